@@ -1,0 +1,53 @@
+// What every reader of a file format offers, and what it is given.
+
+import type { Hertz, Seconds } from "../signal/units.ts";
+import type { Bank, Capture, Role } from "./capture.ts";
+
+/** Bytes that can be read by range: a Blob in the browser, a file on the command line, memory after unpacking. */
+export interface ByteSource {
+  readonly name: string;
+  readonly size: number;
+  /** Bytes [from, to), fewer only at the end. The caller may keep and change what it gets. */
+  read(from: number, to: number): Promise<Uint8Array>;
+}
+
+/** What the user said, or corrected. Whatever is missing the reader decides, and says so. */
+export interface ReadChoices {
+  /** Column name -> role. */
+  readonly roles?: Readonly<Record<string, Role>>;
+  /** Column name -> unit as the user states it. */
+  readonly units?: Readonly<Record<string, string>>;
+  readonly bank?: Bank;
+  /** Samples per second, where the file has no time. */
+  readonly rate?: Hertz;
+  /** A number that stands for "no value". */
+  readonly missing?: number;
+  readonly hasHeader?: boolean;
+  readonly delimiter?: string;
+  readonly decimalMark?: "." | ",";
+  readonly timeColumn?: string;
+  /** Seconds in one unit of the time column. */
+  readonly timeUnit?: Seconds;
+  /** All values of a row were taken at its stamp. */
+  readonly rowsAreSimultaneous?: boolean;
+  /** Member of an archive. */
+  readonly member?: string;
+  /** Layout of raw numbers, "f32le channels=2 rate=1000 scale=0.001 offset=0 skip=0". */
+  readonly layout?: string;
+}
+
+export interface ReadReport {
+  /** Bytes of the file taken in so far. */
+  progress(done: number, total: number): void;
+  /** Aborted when the user cancels; the reader then throws a Problem "cancelled". */
+  readonly signal: AbortSignal;
+}
+
+export interface Reader {
+  /** In plain words: "delimited text". */
+  readonly name: string;
+  /** Looks only at the first bytes; never throws. */
+  recognises(head: Uint8Array): boolean;
+  /** @throws ProblemError when the bytes are not a usable recording. */
+  read(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture>;
+}

@@ -1,0 +1,112 @@
+// The record of one vehicle's complaint: what is saved, and nothing that can be derived.
+
+import type { Bank, Role } from "../capture/capture.ts";
+import type { ReadChoices } from "../capture/reader.ts";
+import type { LiftOffEdit } from "../exhaust/analysis.ts";
+import type { Reading } from "../signal/reading.ts";
+import type { Seconds } from "../signal/units.ts";
+
+export const jobVersion = 1;
+
+export interface Job {
+  readonly version: typeof jobVersion;
+  readonly id: string;
+  readonly name: string;
+  readonly notes: string;
+  readonly vehicle: Vehicle;
+  readonly createdAt: string;
+  readonly changedAt: string;
+  readonly captures: readonly CaptureRecord[];
+  readonly exhibits: readonly ExhibitRecord[];
+}
+
+/** All free text; plate, VIN and customer stay off every exhibit unless ticked. */
+export interface Vehicle {
+  readonly description: string;
+  readonly codes: string;
+  readonly odometer: string;
+  readonly plate: string;
+  readonly vin: string;
+  readonly customer: string;
+}
+
+/** One recording kept with the job, and how the user looks at it. */
+export interface CaptureRecord {
+  readonly id: string;
+  readonly fileName: string;
+  readonly sha256: string;
+  readonly size: number;
+  readonly choices: ReadChoices;
+  readonly bench: BenchState;
+}
+
+/** All that undo and redo go through. Immutable; channels are named by Channel.id. */
+export interface BenchState {
+  readonly lanes: readonly Lane[];
+  readonly hidden: readonly string[];
+  readonly channels: Readonly<Record<string, ChannelSettings>>;
+  /** Cursors: at most one time pair and one level pair stand at once, not pinned. */
+  readonly cursors: readonly Dimension[];
+  readonly dimensions: readonly Dimension[];
+  readonly liftOffEdits: readonly LiftOffEdit[];
+  readonly bank: Bank;
+}
+
+export interface Lane {
+  readonly id: string;
+  readonly channelIds: readonly string[];
+  /** "fit" follows what the visible window holds; a pair holds the scale there. */
+  readonly scale: "fit" | readonly [low: number, high: number];
+  /** Height relative to the other lanes. */
+  readonly share: number;
+}
+
+/** Corrections by the user. value shown and measured = recorded * gain + offset; every exhibit states it. */
+export interface ChannelSettings {
+  readonly role?: Role;
+  readonly bank?: Bank;
+  readonly unit?: string;
+  readonly label?: string;
+  readonly gain: number;
+  readonly offset: number;
+}
+
+/** Where an end of a dimension stands. */
+export interface Anchor {
+  readonly time: Seconds;
+  /** In the lane's unit. */
+  readonly level: number;
+  /** The channel it was snapped to, and how well the place is known. */
+  readonly snap?: {
+    readonly channelId: string;
+    readonly to: "crossing" | "extreme" | "sample";
+    readonly low: number;
+    readonly high: number;
+  };
+}
+
+/** A measurement placed on a trace by hand. */
+export interface Dimension {
+  readonly id: string;
+  readonly kind: "time" | "level";
+  readonly laneId: string;
+  readonly from: Anchor;
+  readonly to: Anchor;
+  /** Where the dimension line is drawn: a level for a time pair, a time for a level pair. */
+  readonly place: number;
+  readonly label: string;
+  readonly reading: Reading;
+}
+
+/** A frozen picture. A change makes a new one with a higher revision. */
+export interface ExhibitRecord {
+  readonly id: string;
+  readonly captureId: string;
+  readonly revision: number;
+  readonly headline: string;
+  readonly madeAt: string;
+  readonly paper: "A4" | "Letter";
+  /** Names of the kept blobs. */
+  readonly svg: string;
+  readonly png: string;
+}

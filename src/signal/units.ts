@@ -1,0 +1,6 @@
+// Names for plain numbers, so that a signature says what it takes.
+
+export type Seconds = number;
+export type Hertz = number;
+export type PerSecond = number;
+export type Volts = number;

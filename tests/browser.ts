@@ -1,0 +1,19 @@
+// How the tests start Chromium.
+
+import { findBrowser } from "../src/command/setup.mjs";
+
+const path = findBrowser();
+
+export const launchOptions = {
+  ...(path ? { executablePath: path } : {}),
+  headless: true,
+  args: [
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+  ],
+};

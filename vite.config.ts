@@ -1,0 +1,37 @@
+import { defineConfig } from "vite";
+import solid from "vite-plugin-solid";
+
+/** Nothing but the page's own origin. The same policy stands in index.html for other hosts. */
+const policy = [
+  "default-src 'none'",
+  "script-src 'self'",
+  "style-src 'self'",
+  "img-src 'self' blob: data:",
+  "font-src 'self' data:",
+  "connect-src 'self'",
+  "worker-src 'self'",
+  "manifest-src 'self'",
+  "base-uri 'none'",
+  "form-action 'none'",
+].join("; ");
+
+export default defineConfig({
+  plugins: [
+    solid(),
+    {
+      name: "policy-in-the-page",
+      transformIndexHtml: {
+        order: "pre",
+        handler: (html, { server }) =>
+          server
+            ? html
+            : html.replace("<!-- policy -->", `<meta http-equiv="Content-Security-Policy" content="${policy}" />`),
+      },
+    },
+  ],
+  build: { target: "es2022", assetsInlineLimit: 0, modulePreload: { polyfill: false }, chunkSizeWarningLimit: 800 },
+  worker: { format: "es" },
+  preview: {
+    headers: { "Content-Security-Policy": `${policy}; frame-ancestors 'none'`, "X-Content-Type-Options": "nosniff" },
+  },
+});

@@ -1,0 +1,46 @@
+import { playwright } from "@vitest/browser-playwright";
+import solid from "vite-plugin-solid";
+import { defineConfig } from "vitest/config";
+import { launchOptions } from "./tests/browser.ts";
+
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        test: {
+          name: "node",
+          environment: "node",
+          include: ["tests/**/*.test.ts"],
+          exclude: ["tests/e2e/**", "tests/**/*.browser.test.ts"],
+          testTimeout: 60_000,
+        },
+      },
+      {
+        plugins: [solid()],
+        test: {
+          name: "chromium",
+          include: ["tests/**/*.test.tsx", "tests/**/*.browser.test.ts"],
+          testTimeout: 30_000,
+          browser: {
+            enabled: true,
+            headless: true,
+            screenshotFailures: false,
+            provider: playwright({ launchOptions }),
+            instances: [{ browser: "chromium" }],
+          },
+        },
+      },
+      {
+        test: {
+          name: "e2e",
+          environment: "node",
+          include: ["tests/e2e/**/*.test.ts"],
+          globalSetup: ["tests/e2e/serve.ts"],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});

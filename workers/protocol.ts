@@ -1,0 +1,143 @@
+// The messages between the page and the capture worker. Plain data both ways; typed arrays in answers are transferred.
+
+import type { Bank, Channel, Remark, Role } from "../src/capture/capture.ts";
+import type { ReadChoices } from "../src/capture/reader.ts";
+import type {
+  Activity,
+  ActivityReadingName,
+  Evidence,
+  Finding,
+  LiftOff,
+  LiftOffEdit,
+  LiftOffSummary,
+  SensorPair,
+  SensorReadingName,
+  Span,
+  Stretch,
+} from "../src/exhaust/analysis.ts";
+import type { Outcome } from "../src/problem.ts";
+import type { Reading } from "../src/signal/reading.ts";
+import type { Seconds } from "../src/signal/units.ts";
+
+/** A channel without its samples. */
+export interface ChannelSummary extends Omit<Channel, "series"> {
+  readonly samples: number;
+  readonly rate: Reading;
+  readonly from: Seconds;
+  readonly to: Seconds;
+  /** Lowest and highest sample; null where the channel holds no value. */
+  readonly range: readonly [low: number, high: number] | null;
+}
+
+export interface CaptureSummary {
+  /** SHA-256 of the file's bytes, hex; names the capture in every later request. */
+  readonly id: string;
+  readonly name: string;
+  readonly size: number;
+  readonly format: string;
+  readonly startedAt: string | null;
+  readonly span: Span;
+  readonly channels: readonly ChannelSummary[];
+  readonly remarks: readonly Remark[];
+  /** "The front looks clipped at 0.9 V", "front and rear look swapped". */
+  readonly warnings: readonly Remark[];
+}
+
+/** The user's corrections; samples stay as recorded. */
+export interface ChannelCorrection {
+  readonly role?: Role;
+  readonly bank?: Bank;
+  readonly unit?: string;
+  readonly gain: number;
+  readonly offset: number;
+}
+
+export interface WindowRequest {
+  readonly captureId: string;
+  readonly channelIds: readonly string[];
+  readonly span: Span;
+  /** Device pixels. */
+  readonly width: number;
+}
+
+/** See plot's TraceWindow. */
+export interface ChannelWindow {
+  readonly channelId: string;
+  readonly times: Float64Array;
+  readonly values: Float64Array;
+  readonly dense: boolean;
+}
+
+export interface ValueAt {
+  readonly channelId: string;
+  readonly value: number | null;
+  /** True when `time` lies between two samples and the value is interpolated. */
+  readonly between: boolean;
+}
+
+export interface SnapRequest {
+  readonly captureId: string;
+  readonly channelIds: readonly string[];
+  readonly near: Seconds;
+  readonly within: Seconds;
+  readonly to: "crossing" | "extreme" | "sample";
+  /** For "crossing"; 0.45 V for oxygen sensors. */
+  readonly level: number;
+}
+
+export interface Snap {
+  readonly channelId: string;
+  readonly time: Seconds;
+  readonly value: number;
+  /** Bounds of the time. */
+  readonly low: Seconds;
+  readonly high: Seconds;
+}
+
+export interface SpanReadings {
+  readonly span: Span;
+  readonly sensors: SensorPair;
+  readonly activity: Activity | null;
+  /** Evidence behind "front.frequency", "rear.richToLean", "activity.lag", …; absent where there is none. */
+  readonly evidence: Readonly<Partial<Record<EvidenceKey, Evidence>>>;
+}
+export type EvidenceKey =
+  | `front.${SensorReadingName}`
+  | `rear.${SensorReadingName}`
+  | `activity.${ActivityReadingName}`;
+
+export interface WholeReadings {
+  readonly stretches: readonly Stretch[];
+  readonly liftOffs: readonly LiftOff[];
+  readonly liftOff: LiftOffSummary | null;
+  readonly findings: readonly Finding[];
+}
+
+export interface OpenRequest {
+  readonly file: Blob;
+  readonly name: string;
+  readonly choices: ReadChoices;
+}
+
+export type OnProgress = (done: number, total: number) => void;
+
+/** What the worker offers the page. Every failure the user can mend comes back as a Problem. */
+export interface CaptureService {
+  /** Reads a file and keeps it. One at a time: a new call cancels the one under way. */
+  open(request: OpenRequest, onProgress: OnProgress): Promise<Outcome<CaptureSummary>>;
+  cancelOpen(): Promise<void>;
+  /** Back from the browser's own storage after a reload. */
+  reopen(captureId: string, choices: ReadChoices): Promise<Outcome<CaptureSummary>>;
+  forget(captureId: string): Promise<void>;
+  /** Roles, units, gains and offsets now in force; later answers honour them. */
+  correct(
+    captureId: string,
+    corrections: Readonly<Record<string, ChannelCorrection>>,
+    bank: Bank,
+  ): Promise<Outcome<CaptureSummary>>;
+  window(request: WindowRequest): Promise<readonly ChannelWindow[]>;
+  valuesAt(captureId: string, channelIds: readonly string[], time: Seconds): Promise<readonly ValueAt[]>;
+  snap(request: SnapRequest): Promise<Snap | null>;
+  measure(captureId: string, span: Span): Promise<Outcome<SpanReadings>>;
+  whole(captureId: string, edits: readonly LiftOffEdit[]): Promise<Outcome<WholeReadings>>;
+}
