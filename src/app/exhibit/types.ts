@@ -1,0 +1,56 @@
+// What the bench hands to the exhibit dialog, and what it gets back.
+
+import type { CaptureSummary, ChannelWindow } from "../../../workers/protocol.ts";
+import type { EvidenceMark, LiftOff, Span } from "../../exhaust/analysis.ts";
+import type { CaptureRecord, Dimension, ExhibitRecord, Job } from "../../job/job.ts";
+import type { LaneLook } from "../../plot/types.ts";
+import type { Conditions, NamedReading } from "../../report/sheet.ts";
+
+/** The bench as it stood when the user asked for an exhibit. */
+export interface ExhibitDraft {
+  readonly job: Job;
+  readonly record: CaptureRecord;
+  readonly summary: CaptureSummary;
+  readonly view: Span;
+  /** As shown, top to bottom, hidden channels left out. */
+  readonly lanes: readonly LaneLook[];
+  /** One for each trace of `lanes`, fetched for `view` with report's `printWidth`. */
+  readonly windows: readonly ChannelWindow[];
+  /** Pinned dimensions and standing cursors of the view. */
+  readonly dimensions: readonly Dimension[];
+  /** The lift-off in view that is selected. */
+  readonly liftOff: LiftOff | null;
+  /** Readings in view, most telling first. */
+  readonly readings: readonly NamedReading[];
+  readonly evidence: readonly EvidenceMark[];
+  /** The finding in one sentence, where there is one. */
+  readonly finding: string | null;
+  /** At the lift-off, else over the view. */
+  readonly conditions: Conditions;
+}
+
+/** An exhibit is frozen when made; `record.svg` and `record.png` name the two blobs. */
+export interface MadeExhibit {
+  readonly record: ExhibitRecord;
+  readonly svg: Blob;
+  readonly png: Blob;
+}
+
+/** Props of `ExhibitDialog`; it opens when mounted and asks to be closed. */
+export interface ExhibitDialogProps {
+  readonly draft: ExhibitDraft;
+  /** Set to make a new revision of this exhibit. */
+  readonly revises?: ExhibitRecord;
+  /** Stores both blobs and the record with the job; a rejected promise is shown and nothing is lost. */
+  readonly onMade: (made: MadeExhibit) => Promise<void> | void;
+  readonly onClose: () => void;
+}
+
+/** Props of `ExhibitList`. */
+export interface ExhibitListProps {
+  readonly exhibits: readonly ExhibitRecord[];
+  /** A kept blob by the name in the record; null when the browser no longer holds it. */
+  readonly loadBlob: (name: string) => Promise<Blob | null>;
+  readonly onRevise?: (exhibit: ExhibitRecord) => void;
+  readonly onRemove?: (exhibit: ExhibitRecord) => void;
+}
