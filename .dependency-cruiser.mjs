@@ -4,11 +4,12 @@ const may = {
   signal: [],
   capture: ["signal"],
   exhaust: ["signal", "capture"],
-  plot: ["signal", "capture", "exhaust"],
+  drawing: ["signal"],
+  plot: ["signal", "capture", "exhaust", "drawing"],
   job: ["signal", "capture", "exhaust"],
-  report: ["signal", "capture", "exhaust", "job"],
-  command: ["signal", "capture", "exhaust"],
-  app: ["signal", "capture", "exhaust", "plot", "job", "report"],
+  report: ["signal", "capture", "exhaust", "job", "drawing"],
+  command: ["signal", "capture", "exhaust", "drawing"],
+  app: ["signal", "capture", "exhaust", "drawing", "plot", "job", "report"],
 };
 
 const home = {
@@ -56,7 +57,7 @@ export default {
     ),
     error(
       "pure-layers-see-no-node",
-      { path: "^src/(signal|capture|exhaust|plot|job|report|app)/" },
+      { path: "^src/(signal|capture|exhaust|drawing|plot|job|report|app)/" },
       { dependencyTypes: ["core"] },
     ),
     error("workers-see-no-page", { path: "^workers/" }, { path: "^src/(app|plot|job|report|command)/" }),
