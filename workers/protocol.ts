@@ -3,16 +3,12 @@
 import type { Bank, Channel, Remark, Role } from "../src/capture/capture.ts";
 import type { ReadChoices } from "../src/capture/reader.ts";
 import type {
-  Activity,
-  ActivityReadingName,
-  Evidence,
   Finding,
   LiftOff,
   LiftOffEdit,
   LiftOffSummary,
-  SensorPair,
-  SensorReadingName,
   Span,
+  SpanReadings,
   Stretch,
 } from "../src/exhaust/analysis.ts";
 import type { Outcome } from "../src/problem.ts";
@@ -94,17 +90,7 @@ export interface Snap {
   readonly high: Seconds;
 }
 
-export interface SpanReadings {
-  readonly span: Span;
-  readonly sensors: SensorPair;
-  readonly activity: Activity | null;
-  /** Evidence behind "front.frequency", "rear.richToLean", "activity.lag", …; absent where there is none. */
-  readonly evidence: Readonly<Partial<Record<EvidenceKey, Evidence>>>;
-}
-export type EvidenceKey =
-  | `front.${SensorReadingName}`
-  | `rear.${SensorReadingName}`
-  | `activity.${ActivityReadingName}`;
+export type { EvidenceKey, SpanReadings } from "../src/exhaust/analysis.ts";
 
 export interface WholeReadings {
   readonly stretches: readonly Stretch[];
