@@ -1,0 +1,61 @@
+// A new job, and changes to one. Every change stamps the job, so that two tabs can tell which is newer.
+
+import type { BenchState, CaptureRecord, ExhibitRecord, Job, Vehicle } from "./job.ts";
+import { jobVersion } from "./job.ts";
+
+/** ISO 8601 with milliseconds. */
+export type Now = () => string;
+
+export const now: Now = () => new Date().toISOString();
+
+export function newJob(id: string, at: string, name = "New job"): Job {
+  return {
+    version: jobVersion,
+    id,
+    name,
+    notes: "",
+    vehicle: { description: "", codes: "", odometer: "", plate: "", vin: "", customer: "" },
+    createdAt: at,
+    changedAt: at,
+    captures: [],
+    exhibits: [],
+  };
+}
+
+/** True while nothing of the user's is in it: such a job need not be kept. */
+export function isEmpty(job: Job): boolean {
+  const texts = [job.notes, ...Object.values(job.vehicle)];
+  return job.captures.length === 0 && job.exhibits.length === 0 && texts.every((text) => text === "");
+}
+
+export function changeJob(job: Job, at: string, change: Partial<Pick<Job, "name" | "notes">>): Job {
+  return { ...job, ...change, changedAt: at };
+}
+
+export function changeVehicle(job: Job, at: string, change: Partial<Vehicle>): Job {
+  return { ...job, vehicle: { ...job.vehicle, ...change }, changedAt: at };
+}
+
+/** Adds a recording, or replaces the one of the same id. */
+export function keepCapture(job: Job, at: string, capture: CaptureRecord): Job {
+  const others = job.captures.filter((c) => c.id !== capture.id);
+  return { ...job, captures: [...others, capture], changedAt: at };
+}
+
+/** Takes a recording out; exhibits made from it stay, they are frozen. */
+export function dropCapture(job: Job, at: string, captureId: string): Job {
+  return { ...job, captures: job.captures.filter((c) => c.id !== captureId), changedAt: at };
+}
+
+export function keepBench(job: Job, at: string, captureId: string, bench: BenchState): Job {
+  const captures = job.captures.map((c) => (c.id === captureId ? { ...c, bench } : c));
+  return { ...job, captures, changedAt: at };
+}
+
+export function keepExhibit(job: Job, at: string, exhibit: ExhibitRecord): Job {
+  return { ...job, exhibits: [...job.exhibits.filter((e) => e.id !== exhibit.id), exhibit], changedAt: at };
+}
+
+export function dropExhibit(job: Job, at: string, exhibitId: string): Job {
+  return { ...job, exhibits: job.exhibits.filter((e) => e.id !== exhibitId), changedAt: at };
+}

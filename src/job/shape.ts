@@ -1,0 +1,152 @@
+// Whether a parsed value has the shape of a job. The first thing that does not fit is named.
+
+import { roles } from "../capture/capture.ts";
+import { ProblemError } from "../problem.ts";
+import type { Job } from "./job.ts";
+
+/** Names what is wrong, or answers null. `path` leads to the value: "captures[0].bench". */
+type Check = (value: unknown, path: string) => string | null;
+
+const text: Check = (v, path) => (typeof v === "string" ? null : path);
+const number: Check = (v, path) => (typeof v === "number" && Number.isFinite(v) ? null : path);
+const oneOf =
+  (...allowed: readonly unknown[]): Check =>
+  (v, path) =>
+    allowed.includes(v) ? null : path;
+const maybe =
+  (check: Check): Check =>
+  (v, path) =>
+    v === undefined ? null : check(v, path);
+const either =
+  (...checks: readonly Check[]): Check =>
+  (v, path) =>
+    checks.some((check) => check(v, path) === null) ? null : path;
+const nothing = oneOf(null);
+
+const list =
+  (each: Check): Check =>
+  (v, path) =>
+    Array.isArray(v) ? first(v.map((item, i) => () => each(item, `${path}[${i}]`))) : path;
+
+const map =
+  (each: Check): Check =>
+  (v, path) =>
+    isRecord(v)
+      ? first(
+          Object.entries(v).map(
+            ([key, item]) =>
+              () =>
+                each(item, `${path}.${key}`),
+          ),
+        )
+      : path;
+
+const record =
+  (fields: Readonly<Record<string, Check>>): Check =>
+  (v, path) =>
+    isRecord(v)
+      ? first(
+          Object.entries(fields).map(
+            ([key, check]) =>
+              () =>
+                check(v[key], `${path}.${key}`),
+          ),
+        )
+      : path;
+
+function first(checks: readonly (() => string | null)[]): string | null {
+  for (const check of checks) {
+    const fault = check();
+    if (fault !== null) return fault;
+  }
+  return null;
+}
+
+const isRecord = (v: unknown): v is Record<string, unknown> => typeof v === "object" && v !== null && !Array.isArray(v);
+
+const bank = oneOf(1, 2);
+const pair: Check = (v, path) => list(number)(v, path) ?? (Array.isArray(v) && v.length === 2 ? null : path);
+const numberOrNull = either(number, nothing);
+
+const reading = record({
+  value: numberOrNull,
+  low: numberOrNull,
+  high: numberOrNull,
+  unit: text,
+  grade: oneOf("measured", "at-least", "at-most", "not-resolvable"),
+});
+
+const anchor = record({
+  time: number,
+  level: number,
+  snap: maybe(record({ channelId: text, to: oneOf("crossing", "extreme", "sample"), low: number, high: number })),
+});
+
+const dimension = record({
+  id: text,
+  kind: oneOf("time", "level"),
+  laneId: text,
+  from: anchor,
+  to: anchor,
+  place: number,
+  label: text,
+  reading,
+});
+
+const settings = record({
+  role: maybe(oneOf(...roles)),
+  bank: maybe(bank),
+  unit: maybe(text),
+  label: maybe(text),
+  gain: number,
+  offset: number,
+});
+
+const liftOffEdit: Check = (v, path) =>
+  record({ kind: oneOf("add", "move", "reject", "accept"), id: text })(v, path) ??
+  (isRecord(v) && (v.kind === "add" || v.kind === "move") ? number(v.at, `${path}.at`) : null) ??
+  (isRecord(v) && v.kind === "reject" ? text(v.because, `${path}.because`) : null);
+
+const bench = record({
+  lanes: list(record({ id: text, channelIds: list(text), scale: either(oneOf("fit"), pair), share: number })),
+  hidden: list(text),
+  channels: map(settings),
+  cursors: list(dimension),
+  dimensions: list(dimension),
+  liftOffEdits: list(liftOffEdit),
+  bank,
+});
+
+const job = record({
+  id: text,
+  name: text,
+  notes: text,
+  vehicle: record({ description: text, codes: text, odometer: text, plate: text, vin: text, customer: text }),
+  createdAt: text,
+  changedAt: text,
+  captures: list(record({ id: text, fileName: text, sha256: text, size: number, choices: record({}), bench })),
+  exhibits: list(
+    record({
+      id: text,
+      captureId: text,
+      revision: number,
+      headline: text,
+      madeAt: text,
+      paper: oneOf("A4", "Letter"),
+      svg: text,
+      png: text,
+    }),
+  ),
+});
+
+/** @throws ProblemError "damaged" that names the first thing out of shape. */
+export function checkJob(value: Record<string, unknown>, where: string): Job {
+  const fault = job(value, "job");
+  if (fault === null) return value as unknown as Job;
+  throw new ProblemError({
+    code: "damaged",
+    what: "This saved job is damaged.",
+    where: `${where}, ${fault}`,
+    remedy: "Take an earlier copy of the bundle; the recordings themselves can still be opened as they are.",
+  });
+}
