@@ -37,7 +37,7 @@ export default {
           pathNot: [
             `^src/(${[layer, ...below].join("|")})/`,
             "^src/problem[.]ts$",
-            ...(layer === "app" ? ["^workers/(client|protocol)[.]ts$"] : []),
+            ...(layer === "app" ? ["^workers/(client|protocol)[.]ts$", "^sample-traces/index[.]ts$"] : []),
           ],
         },
       ),
