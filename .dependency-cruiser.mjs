@@ -20,7 +20,6 @@ const home = {
   fflate: "src/(capture|job)",
   "idb-keyval": "src/job",
   comlink: "workers",
-  "@noble": "workers",
   "fft[.]js": "src/signal",
 };
 
@@ -37,7 +36,7 @@ export default {
           pathNot: [
             `^src/(${[layer, ...below].join("|")})/`,
             "^src/problem[.]ts$",
-            ...(layer === "app" ? ["^workers/(client|protocol)[.]ts$", "^sample-traces/index[.]ts$"] : []),
+            ...(layer === "app" ? ["^workers/(client|protocol)[.]ts$"] : []),
           ],
         },
       ),

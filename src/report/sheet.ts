@@ -54,6 +54,8 @@ export interface SheetTrace {
   readonly look: "front" | "rear" | "other";
   /** Laid under for comparison: dashed and paler. */
   readonly reference?: boolean;
+  /** Values asked for now and then: samples stand out, the line between them is a guess and drawn so. */
+  readonly polled?: boolean;
   readonly times: Float64Array;
   readonly values: Float64Array;
   readonly dense: boolean;

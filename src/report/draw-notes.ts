@@ -1,0 +1,125 @@
+// What the user wrote on the sheet: notes with a leader to a point, a shaded span, and the marks of the evidence.
+
+import { overlap, shifted, spill, type Box as TextBox } from "../drawing/boxes.ts";
+import { toPixel } from "../drawing/paths.ts";
+import { ink, weights } from "./ink.ts";
+import { textWidth } from "./metrics.ts";
+import { bottom, right } from "./page.ts";
+import { isInView, laneOf, onPaper, type PlotArea } from "./plot-area.ts";
+import type { ExhibitSheet, SheetNote, SheetShade } from "./sheet.ts";
+import { label, mm, stroke, tag } from "./svg.ts";
+import { shortenEnd, wrapAtMost } from "./wrap.ts";
+
+const noteSize = 3.6;
+const noteWidth = 56;
+const lead = 1.25;
+/** From the point to the corner of the words, mm. */
+const reach = { x: 9, y: 9 } as const;
+const pointRadius = 0.7;
+const markRadius = 0.9;
+
+/** A pale band through all lanes, dashed at its ends, with its name at the top. */
+export function drawShade(area: PlotArea, shade: SheetShade | null): string {
+  if (!shade) return "";
+  const from = Math.max(area.box.x, toPixel(area.x, shade.span.from));
+  const to = Math.min(right(area.box), toPixel(area.x, shade.span.to));
+  if (!(to > from)) return "";
+  return area.lanes
+    .map(({ box }) => {
+      const end = (x: number) =>
+        stroke([x, box.y], [x, bottom(box)], { weight: 0.18, stroke: ink.soft, dash: "1.5 1" });
+      const band = tag("rect", { x: from, y: box.y, width: to - from, height: box.height, fill: ink.shade });
+      return band + end(from) + end(to);
+    })
+    .join("");
+}
+
+/** Apart from the band, which lies under the traces. */
+export function drawShadeName(area: PlotArea, shade: SheetShade | null, taken: TextBox[]): string {
+  const box = area.lanes[0]?.box;
+  if (!shade || !box || shade.label.trim() === "") return "";
+  const text = shortenEnd(shade.label, box.width - 4, { size: noteSize });
+  const width = textWidth(text, noteSize);
+  const middle = toPixel(area.x, (shade.span.from + shade.span.to) / 2);
+  const left = Math.min(right(box) - 2 - width, Math.max(box.x + 2, middle - width / 2));
+  const room = { left, top: box.y + 0.6, right: left + width, bottom: box.y + 0.6 + noteSize * lead };
+  taken.push(room);
+  return label(left, box.y + 0.7 + noteSize, text, { size: noteSize });
+}
+
+/** Small rings where a reading was taken. */
+export function drawMarks(area: PlotArea, marks: ExhibitSheet["marks"]): string {
+  const rings = area.lanes.flatMap((lane) =>
+    lane.lane.traces.flatMap(({ channelId, look }) =>
+      marks
+        .filter((mark) => mark.channelId === channelId && isInView(area, mark.time))
+        .map((mark) => ring(onPaper(area, lane, { time: mark.time, level: mark.value }), ink[look])),
+    ),
+  );
+  return tag("g", { fill: ink.paper, "stroke-width": weights.other }, ...rings);
+}
+
+const ring = ([cx, cy]: readonly [number, number], colour: string): string =>
+  tag("circle", { cx, cy, r: markRadius, stroke: colour });
+
+/** Keeps clear of words that stand already where it can; its own are added to `taken`. */
+export function drawNotes(area: PlotArea, notes: readonly SheetNote[], taken: TextBox[]): string {
+  return notes.map((note) => drawNote(area, note, taken)).join("");
+}
+
+function drawNote(area: PlotArea, note: SheetNote, taken: TextBox[]): string {
+  const lane = laneOf(area, note.laneId);
+  if (!lane || !isInView(area, note.at.time) || note.text.trim() === "") return "";
+  const [x, y] = onPaper(area, lane, note.at);
+  const lines = wrapAtMost(4, note.text, noteWidth, { size: noteSize });
+  const box = placeNote([x, y], note.side, lines, area, taken);
+  taken.push(...lines.map((line, i) => lineBox(box, i, textWidth(line, noteSize))));
+  const words = lines.map((line, i) =>
+    label(box.left, box.top + noteSize * (0.95 + lead * i), line, { size: noteSize }),
+  );
+  return tag("g", { "data-note": note.id }, drawLeader([x, y], box), ...words);
+}
+
+function lineBox({ left, top }: TextBox, i: number, width: number): TextBox {
+  const line = top + noteSize * lead * i;
+  return { left, top: line, right: left + width, bottom: line + noteSize * lead };
+}
+
+/** On the side asked for; further out where other words stand, and always within the lanes. */
+function placeNote(
+  [x, y]: readonly [number, number],
+  side: SheetNote["side"],
+  lines: readonly string[],
+  area: PlotArea,
+  taken: readonly TextBox[],
+): TextBox {
+  const width = Math.max(...lines.map((line) => textWidth(line, noteSize)));
+  const height = lines.length * noteSize * lead;
+  const frame = { left: area.box.x + 1, top: area.box.y + 1, right: right(area.box) - 1, bottom: bottom(area.box) - 1 };
+  const boxes = [1, 1.6, 2.4, 3.4].map((times) => {
+    const left = side.endsWith("right") ? x + reach.x * times : x - reach.x * times - width;
+    const top = side.startsWith("above") ? y - reach.y * times - height : y + reach.y * times;
+    return kept({ left, top, right: left + width, bottom: top + height }, frame);
+  });
+  const crowding = (box: TextBox) => spill(box, frame) + taken.reduce((sum, other) => sum + overlap(box, other), 0);
+  return boxes.reduce((best, box) => (crowding(box) < crowding(best) ? box : best));
+}
+
+/** Moved as little as needed to stand within the frame. */
+function kept(box: TextBox, frame: TextBox): TextBox {
+  const x = Math.max(frame.left - box.left, Math.min(0, frame.right - box.right));
+  const y = Math.max(frame.top - box.top, Math.min(0, frame.bottom - box.bottom));
+  return shifted(box, x, y);
+}
+
+/** ISO 128-2: a leader ends in a dot on a surface, and runs on as a reference line under or beside the words. */
+function drawLeader([x, y]: readonly [number, number], box: TextBox): string {
+  const isRight = box.left > x;
+  const nearX = isRight ? box.left - 1 : Math.min(x, box.right + 1);
+  const nearY =
+    Math.abs(box.bottom - y) < Math.abs(box.top - y) ? box.bottom - noteSize * 0.9 : box.top + noteSize * 0.6;
+  const dot = tag("circle", { cx: x, cy: y, r: pointRadius, fill: ink.line });
+  const elbow = isRight ? nearX - 2.5 : nearX + 2.5;
+  const d = `M${mm(x)} ${mm(y)}L${mm(elbow)} ${mm(nearY)}H${mm(nearX)}`;
+  return dot + tag("path", { d, fill: "none", stroke: ink.line, "stroke-width": weights.extension });
+}

@@ -1,0 +1,146 @@
+// Made-up sheets: a front sensor that switches, a rear that follows, and a lift-off 0.05 s apart.
+
+import type { ExhibitSheet, SheetLane, SheetTrace } from "../../src/report/sheet.ts";
+import { atMost, measured } from "../../src/signal/reading.ts";
+
+const from = 25;
+const to = 37;
+/** Where the front falls. */
+export const fall = 31.2;
+
+/** A first-order lag (time constant tau, s) of a target, with a little noise from a fixed generator. */
+export function lagged(target: (t: number) => number, tau: number, count = 2400): Pick<SheetTrace, "times" | "values"> {
+  const times = Float64Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1));
+  const step = (to - from) / (count - 1);
+  let seed = 7;
+  let value = target(from);
+  const values = times.map((t) => {
+    value += (target(t) - value) * Math.min(1, step / tau);
+    seed = (seed * 16807) % 2147483647;
+    return value + 0.008 * (seed / 2147483647 - 0.5);
+  });
+  return { times, values };
+}
+
+const swing = (t: number): boolean => Math.sin(2 * Math.PI * 1.42 * t) > 0;
+const front = lagged(
+  (t) => (t < 28.4 ? (swing(t) ? 0.86 : 0.1) : t < fall ? 0.89 : t < 34.4 ? 0.05 : swing(t) ? 0.86 : 0.1),
+  0.03,
+);
+const rear = lagged(
+  (t) =>
+    t < 28.5 ? (swing(t - 0.1) ? 0.8 : 0.16) : t < fall + 0.05 ? 0.84 : t < 34.5 ? 0.05 : swing(t - 0.1) ? 0.8 : 0.16,
+  0.045,
+);
+const throttle = lagged((t) => (t < 28.3 ? 14 : t < fall ? 93 : 14), 0.08);
+const speed = lagged(
+  (t) => (t < 28.3 ? 2150 : t < fall ? 2600 + 700 * (t - 28.3) : Math.max(2100, 4600 - 600 * (t - fall))),
+  0.2,
+);
+const air = lagged((t) => (t < 28.3 ? 10 : t < fall ? 62 : 11), 0.25);
+
+const trace = (
+  channelId: string,
+  label: string,
+  look: SheetTrace["look"],
+  line: Pick<SheetTrace, "times" | "values">,
+) => ({
+  channelId,
+  label,
+  look,
+  dense: false,
+  ...line,
+});
+
+export const sensors: SheetLane = {
+  id: "sensors",
+  title: "Oxygen sensors",
+  unit: "V",
+  traces: [
+    trace("c1", "front, before the converter", "front", front),
+    trace("c2", "rear, after the converter", "rear", rear),
+  ],
+  scale: [0, 1],
+  guides: [0.45],
+  share: 3,
+};
+export const throttleLane: SheetLane = {
+  id: "throttle",
+  title: "Throttle",
+  unit: "%",
+  traces: [trace("c3", "pedal", "other", throttle)],
+  scale: [0, 100],
+  guides: [],
+  share: 1,
+};
+export const speedLane: SheetLane = {
+  id: "speed",
+  title: "Engine speed",
+  unit: "1/min",
+  traces: [trace("c4", "crankshaft", "other", speed)],
+  scale: [1800, 5000],
+  guides: [],
+  share: 1,
+};
+export const airLane: SheetLane = {
+  id: "air",
+  title: "Air flow",
+  unit: "g/s",
+  traces: [trace("c5", "air meter", "other", air)],
+  scale: [0, 80],
+  guides: [],
+  share: 1,
+};
+
+export const delay = measured(0.05, [0.04, 0.06], "s", { count: 3 });
+
+export const sheet: ExhibitSheet = {
+  paper: "A4",
+  headline:
+    "Lifting off the throttle: the rear sensor sees air 0.05 s after the front. At this air flow the known-good car took 1.4 s.",
+  subline: "The front sensor (thin line) sits before the catalytic converter, the rear sensor (thick line) after it.",
+  view: { from, to },
+  lanes: [sensors, throttleLane],
+  dimensions: [
+    {
+      id: "d1",
+      kind: "time",
+      laneId: "sensors",
+      from: { time: fall + 0.02, level: 0.45 },
+      to: { time: fall + 0.09, level: 0.45 },
+      place: 0.64,
+      label: "front to rear",
+      reading: delay,
+    },
+  ],
+  notes: [],
+  shade: null,
+  marks: [
+    { channelId: "c1", time: fall + 0.02, value: 0.45 },
+    { channelId: "c2", time: fall + 0.09, value: 0.45 },
+  ],
+  readings: [
+    { name: "Delay, front to rear", reading: delay },
+    { name: "Oxygen passed, gas travel not deducted", reading: atMost(0.16, "g") },
+    { name: "Front frequency", reading: measured(1.42, [1.41, 1.44], "Hz") },
+    { name: "Amplitude, rear over front", reading: measured(0.84, [0.81, 0.87], "1") },
+  ],
+  title: {
+    job: "Demo job 7",
+    vehicle: "hatchback 1.6, 142 300 km",
+    plate: null,
+    vin: null,
+    customer: null,
+    recording: "lift-off-scope.csv",
+    sha256: "3fa9c21b0d4e5f60718293a4b5c6d7e8f90123456789abcdef00112209ee41d7",
+    sampleRate: "2 000 per second",
+    recordedAt: "12 Nov 2026, 10:41",
+    conditions: "4 600 1/min, 11 g/s, coolant 91 °C",
+    settings: ["All channels as recorded.", "Scales fitted to what the sheet shows.", "No filter."],
+    sheet: 2,
+    sheets: 4,
+    revision: 1,
+    drawnBy: "Workshop",
+    drawnAt: "12 Nov 2026",
+  },
+};
