@@ -20,6 +20,7 @@ const home = {
   fflate: "src/(capture|job)",
   "idb-keyval": "src/job",
   comlink: "workers",
+  "@noble": "workers",
   "fft[.]js": "src/signal",
 };
 
@@ -36,7 +37,7 @@ export default {
           pathNot: [
             `^src/(${[layer, ...below].join("|")})/`,
             "^src/problem[.]ts$",
-            ...(layer === "app" ? ["^workers/(client|protocol)[.]ts$"] : []),
+            ...(layer === "app" ? ["^workers/(client|protocol)[.]ts$", "^sample-traces/index[.]ts$"] : []),
           ],
         },
       ),

@@ -29,7 +29,19 @@ export default defineConfig({
       },
     },
   ],
-  build: { target: "es2022", assetsInlineLimit: 0, modulePreload: { polyfill: false }, chunkSizeWarningLimit: 800 },
+  build: {
+    target: "es2022",
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    chunkSizeWarningLimit: 800,
+    rollupOptions: {
+      output: {
+        // Servers send a file named .gz with Content-Encoding, and the browser would unpack it: hide the ending.
+        assetFileNames: ({ names }) =>
+          names.some((name) => name.endsWith(".gz")) ? "assets/[name]-[hash].packed" : "assets/[name]-[hash][extname]",
+      },
+    },
+  },
   worker: { format: "es" },
   preview: {
     headers: { "Content-Security-Policy": `${policy}; frame-ancestors 'none'`, "X-Content-Type-Options": "nosniff" },

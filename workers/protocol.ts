@@ -11,7 +11,7 @@ import type {
   SpanReadings,
   Stretch,
 } from "../src/exhaust/analysis.ts";
-import type { Outcome } from "../src/problem.ts";
+import type { Outcome, Problem } from "../src/problem.ts";
 import type { Reading } from "../src/signal/reading.ts";
 import type { Seconds } from "../src/signal/units.ts";
 
@@ -105,7 +105,11 @@ export interface OpenRequest {
   readonly choices: ReadChoices;
 }
 
-export type OnProgress = (done: number, total: number) => void;
+/**
+ * Bytes taken in so far. `partial` holds what has been read by then, now and again in a long read: its id is good for
+ * windows, values and snaps until `open` answers, and the same through one read.
+ */
+export type OnProgress = (done: number, total: number, partial?: CaptureSummary) => void;
 
 /** What the worker offers the page. Every failure the user can mend comes back as a Problem. */
 export interface CaptureService {
@@ -114,6 +118,10 @@ export interface CaptureService {
   cancelOpen(): Promise<void>;
   /** Back from the browser's own storage after a reload. */
   reopen(captureId: string, choices: ReadChoices): Promise<Outcome<CaptureSummary>>;
+  /** Answers when the browser's own storage holds the capture: null, or why it will not be there after a reload. */
+  kept(captureId: string): Promise<Problem | null>;
+  /** The file's bytes as they were opened; null when the capture is not at hand. */
+  file(captureId: string): Promise<Blob | null>;
   forget(captureId: string): Promise<void>;
   /** Roles, units, gains and offsets now in force; later answers honour them. */
   correct(
@@ -121,6 +129,7 @@ export interface CaptureService {
     corrections: Readonly<Record<string, ChannelCorrection>>,
     bank: Bank,
   ): Promise<Outcome<CaptureSummary>>;
+  /** Empty for a capture that is not (or no longer) at hand. */
   window(request: WindowRequest): Promise<readonly ChannelWindow[]>;
   valuesAt(captureId: string, channelIds: readonly string[], time: Seconds): Promise<readonly ValueAt[]>;
   snap(request: SnapRequest): Promise<Snap | null>;

@@ -1,0 +1,127 @@
+// What a recorder makes of a drive: a scope that samples evenly with noise, or a log that asks one value after another.
+
+import type { Random } from "./random.ts";
+import type { History, Quantity } from "./run.ts";
+
+export interface Recording {
+  readonly kind: "scope" | "polled";
+  /** Second of the drive at which the first row was stamped. */
+  readonly start: number;
+  /** s from the first row; a polled row is stamped when its last answer has come in. */
+  readonly stamps: Float64Array;
+  readonly columns: readonly RecordedColumn[];
+}
+
+export interface RecordedColumn {
+  readonly quantity: Quantity;
+  readonly samples: Float64Array;
+  /** s from the first row: when each value of a polled log was really taken. */
+  readonly taken?: Float64Array;
+}
+
+export interface ScopeSpec {
+  readonly kind: "scope";
+  /** Samples/s. */
+  readonly rate: number;
+  /** Seconds of the drive: first sample, end (exclusive). */
+  readonly from: number;
+  readonly to: number;
+  /** V: standard deviation of the noise on the sensor leads, and the step of the converter. */
+  readonly noise: number;
+  readonly resolution: number;
+  readonly channels: readonly Quantity[];
+}
+
+export interface PollSpec {
+  readonly kind: "polled";
+  readonly requestsPerSecond: number;
+  /** Standard deviation of the time between answers, as a share of it. */
+  readonly jitter: number;
+  readonly from: number;
+  readonly to: number;
+  /** In the order of asking. */
+  readonly channels: readonly Quantity[];
+  /** Chance that an answer of the slow channels is missed and the log repeats the value before. */
+  readonly missed: number;
+}
+
+/** Steps in which a module tells a value: SAE J1979, as far as it has the quantity. */
+const told: Record<Quantity, number> = {
+  frontVoltage: 0.005,
+  rearVoltage: 0.005,
+  throttle: 100 / 255,
+  engineSpeed: 0.25,
+  roadSpeed: 1,
+  airFlow: 0.01,
+  coolant: 1,
+  shortTrim: 100 / 128,
+  longTrim: 100 / 128,
+  fuelStatus: 1,
+  catalystTemperature: 0.1,
+};
+
+/** On a scope the slow quantities come from transducers: standard deviation of noise, step. */
+const transducer: Partial<Record<Quantity, readonly [noise: number, resolution: number]>> = {
+  throttle: [0, 0.5],
+  engineSpeed: [0.5, 10],
+  airFlow: [0.01, 0.2],
+};
+
+const isFast = (quantity: Quantity) => quantity === "frontVoltage" || quantity === "rearVoltage";
+
+export function recordScope(history: History, spec: ScopeSpec, random: Random): Recording {
+  const count = Math.floor((spec.to - spec.from) * spec.rate);
+  const stamps = Float64Array.from({ length: count }, (_, i) => i / spec.rate);
+  const columns = spec.channels.map((quantity) => {
+    const [noise, resolution] = transducer[quantity] ?? [spec.noise, spec.resolution];
+    const samples = new Float64Array(count);
+    const chance = random.split();
+    for (let i = 0; i < count; i++) {
+      const value = valueAt(history, quantity, spec.from + stamps[i]!) + noise * chance.normal();
+      samples[i] = Math.round(value / resolution) * resolution;
+    }
+    return { quantity, samples };
+  });
+  return { kind: "scope", start: spec.from, stamps, columns };
+}
+
+export function recordPolled(history: History, spec: PollSpec, random: Random): Recording {
+  const rows: number[] = [];
+  const taken = spec.channels.map(() => [] as number[]);
+  const values = spec.channels.map(() => [] as number[]);
+  let clock = spec.from;
+  while (clock < spec.to) {
+    spec.channels.forEach((quantity, c) => {
+      clock += (1 / spec.requestsPerSecond) * Math.max(0.3, 1 + spec.jitter * random.normal());
+      const missed = !isFast(quantity) && random.chance(spec.missed) && rows.length > 0;
+      taken[c]!.push(clock);
+      values[c]!.push(missed ? values[c]!.at(-1)! : answer(history, quantity, clock));
+    });
+    rows.push(clock);
+  }
+  const start = rows[0]!;
+  return {
+    kind: "polled",
+    start,
+    stamps: Float64Array.from(rows, (t) => t - start),
+    columns: spec.channels.map((quantity, c) => ({
+      quantity,
+      samples: Float64Array.from(values[c]!),
+      taken: Float64Array.from(taken[c]!, (t) => t - start),
+    })),
+  };
+}
+
+function answer(history: History, quantity: Quantity, seconds: number): number {
+  const value = Math.round(valueAt(history, quantity, seconds) / told[quantity]) * told[quantity];
+  return isFast(quantity) ? Math.max(0, value) : value;
+}
+
+/** Straight line between two steps of the simulation; a status does not lie between two others. */
+function valueAt(history: History, quantity: Quantity, seconds: number): number {
+  const values = history[quantity];
+  const place = Math.min(history.count - 1, seconds / history.step);
+  const i = Math.min(history.count - 2, Math.floor(place));
+  if (quantity === "fuelStatus") return values[i]!;
+  return values[i]! + (values[i + 1]! - values[i]!) * (place - i);
+}

@@ -1,0 +1,117 @@
+import { describe, expect, test } from "vitest";
+import type { Capture } from "../../src/capture/capture.ts";
+import { createCaptureService } from "../../workers/capture-service.ts";
+import type { Engine } from "../../workers/engine.ts";
+
+const samples = Float64Array.of(0.1, 0.2, 0.8, 0.9, Number.NaN, 0.3);
+
+/** Reads any file as one front sensor at 10 Hz; a file that starts with "wait" is read only when cancelled. */
+const engine: Engine = {
+  async read(source, _choices, report) {
+    report.progress(source.size, source.size);
+    const head = new TextDecoder().decode(await source.read(0, 4));
+    if (head === "wait") await aborted(report.signal);
+    return capture(source.name);
+  },
+  warningsOf: () => [],
+  measure: () => {
+    throw new RangeError("not asked for here");
+  },
+  whole: () => {
+    throw new RangeError("not asked for here");
+  },
+};
+
+function aborted(signal: AbortSignal): Promise<never> {
+  return new Promise((_, reject) => {
+    if (signal.aborted) reject(signal.reason);
+    signal.addEventListener("abort", () => reject(signal.reason));
+  });
+}
+
+function capture(name: string): Capture {
+  const series = { time: { kind: "even" as const, start: 0, step: 0.1, count: samples.length }, samples };
+  const labels = { role: "front-o2" as const, bank: 1 as const, unit: "V", fileUnit: "V", polled: false };
+  return {
+    name,
+    format: "test",
+    startedAt: null,
+    remarks: [],
+    channels: [{ id: "c1", name: "front", series, ...labels }],
+  };
+}
+
+const request = (text: string) => ({ file: new Blob([text]), name: "a.csv", choices: {} });
+
+async function opened(text = "abc") {
+  const service = createCaptureService(engine);
+  const outcome = await service.open(request(text), () => {});
+  if (!outcome.ok) throw new Error(outcome.problem.what);
+  return { service, summary: outcome.value };
+}
+
+describe("capture service", () => {
+  // FIPS 180-2, appendix B.1: the digest of "abc".
+  test("names a capture by the SHA-256 of its bytes", async () => {
+    const { summary } = await opened();
+    expect(summary.id).toBe("ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+    expect(summary.span).toEqual({ from: 0, to: 0.5 });
+    expect(summary.channels[0]).toMatchObject({ samples: 6, range: [0.1, 0.9], rate: { value: 10 } });
+  });
+
+  test("a second open cancels the first, and what was open stays open", async () => {
+    const { service, summary } = await opened();
+    const slow = service.open(request("wait"), () => {});
+    const quick = service.open(request("quick"), () => {});
+    expect(await slow).toMatchObject({ ok: false, problem: { code: "cancelled" } });
+    expect((await quick).ok).toBe(true);
+    expect((await service.reopen(summary.id, {})).ok).toBe(true);
+  });
+
+  test("cancelOpen ends the read with a problem", async () => {
+    const service = createCaptureService(engine);
+    const slow = service.open(request("wait"), () => {});
+    await service.cancelOpen();
+    expect(await slow).toMatchObject({ ok: false, problem: { code: "cancelled" } });
+  });
+
+  test("values between samples are interpolated and say so; a gap has none", async () => {
+    const { service, summary } = await opened();
+    const at = async (time: number) => (await service.valuesAt(summary.id, ["c1"], time))[0];
+    expect(await at(0.1)).toEqual({ channelId: "c1", value: 0.2, between: false });
+    expect((await at(0.15))?.value).toBeCloseTo(0.5, 12);
+    expect((await at(0.15))?.between).toBe(true);
+    expect((await at(0.35))?.value).toBeNull();
+    expect((await at(9))?.value).toBeNull();
+  });
+
+  test("a crossing is found on the line between its two samples, and bounded by them", async () => {
+    const { service, summary } = await opened();
+    const wish = { captureId: summary.id, channelIds: ["c1"], near: 0.12, within: 0.1, level: 0.45 };
+    const snap = await service.snap({ ...wish, to: "crossing" });
+    // (0.45 - 0.2) / (0.8 - 0.2) of the step from 0.1 s to 0.2 s.
+    expect(snap?.time).toBeCloseTo(0.1 + (0.1 * 0.25) / 0.6, 12);
+    expect(snap).toMatchObject({ channelId: "c1", low: 0.1, high: 0.2, value: 0.45 });
+    expect(await service.snap({ ...wish, to: "crossing", level: 5 })).toBeNull();
+    expect((await service.snap({ ...wish, to: "extreme", near: 0.29 }))?.value).toBe(0.9);
+    expect((await service.snap({ ...wish, to: "sample" }))?.time).toBe(0.1);
+  });
+
+  test("a correction changes what is shown, not what was recorded", async () => {
+    const { service, summary } = await opened();
+    const swapped = { c1: { role: "rear-o2" as const, gain: -1, offset: 1 } };
+    const outcome = await service.correct(summary.id, swapped, 1);
+    expect(outcome.ok && outcome.value.channels[0]).toMatchObject({ role: "rear-o2", range: [1 - 0.9, 0.9] });
+    expect((await service.valuesAt(summary.id, ["c1"], 0))[0]?.value).toBe(0.9);
+    await service.correct(summary.id, {}, 1);
+    expect((await service.valuesAt(summary.id, ["c1"], 0))[0]?.value).toBe(0.1);
+  });
+
+  test("a forgotten capture answers empty windows and a clear problem", async () => {
+    const { service, summary } = await opened();
+    await service.forget(summary.id);
+    const span = { from: 0, to: 1 };
+    expect(await service.window({ captureId: summary.id, channelIds: ["c1"], span, width: 100 })).toEqual([]);
+    expect(await service.measure(summary.id, span)).toMatchObject({ ok: false, problem: { code: "unreadable" } });
+  });
+});

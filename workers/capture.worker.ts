@@ -1,0 +1,7 @@
+// The capture worker: only offers the service.
+
+import { expose } from "comlink";
+import { createCaptureService } from "./capture-service.ts";
+import { engine } from "./real-engine.ts";
+
+expose(createCaptureService(engine));

@@ -1,0 +1,40 @@
+// What the page imports: a capture worker of its own, with the service's methods.
+
+import { proxy, releaseProxy, wrap } from "comlink";
+import { newestOnly } from "./newest-only.ts";
+import type { CaptureService, ChannelWindow, WindowRequest } from "./protocol.ts";
+
+export interface CaptureClient extends CaptureService {
+  /**
+   * A line of window requests in which the newest wins: at most one is under way, and one that was overtaken while it
+   * waited answers null. One line for each thing that draws.
+   */
+  newestWindow(): (request: WindowRequest) => Promise<readonly ChannelWindow[] | null>;
+  /** Ends the worker and all it holds in memory. */
+  close(): void;
+}
+
+export function startCaptureClient(): CaptureClient {
+  const worker = new Worker(new URL("./capture.worker.ts", import.meta.url), { type: "module" });
+  const remote = wrap<CaptureService>(worker);
+  const window = (request: WindowRequest) => remote.window(request);
+  return {
+    open: (request, onProgress) => remote.open(request, proxy(onProgress)),
+    cancelOpen: () => remote.cancelOpen(),
+    reopen: (captureId, choices) => remote.reopen(captureId, choices),
+    kept: (captureId) => remote.kept(captureId),
+    file: (captureId) => remote.file(captureId),
+    forget: (captureId) => remote.forget(captureId),
+    correct: (captureId, corrections, bank) => remote.correct(captureId, corrections, bank),
+    window,
+    valuesAt: (captureId, channelIds, time) => remote.valuesAt(captureId, channelIds, time),
+    snap: (request) => remote.snap(request),
+    measure: (captureId, span) => remote.measure(captureId, span),
+    whole: (captureId, edits) => remote.whole(captureId, edits),
+    newestWindow: () => newestOnly(window),
+    close() {
+      remote[releaseProxy]();
+      worker.terminate();
+    },
+  };
+}

@@ -1,0 +1,13 @@
+// What the capture service works with: given to it, so that tests can give it something else.
+
+import type { Bank, Capture, Remark } from "../src/capture/capture.ts";
+import type { ByteSource, ReadChoices, ReadReport } from "../src/capture/reader.ts";
+import type { LiftOffEdit, Span } from "../src/exhaust/analysis.ts";
+import type { SpanReadings, WholeReadings } from "./protocol.ts";
+
+export interface Engine {
+  read(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture>;
+  warningsOf(capture: Capture, bank: Bank): readonly Remark[];
+  measure(capture: Capture, bank: Bank, span: Span): SpanReadings;
+  whole(capture: Capture, bank: Bank, edits: readonly LiftOffEdit[]): WholeReadings;
+}

@@ -1,0 +1,23 @@
+// The engine the capture worker runs: what of it has landed so far. The rest says that it cannot be done yet.
+
+import { ProblemError } from "../src/problem.ts";
+import type { Engine } from "./engine.ts";
+
+export const engine: Engine = {
+  read: () => Promise.reject(notYet("reading a file")),
+  warningsOf: () => [],
+  measure: () => {
+    throw notYet("measuring");
+  },
+  whole: () => {
+    throw notYet("measuring");
+  },
+};
+
+function notYet(doing: string): ProblemError {
+  return new ProblemError({
+    code: "not-possible-here",
+    what: `This build is not complete: ${doing} is not in it.`,
+    remedy: "Use a newer build.",
+  });
+}
