@@ -83,6 +83,8 @@ export interface CatalystSpec {
   readonly capacity: number;
   /** Share of any excess or lack that passes whatever is stored. */
   readonly slip: number;
+  /** Air flow, g/s, at which 37 % more passes for want of time in the brick: exp(-reach/flow). */
+  readonly reach: number;
   /** How sharply it lets go when nearly full or empty: exponent of the filling. */
   readonly sharpness: number;
   /** How much too rich the rear sensor reads behind the empty store: hydrogen made in the catalyst, as an excess. */

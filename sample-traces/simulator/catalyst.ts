@@ -20,22 +20,23 @@ export interface Catalyst {
 }
 
 /**
- * Form of the store: d(filling)/dt = oxygen in excess x share taken / capacity, share taken = (1 - slip)(1 - filling^n) on the
- * lean side and (1 - slip)(1 - (1 - filling)^n) on the rich side; n makes the break sharp. What a step can take is
- * bounded by what fits, so oxygen in minus oxygen out is what is stored, exactly.
+ * Form of the store: d(filling)/dt = oxygen in excess x share taken / capacity, share taken = most (1 - filling^n) on the
+ * lean side and most (1 - (1 - filling)^n) on the rich side; n makes the break sharp, and most = (1 - slip)(1 -
+ * exp(-reach/flow)) falls as gas has less time in the brick. What a step can take is bounded by what fits, so oxygen in
+ * minus oxygen out is what is stored, exactly.
  * Source: form of Brandt, Wang & Grizzle, IEEE Trans. Control Systems Technology 8(5), 2000 (from memory), with a power for
- * the sharpness.
+ * the sharpness and a residence time.
  *
  * @param step s.
  */
 export function createCatalyst(spec: CatalystSpec, step: number): Catalyst {
   let stored = spec.capacity * 0.5;
-  const most = 1 - spec.slip;
   return {
     pass(excess, airFlow, active) {
       const mass = oxygenInAir * airFlow * step;
       if (mass <= 0) return excess;
       const room = excess > 0 ? spec.capacity - stored : stored;
+      const most = (1 - spec.slip) * (1 - Math.exp(-spec.reach / airFlow));
       const open = active * most * (1 - (1 - room / spec.capacity) ** spec.sharpness);
       const moved = Math.min(Math.abs(excess) * mass * open, room) * Math.sign(excess);
       stored += moved;

@@ -61,6 +61,7 @@ const rearSensor: SensorSpec = {
 const goodCatalyst: CatalystSpec = {
   capacity: 2,
   slip: 0,
+  reach: 400,
   sharpness: 60,
   hydrogen: 0.0035,
   startTemperature: 240,
@@ -103,7 +104,7 @@ export const demoCars = {
   worn: {
     ...goodCar,
     seed: 2,
-    catalyst: { ...goodCatalyst, capacity: 0.045, slip: 0.04, sharpness: 6, hydrogen: 0.002 },
+    catalyst: { ...goodCatalyst, capacity: 0.12, reach: 13, sharpness: 10, hydrogen: 0.0028 },
   },
   dead: {
     ...goodCar,
