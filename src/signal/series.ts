@@ -1,5 +1,6 @@
 // Samples with their time base: what every function of this layer measures.
 
+import { longestStep } from "./gaps.ts";
 import type { Seconds } from "./units.ts";
 
 /** Single precision only stores; arithmetic is always double. NaN is the only missing sample. */
@@ -24,7 +25,13 @@ export type TimeBase =
       readonly doubt?: StampDoubt;
     }
   /** `stamps` never fall; equal stamps do not occur (readers spread or drop them, and say so). */
-  | { readonly kind: "stamped"; readonly stamps: Float64Array; readonly doubt?: StampDoubt };
+  | {
+      readonly kind: "stamped";
+      readonly stamps: Float64Array;
+      readonly doubt?: StampDoubt;
+      /** A longer step is a gap; where absent, `longestStep` finds it from the stamps. A part carries its whole's limit. */
+      readonly gapAbove?: Seconds;
+    };
 
 export interface Series {
   readonly time: TimeBase;
@@ -40,4 +47,59 @@ export function timeAt(time: TimeBase, i: number): Seconds {
 /** Number of samples. */
 export function countOf(time: TimeBase): number {
   return time.kind === "even" ? time.count : time.stamps.length;
+}
+
+/** Longest step that still joins two samples, s; a longer one is a gap. Infinity for even steps. */
+export function gapLimit(time: TimeBase): Seconds {
+  return time.kind === "even" ? Infinity : (time.gapAbove ?? longestStep(time.stamps));
+}
+
+/**
+ * Index of the first sample at or after `t`; the number of samples when there is none.
+ *
+ * @param t  s; NaN counts as later than every sample.
+ * Exact for stamps (binary search); for even steps to the rounding of start + i * step.
+ */
+export function indexAt(time: TimeBase, t: Seconds): number {
+  const n = countOf(time);
+  let low = 0;
+  let high = n;
+  if (time.kind === "even") {
+    const guess = Math.ceil((t - time.start) / time.step);
+    if (guess <= 0) return 0;
+    if (!(guess < n)) low = n - 1;
+    else [low, high] = [Math.max(0, guess - 1), Math.min(n, guess + 1)];
+  }
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (timeAt(time, middle) >= t) high = middle;
+    else low = middle + 1;
+  }
+  return Math.min(low, n);
+}
+
+/**
+ * The samples from index `from` (included) to `to` (not included).
+ *
+ * @returns a view: no sample is copied. The gap rule of the whole series stays in force in the part.
+ */
+export function slice(series: Series, from: number, to: number): Series {
+  const { time, samples } = series;
+  const first = Math.min(Math.max(from, 0), samples.length);
+  const end = Math.min(Math.max(to, first), samples.length);
+  const part = samples.subarray(first, end);
+  if (time.kind === "even") {
+    return { time: { ...time, start: timeAt(time, first), count: end - first }, samples: part };
+  }
+  const gapAbove = gapLimit(time);
+  return { time: { ...time, stamps: time.stamps.subarray(first, end), gapAbove }, samples: part };
+}
+
+/**
+ * The samples with `from` <= time < `to`, in s.
+ *
+ * @returns a view: no sample is copied. Empty when the span holds no sample.
+ */
+export function within(series: Series, from: Seconds, to: Seconds): Series {
+  return slice(series, indexAt(series.time, from), indexAt(series.time, to));
 }

@@ -1,0 +1,112 @@
+// Passages of a signal through a level, with hysteresis, each with its time and bounds.
+
+import { type FoundEdge, locateEdge } from "./edge.ts";
+import { NumberList } from "./lists.ts";
+import { noiseOf, quantisationOf } from "./noise.ts";
+import { runsOf } from "./runs.ts";
+import type { Series } from "./series.ts";
+import type { Seconds } from "./units.ts";
+import { usualStep } from "./usual-step.ts";
+
+export interface CrossingRule {
+  /** Unit of the samples. */
+  readonly level: number;
+  /** The signal must pass from one side of level ± hysteresis to the other; >= 0. */
+  readonly hysteresis: number;
+  /** Standard deviation of the noise; estimated from the samples where absent. */
+  readonly noise?: number;
+}
+
+/** Crossings in the order of time; entry k of each array belongs to the same crossing. */
+export interface Crossings {
+  /** Where the level itself is crossed, s. */
+  readonly times: Float64Array;
+  readonly low: Float64Array;
+  readonly high: Float64Array;
+  /** 1 where the signal rises through the level, 0 where it falls. */
+  readonly rising: Uint8Array;
+  /** First sample that lies on the new side of level ± hysteresis. */
+  readonly indices: Int32Array;
+  /** Standard deviation of that part of the bounds which noise makes, s: it averages out over events. */
+  readonly deviations: Float64Array;
+  /** Number of the gap-free run each crossing lies in: nothing is counted or timed from one run into the next. */
+  readonly runs: Int32Array;
+  /** Usual step between samples, s: what the crossings cannot be resolved below. NaN below two samples. */
+  readonly step: Seconds;
+}
+
+/**
+ * All crossings of a level.
+ *
+ * @param series  any length; NaN and gaps end a run, and no crossing is counted across either.
+ * @returns times with bounds that hold the truth in at least 95 % of cases. The doubt of the stamps is not in them: it is
+ *          common to all samples of a channel, and is added where two channels are compared (`delayBetween`).
+ * @throws RangeError if the hysteresis or the noise is negative or NaN (a caller's bug).
+ *
+ * A sample exactly on level ± hysteresis counts as between. For the bounds see `locateEdge`.
+ */
+export function findCrossings(series: Series, rule: CrossingRule): Crossings {
+  const { level, hysteresis, noise = noiseOf(series.samples) } = rule;
+  if (!(hysteresis >= 0)) throw new RangeError(`hysteresis must be >= 0, got ${hysteresis}`);
+  if (!(noise >= 0)) throw new RangeError(`noise must be >= 0, got ${noise}`);
+  const sigma = Math.sqrt(noise ** 2 + quantisationOf(series.samples) ** 2 / 12);
+  const found = new CrossingList();
+  const runs = runsOf(series);
+  for (let r = 0; r < runs.length; r += 2) {
+    crossingsInRun(series, [runs[r]!, runs[r + 1]!], { level, hysteresis }, (first, last, previous) => {
+      const passage = { level, sigma, first, last, from: previous, to: Math.min(runs[r + 1]!, 2 * last - previous) };
+      found.add(locateEdge(series, passage), series.samples[last]! > level, last, r / 2);
+    });
+  }
+  return found.done(usualStep(series.time));
+}
+
+/** Calls back with the last sample beyond the old side, the first beyond the new, and the previous such first. */
+function crossingsInRun(
+  { samples }: Series,
+  [from, to]: readonly [number, number],
+  { level, hysteresis }: CrossingRule,
+  found: (first: number, last: number, previous: number) => void,
+): void {
+  const above = level + hysteresis;
+  const below = level - hysteresis;
+  let side = 0;
+  let last = from;
+  let previous = from;
+  for (let i = from; i < to; i++) {
+    const sample = samples[i]!;
+    const now = sample > above ? 1 : sample < below ? -1 : 0;
+    if (now === 0) continue;
+    if (side + now === 0 && side !== 0) {
+      found(last, i, previous);
+      previous = i;
+    }
+    side = now;
+    last = i;
+  }
+}
+
+class CrossingList {
+  readonly #columns = Array.from({ length: 7 }, () => new NumberList());
+
+  add(edge: FoundEdge, rising: boolean, index: number, run: number): void {
+    const row = [edge.time, edge.low, edge.high, edge.deviation, rising ? 1 : 0, index, run];
+    row.forEach((value, k) => {
+      this.#columns[k]!.push(value);
+    });
+  }
+
+  done(step: Seconds): Crossings {
+    const [times, low, high, deviations, rising, indices, runs] = this.#columns.map((column) => column.toArray());
+    return {
+      times: times!,
+      low: low!,
+      high: high!,
+      deviations: deviations!,
+      rising: Uint8Array.from(rising!),
+      indices: Int32Array.from(indices!),
+      runs: Int32Array.from(runs!),
+      step,
+    };
+  }
+}

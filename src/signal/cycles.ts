@@ -1,0 +1,162 @@
+// Repetition: frequency from crossings, spread of the periods, and the share of time above a level.
+
+import type { Crossings } from "./crossings.ts";
+import { coverage } from "./edge.ts";
+import { measured, notResolvable, type Reading } from "./reading.ts";
+import { runsOf } from "./runs.ts";
+import { type Series, timeAt } from "./series.ts";
+import { studentQuantile } from "./student.ts";
+import type { Hertz, Seconds } from "./units.ts";
+
+/** Fewer samples per cycle than this, and the count of cycles itself is in doubt. Common practice. */
+const leastPerCycle = 4;
+
+export interface FrequencyRule {
+  /** Highest frequency the quantity can have, Hz, where known: an alias of it is then told apart by `frequencyOf`. */
+  readonly fastest?: Hertz;
+}
+
+/** Consecutive periods between rising crossings, s, without those that would span a gap. */
+export function periodsOf(crossings: Crossings): Float64Array {
+  return Float64Array.from(cyclesOf(crossings).periods);
+}
+
+/**
+ * Mean frequency, (n - 1) / (last - first) over the rising crossings of each gap-free run, runs taken together.
+ *
+ * @returns Hz; count = cycles. `not-resolvable` with fewer than one cycle, with fewer than four samples per cycle (the
+ *          count of cycles is then a lower bound, given as `low`), or where the bounds would be wider than the value.
+ *
+ * Bounds: the edges of the first and last crossing, and the standard error of the mean period with its serial
+ * correlation (`errorOfSum`). Even sampling cannot tell f from |rate - f|: where `fastest` leaves that open, no number
+ * is claimed.
+ */
+export function frequencyOf(crossings: Crossings, { fastest }: FrequencyRule = {}): Reading {
+  const { periods, edgeDoubt } = cyclesOf(crossings);
+  const count = periods.length;
+  const span = periods.reduce((sum, period) => sum + period, 0);
+  if (count === 0 || !(span > 0))
+    return notResolvable("Hz", "less than one full cycle between rising crossings", { count });
+  const value = count / span;
+  const half = Math.hypot(errorOfSum(periods), 0) + edgeDoubt;
+  const low = count / (span + half);
+  const high = half < span ? count / (span - half) : null;
+  const alias = aliasTrouble(value, crossings.step, fastest);
+  if (alias !== null) return notResolvable("Hz", alias, { low, count });
+  if (high === null || high - low > value) {
+    return notResolvable("Hz", "too few cycles for a mean; a longer span would tell", { low, high, count });
+  }
+  const because = aliasRemark(value, crossings.step);
+  return measured(value, [low, high], "Hz", because === null ? { count } : { count, because });
+}
+
+interface Cycles {
+  readonly periods: readonly Seconds[];
+  /** By how much the ends of the runs may shorten or lengthen the sum of all periods. */
+  readonly edgeDoubt: Seconds;
+}
+
+function cyclesOf({ times, low, high, rising, runs }: Crossings): Cycles {
+  const periods: Seconds[] = [];
+  let edgeDoubt = 0;
+  let first = -1;
+  let before = -1;
+  const close = () => {
+    if (before > first) edgeDoubt += (high[first]! - low[first]! + high[before]! - low[before]!) / 2;
+  };
+  for (let k = 0; k < times.length; k++) {
+    if (rising[k] !== 1) continue;
+    if (before >= 0 && runs[k] === runs[before]) {
+      periods.push(times[k]! - times[before]!);
+    } else {
+      if (before >= 0) close();
+      first = k;
+    }
+    before = k;
+  }
+  if (before >= 0) close();
+  return { periods, edgeDoubt };
+}
+
+/**
+ * Half-width of the 95 % interval of the sum of serially correlated periods, s.
+ *
+ * Periods vary in two ways: each takes its own time (variance w, adds up over cycles), and each crossing is early or late
+ * by itself (variance j, counted once at either end, seen as a negative correlation -j of neighbours). Method of moments:
+ * j = max(0, -c1), w = c0 - 2 j; a positive correlation r widens w by (1 + r) / (1 - r), as for a first-order
+ * autoregression. As w is itself known only to c0 sqrt(1/n), it is taken no smaller than that.
+ */
+function errorOfSum(periods: readonly Seconds[]): Seconds {
+  const n = periods.length;
+  if (n < 3) return 0;
+  const mean = periods.reduce((sum, p) => sum + p, 0) / n;
+  let c0 = 0;
+  let c1 = 0;
+  for (let k = 0; k < n; k++) {
+    c0 += (periods[k]! - mean) ** 2;
+    if (k > 0) c1 += (periods[k]! - mean) * (periods[k - 1]! - mean);
+  }
+  c0 /= n - 1;
+  c1 /= n - 1;
+  const jitter = Math.min(Math.max(0, -c1), c0 / 2);
+  const own = Math.max(c0 - 2 * jitter, c0 / Math.sqrt(n));
+  const r = Math.min(Math.max(0, c1 / (c0 || 1)), 0.9);
+  return studentQuantile(n - 1) * Math.sqrt((n * own * (1 + r)) / (1 - r) + 2 * jitter);
+}
+
+function aliasTrouble(frequency: Hertz, step: Seconds, fastest: Hertz | undefined): string | null {
+  const rate = 1 / step;
+  const wanted = Math.ceil(10 * (fastest ?? frequency));
+  if (frequency * step * leastPerCycle > 1) {
+    const perCycle = (rate / frequency).toFixed(1);
+    return `only ${perCycle} samples per cycle, so cycles may be missed; record ${wanted} samples per second or more`;
+  }
+  if (fastest !== undefined && rate - frequency < fastest) {
+    return `at ${rate.toPrecision(3)} samples per second a faster swing looks like this one; record ${wanted} or more`;
+  }
+  return null;
+}
+
+/** Below 20 samples per second a sensor's swing may be faster than half the rate. */
+function aliasRemark(frequency: Hertz, step: Seconds): string | null {
+  if (step < 0.05) return null;
+  const mirror = 1 / step - frequency;
+  return `if the true swing were near ${mirror.toPrecision(2)} Hz, it would look the same at this sampling rate`;
+}
+
+/**
+ * Share of time above a level, %.
+ *
+ * @returns count = samples looked at. `not-resolvable` where no two samples hang together.
+ *
+ * Time above is interpolated between samples. Each change of side may lie anywhere between its two samples; those errors
+ * are independent of each other (uniform, deviation step / sqrt 12 each) except for their common part, which cancels
+ * between rising and falling; the bounds allow for twice that, and for one whole step at the ends.
+ */
+export function dutyOf(series: Series, level: number): Reading {
+  const { time, samples } = series;
+  const runs = runsOf(series);
+  let above = 0;
+  let total = 0;
+  let doubt = 0;
+  let longest = 0;
+  let count = 0;
+  for (let r = 0; r < runs.length; r += 2) {
+    for (let i = runs[r]! + 1; i < runs[r + 1]!; i++) {
+      const step = timeAt(time, i) - timeAt(time, i - 1);
+      const [a, b] = [samples[i - 1]! - level, samples[i]! - level];
+      total += step;
+      longest = Math.max(longest, step);
+      count++;
+      if (a > 0 && b > 0) above += step;
+      else if (a > 0 || b > 0) {
+        above += (step * Math.max(a, b)) / (Math.abs(a) + Math.abs(b));
+        doubt += (step * step) / 12;
+      }
+    }
+  }
+  if (!(total > 0)) return notResolvable("%", "no two samples hang together in this span", { count });
+  const value = Math.min(100, (100 * above) / total);
+  const half = doubt > 0 ? (100 * (2 * coverage * Math.sqrt(doubt) + longest / 2)) / total : 0;
+  return measured(value, [Math.max(0, value - half), Math.min(100, value + half)], "%", { count: count + 1 });
+}

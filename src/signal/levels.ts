@@ -1,0 +1,252 @@
+// Levels of a signal: its two states, its amplitude, its extremes and its mean, each with bounds.
+
+import { coverage } from "./edge.ts";
+import { noiseOf, quantisationOf } from "./noise.ts";
+import { atLeast, atMost, measured, notResolvable, type Reading, type Unit } from "./reading.ts";
+import { runsOf } from "./runs.ts";
+import { type Samples, type Series, timeAt } from "./series.ts";
+import { percentileOfSorted, percentiles, sortedFinite } from "./statistics.ts";
+
+export { noiseOf, quantisationOf };
+
+export interface Levels {
+  readonly low: number;
+  readonly high: number;
+}
+
+/**
+ * The two states of a two-state signal, by the histogram method.
+ *
+ * @param bins  classes between the lowest and the highest sample; 100 unless given.
+ * @returns centre of the fullest class of the lower and of the upper half; null for no finite sample. A flat signal has
+ *          both states at its one value.
+ *
+ * Source: the method as commonly described after IEEE Std 181: the histogram between the extremes is halved in the
+ * middle, and the mode of each half is a state. The first of equally full classes is taken. A sine has no states: use
+ * its extremes.
+ */
+export function stateLevels(samples: Samples, { bins = 100 }: { readonly bins?: number } = {}): Levels | null {
+  if (!(bins >= 2)) throw new RangeError(`want at least two bins, got ${bins}`);
+  const [low, high] = extremesOf(samples);
+  if (!(high >= low)) return null;
+  if (high === low) return { low, high };
+  const counts = new Uint32Array(bins);
+  const scale = bins / (high - low);
+  for (let i = 0; i < samples.length; i++) {
+    const sample = samples[i]!;
+    if (Math.abs(sample) < Infinity) counts[Math.min(bins - 1, Math.floor((sample - low) * scale))]!++;
+  }
+  const half = Math.floor(bins / 2);
+  const mode = (from: number, to: number) => counts.subarray(from, to).reduce(higher(counts, from), from);
+  const centre = (bin: number) => low + (bin + 0.5) / scale;
+  return { low: centre(mode(0, half)), high: centre(mode(half, bins)) };
+}
+
+/** A reducer that keeps the place of the fullest class. */
+function higher(counts: Uint32Array, from: number) {
+  return (best: number, count: number, k: number) => (count > counts[best]! ? from + k : best);
+}
+
+/** The two states as percentiles; null for no finite sample. Shares 0 … 1, 0.05 and 0.95 unless given. */
+export function percentileLevels(samples: Samples, low = 0.05, high = 0.95): Levels | null {
+  const [bottom, top] = percentiles(samples, [low, high]);
+  return Number.isNaN(bottom) ? null : { low: bottom!, high: top! };
+}
+
+/** Lowest and highest finite sample; [Infinity, -Infinity] where there is none. */
+export function extremesOf(samples: Samples): [low: number, high: number] {
+  let low = Infinity;
+  let high = -Infinity;
+  for (let i = 0; i < samples.length; i++) {
+    const sample = samples[i]!;
+    if (sample < low && sample > -Infinity) low = sample;
+    if (sample > high && sample < Infinity) high = sample;
+  }
+  return [low, high];
+}
+
+export interface LevelRule {
+  readonly unit?: Unit;
+  /** Standard deviation of the noise; estimated from the samples where absent. */
+  readonly noise?: number;
+}
+
+/** Two-sided 5 % tail of a normal distribution: where its 95th percentile lies. */
+const tail = 1.645;
+
+/**
+ * Amplitude: from the 5th to the 95th percentile of the samples.
+ *
+ * @returns count = finite samples. `not-resolvable` with fewer than 5, or where the bounds would be wider than the value.
+ *
+ * Bounds: each percentile is known to the ranks on either side of it that sampling leaves open. The share of time beyond
+ * a level is off by up to half a sample at each passage of it (independent, deviation 1/sqrt 12 of a sample), never by
+ * more than independent samples would be, and by the part of a cycle that the span cuts off. Noise spreads the tails by
+ * up to 1.645 sigma each (a state with noise), by nothing where the signal is steep, so that much is left open downwards.
+ */
+export function amplitudeOf(series: Series, { unit = "V", noise }: LevelRule = {}): Reading {
+  const sorted = sortedFinite(series.samples);
+  const count = sorted.length;
+  if (count < 5) return notResolvable(unit, "fewer than 5 samples in this span", { count });
+  const sigma = noise ?? noiseOf(series.samples);
+  const rule = { sigma, step: quantisationOf(series.samples) };
+  const low = percentileBounds(series.samples, sorted, 0.05, rule);
+  const high = percentileBounds(series.samples, sorted, 0.95, rule);
+  const value = high.value - low.value;
+  const spread = 2 * tail * sigma;
+  const bounds = [Math.max(0, high.low - low.high - spread), high.high - low.low] as const;
+  if (bounds[1] - bounds[0] > value) {
+    const because = "noise and step are as large as the swing, or the span holds too few samples";
+    return notResolvable(unit, because, { low: bounds[0], high: bounds[1], count });
+  }
+  return measured(value, bounds, unit, { count });
+}
+
+interface ValueBounds {
+  readonly value: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+function percentileBounds(
+  samples: Samples,
+  sorted: Samples,
+  share: number,
+  { sigma, step }: { readonly sigma: number; readonly step: number },
+): ValueBounds {
+  const n = sorted.length;
+  const value = percentileOfSorted(sorted, share);
+  const middle = (percentileOfSorted(sorted, 0.05) + percentileOfSorted(sorted, 0.95)) / 2;
+  const passages = Math.max(1, passagesOf(samples, value));
+  const cycles = Math.max(1, passagesWithHysteresis(samples, middle, 3 * sigma + step) / 2);
+  const independent = Math.sqrt((share * (1 - share)) / n);
+  const doubt =
+    coverage * Math.min(independent, Math.sqrt(passages / 6) / n) + Math.min(share, 1 - share) / cycles + 0.5 / n;
+  return {
+    value,
+    low: Math.min(value, percentileOfSorted(sorted, share - doubt) - step / 2),
+    high: Math.max(value, percentileOfSorted(sorted, share + doubt) + step / 2),
+  };
+}
+
+function passagesOf(samples: Samples, level: number): number {
+  return passagesWithHysteresis(samples, level, 0);
+}
+
+function passagesWithHysteresis(samples: Samples, level: number, hysteresis: number): number {
+  let side = 0;
+  let passages = 0;
+  for (let i = 0; i < samples.length; i++) {
+    const off = samples[i]! - level;
+    const now = off > hysteresis ? 1 : off < -hysteresis ? -1 : 0;
+    if (now === 0) continue;
+    if (side + now === 0) passages++;
+    side = now;
+  }
+  return passages;
+}
+
+/**
+ * Lowest value. The true minimum lies no higher than noise allows; how much lower it may dip between samples is told from
+ * the curvature there. Where the dip is not resolved by the samples: `at-most`.
+ */
+export function minimumOf(series: Series, rule: LevelRule = {}): Reading {
+  return extremeOf(series, -1, rule);
+}
+
+/** Highest value; mirror image of `minimumOf`, `at-least` where the peak is not resolved. */
+export function maximumOf(series: Series, rule: LevelRule = {}): Reading {
+  return extremeOf(series, 1, rule);
+}
+
+/**
+ * An extreme is resolved when the parabola through it and its neighbours rises above the sample by less than a tenth of
+ * the range; that rise (at most an eighth of the second difference) is then the doubt on the outer side. On the inner
+ * side, the largest of n noisy samples exceeds its true value by up to sigma sqrt(2 ln n).
+ */
+function extremeOf(series: Series, sign: 1 | -1, { unit = "V", noise }: LevelRule): Reading {
+  const { samples } = series;
+  const [lowest, highest] = extremesOf(samples);
+  if (!(highest >= lowest)) return notResolvable(unit, "no sample in this span", { count: 0 });
+  const value = sign > 0 ? highest : lowest;
+  const at = samples.indexOf(value);
+  const sigma = noise ?? noiseOf(samples);
+  const step = quantisationOf(samples);
+  const count = finiteCount(samples);
+  const inner = sigma * (Math.sqrt(2 * Math.log(Math.max(2, count))) + 1) + step / 2;
+  const rise = sharpness(samples, at, sign) / 8;
+  const outer = rise + step / 2 + sigma;
+  if (highest > lowest && rise > 0.1 * (highest - lowest) + sigma) {
+    const because = "a peak between samples may reach further; more samples per second would tell";
+    if (sign > 0) return { ...atLeast(value - inner, unit, { because, count }) };
+    return atMost(value + inner, unit, { because, count, low: null });
+  }
+  const bounds = sign > 0 ? ([value - inner, value + outer] as const) : ([value - outer, value + inner] as const);
+  return measured(value, bounds, unit, { count });
+}
+
+/** Second difference at an extreme, the larger side doubled where a neighbour is missing; never negative. */
+function sharpness(samples: Samples, at: number, sign: 1 | -1): number {
+  const peak = samples[at]!;
+  const drops = [samples[at - 1], samples[at + 1]].map((s) => sign * (peak - (s ?? NaN)));
+  const known = drops.filter((drop) => Math.abs(drop) < Infinity);
+  if (known.length === 0) return 0;
+  return known.length === 2 ? known[0]! + known[1]! : 2 * known[0]!;
+}
+
+function finiteCount(samples: Samples): number {
+  let count = 0;
+  for (let i = 0; i < samples.length; i++) if (Math.abs(samples[i]!) < Infinity) count++;
+  return count;
+}
+
+/**
+ * Mean over time (trapezoids within each gap-free run; the plain mean where no two samples hang together).
+ *
+ * Bounds: the standard error from the means of up to 32 equal batches of samples (batch means, which allow for serial
+ * correlation: Law & Kelton), plus half a quantisation step.
+ */
+export function meanOf(series: Series, { unit = "V" }: LevelRule = {}): Reading {
+  const count = finiteCount(series.samples);
+  if (count === 0) return notResolvable(unit, "no sample in this span", { count });
+  const value = timeMean(series);
+  const half = coverage * batchError(series.samples, count) + quantisationOf(series.samples) / 2;
+  return measured(value, [value - half, value + half], unit, { count });
+}
+
+function timeMean({ samples, time }: Series): number {
+  const runs = runsOf({ samples, time });
+  let area = 0;
+  let length = 0;
+  let sum = 0;
+  let count = 0;
+  for (let r = 0; r < runs.length; r += 2) {
+    for (let i = runs[r]!; i < runs[r + 1]!; i++) {
+      sum += samples[i]!;
+      count++;
+      if (i === runs[r]) continue;
+      const step = timeAt(time, i) - timeAt(time, i - 1);
+      area += (step * (samples[i]! + samples[i - 1]!)) / 2;
+      length += step;
+    }
+  }
+  return length > 0 ? area / length : sum / count;
+}
+
+function batchError(samples: Samples, count: number): number {
+  const batches = Math.min(32, Math.floor(Math.sqrt(count)));
+  if (batches < 2) return 0;
+  const sums = new Float64Array(batches);
+  const counts = new Float64Array(batches);
+  let seen = 0;
+  for (let i = 0; i < samples.length; i++) {
+    if (!(Math.abs(samples[i]!) < Infinity)) continue;
+    const batch = Math.floor((seen++ * batches) / count);
+    sums[batch]! += samples[i]!;
+    counts[batch]!++;
+  }
+  const means = sums.map((sum, k) => sum / counts[k]!);
+  const mean = means.reduce((sum, m) => sum + m, 0) / batches;
+  const variance = means.reduce((sum, m) => sum + (m - mean) ** 2, 0) / (batches - 1);
+  return Math.sqrt(variance / batches);
+}

@@ -1,0 +1,139 @@
+// Robust statistics: percentiles, root mean square, line length, and the block bootstrap.
+
+import { runsOf } from "./runs.ts";
+import type { Samples, Series } from "./series.ts";
+import { studentQuantile } from "./student.ts";
+
+/**
+ * Values below which the given shares of the samples lie.
+ *
+ * @param samples  any length; NaN is skipped.
+ * @param shares   each 0 … 1.
+ * @returns one value per share, interpolated between neighbours as numpy's default ("linear", type 7 of Hyndman & Fan,
+ *          Am. Stat. 50 (1996) 361); all NaN where no sample is finite.
+ */
+export function percentiles(samples: Samples, shares: readonly number[]): number[] {
+  const sorted = sortedFinite(samples);
+  return shares.map((share) => percentileOfSorted(sorted, share));
+}
+
+/** One percentile; see `percentiles`. */
+export function percentile(samples: Samples, share: number): number {
+  return percentiles(samples, [share])[0]!;
+}
+
+/** Percentile of values already in rising order and all finite; NaN of none. */
+export function percentileOfSorted(sorted: ArrayLike<number>, share: number): number {
+  if (sorted.length === 0) return NaN;
+  const place = Math.min(Math.max(share, 0), 1) * (sorted.length - 1);
+  const below = Math.floor(place);
+  const low = sorted[below]!;
+  return low + (place - below) * (sorted[Math.min(below + 1, sorted.length - 1)]! - low);
+}
+
+/** The finite samples in rising order, in a new array of the same precision. */
+export function sortedFinite(samples: Samples): Samples {
+  const sorted = samples.slice().sort();
+  let end = sorted.length;
+  while (end > 0 && !(sorted[end - 1]! < Infinity)) end--;
+  let start = 0;
+  while (start < end && sorted[start] === -Infinity) start++;
+  return sorted.subarray(start, end);
+}
+
+/** Median of some numbers, infinite ones included; NaN of none or where one is NaN. */
+export function medianOfNumbers(values: ArrayLike<number>): number {
+  const sorted = Float64Array.from(values).sort();
+  const middle = sorted.length >> 1;
+  return sorted.length % 2 === 1 ? sorted[middle]! : ((sorted[middle - 1] ?? NaN) + sorted[middle]!) / 2;
+}
+
+/**
+ * Half-width of the 95 % interval that the spread of independent values leaves for their median.
+ *
+ * Standard error of the mean, times sqrt(pi / 2) for the median beyond two values, times Student's quantile. The spread
+ * is the standard deviation, or 1.4826 median absolute deviations where outliers make that smaller (9 values or more).
+ *
+ * @returns 0 for fewer than two values: then nothing is known of a spread.
+ */
+export function spreadOfMedian(values: Float64Array): number {
+  const n = values.length;
+  if (n < 2) return 0;
+  const mean = values.reduce((sum, v) => sum + v, 0) / n;
+  const deviation = Math.sqrt(values.reduce((sum, v) => sum + (v - mean) ** 2, 0) / (n - 1));
+  const median = medianOfNumbers(values);
+  const robust = n < 9 ? deviation : 1.4826 * medianOfNumbers(values.map((v) => Math.abs(v - median)));
+  const factor = n < 3 ? 1 : Math.sqrt(Math.PI / 2);
+  return (factor * studentQuantile(n - 1) * Math.min(deviation, Math.max(robust, 0.5 * deviation))) / Math.sqrt(n);
+}
+
+/** Root mean square about the mean; NaN where no sample is finite. NaN samples are skipped. */
+export function rms(samples: Samples): number {
+  let count = 0;
+  let mean = 0;
+  let squares = 0;
+  for (let i = 0; i < samples.length; i++) {
+    const sample = samples[i]!;
+    if (!(Math.abs(sample) < Infinity)) continue;
+    count++;
+    const off = sample - mean;
+    mean += off / count;
+    squares += off * (sample - mean);
+  }
+  return count === 0 ? NaN : Math.sqrt(squares / count);
+}
+
+export interface LengthRule {
+  /** Standard deviation of the noise; 0 where the samples are taken as they are. */
+  readonly noise: number;
+}
+
+/**
+ * Total way up and down, the sum of |change|, without the part that noise adds.
+ *
+ * @returns unit of the samples; 0 where fewer than two samples hang together. Steps over NaN or a gap are left out.
+ *
+ * Samples are first averaged over so many neighbours that the noise of a mean is small against the way between means.
+ * Of what is left, each step d with noise of deviation s = sigma sqrt(2 / m) has E|d + noise| =
+ * d erf(d / (s sqrt 2)) + s sqrt(2 / pi) exp(-d²/2s²); the mean excess of pure noise, 1.1284 sigma a step, is taken off in
+ * squares. Averaging over m steps shortens a turn by about m steps of its way.
+ */
+export function lineLength(series: Series, { noise }: LengthRule): number {
+  const runs = runsOf(series);
+  const block = blockFor(series, noise);
+  const floor = noise > 0 ? (2 / Math.sqrt(Math.PI)) * (noise / Math.sqrt(block)) : 0;
+  let total = 0;
+  for (let r = 0; r < runs.length; r += 2) total += lengthOfRun(series.samples, [runs[r]!, runs[r + 1]!], block, floor);
+  return total;
+}
+
+function lengthOfRun(samples: Samples, [from, to]: readonly [number, number], block: number, floor: number): number {
+  const count = Math.floor((to - from) / block);
+  let before = meanOfBlock(samples, from, block);
+  let steps = 0;
+  for (let k = 1; k < count; k++) {
+    const now = meanOfBlock(samples, from + k * block, block);
+    const way = Math.abs(now - before);
+    steps += way;
+    before = now;
+  }
+  if (count < 2) return 0;
+  const noiseWay = floor * (count - 1);
+  return Math.sqrt(Math.max(0, steps ** 2 - noiseWay ** 2));
+}
+
+function meanOfBlock(samples: Samples, from: number, block: number): number {
+  let sum = 0;
+  for (let i = from; i < from + block; i++) sum += samples[i]!;
+  return sum / block;
+}
+
+/** Samples to average over: until the noise of a step is a tenth of a usual step between blocks, at most 1/64 of all. */
+function blockFor({ samples }: Series, noise: number): number {
+  if (!(noise > 0)) return 1;
+  const most = Math.max(1, Math.floor(samples.length / 64));
+  let block = 1;
+  while (2 * block <= most && noise / Math.sqrt(block) > 0.1 * rms(samples) * Math.min(1, block / most + 0.05))
+    block *= 2;
+  return block;
+}

@@ -1,0 +1,208 @@
+// Passages from one level to another: how long each took, and the median over them.
+
+import { coverage, type FoundEdge, locateEdge } from "./edge.ts";
+import { NumberList } from "./lists.ts";
+import { noiseOf, quantisationOf } from "./noise.ts";
+import { measured, notResolvable, type Reading } from "./reading.ts";
+import { runsOf } from "./runs.ts";
+import type { Series } from "./series.ts";
+import { medianOfNumbers, spreadOfMedian } from "./statistics.ts";
+
+export interface TransitionRule {
+  /** Level the signal leaves, and level it reaches; unit of the samples. */
+  readonly from: number;
+  readonly to: number;
+  /** Standard deviation of the noise; estimated from the samples where absent. */
+  readonly noise?: number;
+}
+
+/** Complete transitions in the order of time; entry k of each array belongs to the same one. All in s. */
+export interface Transitions {
+  readonly durations: Float64Array;
+  /** Bounds of each duration. */
+  readonly low: Float64Array;
+  readonly high: Float64Array;
+  /** Where the signal left the first level for good, and where it reached the second. */
+  readonly starts: Float64Array;
+  readonly ends: Float64Array;
+  /** Standard deviation of that part of the bounds which noise makes: it averages out over events. */
+  readonly deviations: Float64Array;
+  /** Left the first level and came back without reaching the second. */
+  readonly partial: number;
+  /** Reached the second level, but turned back by more than noise on the way. */
+  readonly ragged: number;
+}
+
+/** A turn back on the way of more than this many sigma, or this share of the way, makes a transition ragged. */
+const raggedSigmas = 7;
+const raggedShare = 0.15;
+
+/** The signal has surely left or come back when it is this many sigma past the level. */
+const sureSigmas = 3;
+
+/**
+ * All transitions between two fixed levels, in the one direction.
+ *
+ * @returns durations >= 0 with bounds; partial and ragged ones are counted apart. Nothing is timed across NaN or a gap.
+ * @throws RangeError if the levels are equal or not finite (a caller's bug).
+ *
+ * The bounds of a duration are those of its two ends: the parts from sampling add up, the parts from noise add in
+ * squares. Where both ends lie between the same two samples the transition may have been instant: low is 0.
+ */
+export function findTransitions(series: Series, rule: TransitionRule): Transitions {
+  const { from, to, noise = noiseOf(series.samples) } = rule;
+  if (!(Math.abs(to - from) > 0 && Number.isFinite(to - from))) {
+    throw new RangeError(`want two different finite levels, got ${from} and ${to}`);
+  }
+  const sigma = Math.sqrt(noise ** 2 + quantisationOf(series.samples) ** 2 / 12);
+  const list = new TransitionList();
+  const runs = runsOf(series);
+  for (let r = 0; r < runs.length; r += 2) {
+    walkRun(series, [runs[r]!, runs[r + 1]!], { from, to, sigma }, list);
+  }
+  return list.done();
+}
+
+interface Levels {
+  readonly from: number;
+  readonly to: number;
+  readonly sigma: number;
+}
+
+/** Works on the signal turned so that every wanted transition rises from `start` to `end`. */
+function walkRun(series: Series, [first, stop]: readonly [number, number], levels: Levels, list: TransitionList): void {
+  const { samples } = series;
+  const sign = levels.to > levels.from ? 1 : -1;
+  const [start, end] = [sign * levels.from, sign * levels.to];
+  const margin = Math.min(sureSigmas * levels.sigma, 0.4 * (end - start));
+  const most = Math.max(raggedSigmas * levels.sigma, raggedShare * (end - start));
+  let home = -1; // last sample on or before the first level, once there
+  let left = false; // surely past the first level
+  let peak = -Infinity;
+  let turnedBack = 0;
+  let previous = first;
+  for (let i = first; i < stop; i++) {
+    const value = sign * samples[i]!;
+    if (value <= start) {
+      if (left && value <= start - margin) {
+        list.partial++;
+        left = false;
+      }
+      if (!left) {
+        home = i;
+        peak = value;
+        turnedBack = 0;
+      }
+    }
+    if (home < 0) continue;
+    if (value > start + margin) left = true;
+    peak = Math.max(peak, value);
+    turnedBack = Math.max(turnedBack, peak - value);
+    if (value < end) continue;
+    if (turnedBack > most) list.ragged++;
+    else list.add(timeTransition(series, levels, { previous, home, reached: i, stop }));
+    home = -1;
+    left = false;
+    previous = i;
+  }
+}
+
+interface Way {
+  readonly previous: number;
+  readonly home: number;
+  readonly reached: number;
+  readonly stop: number;
+}
+
+/** The two ends of a transition. Its samples between the levels, and as many again outside, may be used for either. */
+function timeTransition(series: Series, { from, to, sigma }: Levels, way: Way): readonly [FoundEdge, FoundEdge] {
+  const { samples } = series;
+  const rising = to > from;
+  const isPast = (i: number, level: number) => (rising ? samples[i]! > level : samples[i]! < level);
+  const range = { from: way.previous, to: Math.min(way.stop, 2 * way.reached - way.previous + 1) };
+  const width = Math.min(4 * sigma, Math.abs(to - from) / 3);
+  const inner = (level: number, towards: number) => level + Math.sign(towards - level) * width;
+  let sureStart = way.home;
+  while (sureStart < way.reached && !isPast(sureStart, inner(from, to))) sureStart++;
+  let sureEnd = way.reached;
+  while (sureEnd > way.home && isPast(sureEnd - 1, inner(to, from))) sureEnd--;
+  const start = { level: from, sigma, first: way.home, last: Math.max(sureStart, way.home + 1), ...range };
+  const end = { level: to, sigma, first: Math.min(sureEnd, way.reached) - 1, last: way.reached, ...range };
+  return [locateEdge(series, start), locateEdge(series, end)];
+}
+
+class TransitionList {
+  readonly #columns = Array.from({ length: 6 }, () => new NumberList());
+  partial = 0;
+  ragged = 0;
+
+  add([start, end]: readonly [FoundEdge, FoundEdge]): void {
+    const duration = Math.max(0, end.time - start.time);
+    const deviation = Math.hypot(start.deviation, end.deviation);
+    const firm = (edge: FoundEdge) => coverage * edge.deviation;
+    const early = end.time - end.low - firm(end) + (start.high - start.time - firm(start));
+    const late = end.high - end.time - firm(end) + (start.time - start.low - firm(start));
+    const low = Math.max(0, duration - Math.max(0, early) - coverage * deviation);
+    const high = duration + Math.max(0, late) + coverage * deviation;
+    [duration, low, high, start.time, end.time, deviation].forEach((value, k) => {
+      this.#columns[k]!.push(value);
+    });
+  }
+
+  done(): Transitions {
+    const [durations, low, high, starts, ends, deviations] = this.#columns.map((column) => column.toArray());
+    return {
+      durations: durations!,
+      low: low!,
+      high: high!,
+      starts: starts!,
+      ends: ends!,
+      deviations: deviations!,
+      partial: this.partial,
+      ragged: this.ragged,
+    };
+  }
+}
+
+/**
+ * Median duration of the complete transitions, with the bounds of that median, not the spread of the durations.
+ *
+ * @returns s. `not-resolvable` without a complete transition, or where the bounds would be wider than the value.
+ *
+ * What sampling leaves open is common to all transitions and stays: the medians of the lower and upper bounds without
+ * their noise (a median rises with every number it is taken of, so this needs no independence). Noise and true variation
+ * average out: the standard error of the median is added.
+ */
+export function transitionTime(transitions: Transitions): Reading {
+  const { durations, low, high, deviations } = transitions;
+  const count = durations.length;
+  const seen = `${transitions.partial} partial and ${transitions.ragged} ragged left out`;
+  if (count === 0) return notResolvable("s", `no complete transition between the two levels (${seen})`, { count });
+  const value = medianOfNumbers(durations);
+  const firmLow = medianOfNumbers(low.map((bound, k) => Math.min(durations[k]!, bound + coverage * deviations[k]!)));
+  const firmHigh = medianOfNumbers(high.map((bound, k) => Math.max(durations[k]!, bound - coverage * deviations[k]!)));
+  const half = Math.max(coverage * typicalNoise(deviations), spreadOfMedian(durations));
+  const bounds = [Math.max(0, firmLow - half), firmHigh + half] as const;
+  if (bounds[1] - bounds[0] > value) {
+    const because = `the bounds are wider than the time itself; more samples per second, at least ${rateFor(bounds[1])}, would tell`;
+    return notResolvable("s", because, { low: bounds[0], high: bounds[1], count });
+  }
+  return measured(
+    value,
+    bounds,
+    "s",
+    transitions.partial + transitions.ragged > 0 ? { count, because: seen } : { count },
+  );
+}
+
+/** Standard error of a median of values with these deviations: sqrt(pi / 2) of that of their mean. */
+function typicalNoise(deviations: Float64Array): number {
+  const meanSquare = deviations.reduce((sum, d) => sum + d * d, 0) / deviations.length;
+  const factor = deviations.length < 3 ? 1 : Math.sqrt(Math.PI / 2);
+  return factor * Math.sqrt(meanSquare / deviations.length);
+}
+
+/** Ten samples within the longest time that is still possible. */
+function rateFor(longest: number): string {
+  return longest > 0 ? `${Math.ceil(10 / longest)} per second` : "1000 per second";
+}
