@@ -2,6 +2,7 @@ import { playwright } from "@vitest/browser-playwright";
 import solid from "vite-plugin-solid";
 import { defineConfig } from "vitest/config";
 import { launchOptions } from "./tests/browser.ts";
+import { readWords } from "./tests/ocr.ts";
 
 export default defineConfig({
   test: {
@@ -25,6 +26,7 @@ export default defineConfig({
             enabled: true,
             headless: true,
             screenshotFailures: false,
+            commands: { readWords: (_, pngs: readonly string[]) => readWords(pngs) },
             provider: playwright({ launchOptions }),
             instances: [{ browser: "chromium" }],
           },

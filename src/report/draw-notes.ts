@@ -1,12 +1,12 @@
 // What the user wrote on the sheet: notes with a leader to a point, a shaded span, and the marks of the evidence.
 
-import { overlap, shifted, spill, type Box as TextBox } from "../drawing/boxes.ts";
+import { overlap, shifted, type Box as TextBox } from "../drawing/boxes.ts";
 import { toPixel } from "../drawing/paths.ts";
 import { ink, weights } from "./ink.ts";
 import { textWidth } from "./metrics.ts";
 import { bottom, right } from "./page.ts";
-import { isInView, laneOf, onPaper, type PlotArea } from "./plot-area.ts";
-import type { ExhibitSheet, SheetNote, SheetShade } from "./sheet.ts";
+import { isInView, laneOf, nameStrip, onPaper, type PlotArea } from "./plot-area.ts";
+import { type ExhibitSheet, type NoteSide, noteSides, type SheetNote, type SheetShade } from "./sheet.ts";
 import { label, mm, stroke, tag } from "./svg.ts";
 import { shortenEnd, wrapAtMost } from "./wrap.ts";
 
@@ -72,7 +72,7 @@ function drawNote(area: PlotArea, note: SheetNote, taken: TextBox[]): string {
   if (!lane || !isInView(area, note.at.time) || note.text.trim() === "") return "";
   const [x, y] = onPaper(area, lane, note.at);
   const lines = wrapAtMost(4, note.text, noteWidth, { size: noteSize });
-  const box = placeNote([x, y], note.side, lines, area, taken);
+  const box = placeNote([x, y], note.side, lines, roomOf(area, taken));
   taken.push(...lines.map((line, i) => lineBox(box, i, textWidth(line, noteSize))));
   const words = lines.map((line, i) =>
     label(box.left, box.top + noteSize * (0.95 + lead * i), line, { size: noteSize }),
@@ -85,24 +85,45 @@ function lineBox({ left, top }: TextBox, i: number, width: number): TextBox {
   return { left, top: line, right: left + width, bottom: line + noteSize * lead };
 }
 
-/** On the side asked for; further out where other words stand, and always within the lanes. */
+/** Where words may stand, and what stands there already. */
+interface Room {
+  readonly frame: TextBox;
+  readonly others: readonly TextBox[];
+}
+
+function roomOf({ box, lanes }: PlotArea, taken: readonly TextBox[]): Room {
+  const frame = { left: box.x + 1, top: box.y + 1, right: right(box) - 1, bottom: bottom(box) - 1 };
+  return { frame, others: [...taken, ...lanes.map(nameStrip)] };
+}
+
+/** On the side asked for, further out or on another side where other words stand, and always within the lanes. */
 function placeNote(
-  [x, y]: readonly [number, number],
-  side: SheetNote["side"],
+  point: readonly [number, number],
+  side: NoteSide,
   lines: readonly string[],
-  area: PlotArea,
-  taken: readonly TextBox[],
+  { frame, others }: Room,
 ): TextBox {
-  const width = Math.max(...lines.map((line) => textWidth(line, noteSize)));
-  const height = lines.length * noteSize * lead;
-  const frame = { left: area.box.x + 1, top: area.box.y + 1, right: right(area.box) - 1, bottom: bottom(area.box) - 1 };
-  const boxes = [1, 1.6, 2.4, 3.4].map((times) => {
-    const left = side.endsWith("right") ? x + reach.x * times : x - reach.x * times - width;
-    const top = side.startsWith("above") ? y - reach.y * times - height : y + reach.y * times;
-    return kept({ left, top, right: left + width, bottom: top + height }, frame);
-  });
-  const crowding = (box: TextBox) => spill(box, frame) + taken.reduce((sum, other) => sum + overlap(box, other), 0);
+  const size = {
+    width: Math.max(...lines.map((line) => textWidth(line, noteSize))),
+    height: lines.length * noteSize * lead,
+  };
+  const crowding = (box: TextBox) => others.reduce((sum, other) => sum + overlap(box, other), 0);
+  const boxes = [side, ...noteSides].flatMap((way) =>
+    [1, 1.6, 2.4, 0.5].map((times) => kept(boxAt(point, way, times, size), frame)),
+  );
   return boxes.reduce((best, box) => (crowding(box) < crowding(best) ? box : best));
+}
+
+/** `times`: how far out, in multiples of the usual reach. */
+function boxAt(
+  [x, y]: readonly [number, number],
+  side: NoteSide,
+  times: number,
+  { width, height }: { readonly width: number; readonly height: number },
+): TextBox {
+  const left = side.endsWith("right") ? x + reach.x * times : x - reach.x * times - width;
+  const top = side.startsWith("above") ? y - reach.y * times - height : y + reach.y * times;
+  return { left, top, right: left + width, bottom: top + height };
 }
 
 /** Moved as little as needed to stand within the frame. */

@@ -48,7 +48,7 @@ function settingsCell(title: TitleBlock): Cell {
 function hashCell(sha256: string): Cell {
   const groups = (sha256.match(/.{1,8}/g) ?? []).join(" ");
   const short = `${sha256.slice(0, 8)} … ${sha256.slice(-8)}`;
-  return { name: `SHA-256 of the recording: ${short}, in full`, lines: [groups], width: 140, size: smallSize };
+  return { name: `SHA-256 of the recording: ${short}, in full`, lines: [groups], width: 140, size: valueSize };
 }
 
 function rowsOf(title: TitleBlock): Cell[][] {

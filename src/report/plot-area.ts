@@ -43,6 +43,14 @@ export function plotArea({ lanes, view }: Pick<ExhibitSheet, "lanes" | "view">, 
   return { box: inner, x: mapping(view.from, view.to, inner.x, inner.x + inner.width), lanes: areas, view };
 }
 
+/** Where a lane's name and samples of its lines stand. */
+export const nameStrip = ({ box }: LaneArea) => ({
+  left: box.x,
+  top: box.y - nameHeight,
+  right: box.x + box.width,
+  bottom: box.y,
+});
+
 export const laneOf = (area: PlotArea, laneId: string): LaneArea | undefined =>
   area.lanes.find(({ lane }) => lane.id === laneId);
 

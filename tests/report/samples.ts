@@ -144,3 +144,67 @@ export const sheet: ExhibitSheet = {
     drawnAt: "12 Nov 2026",
   },
 };
+
+/** A sheet with more of everything than fits well: four lanes, long names, every tick, notes and a shaded span. */
+export const crowded: ExhibitSheet = {
+  ...sheet,
+  paper: "Letter",
+  headline:
+    "The rear sensor follows the front in idle, in cruise and under load, and on lifting off the throttle it sees air 0.05 s after the front, while the known-good car of the same family took 1.4 s at the same air flow",
+  lanes: [sensors, throttleLane, speedLane, airLane],
+  shade: { span: { from: 28.3, to: 31.2 }, label: "full load, rich" },
+  notes: [
+    {
+      id: "n1",
+      laneId: "sensors",
+      at: { time: 30, level: 0.84 },
+      text: "Both sensors rich: the converter is emptied of oxygen here.",
+      side: "below-left",
+    },
+    { id: "n2", laneId: "speed", at: { time: 36.8, level: 2100 }, text: "Idle again", side: "above-right" },
+  ],
+  dimensions: [
+    ...sheet.dimensions,
+    {
+      id: "d2",
+      kind: "level",
+      laneId: "sensors",
+      from: { time: 26, level: 0.1 },
+      to: { time: 26.3, level: 0.86 },
+      place: 27.1,
+      label: "front swing",
+      reading: measured(0.76, [0.75, 0.77], "V"),
+    },
+    {
+      id: "d3",
+      kind: "time",
+      laneId: "sensors",
+      from: { time: 31.3, level: 0.1 },
+      to: { time: 34.45, level: 0.1 },
+      place: 0.25,
+      label: "fuel cut",
+      reading: measured(3.13, [3.11, 3.15], "s"),
+    },
+  ],
+  readings: [
+    ...sheet.readings,
+    ...sheet.readings.map(({ name, reading }) => ({ name: `In cruise, 20 … 55 s, at 2 500 1/min: ${name}`, reading })),
+  ],
+  title: {
+    ...sheet.title,
+    job: "A job whose name is a good deal longer than its cell is wide",
+    vehicle: "Hatchback with the 1.6 engine, automatic gearbox, 142 300 km, second owner, tow bar",
+    plate: "AB CD 1234",
+    vin: "12345678901234567",
+    customer: "A. Customer, Long Name and Daughters, Carriers",
+    recording: "2026-11-12 hatchback third try after warm-up lift-off at 4600 channel A and B scope.csv.gz",
+    sampleRate: "2 000 per second for both sensors, 10 for the rest",
+    conditions: "4 600 1/min, 11 g/s, coolant 91 °C, after ten minutes of motorway at a held speed",
+    settings: [
+      "Front: × 10 + 0.012 V.",
+      "Rear: sign inverted, then + 0.45 V.",
+      "“O2 Bank 1 Sensor 2 Voltage” taken for the rear sensor by hand; unit set from mV to V.",
+      ...Array.from({ length: 8 }, (_, i) => `Channel ${i + 3}: × 1.${i} + 0.5 of whatever it was recorded in.`),
+    ],
+  },
+};
