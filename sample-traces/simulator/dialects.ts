@@ -13,15 +13,13 @@ const scopeColumns: Columns = {
   throttle: { name: "Throttle (%)", decimals: 1 },
   engineSpeed: { name: "Engine speed (1/min)", decimals: 0 },
   airFlow: { name: "Air flow (g/s)", decimals: 1 },
+  coolant: { name: "Coolant temperature (degC)", decimals: 0 },
 };
 
 const logColumns: Columns = {
   ...scopeColumns,
-  throttle: { name: "Throttle (%)", decimals: 1 },
-  engineSpeed: { name: "Engine speed (1/min)", decimals: 0 },
   airFlow: { name: "Air flow (g/s)", decimals: 2 },
   roadSpeed: { name: "Road speed (km/h)", decimals: 0 },
-  coolant: { name: "Coolant temperature (degC)", decimals: 0 },
   shortTrim: { name: "Short fuel trim (%)", decimals: 1 },
   longTrim: { name: "Long fuel trim (%)", decimals: 1 },
   fuelStatus: { name: "Fuel status", decimals: 0 },

@@ -1,6 +1,7 @@
 // The engine module: closes the loop on the front sensor, enriches under load, cuts fuel on the overrun.
 
 import type { FuellingSpec, Phase } from "./car.ts";
+import { lagShare } from "./lag.ts";
 
 /** Fuel system status as the diagnostic standard (SAE J1979, PID 03) codes it; 1 from memory. */
 export const fuelStatus = { coldOpen: 1, closed: 2, drivenOpen: 4 } as const;
@@ -36,6 +37,7 @@ export function createFuelling(spec: FuellingSpec, step: number): Fuelling {
   let released = 0;
   let sinceCut = refillTime;
   let rearBias = 0;
+  const smoothing = lagShare(2, step);
 
   const fuelling: Fuelling = {
     status: fuelStatus.coldOpen,
@@ -76,7 +78,7 @@ export function createFuelling(spec: FuellingSpec, step: number): Fuelling {
     const isRich = seen.frontVoltage > 0.45;
     trimByRear(seen);
     const way = isRich ? -1 : 1;
-    const lopsided = 1 + way * rearBias;
+    const lopsided = 1 + way * Math.min(0.5, Math.max(-0.5, rearBias));
     if (isRich !== wasRich && fuelling.status === fuelStatus.closed) fuelling.shortTrim += way * spec.step * lopsided;
     fuelling.shortTrim += way * spec.rampRate * lopsided * step;
     fuelling.shortTrim = Math.min(spec.authority, Math.max(-spec.authority, fuelling.shortTrim));
@@ -87,10 +89,10 @@ export function createFuelling(spec: FuellingSpec, step: number): Fuelling {
     wasRich = isRich;
   }
 
+  /** Proportional, through 2 s of smoothing: enough to hold the store away from both ends, too slow to follow a swing. */
   function trimByRear(seen: Seen): void {
     if (spec.rearTarget === null || !seen.rearAwake) return;
-    rearBias += (spec.rearTarget - seen.rearVoltage) * 0.4 * step;
-    rearBias = Math.min(0.15, Math.max(-0.15, rearBias));
+    rearBias += (1.2 * (spec.rearTarget - seen.rearVoltage) - rearBias) * smoothing;
   }
 
   function deliver(fuel: number): number {

@@ -60,11 +60,16 @@ const told: Record<Quantity, number> = {
   catalystTemperature: 0.1,
 };
 
-/** On a scope the slow quantities come from transducers: standard deviation of noise, step. */
+/** On a scope the slow quantities come from transducers or the car's bus: standard deviation of noise, step. */
 const transducer: Partial<Record<Quantity, readonly [noise: number, resolution: number]>> = {
   throttle: [0, 0.5],
   engineSpeed: [0.5, 10],
   airFlow: [0.01, 0.2],
+  roadSpeed: [0, 1],
+  coolant: [0, 1],
+  shortTrim: [0, 0.5],
+  longTrim: [0, 0.5],
+  fuelStatus: [0, 1],
 };
 
 const isFast = (quantity: Quantity) => quantity === "frontVoltage" || quantity === "rearVoltage";
