@@ -1,0 +1,124 @@
+// Each channel's value under a vertical line: a dot on the trace, filled on a sample, hollow between two.
+
+import { type Component, createMemo, For } from "solid-js";
+import { formatTime, formatValue } from "../drawing/format.ts";
+import { toPixel } from "../drawing/paths.ts";
+import { axisHeight, gutter, margin } from "./layout.ts";
+import type { Stage } from "./stage.ts";
+import { textWidth } from "./text-width.ts";
+import { traceStyles } from "./trace-style.ts";
+import type { LaneStackProps, Readout } from "./types.ts";
+
+interface Shown {
+  readonly token: string;
+  readonly x: number;
+  readonly y: number;
+  readonly textY: number;
+  readonly side: "start" | "end";
+  readonly text: string;
+  readonly between: boolean;
+}
+
+const size = 14;
+const lineRoom = 17;
+const beside = 9;
+
+export const Readouts: Component<{ bench: LaneStackProps; stage: Stage }> = (props) => {
+  const lines = createMemo(() =>
+    props.bench.readouts.map((readout, nth) => ({
+      x: toPixel(props.stage.x(), readout.time),
+      time: formatTime(readout.time, props.stage.secondsPerPixel()),
+      values: valuesOf(readout, sideOf(readout, nth, props), props),
+    })),
+  );
+  const inView = () => lines().filter(({ x }) => x >= gutter - 1 && x <= props.stage.size().width - margin + 1);
+  const bottom = () => props.stage.size().height - axisHeight;
+  return (
+    <g class="readouts">
+      <For each={inView()}>
+        {(line) => (
+          <>
+            <path class="readout-line" d={`M${line.x} 0V${bottom() + 4}`} />
+            <For each={line.values}>
+              {(value) => (
+                <g class={`readout ink-${value.token}`}>
+                  <circle classList={{ "readout-between": value.between }} cx={value.x} cy={value.y} r="4" />
+                  <text
+                    font-size={`${size}px`}
+                    x={value.x + (value.side === "start" ? beside : -beside)}
+                    y={value.textY}
+                    text-anchor={value.side}
+                  >
+                    {value.text}
+                  </text>
+                </g>
+              )}
+            </For>
+            <TimeFlag x={line.x} y={bottom()} text={line.time} />
+          </>
+        )}
+      </For>
+    </g>
+  );
+};
+
+const TimeFlag: Component<{ x: number; y: number; text: string }> = (props) => {
+  const width = () => textWidth(props.text, size, 600) + 10;
+  return (
+    <g class="time-flag">
+      <rect x={props.x - width() / 2} y={props.y + 4} width={width()} height="22" rx="2" />
+      <text font-size={`${size}px`} x={props.x} y={props.y + 20} text-anchor="middle">
+        {props.text}
+      </text>
+    </g>
+  );
+};
+
+interface Context {
+  readonly bench: LaneStackProps;
+  readonly stage: Stage;
+}
+
+/** Of a pair the earlier one's values stand on its left, so that the span between stays free. */
+function sideOf({ time }: Readout, nth: number, { bench, stage }: Context): "start" | "end" {
+  const x = toPixel(stage.x(), time);
+  if (x > stage.size().width - margin - 90) return "end";
+  if (x < gutter + 90) return "start";
+  const isEarlier = bench.readouts.some((other, k) => k !== nth && other.time > time);
+  return isEarlier ? "end" : "start";
+}
+
+function valuesOf(readout: Readout, side: "start" | "end", { bench, stage }: Context): readonly Shown[] {
+  const x = toPixel(stage.x(), readout.time);
+  return bench.lanes.flatMap((lane) => {
+    const y = stage.y(lane.id);
+    const box = stage.boxes().get(lane.id);
+    const step = 1.5 / Math.abs(y.factor);
+    const shown = traceStyles(lane.traces).flatMap(({ trace, token }) => {
+      const found = readout.values.find((value) => value.channelId === trace.channelId);
+      if (!found || found.value === null || box === undefined) return [];
+      const at = toPixel(y, found.value);
+      if (at < box.top - 4 || at > box.bottom + 4) return [];
+      const text = formatValue(found.value, trace.unit, step);
+      return [{ token, x, y: at, textY: at + 5, side, text, between: found.between }];
+    });
+    return spread(shown, box?.top ?? 0, box?.bottom ?? 0);
+  });
+}
+
+/** Texts of one lane moved apart until each has its line. */
+function spread(values: readonly Shown[], top: number, bottom: number): readonly Shown[] {
+  const sorted = [...values].sort((a, b) => a.textY - b.textY);
+  let least = top + size;
+  const down = sorted.map((value) => {
+    const textY = Math.max(value.textY, least);
+    least = textY + lineRoom;
+    return { ...value, textY };
+  });
+  let most = bottom - 4;
+  return down.reverse().map((value) => {
+    const textY = Math.min(value.textY, most);
+    most = textY - lineRoom;
+    return { ...value, textY };
+  });
+}
