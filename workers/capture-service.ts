@@ -1,127 +1,156 @@
 // What the capture worker offers, as a plain object: tests call it without a Worker.
 
 import { transfer } from "comlink";
-import type { ReadReport } from "../src/capture/reader.ts";
-import { type Outcome, ProblemError, settle } from "../src/problem.ts";
+import type { ReadChoices } from "../src/capture/reader.ts";
+import { type Outcome, type Problem, ProblemError, settle } from "../src/problem.ts";
 import { blobSource } from "./blob-source.ts";
 import type { Engine } from "./engine.ts";
 import { HeldCapture } from "./held-capture.ts";
-import type { CaptureService, CaptureSummary, ChannelWindow } from "./protocol.ts";
-import { sha256Of } from "./sha256.ts";
+import { KeptBody } from "./kept-body.ts";
+import { MemoryBody } from "./memory-body.ts";
+import { Opening } from "./opening.ts";
+import type { CaptureService, CaptureSummary, ChannelWindow, OnProgress, OpenRequest } from "./protocol.ts";
 import { nearest } from "./snap.ts";
+import { sameChoices } from "./store/capture-store.ts";
 import { summaryOf } from "./summary.ts";
 import { valueAt } from "./values-at.ts";
-import { type Trace, windowOf } from "./window.ts";
 
 export function createCaptureService(engine: Engine): CaptureService {
   const captures = new Map<string, HeldCapture>();
-  let opening: AbortController | null = null;
+  let opening: Opening | null = null;
+  let openings = 0;
 
-  const summary = (held: HeldCapture): CaptureSummary => summaryOf(held, engine.warningsOf(held.view, held.bank));
-
-  function traces(captureId: string, channelIds: readonly string[]): [channelId: string, trace: Trace][] {
-    const held = captures.get(captureId);
-    return channelIds.flatMap((id) => {
-      const trace = held?.trace(id);
-      return trace ? [[id, trace]] : [];
-    });
+  /** A capture at hand, or the one that is being read. */
+  function find(captureId: string): HeldCapture | undefined {
+    return captures.get(captureId) ?? (opening?.soFar?.id === captureId ? opening.soFar : undefined);
   }
 
   /** Runs `work` on a capture at hand. */
-  function on<T>(captureId: string, work: (held: HeldCapture) => T): Promise<Outcome<T>> {
+  function on<T>(captureId: string, work: (held: HeldCapture) => T | Promise<T>): Promise<Outcome<T>> {
     return settle(() => {
-      const held = captures.get(captureId);
-      if (!held) throw notAtHand();
+      const held = find(captureId);
+      if (!held) throw new ProblemError(notAtHand);
       return work(held);
     });
   }
 
-  return {
-    async open({ file, name, choices }, onProgress) {
-      opening?.abort(cancelled(name));
-      const mine = new AbortController();
-      opening = mine;
-      const { signal } = mine;
-      const report: ReadReport = { signal, progress: (done, total) => void onProgress(done, total) };
-      const outcome = await settle(async () => {
-        const source = blobSource(file, name);
-        const capture = await engine.read(source, choices, report);
-        const id = await sha256Of(source, signal);
-        signal.throwIfAborted();
-        const held = new HeldCapture(id, file, capture, choices.bank);
-        captures.set(id, held);
-        return summary(held);
-      });
+  async function open({ file, name, choices }: OpenRequest, onProgress: OnProgress): Promise<CaptureSummary> {
+    opening?.cancel();
+    const mine = new Opening({ file, source: blobSource(file, name), choices }, `reading-${++openings}`);
+    opening = mine;
+    try {
+      const held = await mine.run(engine, onProgress);
+      captures.get(held.id)?.leave();
+      captures.set(held.id, held);
+      keep(held);
+      return await look(held);
+    } finally {
       if (opening === mine) opening = null;
-      return outcome;
-    },
+    }
+  }
+
+  /** Warnings are found where the samples are in memory; else those known from earlier stand. */
+  async function look(held: HeldCapture): Promise<CaptureSummary> {
+    if (held.isInMemory) held.warnings = engine.warningsOf(await held.view(), held.bank);
+    return summaryOf(held);
+  }
+
+  function keep(held: HeldCapture): void {
+    const { id, file, body, choices } = held;
+    if (!engine.store || !(body instanceof MemoryBody)) return;
+    const kept = settle(() => engine.store!.keep({ id, file, body, choices }, held.left));
+    held.keeping = kept.then((outcome) => (outcome.ok ? null : outcome.problem));
+  }
+
+  async function reopen(captureId: string, choices: ReadChoices): Promise<CaptureSummary> {
+    const held = captures.get(captureId);
+    if (held && sameChoices(held.choices, choices)) return look(held);
+    const found = held ? null : await engine.store?.find(captureId);
+    if (found && sameChoices(found.kept.choices, choices)) {
+      const file = (await engine.store?.file(captureId)) ?? new Blob();
+      const again = new HeldCapture(captureId, file, new KeptBody(found), choices);
+      captures.set(captureId, again);
+      return summaryOf(again);
+    }
+    found?.handle.close();
+    const file = held?.file ?? (await engine.store?.file(captureId));
+    if (!file) throw new ProblemError(notKept);
+    return open({ file, name: held?.body.name ?? found?.kept.name ?? "", choices }, () => {});
+  }
+
+  return {
+    open: (request, onProgress) => settle(() => open(request, onProgress)),
 
     async cancelOpen() {
-      opening?.abort(cancelled("The file"));
+      opening?.cancel();
     },
 
-    async reopen(captureId) {
-      return on(captureId, summary);
-    },
+    reopen: (captureId, choices) => settle(() => reopen(captureId, choices)),
 
     async kept(captureId) {
-      return captures.has(captureId) ? null : notAtHand().problem;
+      const held = captures.get(captureId);
+      return held ? held.keeping : notAtHand;
     },
 
     async file(captureId) {
-      return captures.get(captureId)?.file ?? null;
+      return captures.get(captureId)?.file ?? (await engine.store?.file(captureId)) ?? null;
     },
 
     async forget(captureId) {
+      captures.get(captureId)?.leave();
       captures.delete(captureId);
+      await engine.store?.remove(captureId);
     },
 
     correct(captureId, corrections, bank) {
       return on(captureId, (held) => {
         held.correct(corrections, bank);
-        return summary(held);
+        return look(held);
       });
     },
 
     async window({ captureId, channelIds, span, width }) {
-      const windows: ChannelWindow[] = traces(captureId, channelIds).map(([channelId, trace]) => ({
-        channelId,
-        ...windowOf(trace, span, width),
-      }));
+      const held = find(captureId);
+      const known = channelIds.filter((id) => held?.has(id));
+      const windows = known.map((channelId): ChannelWindow => ({ channelId, ...held!.window(channelId, span, width) }));
       const buffers = windows.flatMap(({ times, values }) => [times.buffer, values.buffer]);
       return transfer(windows, buffers);
     },
 
     async valuesAt(captureId, channelIds, time) {
-      return traces(captureId, channelIds).map(([channelId, trace]) => valueAt(channelId, trace, time));
+      const held = find(captureId);
+      const known = channelIds.filter((id) => held?.has(id));
+      return known.map((channelId) => valueAt(channelId, held!.over(channelId, { from: time, to: time }), time));
     },
 
     async snap({ captureId, channelIds, ...wish }) {
-      return nearest(wish, traces(captureId, channelIds));
+      const held = find(captureId);
+      const span = { from: wish.near - wish.within, to: wish.near + wish.within };
+      const known = channelIds.filter((id) => held?.has(id));
+      return nearest(
+        wish,
+        known.map((id) => [id, held!.over(id, span)] as const),
+      );
     },
 
     measure(captureId, span) {
-      return on(captureId, (held) => engine.measure(held.view, held.bank, span));
+      return on(captureId, async (held) => engine.measure(await held.view(span), held.bank, span));
     },
 
     whole(captureId, edits) {
-      return on(captureId, (held) => engine.whole(held.view, held.bank, edits));
+      return on(captureId, async (held) => engine.whole(await held.view(), held.bank, edits));
     },
   };
 }
 
-function cancelled(name: string): ProblemError {
-  return new ProblemError({
-    code: "cancelled",
-    what: `${name} was not opened: reading was cancelled.`,
-    remedy: "Open it again when you want it.",
-  });
-}
+const notAtHand: Problem = {
+  code: "unreadable",
+  what: "This recording is not at hand any more.",
+  remedy: "Open its file again.",
+};
 
-function notAtHand(): ProblemError {
-  return new ProblemError({
-    code: "unreadable",
-    what: "This recording is not at hand any more.",
-    remedy: "Open its file again.",
-  });
-}
+const notKept: Problem = {
+  code: "unreadable",
+  what: "This recording is not in the browser's storage: it was not kept, or the browser has cleared it.",
+  remedy: "Open its file again; the job's marks on it are still there.",
+};

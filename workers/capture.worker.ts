@@ -3,5 +3,7 @@
 import { expose } from "comlink";
 import { createCaptureService } from "./capture-service.ts";
 import { engine } from "./real-engine.ts";
+import { captureStore } from "./store/capture-store.ts";
 
+captureStore.sweep().catch(() => {}); // without storage there is nothing to sweep
 expose(createCaptureService(engine));

@@ -1,81 +1,56 @@
-// A capture in the worker's hands: as recorded, and as corrected by the user. The recorded samples stay as they are.
+// A capture in the worker's hands, as corrected by the user. What was recorded stays as it is.
 
-import type { Bank, Capture, Channel } from "../src/capture/capture.ts";
-import type { Samples, Series } from "../src/signal/series.ts";
-import type { Seconds } from "../src/signal/units.ts";
-import { longestStepOf } from "./longest-step.ts";
+import type { Bank, Capture, Channel, Remark } from "../src/capture/capture.ts";
+import type { ReadChoices } from "../src/capture/reader.ts";
+import type { Span } from "../src/exhaust/analysis.ts";
+import type { Problem } from "../src/problem.ts";
+import { type Body, type Correction, corrected } from "./body.ts";
+import { KeptBody } from "./kept-body.ts";
 import type { ChannelCorrection } from "./protocol.ts";
-import { Pyramid } from "./pyramid.ts";
-import type { Trace } from "./window.ts";
+import type { Points, Trace } from "./window.ts";
+
+const none: Correction = { gain: 1, offset: 0 };
+
+/** Columns up to this size are brought into memory to be measured; of larger ones, the part that is asked for. Bytes. */
+const fitsInMemory = 1.5 * 2 ** 30;
 
 export class HeldCapture {
   readonly id: string;
   readonly file: Blob;
-  private recorded: Capture;
-  private corrections: Readonly<Record<string, ChannelCorrection>> = {};
-  private readonly pyramids = new Map<string, Pyramid>();
-  private readonly longestSteps = new Map<string, Seconds>();
-  private corrected: Capture | null = null;
+  readonly choices: ReadChoices;
+  body: Body;
   bank: Bank;
+  warnings: readonly Remark[] = [];
+  /** Settles when storage holds the capture: null, or why it does not. */
+  keeping: Promise<Problem | null> = Promise.resolve(null);
+  private corrections: Readonly<Record<string, ChannelCorrection>> = {};
+  /** The whole capture as corrected, once something asked for it. */
+  private whole: Promise<Capture> | null = null;
+  private readonly leaving = new AbortController();
 
-  constructor(id: string, file: Blob, capture: Capture, bank: Bank = 1) {
+  constructor(id: string, file: Blob, body: Body, choices: ReadChoices) {
     this.id = id;
     this.file = file;
-    this.recorded = capture;
-    this.bank = bank;
-  }
-
-  get capture(): Capture {
-    return this.recorded;
-  }
-
-  /** More of the same recording: earlier samples are unchanged. */
-  grow(capture: Capture): void {
-    this.recorded = capture;
-    this.corrected = null;
-    this.longestSteps.clear();
+    this.body = body;
+    this.choices = choices;
+    this.bank = choices.bank ?? 1;
   }
 
   /** Roles, units, gains and offsets from now on. Channels that are not named stand as recorded. */
   correct(corrections: Readonly<Record<string, ChannelCorrection>>, bank: Bank): void {
     this.corrections = corrections;
-    this.corrected = null;
     this.bank = bank;
+    this.whole = null;
   }
 
-  /** The capture as corrected: what is measured. Samples are copied only where a gain or an offset changes them. */
-  get view(): Capture {
-    this.corrected ??= { ...this.recorded, channels: this.recorded.channels.map((channel) => this.applied(channel)) };
-    return this.corrected;
+  has(channelId: string): boolean {
+    return this.body.channels.some(({ id }) => id === channelId);
   }
 
-  /** What windows, values and snaps are answered from; undefined for an unknown channel. */
-  trace(channelId: string): Trace | undefined {
-    const channel = this.recorded.channels.find(({ id }) => id === channelId);
-    if (!channel) return undefined;
-    const { gain = 1, offset = 0 } = this.corrections[channelId] ?? {};
-    return {
-      series: channel.series,
-      pyramid: this.pyramid(channel),
-      longestStep: this.longestStep(channel),
-      gain,
-      offset,
-    };
-  }
-
-  private pyramid({ id, series }: Channel): Pyramid {
-    const pyramid = this.pyramids.get(id) ?? new Pyramid();
-    this.pyramids.set(id, pyramid);
-    pyramid.extend(series.samples);
-    return pyramid;
-  }
-
-  private longestStep({ id, series }: Channel): Seconds {
-    const known = this.longestSteps.get(id);
-    if (known !== undefined) return known;
-    const step = longestStepOf(series.time);
-    this.longestSteps.set(id, step);
-    return step;
+  /** Gain and offset in force. */
+  correction(channelId: string): Correction {
+    const { gain, offset } = this.corrections[channelId] ?? none;
+    return { gain, offset };
   }
 
   /** Role, bank and unit in force. */
@@ -84,16 +59,59 @@ export class HeldCapture {
     return { role: correction?.role ?? role, bank: correction?.bank ?? bank, unit: correction?.unit ?? unit };
   }
 
-  private applied(channel: Channel): Channel {
-    const { gain = 1, offset = 0 } = this.corrections[channel.id] ?? {};
-    return { ...channel, ...this.labels(channel), series: scaled(channel.series, gain, offset) };
+  window(channelId: string, span: Span, width: number): Points {
+    return this.body.window(channelId, this.correction(channelId), span, width);
   }
-}
 
-/** @returns the same series where nothing changes, else one with new samples of the same precision. */
-export function scaled(series: Series, gain: number, offset: number): Series {
-  if (gain === 1 && offset === 0) return series;
-  const samples: Samples = series.samples.slice();
-  for (let i = 0; i < samples.length; i++) samples[i] = samples[i]! * gain + offset;
-  return { ...series, samples };
+  over(channelId: string, span: Span): Trace {
+    return this.body.over(channelId, this.correction(channelId), span);
+  }
+
+  /** True while all samples are in memory. */
+  get isInMemory(): boolean {
+    return !(this.body instanceof KeptBody);
+  }
+
+  /**
+   * The capture as corrected: what is measured. Samples are copied only where a gain or an offset changes them.
+   *
+   * @param span without it, all of the capture; with it, at least that part.
+   */
+  async view(span?: Span): Promise<Capture> {
+    const { body } = this;
+    if (body instanceof KeptBody) {
+      if (span && body.size > fitsInMemory) return this.applied(await body.capture(span));
+      await this.load(body);
+    }
+    this.whole ??= this.body.capture().then((capture) => this.applied(capture));
+    return this.whole;
+  }
+
+  /** Ends what is under way for this capture. */
+  leave(): void {
+    this.leaving.abort();
+    if (this.body instanceof KeptBody) this.body.close();
+  }
+
+  get left(): AbortSignal {
+    return this.leaving.signal;
+  }
+
+  private loading: Promise<void> | null = null;
+
+  private load(body: KeptBody): Promise<void> {
+    this.loading ??= body.inMemory().then((inMemory) => {
+      this.body = inMemory;
+      body.close();
+    });
+    return this.loading;
+  }
+
+  private applied(capture: Capture): Capture {
+    const channels = capture.channels.map((channel): Channel => {
+      const samples = corrected(channel.series.samples, this.correction(channel.id));
+      return { ...channel, ...this.labels(channel), series: { ...channel.series, samples } };
+    });
+    return { ...capture, channels };
+  }
 }

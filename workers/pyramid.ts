@@ -25,6 +25,32 @@ export class Pyramid {
     if (samples) this.extend(samples);
   }
 
+  /** From the bounds of blocks kept earlier; the last may be of a block that is not full. */
+  static ofBlocks(low: Samples, high: Samples): Pyramid {
+    const pyramid = new Pyramid();
+    pyramid.levels.push({ low, high, count: low.length });
+    pyramid.covered = low.length * blockSize;
+    pyramid.raise(low);
+    return pyramid;
+  }
+
+  /** Bounds of blocks of `blockSize` samples; the last is of what is left over. Copies: made to be kept. */
+  blocks(samples: Samples): { readonly low: Samples; readonly high: Samples } {
+    const count = Math.ceil(samples.length / blockSize);
+    const low = sameKind(samples, count);
+    const high = sameKind(samples, count);
+    const whole = this.levels[0]?.count ?? 0;
+    low.set(this.levels[0]?.low.subarray(0, whole) ?? []);
+    high.set(this.levels[0]?.high.subarray(0, whole) ?? []);
+    const rest = new Float64Array(2);
+    if (whole < count) {
+      this.bounds(samples, whole * blockSize, samples.length, rest);
+      low[whole] = rest[0]!;
+      high[whole] = rest[1]!;
+    }
+    return { low, high };
+  }
+
   /** Takes in what `samples` holds beyond what was taken in before. Earlier samples must not have changed. */
   extend(samples: Samples): void {
     const blocks = Math.floor(samples.length / blockSize);
@@ -33,6 +59,11 @@ export class Pyramid {
     for (let block = first.count; block < blocks; block++) foldSamples(samples, block, first);
     first.count = blocks;
     this.covered = blocks * blockSize;
+    this.raise(samples);
+  }
+
+  /** Fills in the levels above the first. */
+  private raise(samples: Samples): void {
     for (let above = 1; ; above++) {
       const below = this.levels[above - 1]!;
       const count = Math.floor(below.count / fanOut);
@@ -59,14 +90,15 @@ export class Pyramid {
   /**
    * Lowest and highest of samples [from, to), NaN skipped; [+Infinity, -Infinity] where there is none.
    *
-   * @param samples the samples this was built from, at least `to` of them.
+   * @param samples the samples this was built from, at least `to` of them; not looked at where from and to are multiples of
+   *                `blockSize` that lie in whole blocks.
    * @param into    two places that take the answer.
    */
   bounds(samples: Samples, from: number, to: number, into: Float64Array): void {
     into[0] = Number.POSITIVE_INFINITY;
     into[1] = Number.NEGATIVE_INFINITY;
     let start = from;
-    let end = Math.min(to, samples.length);
+    let end = to;
     if (end > this.covered) {
       // Samples after the last whole block.
       const tail = Math.max(start, this.covered);

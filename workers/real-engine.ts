@@ -2,9 +2,12 @@
 
 import { ProblemError } from "../src/problem.ts";
 import type { Engine } from "./engine.ts";
+import { sha256Of } from "./sha256.ts";
+import { captureStore } from "./store/capture-store.ts";
 
 export const engine: Engine = {
   read: () => Promise.reject(notYet("reading a file")),
+  nameOf: (_file, source, signal) => sha256Of(source, signal),
   warningsOf: () => [],
   measure: () => {
     throw notYet("measuring");
@@ -12,6 +15,7 @@ export const engine: Engine = {
   whole: () => {
     throw notYet("measuring");
   },
+  store: captureStore,
 };
 
 function notYet(doing: string): ProblemError {

@@ -86,7 +86,7 @@ export function isBroken({ series, longestStep }: Trace, i: number): boolean {
 }
 
 /** Points in the order of time; gaps that follow each other become one. */
-class PointList {
+export class PointList {
   private readonly times: Float64Array<ArrayBuffer>;
   private readonly values: Float64Array<ArrayBuffer>;
   private count = 0;

@@ -39,6 +39,11 @@ export interface ReadChoices {
 export interface ReadReport {
   /** Bytes of the file taken in so far. */
   progress(done: number, total: number): void;
+  /**
+   * What has been read so far, for a first picture; worth giving some four times a second in a long read. Samples given
+   * once stay as they are: a later capture of the same read only adds to them.
+   */
+  readonly partial?: (capture: Capture) => void;
   /** Aborted when the user cancels; the reader then throws a Problem "cancelled". */
   readonly signal: AbortSignal;
 }

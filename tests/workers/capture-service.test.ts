@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { Capture } from "../../src/capture/capture.ts";
 import { createCaptureService } from "../../workers/capture-service.ts";
 import type { Engine } from "../../workers/engine.ts";
+import { sha256Of } from "../../workers/sha256.ts";
 
 const samples = Float64Array.of(0.1, 0.2, 0.8, 0.9, Number.NaN, 0.3);
 
@@ -13,7 +14,9 @@ const engine: Engine = {
     if (head === "wait") await aborted(report.signal);
     return capture(source.name);
   },
+  nameOf: (_file, source, signal) => sha256Of(source, signal),
   warningsOf: () => [],
+  store: null,
   measure: () => {
     throw new RangeError("not asked for here");
   },

@@ -1,0 +1,45 @@
+// The real service and store over a reader of bare numbers: little-endian singles at 1,000 per second, one front sensor.
+
+import { expose } from "comlink";
+import type { Capture } from "../../src/capture/capture.ts";
+import { createCaptureService } from "../../workers/capture-service.ts";
+import { sha256Of } from "../../workers/sha256.ts";
+import { captureStore } from "../../workers/store/capture-store.ts";
+
+/** Makes the browser's storage refuse from now on. */
+function refuse(how: "denied" | "full"): void {
+  if (how === "denied") navigator.storage.getDirectory = () => Promise.reject(new DOMException("no", "SecurityError"));
+  else syncHandle.FileSystemSyncAccessHandle.prototype.write = full;
+}
+
+const syncHandle = self as unknown as { FileSystemSyncAccessHandle: { prototype: { write(): number } } };
+
+function full(): never {
+  throw new DOMException("no", "QuotaExceededError");
+}
+
+const service = createCaptureService({
+  async read(source) {
+    const bytes = await source.read(0, source.size);
+    const samples = new Float32Array(bytes.buffer as ArrayBuffer);
+    const even = { kind: "even" as const, start: 0, step: 0.001, count: samples.length };
+    const stamps = Float64Array.from(samples, (_, i) => i * 0.001 + (i > samples.length / 2 ? 10 : 0));
+    const labels = { bank: 1, unit: "V", fileUnit: "V", polled: false } as const;
+    const channels: Capture["channels"] = [
+      { id: "c1", name: "front", role: "front-o2", series: { time: even, samples }, ...labels },
+      { id: "c2", name: "rear", role: "rear-o2", series: { time: { kind: "stamped", stamps }, samples }, ...labels },
+    ];
+    return { name: source.name, format: "bare numbers", startedAt: null, remarks: [], channels };
+  },
+  nameOf: (_file, source, signal) => sha256Of(source, signal),
+  warningsOf: () => [],
+  measure: () => {
+    throw new RangeError("not asked for here");
+  },
+  whole: () => {
+    throw new RangeError("not asked for here");
+  },
+  store: captureStore,
+});
+
+expose({ ...service, refuse, sweep: () => captureStore.sweep() });

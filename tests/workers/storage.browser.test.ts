@@ -1,0 +1,127 @@
+import { proxy, wrap } from "comlink";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import type { CaptureService, CaptureSummary } from "../../workers/protocol.ts";
+
+type Playground = CaptureService & { sweep(): Promise<void>; refuse(how: "denied" | "full"): Promise<void> };
+const workers: Worker[] = [];
+
+function start() {
+  const worker = new Worker(new URL("./playground.worker.ts", import.meta.url), { type: "module" });
+  workers.push(worker);
+  return { worker, service: wrap<Playground>(worker) };
+}
+
+async function clear() {
+  for (const worker of workers.splice(0)) worker.terminate();
+  const root = await navigator.storage.getDirectory();
+  // The browser lets go of a dead worker's files a moment later.
+  for (let tries = 0; tries < 50; tries++) {
+    const left = await root.removeEntry("captures", { recursive: true }).catch((error: DOMException) => error.name);
+    if (left === undefined || left === "NotFoundError") return;
+    await new Promise((resolve) => setTimeout(resolve, 50));
+  }
+}
+beforeEach(clear);
+afterEach(clear);
+
+/** A slow swing, one spike of one sample, one pause of missing samples. */
+function recording(count: number): File {
+  const samples = Float32Array.from({ length: count }, (_, i) => 0.5 + 0.4 * Math.sin(i / 700));
+  samples[Math.floor(count / 3)] = 3;
+  samples.fill(Number.NaN, Math.floor(count / 2), Math.floor(count / 2) + 500);
+  return new File([samples], "bare.bin");
+}
+
+async function open(service: Pick<CaptureService, "open">, file: File): Promise<CaptureSummary> {
+  const outcome = await service.open(
+    { file, name: file.name, choices: {} },
+    proxy(() => {}),
+  );
+  if (!outcome.ok) throw new Error(outcome.problem.what);
+  return outcome.value;
+}
+
+const whole = (summary: CaptureSummary, width: number) => ({
+  captureId: summary.id,
+  channelIds: ["c1", "c2"],
+  span: summary.span,
+  width,
+});
+
+describe("captures kept by the browser", () => {
+  test("are the same after a reload", async () => {
+    const file = recording(3_000_007);
+    const first = start();
+    const summary = await open(first.service, file);
+    expect(await first.service.kept(summary.id)).toBeNull();
+    const narrow = { ...whole(summary, 1000), span: { from: 999.5, to: 1000.5 } };
+    const [seenWhole, seenNarrow] = [
+      await first.service.window(whole(summary, 700)),
+      await first.service.window(narrow),
+    ];
+    first.worker.terminate();
+
+    const second = start();
+    const again = await second.service.reopen(summary.id, {});
+    expect(again).toEqual({ ok: true, value: summary });
+    expect(await second.service.window(narrow)).toEqual(seenNarrow);
+    const values = await second.service.valuesAt(summary.id, ["c1", "c2"], 1234.5);
+    expect(values.map(({ value }) => value)).toEqual([
+      expect.closeTo(0.5 + 0.4 * Math.sin(1_234_500 / 700), 6),
+      expect.any(Number),
+    ]);
+    const seenAgain = await second.service.window(whole(summary, 700));
+    for (const [i, { values: drawn, times }] of seenAgain.entries()) {
+      expect(Math.max(...drawn.filter((v) => !Number.isNaN(v)))).toBe(3);
+      expect(Math.abs(times.length - seenWhole[i]!.times.length)).toBeLessThan(8);
+    }
+    expect(await (await second.service.file(summary.id))?.arrayBuffer()).toEqual(await file.arrayBuffer());
+  });
+
+  test("survive a tab killed while it writes the next one", async () => {
+    const first = start();
+    const kept = await open(first.service, recording(10_000));
+    expect(await first.service.kept(kept.id)).toBeNull();
+    const killed = await open(first.service, recording(20_000_000));
+    first.worker.terminate();
+
+    const second = start();
+    expect((await second.service.reopen(kept.id, {})).ok).toBe(true);
+    expect(await second.service.reopen(killed.id, {})).toMatchObject({ ok: false, problem: { code: "unreadable" } });
+    await second.service.sweep();
+    const captures = await (await navigator.storage.getDirectory()).getDirectoryHandle("captures");
+    const names: string[] = [];
+    for await (const name of captures.keys()) names.push(name);
+    expect(names).toEqual([kept.id]);
+  });
+
+  test("are read again when the choices changed", async () => {
+    const { service } = start();
+    const summary = await open(service, recording(10_000));
+    await service.kept(summary.id);
+    const again = await service.reopen(summary.id, { bank: 2 });
+    expect(again.ok && again.value.id).toBe(summary.id);
+    expect(await service.kept(summary.id)).toBeNull();
+    expect((await start().service.reopen(summary.id, { bank: 2 })).ok).toBe(true);
+  });
+
+  test("are gone when forgotten", async () => {
+    const { service } = start();
+    const summary = await open(service, recording(10_000));
+    await service.kept(summary.id);
+    await service.forget(summary.id);
+    expect(await service.reopen(summary.id, {})).toMatchObject({ ok: false, problem: { code: "unreadable" } });
+  });
+
+  test.each([
+    ["denied", "storage-denied"],
+    ["full", "storage-full"],
+  ] as const)("with storage %s there is a clear problem, and work goes on in memory", async (storage, code) => {
+    const { service } = start();
+    await service.refuse(storage);
+    const summary = await open(service, recording(10_000));
+    expect(await service.kept(summary.id)).toMatchObject({ code });
+    const windows = await service.window(whole(summary, 100));
+    expect(windows[0]!.times.length).toBeGreaterThan(0);
+  });
+});

@@ -1,0 +1,76 @@
+// Reading one file: its columns, its name, and what can be seen of it meanwhile.
+
+import type { Capture } from "../src/capture/capture.ts";
+import type { ByteSource, ReadChoices, ReadReport } from "../src/capture/reader.ts";
+import { ProblemError } from "../src/problem.ts";
+import type { Engine } from "./engine.ts";
+import { HeldCapture } from "./held-capture.ts";
+import { MemoryBody } from "./memory-body.ts";
+import type { OnProgress } from "./protocol.ts";
+import { summaryOf } from "./summary.ts";
+
+export interface ToOpen {
+  readonly file: Blob;
+  readonly source: ByteSource;
+  readonly choices: ReadChoices;
+}
+
+export class Opening {
+  /** What has been read so far, under a name for the meantime; null before there is any. */
+  soFar: HeldCapture | null = null;
+  private body: MemoryBody | null = null;
+  private done = 0;
+  private readonly cancelling = new AbortController();
+  private readonly toOpen: ToOpen;
+  private readonly id: string;
+
+  constructor(toOpen: ToOpen, id: string) {
+    this.toOpen = toOpen;
+    this.id = id;
+  }
+
+  cancel(): void {
+    this.cancelling.abort(cancelled(this.toOpen.source.name));
+  }
+
+  /** @throws ProblemError as the reader does, "cancelled" too. */
+  async run(engine: Engine, onProgress: OnProgress): Promise<HeldCapture> {
+    const { file, source, choices } = this.toOpen;
+    const { signal } = this.cancelling;
+    const report: ReadReport = {
+      signal,
+      progress: (done, total) => {
+        this.done = done;
+        onProgress(done, total);
+      },
+      partial: (capture) => onProgress(this.done, file.size, summaryOf(this.grown(capture))),
+    };
+    const naming = engine.nameOf(file, source, signal);
+    naming.catch(() => {}); // where reading fails first, its problem is the one to tell
+    try {
+      const capture = await engine.read(source, choices, report);
+      this.body?.finish(capture);
+      const id = await naming;
+      signal.throwIfAborted();
+      return new HeldCapture(id, file, this.body ?? new MemoryBody(capture), choices);
+    } catch (error) {
+      this.cancelling.abort(error);
+      throw error;
+    }
+  }
+
+  private grown(capture: Capture): HeldCapture {
+    if (this.body) this.body.grow(capture);
+    else this.body = new MemoryBody(capture);
+    this.soFar ??= new HeldCapture(this.id, this.toOpen.file, this.body, this.toOpen.choices);
+    return this.soFar;
+  }
+}
+
+function cancelled(name: string): ProblemError {
+  return new ProblemError({
+    code: "cancelled",
+    what: `${name} was not opened: reading was cancelled.`,
+    remedy: "Open it again when you want it.",
+  });
+}

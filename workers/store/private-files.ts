@@ -1,0 +1,77 @@
+// The origin private file system as the capture store uses it. Only in a worker: it takes synchronous file handles.
+
+import { ProblemError } from "../../src/problem.ts";
+
+/** A file opened in a worker (File System standard, section 2.6). The page's type library does not have it. */
+export interface SyncHandle {
+  read(into: Uint8Array<ArrayBuffer>, options: { at: number }): number;
+  write(bytes: Uint8Array<ArrayBuffer>, options: { at: number }): number;
+  flush(): void;
+  close(): void;
+}
+
+interface SyncFile {
+  createSyncAccessHandle(options: { mode: "read-only" | "readwrite" }): Promise<SyncHandle>;
+}
+
+/** The folder of all captures. @throws ProblemError "storage-denied". */
+export async function capturesFolder(): Promise<FileSystemDirectoryHandle> {
+  try {
+    const root = await navigator.storage.getDirectory();
+    return await root.getDirectoryHandle("captures", { create: true });
+  } catch (error) {
+    throw storageProblem(error);
+  }
+}
+
+/** For reading; others may read at the same time. */
+export async function readHandle(folder: FileSystemDirectoryHandle, name: string): Promise<SyncHandle> {
+  const file = (await folder.getFileHandle(name)) as unknown as SyncFile;
+  return file.createSyncAccessHandle({ mode: "read-only" });
+}
+
+/** For writing; nobody else may have the file open. */
+export async function writeHandle(folder: FileSystemDirectoryHandle, name: string): Promise<SyncHandle> {
+  const file = (await folder.getFileHandle(name, { create: true })) as unknown as SyncFile;
+  return file.createSyncAccessHandle({ mode: "readwrite" });
+}
+
+/** Whole text of a file, null when there is none. */
+export async function textOf(folder: FileSystemDirectoryHandle, name: string): Promise<string | null> {
+  try {
+    return await (await (await folder.getFileHandle(name)).getFile()).text();
+  } catch (error) {
+    if (isMissing(error)) return null;
+    throw error;
+  }
+}
+
+/** Takes the place of the file in one step: written beside it, then swapped in. */
+export async function swapIn(folder: FileSystemDirectoryHandle, name: string, text: string): Promise<void> {
+  const stream = await (await folder.getFileHandle(name, { create: true })).createWritable();
+  await stream.write(text);
+  await stream.close();
+}
+
+export function isMissing(error: unknown): boolean {
+  return error instanceof DOMException && error.name === "NotFoundError";
+}
+
+/** The user's trouble behind a refusal of the browser; anything else is passed on. */
+export function storageProblem(error: unknown): unknown {
+  if (!(error instanceof DOMException)) return error;
+  if (error.name === "QuotaExceededError") return new ProblemError(full);
+  return new ProblemError(denied);
+}
+
+const full = {
+  code: "storage-full",
+  what: "The browser's storage is full: this recording will not be here after a reload.",
+  remedy: "Remove recordings you no longer need, or free space on the disk; work goes on in memory meanwhile.",
+} as const;
+
+const denied = {
+  code: "storage-denied",
+  what: "The browser does not let this page store anything: this recording will not be here after a reload.",
+  remedy: "Allow storage for this page, or leave private browsing; work goes on in memory meanwhile.",
+} as const;
