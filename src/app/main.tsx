@@ -1,6 +1,10 @@
 // Starts the page.
 
+import "./theme.css";
 import { render } from "solid-js/web";
+import { startCaptureClient } from "../../workers/client.ts";
+import { makeJobStore } from "../job/store.ts";
 import { App } from "./App.tsx";
 
-render(() => <App />, document.getElementById("app")!);
+const service = startCaptureClient();
+render(() => <App service={service} store={makeJobStore()} />, document.getElementById("app")!);

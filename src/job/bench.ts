@@ -48,6 +48,17 @@ export function defaultBench(channels: readonly ChannelFacts[]): BenchState {
   };
 }
 
+/** The bench for a recording read another way: what still fits stays, channels that are new find a lane. */
+export function adaptBench(bench: BenchState, channels: readonly ChannelFacts[]): BenchState {
+  const there = new Set(channels.map((c) => c.id));
+  const kept = bench.lanes
+    .map((lane) => ({ ...lane, channelIds: lane.channelIds.filter((id) => there.has(id)) }))
+    .filter((lane) => lane.channelIds.length > 0);
+  const placed = new Set(kept.flatMap((lane) => lane.channelIds));
+  const fresh = channels.filter((c) => !placed.has(c.id)).map((c) => newLane([c.id]));
+  return { ...bench, lanes: [...kept, ...fresh], hidden: bench.hidden.filter((id) => there.has(id)) };
+}
+
 /** A lane named after its first channel; scaled to what the window holds. */
 export function newLane(channelIds: readonly string[], share = 1): Lane {
   return { id: `lane-${channelIds[0]}`, channelIds, scale: "fit", share };

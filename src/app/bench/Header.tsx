@@ -1,0 +1,73 @@
+// The job's name and whether it is saved, and the way to everything that is not on the bench.
+
+import { type Component, createMemo, Show } from "solid-js";
+import type { SaveState } from "../../job/autosave.ts";
+import { changeJob } from "../../job/make.ts";
+import { MenuIcon } from "../parts/icons.tsx";
+import { Menu, type MenuItem } from "../parts/Menu.tsx";
+import { OpenButton } from "../parts/OpenButton.tsx";
+import type { Sheets } from "../state/sheets.ts";
+import { useWorkbench } from "../state/workbench.ts";
+
+export const Header: Component<{ readonly sheets: Sheets }> = (props) => {
+  const { desk, summary, theme, opening } = useWorkbench();
+  const facts = createMemo(() => {
+    const { codes, odometer } = desk.job().vehicle;
+    return [codes, odometer, saveWords[desk.saveState()]].filter(Boolean).join(" · ");
+  });
+  const items = (): readonly MenuItem[] => [
+    { label: "Jobs …", run: () => props.sheets.open("jobs") },
+    { label: "New job", run: () => props.sheets.open("new-job") },
+    { label: "Save job bundle", run: () => props.sheets.open("bundle") },
+    "line",
+    { label: "Save data …", run: () => props.sheets.open("export"), disabled: !summary() },
+    { label: "Read it differently …", run: () => void opening.readDifferently(), disabled: !summary() },
+    { label: "Limits …", run: () => props.sheets.open("limits") },
+    "line",
+    {
+      label: theme.theme() === "dark" ? "Light" : "Dark",
+      run: () => theme.choose(theme.theme() === "dark" ? "light" : "dark"),
+    },
+    {
+      label: "Light or dark as the system has it",
+      run: () => theme.choose("system"),
+      disabled: theme.choice() === "system",
+    },
+    { label: "Keyboard", run: () => props.sheets.open("keyboard") },
+  ];
+  return (
+    <header>
+      <div class="title">
+        <h1 class="visually-hidden">Tracewright: {desk.job().name}</h1>
+        <input
+          class="job-name"
+          aria-label="Job name"
+          value={desk.job().name}
+          onChange={(event) =>
+            desk.change((job, at) => changeJob(job, at, { name: event.currentTarget.value.trim() || job.name }))
+          }
+        />
+        <span class="facts" role="status" aria-label="Job">
+          {facts()}
+        </span>
+      </div>
+      <button type="button" onClick={() => props.sheets.open("guide")}>
+        Recording guide
+      </button>
+      <OpenButton />
+      <Show when={summary()}>
+        <button type="button" class="main" onClick={() => props.sheets.open("exhibit")}>
+          Make exhibit
+        </button>
+      </Show>
+      <Menu name="More" icon={<MenuIcon />} items={items()} />
+    </header>
+  );
+};
+
+const saveWords: Readonly<Record<SaveState, string>> = {
+  saved: "saved",
+  waiting: "saving",
+  saving: "saving",
+  failed: "not saved",
+};

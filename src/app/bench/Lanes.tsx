@@ -1,0 +1,81 @@
+// The lanes over the overview: the plot, fed from the workbench, and its gestures, given back to it.
+
+import { type Component, createMemo, Show } from "solid-js";
+import type { CaptureSummary } from "../../../workers/protocol.ts";
+import { setScale } from "../../job/lanes.ts";
+import { LaneStack } from "../../plot/LaneStack.tsx";
+import { Overview } from "../../plot/Overview.tsx";
+import type { PlotMarks, Tool } from "../../plot/types.ts";
+import { useWorkbench } from "../state/workbench.ts";
+import { stretchWords } from "../words.ts";
+import { laneLooks, overviewLooks } from "./lane-looks.ts";
+
+export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) => {
+  const bench = useWorkbench();
+  const { traces, overview, view, dimensions, liftOffs, readings, shown } = bench;
+  const lanes = createMemo(() => laneLooks(bench.bench.state(), props.summary));
+  const stretches = () => readings.whole()?.stretches ?? [];
+  const marks = createMemo((): PlotMarks => {
+    const evidence = shown.evidence()?.evidence;
+    return {
+      evidence: evidence?.marks ?? [],
+      evidenceLevels: evidence?.levels ?? [],
+      evidenceSpan: evidence?.span ?? null,
+      stretches: stretches(),
+    };
+  });
+  const looks = createMemo(() => {
+    const delay = liftOffs.dimension();
+    return delay ? [...dimensions.looks(), delay] : dimensions.looks();
+  });
+  const tool = (): Tool => (liftOffs.placing() ? "spot" : dimensions.tool());
+  const overviewTraces = () => overviewLooks(bench.bench.state(), props.summary, [...overview.windows().keys()]);
+  return (
+    <>
+      <section class="lanes" aria-label="Lanes">
+        <LaneStack
+          lanes={lanes()}
+          windows={traces.windows()}
+          view={view.view()}
+          whole={props.summary.span}
+          onView={view.show}
+          onWidth={(pixels) => {
+            traces.setWidth(pixels);
+            dimensions.setPixels(pixels / devicePixelRatio);
+          }}
+          onScales={dimensions.setScales}
+          onHold={(laneId, range) => bench.bench.edit((state) => setScale(state, laneId, range), `scale-${laneId}`)}
+          tool={tool()}
+          dimensions={looks()}
+          selectedDimension={dimensions.selected()}
+          onDimension={dimensions.handle}
+          readouts={dimensions.readouts()}
+          onCursor={dimensions.hover}
+          marks={marks()}
+          span={bench.span()}
+          onSpan={(span) => {
+            bench.setSpan(span);
+            dimensions.setTool("pan");
+          }}
+          onSpot={(_, spot) => liftOffs.placeAt(spot.time)}
+        />
+      </section>
+      <section class="over" aria-label="Overview">
+        <Show when={props.summary.span.to > props.summary.span.from}>
+          <Overview
+            whole={props.summary.span}
+            windows={overview.windows()}
+            traces={overviewTraces()}
+            view={view.view()}
+            onView={view.show}
+            onWidth={overview.setWidth}
+            stretches={stretches()}
+            onStretch={(stretch) => shown.go(`stretch-${stretch.from}`, stretch)}
+            stretchName={(kind) => stretchWords[kind]}
+            events={liftOffs.list().map((one) => one.at)}
+          />
+        </Show>
+      </section>
+    </>
+  );
+};

@@ -1,0 +1,51 @@
+// The answer in one sentence: the catalyst finding; until there is one, what the lift-offs say.
+
+import { type Component, createMemo, Show } from "solid-js";
+import { formatReading } from "../../drawing/format.ts";
+import type { Finding, LiftOff, LiftOffSummary } from "../../exhaust/analysis.ts";
+import type { Reading } from "../../signal/reading.ts";
+import { useWorkbench } from "../state/workbench.ts";
+import { verdictText } from "../words.ts";
+
+export const Answer: Component = () => {
+  const { readings } = useWorkbench();
+  const whole = readings.whole;
+  const finding = createMemo(() => whole()?.findings.find((f) => f.id === "catalyst") ?? null);
+  return (
+    <section aria-label="Answer" aria-live="polite">
+      <Show
+        when={finding()}
+        fallback={<p class="verdict">{liftOffSentence(whole()?.liftOffs ?? null, whole()?.liftOff ?? null)}</p>}
+      >
+        {(catalyst) => <CatalystFinding finding={catalyst()} />}
+      </Show>
+    </section>
+  );
+};
+
+const CatalystFinding: Component<{ readonly finding: Finding }> = (props) => (
+  <>
+    <span class={`tag ${props.finding.verdict}`}>{verdictText(props.finding.verdict, props.finding.id)}</span>
+    <p class="verdict">{props.finding.statement}</p>
+  </>
+);
+
+function withBounds(reading: Reading): string {
+  const { value, bounds } = formatReading(reading);
+  return bounds === "" ? value : `${value} (${bounds})`;
+}
+
+/** What the lift-offs say, in plain words; the numbers are those of the readings below. */
+export function liftOffSentence(all: readonly LiftOff[] | null, summary: LiftOffSummary | null): string {
+  if (all === null) return "Reading the whole recording …";
+  const counted = all.filter((one) => one.rejected === null);
+  if (counted.length === 0)
+    return "No lift-off in this recording: the delay of the rear sensor cannot be told from it.";
+  const times = counted.length === 1 ? "once" : `${counted.length} times`;
+  const delay = summary?.delay;
+  if (!delay || delay.value === null)
+    return `The throttle closed ${times}, but the delay of the rear sensor cannot be told.`;
+  if (delay.grade === "at-least")
+    return `The throttle closed ${times}. The rear sensor had not seen air ${formatReading(delay).value.replace("at least ", "")} after the front.`;
+  return `The throttle closed ${times}. The rear sensor saw air ${withBounds(delay)} after the front.`;
+}

@@ -1,0 +1,247 @@
+// What each channel is, how it is named and how it was picked up; where it stands; what was guessed while reading.
+
+import { type Component, For, Show } from "solid-js";
+import type { CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
+import { type Bank, type Role, roles } from "../../capture/capture.ts";
+import { readingInWords } from "../../drawing/format.ts";
+import {
+  correctionText,
+  pickups,
+  resetChannel,
+  setBank,
+  setChannel,
+  setRole,
+  settingsOf,
+  setUnit,
+} from "../../job/channels.ts";
+import { hideChannel, laneOf, moveChannel, shiftLane, showChannel, splitChannel } from "../../job/lanes.ts";
+import { traceLook } from "../bench/lane-looks.ts";
+import { useWorkbench } from "../state/workbench.ts";
+import { roleWords } from "../words.ts";
+
+export const ChannelsTab: Component<{ readonly summary: CaptureSummary }> = (props) => {
+  const { bench, opening } = useWorkbench();
+  const ids = () => props.summary.channels.map((c) => c.id);
+  const hasTwoBanks = () => new Set(props.summary.channels.map((c) => c.bank)).size > 1;
+  return (
+    <>
+      <section aria-label="Channels">
+        <h2>Channels</h2>
+        <Show when={hasTwoBanks()}>
+          <label class="field">
+            <span>Bank that is judged</span>
+            <select
+              value={bench.state().bank}
+              onChange={(event) => bench.edit((state) => setBank(state, Number(event.currentTarget.value) as Bank))}
+            >
+              <option value={1}>Bank 1</option>
+              <option value={2}>Bank 2</option>
+            </select>
+          </label>
+        </Show>
+        <For each={ids()}>
+          {(id) => (
+            <Show when={props.summary.channels.find((c) => c.id === id)}>
+              {(channel) => <ChannelFields channel={channel()} summary={props.summary} />}
+            </Show>
+          )}
+        </For>
+      </section>
+      <section aria-label="Recording">
+        <h2>Recording</h2>
+        <p>
+          {props.summary.name}, {props.summary.format}
+        </p>
+        <Show when={props.summary.remarks.length > 0}>
+          <ul class="remarks">
+            <For each={props.summary.remarks}>
+              {(remark) => (
+                <li>
+                  {remark.text}
+                  <Show when={remark.where}>
+                    <span class="soft"> ({remark.where})</span>
+                  </Show>
+                </li>
+              )}
+            </For>
+          </ul>
+        </Show>
+        <button type="button" onClick={() => void opening.readDifferently()}>
+          Read it differently …
+        </button>
+      </section>
+    </>
+  );
+};
+
+const ChannelFields: Component<{ readonly channel: ChannelSummary; readonly summary: CaptureSummary }> = (props) => {
+  const { bench } = useWorkbench();
+  const id = () => props.channel.id;
+  const settings = () => settingsOf(bench.state(), id());
+  const look = () => traceLook(props.channel, bench.state());
+  const isHidden = () => bench.state().hidden.includes(id());
+  const correction = () => correctionText(settings(), props.channel.unit);
+  return (
+    <details class="channel">
+      <summary>
+        <span class={`key-line ${look().look}`} />
+        <span>{look().label}</span>
+        <span class="now">{isHidden() ? "hidden" : roleWords[props.channel.role]}</span>
+      </summary>
+      <div class="channel-fields">
+        <label class="check wide">
+          <input
+            type="checkbox"
+            checked={!isHidden()}
+            onChange={(event) => {
+              const edit = event.currentTarget.checked ? showChannel : hideChannel;
+              bench.edit((state) => edit(state, id()));
+            }}
+          />
+          Show it
+        </label>
+        <label class="field wide">
+          <span>What it is</span>
+          <select
+            value={props.channel.role}
+            onChange={(event) => bench.edit((state) => setRole(state, id(), event.currentTarget.value as Role))}
+          >
+            <For each={roles}>{(role) => <option value={role}>{roleWords[role]}</option>}</For>
+          </select>
+        </label>
+        <label class="field">
+          <span>Bank</span>
+          <select
+            value={props.channel.bank}
+            onChange={(event) =>
+              bench.edit((state) => setChannel(state, id(), { bank: Number(event.currentTarget.value) as Bank }))
+            }
+          >
+            <option value={1}>Bank 1</option>
+            <option value={2}>Bank 2</option>
+          </select>
+        </label>
+        <label class="field">
+          <span>Unit</span>
+          <input
+            value={props.channel.unit}
+            onChange={(event) => bench.edit((state) => setUnit(state, id(), event.currentTarget.value.trim()))}
+          />
+        </label>
+        <label class="field wide">
+          <span>Name on the bench</span>
+          <input
+            value={settings().label ?? ""}
+            placeholder={props.channel.name}
+            onInput={(event) =>
+              bench.edit((state) => setChannel(state, id(), { label: event.currentTarget.value }), `name-${id()}`)
+            }
+          />
+        </label>
+        <LaneField channel={props.channel} />
+        <PickupFields channel={props.channel} />
+        <Show when={correction()}>{(text) => <p class="wide">{text()}</p>}</Show>
+        <p class="soft wide">
+          {props.channel.samples.toLocaleString("en").replaceAll(",", "\u202f")} samples,{" "}
+          {readingInWords(props.channel.rate)}
+          {props.channel.polled ? ", asked for in turn" : ""}
+        </p>
+        <div class="row wide">
+          <button type="button" onClick={() => bench.edit((state) => resetChannel(state, id()))}>
+            As the file has it
+          </button>
+        </div>
+      </div>
+    </details>
+  );
+};
+
+const LaneField: Component<{ readonly channel: ChannelSummary }> = (props) => {
+  const { bench, summary } = useWorkbench();
+  const lane = () => laneOf(bench.state(), props.channel.id);
+  const nameOf = (ids: readonly string[]) =>
+    ids.map((one) => summary()?.channels.find((c) => c.id === one)?.name ?? one).join(", ");
+  const choose = (to: string) =>
+    bench.edit((state) =>
+      to === "own" ? splitChannel(state, props.channel.id) : moveChannel(state, props.channel.id, to),
+    );
+  return (
+    <>
+      <label class="field wide">
+        <span>Lane</span>
+        <select value={lane()?.id} onChange={(event) => choose(event.currentTarget.value)}>
+          <For each={bench.state().lanes}>
+            {(one) => (
+              <option value={one.id} selected={one.id === lane()?.id}>
+                {one.id === lane()?.id && one.channelIds.length === 1
+                  ? "Its own"
+                  : `With ${nameOf(one.channelIds.filter((c) => c !== props.channel.id))}`}
+              </option>
+            )}
+          </For>
+          <Show when={(lane()?.channelIds.length ?? 0) > 1}>
+            <option value="own">Its own</option>
+          </Show>
+        </select>
+      </label>
+      <div class="row wide">
+        <button type="button" onClick={() => bench.edit((state) => shiftLane(state, lane()?.id ?? "", -1))}>
+          Lane up
+        </button>
+        <button type="button" onClick={() => bench.edit((state) => shiftLane(state, lane()?.id ?? "", 1))}>
+          Lane down
+        </button>
+      </div>
+    </>
+  );
+};
+
+/** How the signal was picked up: worded presets, and the numbers behind them. */
+const PickupFields: Component<{ readonly channel: ChannelSummary }> = (props) => {
+  const { bench } = useWorkbench();
+  const id = () => props.channel.id;
+  const settings = () => settingsOf(bench.state(), id());
+  const change = (part: "gain" | "offset", text: string) => {
+    const typed = Number(text.trim().replace(",", ".").replace("−", "-"));
+    if (text.trim() === "" || !Number.isFinite(typed) || (part === "gain" && typed === 0)) return;
+    bench.edit((state) => setChannel(state, id(), { [part]: typed }));
+  };
+  return (
+    <>
+      <label class="field wide">
+        <span>How it was picked up</span>
+        <select
+          value={
+            pickups.find((p) => p.change.gain === settings().gain)?.id ?? (settings().gain === 1 ? "plain" : "other")
+          }
+          onChange={(event) => {
+            const chosen = pickups.find((p) => p.id === event.currentTarget.value);
+            bench.edit((state) => setChannel(state, id(), chosen?.change ?? { gain: 1 }));
+          }}
+        >
+          <option value="plain">Straight</option>
+          <For each={pickups}>{(pickup) => <option value={pickup.id}>{pickup.label}</option>}</For>
+          <Show when={settings().gain !== 1 && !pickups.some((p) => p.change.gain === settings().gain)}>
+            <option value="other">Times {settings().gain}</option>
+          </Show>
+        </select>
+      </label>
+      <label class="field">
+        <span>Times</span>
+        <input
+          inputmode="decimal"
+          value={settings().gain}
+          onChange={(event) => change("gain", event.currentTarget.value)}
+        />
+      </label>
+      <label class="field">
+        <span>Raised ground: add, {props.channel.unit || "—"}</span>
+        <input
+          inputmode="decimal"
+          value={settings().offset}
+          onChange={(event) => change("offset", event.currentTarget.value)}
+        />
+      </label>
+    </>
+  );
+};

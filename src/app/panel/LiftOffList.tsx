@@ -1,0 +1,125 @@
+// The lift-offs of the recording: touch one to see it, step through them, add, move or set one aside.
+
+import { type Component, createSignal, For, Show } from "solid-js";
+import { formatReading, formatTime, formatValue, readingInWords } from "../../drawing/format.ts";
+import type { LiftOff } from "../../exhaust/analysis.ts";
+import { useWorkbench } from "../state/workbench.ts";
+import { fuelCutWords } from "../words.ts";
+import { LiftOffOverlay } from "./LiftOffOverlay.tsx";
+
+export const LiftOffList: Component = () => {
+  const { liftOffs, readings } = useWorkbench();
+  return (
+    <section aria-label="Lift-offs">
+      <div class="section-head">
+        <h2>Lift-offs</h2>
+        <button type="button" class="plain" onClick={() => liftOffs.place(liftOffs.placing() ? null : { kind: "add" })}>
+          {liftOffs.placing()?.kind === "add" ? "Cancel" : "Add one"}
+        </button>
+      </div>
+      <Show when={liftOffs.list().length > 0} fallback={<p class="soft">None found.</p>}>
+        <ul class="events" classList={{ stale: readings.isReadingWhole() }}>
+          <For each={liftOffs.list()}>{(one, i) => <LiftOffLine lift={one} number={i() + 1} />}</For>
+        </ul>
+        <Show when={liftOffs.list().length > 1}>
+          <LiftOffOverlay />
+        </Show>
+      </Show>
+    </section>
+  );
+};
+
+const LiftOffLine: Component<{ readonly lift: LiftOff; readonly number: number }> = (props) => {
+  const { liftOffs } = useWorkbench();
+  const isSelected = () => liftOffs.selected()?.id === props.lift.id;
+  const text = () => formatReading(props.lift.delay);
+  return (
+    <li>
+      <button
+        type="button"
+        class="event"
+        classList={{ rejected: props.lift.rejected !== null }}
+        aria-current={isSelected()}
+        aria-label={`Lift-off ${props.number} at ${formatTime(props.lift.at, 0.1)}, delay ${readingInWords(props.lift.delay)}${props.lift.rejected ? ", set aside" : ""}`}
+        onClick={() => liftOffs.select(isSelected() ? null : props.lift.id)}
+      >
+        <b>{props.number}</b>
+        <span class="at">at {formatTime(props.lift.at, 0.1)}</span>
+        <span class="value">{text().value}</span>
+        <span class="sub">{props.lift.rejected ?? circumstances(props.lift)}</span>
+        <span class="sub right">{text().bounds}</span>
+      </button>
+      <Show when={isSelected()}>
+        <LiftOffTools lift={props.lift} />
+      </Show>
+    </li>
+  );
+};
+
+function circumstances(lift: LiftOff): string {
+  const flow = lift.airFlow === null ? [] : [formatValue(lift.airFlow, "g/s", 1)];
+  const speed = lift.engineSpeed === null ? [] : [formatValue(lift.engineSpeed, "1/min", 10)];
+  return [...flow, ...speed, fuelCutWords[lift.fuelCut]].join(" · ");
+}
+
+const LiftOffTools: Component<{ readonly lift: LiftOff }> = (props) => {
+  const { liftOffs } = useWorkbench();
+  const [isAsking, ask] = createSignal(false);
+  const [reason, setReason] = createSignal("");
+  const reject = () => {
+    liftOffs.reject(props.lift.id, reason().trim() || "set aside by hand");
+    ask(false);
+  };
+  return (
+    <div class="event-tools">
+      <ul class="facts-list">
+        <Show when={props.lift.storedOxygen.value !== null}>
+          <li>Oxygen that passed: {readingInWords(props.lift.storedOxygen)}</li>
+        </Show>
+        <Show when={props.lift.corrected}>
+          {(corrected) => <li>Less transport and lag: {readingInWords(corrected())}</li>}
+        </Show>
+        <Show when={props.lift.richAgain.value !== null}>
+          <li>Rear rich again later than the front by {readingInWords(props.lift.richAgain)}</li>
+        </Show>
+        <For each={props.lift.remarks}>{(remark) => <li>{remark}</li>}</For>
+        <Show when={props.lift.delay.because}>{(because) => <li>{because()}</li>}</Show>
+      </ul>
+      <Show
+        when={isAsking()}
+        fallback={
+          <div class="row">
+            <button type="button" onClick={() => liftOffs.place({ kind: "move", id: props.lift.id })}>
+              Move
+            </button>
+            <Show
+              when={props.lift.rejected === null}
+              fallback={
+                <button type="button" onClick={() => liftOffs.accept(props.lift)}>
+                  Let it count
+                </button>
+              }
+            >
+              <button type="button" onClick={() => ask(true)}>
+                Set aside
+              </button>
+            </Show>
+          </div>
+        }
+      >
+        <label class="field">
+          <span>Why does it not count?</span>
+          <input value={reason()} onInput={(event) => setReason(event.currentTarget.value)} placeholder="gear change" />
+        </label>
+        <div class="row">
+          <button type="button" onClick={reject}>
+            Set aside
+          </button>
+          <button type="button" class="plain" onClick={() => ask(false)}>
+            Keep it
+          </button>
+        </div>
+      </Show>
+    </div>
+  );
+};

@@ -1,0 +1,54 @@
+// The right-hand panel: answer, channels, job. One at a time, so that each can be read at arm's length.
+
+import { type Component, createSignal, For, Match, Switch } from "solid-js";
+import type { CaptureSummary } from "../../../workers/protocol.ts";
+import type { Sheets } from "../state/sheets.ts";
+import { AnswerTab } from "./AnswerTab.tsx";
+import { ChannelsTab } from "./ChannelsTab.tsx";
+import { JobTab } from "./JobTab.tsx";
+
+const tabs = ["Answer", "Channels", "Job"] as const;
+type Tab = (typeof tabs)[number];
+
+export const Panel: Component<{ readonly summary: CaptureSummary | null; readonly sheets: Sheets }> = (props) => {
+  const [tab, setTab] = createSignal<Tab>("Answer");
+  const step = (event: KeyboardEvent) => {
+    const by = event.key === "ArrowRight" ? 1 : event.key === "ArrowLeft" ? -1 : 0;
+    if (by === 0) return;
+    const next = tabs[(tabs.indexOf(tab()) + by + tabs.length) % tabs.length]!;
+    setTab(next);
+    document.getElementById(`tab-${next}`)?.focus();
+  };
+  return (
+    <aside class="panel" aria-label="Panel">
+      <div class="tabs" role="tablist" aria-label="Panel" onKeyDown={step}>
+        <For each={tabs}>
+          {(name) => (
+            <button
+              type="button"
+              role="tab"
+              id={`tab-${name}`}
+              aria-selected={tab() === name}
+              aria-controls="panel-body"
+              tabindex={tab() === name ? 0 : -1}
+              onClick={() => setTab(name)}
+            >
+              {name}
+            </button>
+          )}
+        </For>
+      </div>
+      <div class="panel-body" id="panel-body" role="tabpanel" aria-labelledby={`tab-${tab()}`} tabindex={0}>
+        <Switch>
+          <Match when={tab() === "Answer"}>
+            <AnswerTab />
+          </Match>
+          <Match when={tab() === "Channels" && props.summary}>{(summary) => <ChannelsTab summary={summary()} />}</Match>
+          <Match when={tab() === "Job"}>
+            <JobTab sheets={props.sheets} />
+          </Match>
+        </Switch>
+      </div>
+    </aside>
+  );
+};

@@ -1,0 +1,41 @@
+// A sheet over the bench. The browser keeps the keyboard inside it, Escape closes it, focus goes back where it was.
+
+import { type Component, createUniqueId, type JSX, onCleanup, onMount, Show } from "solid-js";
+import { CloseIcon } from "./icons.tsx";
+
+export const Dialog: Component<{
+  readonly title: string;
+  readonly onClose: () => void;
+  readonly narrow?: boolean;
+  readonly children: JSX.Element;
+  /** Buttons at the foot. */
+  readonly foot?: JSX.Element;
+}> = (props) => {
+  let sheet!: HTMLDialogElement;
+  const titleId = createUniqueId();
+  const before = document.activeElement;
+  onMount(() => sheet.showModal());
+  onCleanup(() => {
+    if (before instanceof HTMLElement && before.isConnected) before.focus();
+  });
+  return (
+    <dialog
+      ref={sheet}
+      class="sheet"
+      classList={{ narrow: props.narrow ?? false }}
+      aria-labelledby={titleId}
+      onClose={() => props.onClose()}
+    >
+      <header>
+        <h2 id={titleId}>{props.title}</h2>
+        <button type="button" class="icon plain" aria-label="Close" onClick={() => sheet.close()}>
+          <CloseIcon />
+        </button>
+      </header>
+      <div class="content">{props.children}</div>
+      <Show when={props.foot}>
+        <footer>{props.foot}</footer>
+      </Show>
+    </dialog>
+  );
+};

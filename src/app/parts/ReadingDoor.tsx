@@ -1,0 +1,37 @@
+// A reading with its bounds; touching it shows the evidence behind it. Every reading is a door.
+
+import { type Component, Show } from "solid-js";
+import { formatReading, readingInWords } from "../../drawing/format.ts";
+import type { Evidence } from "../../exhaust/analysis.ts";
+import type { Reading } from "../../signal/reading.ts";
+import { useWorkbench } from "../state/workbench.ts";
+
+export const ReadingDoor: Component<{
+  /** What it reads, in words: "Front, switching". */
+  readonly name: string;
+  readonly reading: Reading;
+  readonly evidence?: Evidence | undefined;
+  /** Names the evidence on the bench. */
+  readonly key: string;
+}> = (props) => {
+  const { shown } = useWorkbench();
+  const text = () => formatReading(props.reading);
+  const isShown = () => shown.evidence()?.key === props.key;
+  return (
+    <button
+      type="button"
+      class="reading"
+      classList={{ unknown: props.reading.value === null }}
+      aria-label={`${props.name}: ${readingInWords(props.reading)}`}
+      aria-pressed={props.evidence ? isShown() : undefined}
+      title={props.reading.because}
+      disabled={!props.evidence}
+      onClick={() => props.evidence && shown.toggle(props.key, props.evidence)}
+    >
+      <span class="value">{text().value}</span>
+      <Show when={text().bounds}>
+        <span class="bounds">{text().bounds}</span>
+      </Show>
+    </button>
+  );
+};

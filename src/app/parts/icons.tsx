@@ -1,0 +1,82 @@
+// Line icons, drawn for this page on a 20 by 20 grid. All are decoration: the button beside them has a name.
+
+import type { Component, JSX } from "solid-js";
+
+const Icon: Component<{ readonly children: JSX.Element }> = (props) => (
+  <svg
+    width="20"
+    height="20"
+    viewBox="0 0 20 20"
+    fill="none"
+    stroke="currentColor"
+    stroke-width="1.8"
+    stroke-linecap="round"
+    stroke-linejoin="round"
+    aria-hidden="true"
+  >
+    {props.children}
+  </svg>
+);
+
+export const CloseIcon: Component = () => (
+  <Icon>
+    <path d="M5 5L15 15M15 5L5 15" />
+  </Icon>
+);
+
+export const UndoIcon: Component = () => (
+  <Icon>
+    <path d="M4 8H12.5A4 4 0 0 1 12.5 16H8M4 8L8 4M4 8L8 12" />
+  </Icon>
+);
+
+export const RedoIcon: Component = () => (
+  <Icon>
+    <path d="M16 8H7.5A4 4 0 0 0 7.5 16H12M16 8L12 4M16 8L12 12" />
+  </Icon>
+);
+
+export const MenuIcon: Component = () => (
+  <Icon>
+    <path d="M3 5H17M3 10H17M3 15H17" />
+  </Icon>
+);
+
+/** A dimension between two upright extension lines. */
+export const TimePairIcon: Component = () => (
+  <Icon>
+    <path d="M3 3V17M17 3V17M3 10H17M6.5 7.5L3 10L6.5 12.5M13.5 7.5L17 10L13.5 12.5" />
+  </Icon>
+);
+
+export const LevelPairIcon: Component = () => (
+  <Icon>
+    <path d="M3 3H17M3 17H17M10 3V17M7.5 6.5L10 3L12.5 6.5M7.5 13.5L10 17L12.5 13.5" />
+  </Icon>
+);
+
+export const SpanIcon: Component = () => (
+  <Icon>
+    <path d="M5 3V17M15 3V17M7.5 6H12.5M7.5 10H12.5M7.5 14H12.5" />
+  </Icon>
+);
+
+export const PreviousIcon: Component = () => (
+  <Icon>
+    <path d="M12 4L6 10L12 16" />
+  </Icon>
+);
+
+export const NextIcon: Component = () => (
+  <Icon>
+    <path d="M8 4L14 10L8 16" />
+  </Icon>
+);
+
+/** The front falls, a little later the rear. */
+export const LiftOffIcon: Component = () => (
+  <Icon>
+    <path d="M2 4H7L9 16H18" stroke-width="1.3" />
+    <path d="M2 5H11L13 16" stroke-width="2.6" />
+  </Icon>
+);

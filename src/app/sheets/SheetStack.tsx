@@ -1,0 +1,28 @@
+// The sheets that may lie over the bench.
+
+import { type Component, Match, Show, Switch } from "solid-js";
+import type { Sheets } from "../state/sheets.ts";
+import type { Shortcut } from "../state/shortcuts.ts";
+import { useWorkbench } from "../state/workbench.ts";
+import { JobsSheet } from "./JobsSheet.tsx";
+import { KeyboardSheet } from "./KeyboardSheet.tsx";
+import { QuestionSheet } from "./QuestionSheet.tsx";
+
+export const SheetStack: Component<{ readonly sheets: Sheets; readonly shortcuts: readonly Shortcut[] }> = (props) => {
+  const { opening } = useWorkbench();
+  return (
+    <>
+      <Switch>
+        <Match when={props.sheets.shown() === "jobs"}>
+          <JobsSheet onClose={props.sheets.close} />
+        </Match>
+        <Match when={props.sheets.shown() === "keyboard"}>
+          <KeyboardSheet shortcuts={props.shortcuts} onClose={props.sheets.close} />
+        </Match>
+      </Switch>
+      <Show when={opening.question()} keyed>
+        {(question) => <QuestionSheet question={question} onClose={() => opening.ask(null)} />}
+      </Show>
+    </>
+  );
+};

@@ -1,0 +1,63 @@
+// The recordings at hand in the worker, as the page knows them: summaries, and the one that is being opened.
+
+import { type Accessor, createSignal } from "solid-js";
+import type { CaptureService, CaptureSummary, ChannelCorrection } from "../../../workers/protocol.ts";
+import type { Bank } from "../../capture/capture.ts";
+import type { ReadChoices } from "../../capture/reader.ts";
+import type { Outcome } from "../../problem.ts";
+
+export interface Opening {
+  readonly name: string;
+  /** Bytes. */
+  readonly done: number;
+  readonly total: number;
+}
+
+export interface Captures {
+  readonly opening: Accessor<Opening | null>;
+  /** Null while it is not at hand. A new object when corrections change what it holds. */
+  summary(captureId: string): CaptureSummary | null;
+  open(file: Blob, name: string, choices: ReadChoices): Promise<Outcome<CaptureSummary>>;
+  cancel(): void;
+  reopen(captureId: string, name: string, choices: ReadChoices): Promise<Outcome<CaptureSummary>>;
+  correct(
+    captureId: string,
+    corrections: Readonly<Record<string, ChannelCorrection>>,
+    bank: Bank,
+  ): Promise<Outcome<CaptureSummary>>;
+}
+
+export function createCaptures(service: CaptureService): Captures {
+  const [opening, setOpening] = createSignal<Opening | null>(null);
+  const [summaries, setSummaries] = createSignal<Readonly<Record<string, CaptureSummary>>>({});
+  let calls = 0;
+
+  const keep = (outcome: Outcome<CaptureSummary>, id?: string) => {
+    if (outcome.ok) setSummaries((all) => ({ ...all, [id ?? outcome.value.id]: outcome.value }));
+    return outcome;
+  };
+  /** A newer call takes over the progress line; the older one may still answer. */
+  const watched = async (name: string, total: number, work: () => Promise<Outcome<CaptureSummary>>) => {
+    const call = ++calls;
+    setOpening({ name, done: 0, total });
+    try {
+      return keep(await work());
+    } finally {
+      if (call === calls) setOpening(null);
+    }
+  };
+  return {
+    opening,
+    summary: (id) => summaries()[id] ?? null,
+    open: (file, name, choices) =>
+      watched(name, file.size, () => {
+        const call = calls;
+        return service.open({ file, name, choices }, (done, total) => {
+          if (call === calls && opening()) setOpening({ name, done, total });
+        });
+      }),
+    cancel: () => void service.cancelOpen(),
+    reopen: (id, name, choices) => watched(name, 0, () => service.reopen(id, choices)),
+    correct: async (id, corrections, bank) => keep(await service.correct(id, corrections, bank), id),
+  };
+}

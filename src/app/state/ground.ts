@@ -1,0 +1,26 @@
+// What the smaller stores are built on.
+
+import type { Accessor } from "solid-js";
+import type { CaptureService, CaptureSummary } from "../../../workers/protocol.ts";
+import type { Bench } from "./bench.ts";
+import type { Captures } from "./captures.ts";
+import type { JobDesk } from "./job-desk.ts";
+import type { Notices } from "./notices.ts";
+import type { Readings } from "./readings.ts";
+import type { Shown } from "./shown.ts";
+import type { ViewState } from "./view.ts";
+
+export interface Ground {
+  readonly service: CaptureService;
+  readonly notices: Notices;
+  readonly desk: JobDesk;
+  readonly captures: Captures;
+  readonly bench: Bench;
+  /** The recording on the desk, corrections applied; null while none is at hand. */
+  readonly summary: Accessor<CaptureSummary | null>;
+  readonly captureId: Accessor<string | null>;
+  chooseCapture(captureId: string | null): void;
+  readonly view: ViewState;
+  readonly readings: Readings;
+  readonly shown: Shown;
+}

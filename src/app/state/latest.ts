@@ -1,0 +1,63 @@
+// Asks a worker for what is shown now. One request at a time; of those that wait only the newest is asked.
+
+import { type Accessor, createEffect, createSignal, onCleanup } from "solid-js";
+
+export interface Latest<R> {
+  /** The newest answer; null before the first, and when there is nothing to ask. */
+  readonly value: Accessor<R | null>;
+  /** True while a newer answer is on its way. */
+  readonly isPending: Accessor<boolean>;
+}
+
+/**
+ * @param ask     what to ask for now; null: nothing. A new object asks again.
+ * @param answer  asks. Rejections are bugs and go to the page's error handler.
+ * @param options `about` names the subject (a capture's id): answers about another subject than the newest ask are
+ *                dropped. `delayMs` waits for the asking to calm down.
+ */
+export function createLatest<A, R>(
+  ask: Accessor<A | null>,
+  answer: (ask: A) => Promise<R>,
+  options: { readonly about?: (ask: A) => string; readonly delayMs?: number } = {},
+): Latest<R> {
+  const [value, setValue] = createSignal<R | null>(null);
+  const [isPending, setPending] = createSignal(false);
+  const about = options.about ?? (() => "");
+  let newest: A | null = null;
+  let waiting: A | null = null;
+  let busy = false;
+  let gone = false;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+
+  const pump = async () => {
+    if (busy || waiting === null || gone) return;
+    const asked = waiting;
+    waiting = null;
+    busy = true;
+    try {
+      const got = await answer(asked);
+      if (!gone && newest !== null && about(newest) === about(asked)) setValue(() => got);
+    } finally {
+      busy = false;
+      if (waiting === null) setPending(false);
+      else void pump();
+    }
+  };
+
+  createEffect(() => {
+    const wanted = ask();
+    if (wanted === null || (newest !== null && about(newest) !== about(wanted))) setValue(null);
+    newest = wanted;
+    waiting = wanted;
+    clearTimeout(timer);
+    if (wanted === null) return void setPending(false);
+    setPending(true);
+    if (options.delayMs) timer = setTimeout(pump, options.delayMs);
+    else void pump();
+  });
+  onCleanup(() => {
+    gone = true;
+    clearTimeout(timer);
+  });
+  return { value, isPending };
+}

@@ -1,0 +1,133 @@
+// Bringing recordings onto the bench: from a file, from the browser's storage, read another way, or the sample job.
+
+import { type Accessor, createSignal } from "solid-js";
+import type { CaptureSummary } from "../../../workers/protocol.ts";
+import type { ReadChoices } from "../../capture/reader.ts";
+import { adaptBench, defaultBench } from "../../job/bench.ts";
+import { looksLikeBundle, unpackBundle } from "../../job/bundle.ts";
+import type { Job } from "../../job/job.ts";
+import { changeJob, keepCapture } from "../../job/make.ts";
+import type { Problem } from "../../problem.ts";
+import type { Ground } from "./ground.ts";
+
+/** A file whose reading is in question: by the reader, or by the user. */
+export interface Question {
+  readonly file: Blob;
+  readonly name: string;
+  readonly choices: ReadChoices;
+  /** Why the reader asks; null when the user does. */
+  readonly problem: Problem | null;
+}
+
+export interface Opening {
+  /** Adds a recording to the job, or opens a job bundle. The bench and the job stay as they are when it fails. */
+  open(file: Blob, name: string, choices?: ReadChoices): Promise<boolean>;
+  /** The recording of the job that is to be looked at, out of the browser's storage. */
+  look(captureId: string): Promise<void>;
+  /** The job of the last visit, with its last recording. */
+  restore(): Promise<void>;
+  openJob(jobId: string): Promise<void>;
+  readonly question: Accessor<Question | null>;
+  ask(question: Question | null): void;
+  /** Opens the question screen for the recording on the bench. */
+  readDifferently(): Promise<void>;
+  /** Why the recording on the desk is not at hand; its record and bench are kept. */
+  readonly missing: Accessor<Problem | null>;
+}
+
+const unnamed = "New job";
+
+export function createOpening(ground: Ground): Opening {
+  const { service, captures, desk, notices, bench, captureId, chooseCapture } = ground;
+  const [question, ask] = createSignal<Question | null>(null);
+  const [missing, setMissing] = createSignal<Problem | null>(null);
+
+  const adopt = (summary: CaptureSummary, choices: ReadChoices) => {
+    desk.change((job, at) => nameAfter(keepCapture(job, at, recordOf(job, summary, choices)), at, summary.name));
+    setMissing(null);
+    chooseCapture(summary.id);
+    notices.dismiss();
+    notices.say(`${summary.name} is open, ${summary.channels.length} channels.`);
+    void service.kept(summary.id).then((problem) => problem && notices.show(problem));
+  };
+  const open = async (file: Blob, name: string, choices: ReadChoices = {}): Promise<boolean> => {
+    const outcome = await captures.open(file, name, choices);
+    if (outcome.ok) {
+      adopt(outcome.value, choices);
+      return true;
+    }
+    const { problem } = outcome;
+    if (problem.code === "cancelled") notices.say(problem.what);
+    else if (problem.code === "no-time") ask({ file, name, choices, problem });
+    else notices.show(problem);
+    return false;
+  };
+  const look = async (id: string) => {
+    setMissing(null);
+    chooseCapture(id);
+    const record = desk.job().captures.find((c) => c.id === id);
+    if (!record || captures.summary(id)) return;
+    const outcome = await captures.reopen(id, record.fileName, record.choices);
+    if (!outcome.ok && captureId() === id) setMissing(outcome.problem);
+  };
+  const lookAtLast = async () => {
+    const last = desk.job().captures.at(-1);
+    if (last) await look(last.id);
+    else chooseCapture(null);
+  };
+  const openBundle = async (file: Blob, name: string) => {
+    const outcome = await unpackBundle(new Uint8Array(await file.arrayBuffer()), name);
+    if (!outcome.ok) {
+      notices.show(outcome.problem);
+      return false;
+    }
+    const { job, pictures, recordings } = outcome.value;
+    for (const [picture, bytes] of pictures) await desk.store.keepBlob(job.id, picture, new Blob([bytes.slice()]));
+    await desk.take(job);
+    for (const record of job.captures) {
+      const bytes = recordings.get(record.id);
+      if (bytes) await captures.open(new Blob([bytes.slice()]), record.fileName, record.choices);
+    }
+    await lookAtLast();
+    return true;
+  };
+  return {
+    question,
+    ask,
+    missing,
+    look,
+    async open(file, name, choices) {
+      const head = new Uint8Array(
+        await file
+          .slice(0, 64)
+          .arrayBuffer()
+          .catch(() => new ArrayBuffer(0)),
+      );
+      return looksLikeBundle(head) ? openBundle(file, name) : open(file, name, choices);
+    },
+    async restore() {
+      if (await desk.restore()) await lookAtLast();
+    },
+    async openJob(jobId) {
+      if (await desk.open(jobId)) await lookAtLast();
+    },
+    async readDifferently() {
+      const record = bench.record();
+      const file = record && (await service.file(record.id));
+      if (record && file) ask({ file, name: record.fileName, choices: record.choices, problem: null });
+    },
+  };
+}
+
+/** The record a recording had in the job, with whatever still fits; else a new one. */
+function recordOf(job: Job, { id, name, size, channels }: CaptureSummary, choices: ReadChoices) {
+  const before = job.captures.find((c) => c.id === id);
+  const bench = before ? adaptBench(before.bench, channels) : defaultBench(channels);
+  return { id, fileName: name, sha256: id, size, choices, bench };
+}
+
+/** A job without a name takes that of its first recording. */
+function nameAfter(job: Job, at: string, fileName: string): Job {
+  if (job.name !== unnamed || job.captures.length !== 1) return job;
+  return changeJob(job, at, { name: fileName.replace(/[.]\w{1,5}([.]gz)?$/, "") });
+}

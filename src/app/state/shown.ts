@@ -1,0 +1,51 @@
+// The evidence shown on the trace: the samples and crossings behind the reading that was touched last.
+
+import { type Accessor, createSignal } from "solid-js";
+import type { Evidence, Span } from "../../exhaust/analysis.ts";
+import type { ViewState } from "./view.ts";
+
+export interface ShownEvidence {
+  /** Which reading it stands behind; the same key again takes it away. */
+  readonly key: string;
+  readonly evidence: Evidence;
+}
+
+export interface Shown {
+  readonly evidence: Accessor<ShownEvidence | null>;
+  /** Marks the evidence, and goes there when it is not in view. */
+  toggle(key: string, evidence: Evidence): void;
+  /** Goes to a span and marks it. */
+  go(key: string, span: Span): void;
+  clear(): void;
+}
+
+/** Room left and right of what is gone to, as a share of its length. */
+const room = 0.08;
+
+export function createShown(view: ViewState, whole: Accessor<Span | null>): Shown {
+  const [evidence, setEvidence] = createSignal<ShownEvidence | null>(null);
+  const goTo = (span: Span) => {
+    const edge = room * (span.to - span.from);
+    const everything = whole();
+    const wanted = { from: span.from - edge, to: span.to + edge };
+    if (everything) view.show(wanted);
+  };
+  return {
+    evidence,
+    toggle(key, shown) {
+      if (evidence()?.key === key) return void setEvidence(null);
+      setEvidence({ key, evidence: shown });
+      if (!isInside(shown.span, view.view())) goTo(shown.span);
+    },
+    go(key, span) {
+      setEvidence({ key, evidence: { span, marks: [], levels: [] } });
+      goTo(span);
+    },
+    clear: () => setEvidence(null),
+  };
+}
+
+const isInside = (inner: Span, outer: Span) => {
+  const give = 1e-9 * (outer.to - outer.from);
+  return inner.from >= outer.from - give && inner.to <= outer.to + give;
+};

@@ -1,0 +1,114 @@
+// Everything the screens read and call, put together once and given by context.
+
+import { type Accessor, createContext, createEffect, createMemo, createSignal, on, useContext } from "solid-js";
+import type { CaptureService, ChannelCorrection } from "../../../workers/protocol.ts";
+import type { Span } from "../../exhaust/analysis.ts";
+import type { BenchState } from "../../job/job.ts";
+import { visibleLanes } from "../../job/lanes.ts";
+import type { JobStore } from "../../job/store.ts";
+import { createBench } from "./bench.ts";
+import { createCaptures } from "./captures.ts";
+import { createDimensions, type Dimensions } from "./dimensions.ts";
+import type { Ground } from "./ground.ts";
+import { createJobDesk } from "./job-desk.ts";
+import { createLiftOffs, type LiftOffs } from "./lift-offs.ts";
+import { createNotices } from "./notices.ts";
+import { createOpening, type Opening } from "./opening.ts";
+import { createReadings } from "./readings.ts";
+import { createShown } from "./shown.ts";
+import { createTheme, type ThemeState } from "./theme.ts";
+import { createTraces, type Traces } from "./traces.ts";
+import { createView } from "./view.ts";
+
+export interface Workbench extends Ground {
+  readonly theme: ThemeState;
+  readonly opening: Opening;
+  /** A span chosen by hand; readings follow it instead of the view. */
+  readonly span: Accessor<Span | null>;
+  setSpan(span: Span | null): void;
+  readonly traces: Traces;
+  readonly overview: Traces;
+  readonly dimensions: Dimensions;
+  readonly liftOffs: LiftOffs;
+}
+
+export interface Givens {
+  readonly service: CaptureService;
+  readonly store: JobStore;
+}
+
+export function createWorkbench({ service, store }: Givens): Workbench {
+  const notices = createNotices();
+  const theme = createTheme();
+  const desk = createJobDesk(store, notices);
+  const captures = createCaptures(service);
+  const [captureId, chooseCapture] = createSignal<string | null>(null);
+  const bench = createBench(desk, captureId);
+  const summary = createMemo(() => {
+    const id = captureId();
+    return id && bench.record() ? captures.summary(id) : null;
+  });
+  const whole = createMemo(() => summary()?.span ?? null);
+  const view = createView(captureId, whole);
+  const [span, setSpan] = createSignal<Span | null>(null);
+  createEffect(on(captureId, () => setSpan(null), { defer: true }));
+
+  const shownIds = createMemo(() => visibleLanes(bench.state()).flatMap((lane) => lane.channelIds));
+  const sensorIds = createMemo(() => {
+    const sensors = (summary()?.channels ?? []).filter((c) => c.role === "front-o2" || c.role === "rear-o2");
+    return sensors.filter((c) => c.bank === bench.state().bank).map((c) => c.id);
+  });
+  const overviewIds = createMemo(() => (sensorIds().length > 0 ? sensorIds() : shownIds().slice(0, 1)));
+  const ask = (request: Parameters<CaptureService["window"]>[0]) => service.window(request);
+  const traces = createTraces(ask, summary, shownIds, view.view);
+  const overview = createTraces(ask, summary, overviewIds, () => whole() ?? { from: 0, to: 1 });
+
+  const liftOffEdits = createMemo(() => bench.state().liftOffEdits);
+  const readings = createReadings(service, summary, () => span() ?? view.view(), liftOffEdits);
+  const shown = createShown(view, whole);
+  const base = { service, notices, desk, captures, bench, summary, captureId, chooseCapture, view, readings, shown };
+  applyCorrections(base);
+  return {
+    ...base,
+    theme,
+    span,
+    setSpan,
+    traces,
+    overview,
+    opening: createOpening(base),
+    dimensions: createDimensions(base),
+    liftOffs: createLiftOffs(base),
+  };
+}
+
+/** Roles, units, gains and offsets go to the worker whenever they change, undo and reload included. */
+function applyCorrections({
+  bench,
+  captures,
+  captureId,
+  notices,
+}: Pick<Ground, "bench" | "captures" | "captureId" | "notices">) {
+  const channels = createMemo(() => bench.state().channels);
+  const bank = createMemo(() => bench.state().bank);
+  const isOpen = createMemo(() => captures.summary(captureId() ?? "") !== null);
+  createEffect(
+    on([captureId, channels, bank, isOpen], async ([id, settings, judged, open]) => {
+      if (!id || !open) return;
+      const outcome = await captures.correct(id, correctionsOf(settings), judged);
+      if (!outcome.ok) notices.show(outcome.problem);
+    }),
+  );
+}
+
+function correctionsOf(channels: BenchState["channels"]): Record<string, ChannelCorrection> {
+  const entries = Object.entries(channels).map(([id, { label: _, ...correction }]) => [id, correction] as const);
+  return Object.fromEntries(entries);
+}
+
+export const WorkbenchContext = createContext<Workbench>();
+
+export function useWorkbench(): Workbench {
+  const workbench = useContext(WorkbenchContext);
+  if (!workbench) throw new TypeError("useWorkbench must be called inside WorkbenchContext.Provider");
+  return workbench;
+}
