@@ -25,7 +25,7 @@ export type Role = (typeof roles)[number];
 export type Bank = 1 | 2;
 
 export interface Channel {
-  /** Stable within the capture, and the same when the same file is read again: "c1", "c2", … in file order. */
+  /** Stable within the capture, and the same when the same file is read again: "c2" is the file's second column, however it is read. */
   readonly id: string;
   /** As the file names it, unit taken off. */
   readonly name: string;
@@ -33,11 +33,15 @@ export interface Channel {
   readonly unit: string;
   /** Unit as the file writes it; "" where it says none. */
   readonly fileUnit: string;
+  /** The unit its numbers were taken to be in where the file says none, or the user said otherwise. */
+  readonly assumedUnit?: string;
   readonly role: Role;
   readonly bank: Bank;
   readonly series: Series;
   /** One row per instant, below 20 rows/s, no stamp of its own: each value may be older than its stamp. */
   readonly polled: boolean;
+  /** Words of the file behind the numbers of a text-valued channel (fuel status), by number. */
+  readonly words?: Readonly<Record<number, string>>;
 }
 
 /** Something dropped, guessed or repaired while reading: counted and located. */

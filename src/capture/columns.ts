@@ -1,0 +1,38 @@
+// A column of numbers that grows while a file is read.
+
+import type { Samples } from "../signal/series.ts";
+
+export type Precision = "single" | "double";
+
+/**
+ * Numbers in the order they were pushed. `values` is longer than `length`; a fast writer may reserve room, write straight into
+ * `values` and raise `length`. First touch of fresh memory costs more than parsing, so reserve once and well.
+ */
+export class Column {
+  values: Samples;
+  length = 0;
+
+  constructor(precision: Precision, capacity = 1024) {
+    this.values = precision === "single" ? new Float32Array(capacity) : new Float64Array(capacity);
+  }
+
+  push(value: number): void {
+    if (this.length === this.values.length) this.reserve(this.length * 2);
+    this.values[this.length++] = value;
+  }
+
+  /** Makes room for `capacity` values in all; never less than it holds. */
+  reserve(capacity: number): void {
+    if (capacity <= this.values.length) return;
+    const Kind = this.values instanceof Float32Array ? Float32Array : Float64Array;
+    const wider = new Kind(capacity);
+    wider.set(this.values.subarray(0, this.length));
+    this.values = wider;
+  }
+
+  /** The numbers, without copying where little room is left over. */
+  finish(): Samples {
+    const used = this.values.subarray(0, this.length);
+    return this.values.length - this.length > this.length / 4 + 1024 ? used.slice() : used;
+  }
+}

@@ -1,0 +1,147 @@
+// Rows of a text's body put into columns by the plan, and everything that does not fit counted and located.
+
+import { Column } from "../columns.ts";
+import { conversionOf, toCanonical } from "../quantities.ts";
+import type { RemarkBook } from "../remarks.ts";
+import { isDataRow } from "./kinds.ts";
+import { isMissing, numberIn, writtenNumber } from "./numbers.ts";
+import type { ColumnPlan, TablePlan, TextPlan } from "./plan.ts";
+import { isBlankRow, isComment } from "./split.ts";
+import { statusIn } from "./status.ts";
+import { joinPairs } from "./table.ts";
+import { type CellTime, cellTime } from "./time-cells.ts";
+
+/** Filled by rows, or by a fast reader of clean bodies that writes into `columns` (by column of the plan) straight away. */
+export class TableBody {
+  readonly plan: TextPlan;
+  readonly table: TablePlan;
+  /** By column of the plan; null where nothing is kept. Time columns are always double. Values as written, units not yet converted. */
+  readonly columns: readonly (Column | null)[];
+  /** Words behind the numbers of status columns. */
+  readonly words: Record<number, string> = {};
+  readonly #remarks: RemarkBook;
+  readonly #scratch: Float64Array;
+  readonly #times: readonly (CellTime | null)[];
+  readonly #isHeader: (cells: readonly string[]) => boolean;
+
+  /** @param rows  rough number of rows to make room for. */
+  constructor(plan: TextPlan, table: TablePlan, rows: number, remarks: RemarkBook) {
+    this.plan = plan;
+    this.table = table;
+    this.#remarks = remarks;
+    this.#scratch = new Float64Array(table.columns.length);
+    this.columns = table.columns.map(({ use }) => {
+      if (use === "time") return new Column("double", rows);
+      return use === "value" || use === "status" ? new Column(plan.precision, rows) : null;
+    });
+    this.#times = table.columns.map(({ use }) => (use === "time" ? cellTime(plan, table) : null));
+    const headers = new Set(table.headerRows.map((row) => keyOf(row)));
+    this.#isHeader = (cells) => headers.has(keyOf(cells));
+  }
+
+  get rows(): number {
+    return this.columns.find((column) => column !== null)?.length ?? 0;
+  }
+
+  /** Takes a row in; false when it is no row of this table and no known kind of bystander. */
+  take(written: readonly string[], line: number, isCutOff: boolean): boolean {
+    const cells = this.plan.joinPairs ? joinPairs(written) : written;
+    const isShort = cells.length < this.table.columns.length;
+    if (isCutOff && isShort && !isBlankRow(cells)) return this.#leave("the last row is cut off and was left out", line);
+    if (!this.#parse(cells) || isComment(cells)) {
+      const bystander = this.#bystander(cells, line);
+      if (bystander !== "row") return bystander === "known";
+    }
+    if (cells.length !== this.table.columns.length) this.#remarkOnWidth(cells, line);
+    this.#push(cells, line);
+    return true;
+  }
+
+  /** Fills the scratch row; true when it has a time, or without a time column any value. */
+  #parse(cells: readonly string[]): boolean {
+    const { columns, time } = this.table;
+    let values = 0;
+    for (let i = 0; i < columns.length; i++) {
+      if (this.columns[i] === null) continue;
+      const value = this.#valueOf(columns[i]!, i, cells);
+      this.#scratch[i] = value;
+      if (!Number.isNaN(value)) values++;
+    }
+    return time.column === null ? values > 0 : !Number.isNaN(this.#scratch[time.column]!);
+  }
+
+  /** A row without a time or a value: a kind that is known and left out, a row with holes, or a stranger. */
+  #bystander(cells: readonly string[], line: number): "known" | "row" | "stranger" {
+    if (isBlankRow(cells)) return "known";
+    if (isComment(cells)) {
+      this.#leave("comment lines were left out", line);
+      return "known";
+    }
+    if (this.#isHeader(cells)) {
+      this.#leave("the header stands again inside the file", line);
+      return "known";
+    }
+    return cells.every(isMissing) || isDataRow(cells, this.plan.decimalMark) ? "row" : "stranger";
+  }
+
+  #push(cells: readonly string[], line: number): void {
+    for (let i = 0; i < this.columns.length; i++) {
+      const column = this.columns[i];
+      if (!column) continue;
+      const value = this.#scratch[i]!;
+      if (Number.isNaN(value) && !this.#isPadding(i)) this.#remarkOnCell(cells[i] ?? "", this.table.columns[i]!, line);
+      column.push(value);
+    }
+  }
+
+  /** Behind the end of a channel that has its own, shorter time column. */
+  #isPadding(i: number): boolean {
+    const { stampedBy } = this.table.columns[i]!;
+    return stampedBy !== undefined && Number.isNaN(this.#scratch[stampedBy]!);
+  }
+
+  #leave(text: string, line: number): true {
+    this.#remarks.tally(text, `line ${line}`);
+    return true;
+  }
+
+  #remarkOnWidth(cells: readonly string[], line: number): void {
+    const width = this.table.columns.length;
+    if (cells.length < width)
+      this.#remarks.tally("rows with fewer cells than columns: the rest was taken as missing", `line ${line}`);
+    else if (cells.length > width && cells.slice(width).some((cell) => cell.trim() !== "")) {
+      this.#remarks.tally("rows with more cells than columns: the rest was left out", `line ${line}`);
+    }
+  }
+
+  #valueOf(column: ColumnPlan, i: number, cells: readonly string[]): number {
+    const cell = cells[i] ?? "";
+    if (column.use === "time") return this.#times[i]!(cells, i);
+    if (column.use === "status") return this.#status(cell);
+    return column.unitInside ? this.#inside(cell, column) : numberIn(cell, this.plan.decimalMark);
+  }
+
+  #status(cell: string): number {
+    const bit = isMissing(cell) ? null : statusIn(cell);
+    if (bit === null) return Number.NaN;
+    if (this.words[bit] === undefined && !/^\s*\d+\s*$/.test(cell)) this.words[bit] = cell.trim();
+    return bit;
+  }
+
+  #inside(cell: string, column: ColumnPlan): number {
+    const written = writtenNumber(cell, this.plan.decimalMark);
+    if (!written) return Number.NaN;
+    return written.unit === "" || written.unit === column.fileUnit
+      ? written.value
+      : toCanonical(written.value, conversionOf(written.unit));
+  }
+
+  #remarkOnCell(cell: string, column: ColumnPlan, line: number): void {
+    if (column.use === "time") return; // counted where the times are put in order
+    if (isMissing(cell))
+      this.#remarks.tally(`${column.name}: empty or marked cells were taken as missing`, `line ${line}`);
+    else this.#remarks.tally(`${column.name}: cells that are no numbers were taken as missing`, `line ${line}`);
+  }
+}
+
+const keyOf = (cells: readonly string[]): string => cells.map((cell) => cell.trim()).join("\u001f");

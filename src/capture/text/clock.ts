@@ -1,0 +1,89 @@
+// Times written as clocks and dates, in seconds.
+
+import type { Seconds } from "../../signal/units.ts";
+
+export type DateOrder = "ymd" | "dmy" | "mdy";
+
+const clockShape = /^(\d{1,3}):(\d{1,2})(?::(\d{1,2}))?(?:[.,:](\d{1,9}))?\s*([ap])?\.?m?\.?$/i;
+
+export interface Clock {
+  readonly seconds: Seconds;
+  /** 2 for "12:34.5", 3 for "1:12:34.5". */
+  readonly parts: 2 | 3;
+  readonly decimals: number;
+}
+
+/** "h:mm:ss.sss", "mm:ss.s", "h:mm:ss:mmm", with am or pm; null when it is no clock. Two parts are minutes and seconds. */
+export function clockIn(cell: string): Clock | null {
+  const found = clockShape.exec(cell.trim());
+  if (!found) return null;
+  const [, a = "0", b = "0", c, fraction = "", half] = found;
+  const decimals = fraction.length;
+  const rest = fraction === "" ? 0 : Number(`0.${fraction}`);
+  if (Number(b) > 59 || Number(c ?? 0) > 60) return null;
+  if (c === undefined && !half) return { seconds: Number(a) * 60 + Number(b) + rest, parts: 2, decimals };
+  const hours = half ? (Number(a) % 12) + (half.toLowerCase() === "p" ? 12 : 0) : Number(a);
+  return { seconds: hours * 3600 + Number(b) * 60 + Number(c ?? 0) + rest, parts: 3, decimals };
+}
+
+const dateShape = /^(\d{1,4})([-./])(\d{1,2}|[a-z]{3,4})\2(\d{1,4})$/i;
+const compactShape = /^((?:19|20)\d{2})(\d{2})(\d{2})$/;
+const months = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+
+/** The three numbers of a date as written, null when it is none. */
+export function dateFields(cell: string): readonly [number, number, number] | null {
+  const text = cell.trim();
+  const compact = compactShape.exec(text);
+  if (compact) return [Number(compact[1]), Number(compact[2]), Number(compact[3])];
+  const found = dateShape.exec(text);
+  if (!found) return null;
+  const month = months.indexOf((found[3] ?? "").slice(0, 3).toLowerCase());
+  return [Number(found[1]), month >= 0 ? month + 1 : Number(found[3]), Number(found[4])];
+}
+
+/** Days from 1970-01-01, UTC; NaN when it is no date. */
+export function dayIn(cell: string, order: DateOrder): number {
+  const fields = dateFields(cell);
+  if (!fields) return Number.NaN;
+  const [a, b, c] = fields;
+  const [year, month, day] = a > 31 || order === "ymd" ? [a, b, c] : order === "dmy" ? [c, b, a] : [c, a, b];
+  if (month < 1 || month > 12 || day < 1 || day > 31) return Number.NaN;
+  return Date.UTC(year < 100 ? 2000 + year : year, month - 1, day) / 86_400_000;
+}
+
+const zoneShape = /(?:\s*(z|utc|gmt)|\s*([+-])(\d{2}):?(\d{2}))$/i;
+
+export interface Instant {
+  /** From 1970-01-01; UTC where a zone is written, else the recorder's own clock. */
+  readonly seconds: Seconds;
+  readonly decimals: number;
+  readonly hasZone: boolean;
+}
+
+/** Date and clock in one cell, ISO 8601 or the everyday forms; null when it is none. */
+export function instantIn(cell: string, order: DateOrder): Instant | null {
+  const text = cell.trim();
+  const cut = text.search(/[T ,_](?=\d{1,2}:)/);
+  if (cut < 6) return null;
+  const day = dayIn(text.slice(0, cut).replace(/^[a-z]{2,3}[, ]+/i, ""), order);
+  const zone = zoneShape.exec(text.slice(cut));
+  const clock = clockIn(zone ? text.slice(cut + 1, cut + zone.index) : text.slice(cut + 1));
+  if (Number.isNaN(day) || !clock) return null;
+  const isShort = clock.parts === 2; // behind a date, two parts are hours and minutes
+  const east = zone?.[2] ? (zone[2] === "-" ? -1 : 1) * (Number(zone[3]) * 3600 + Number(zone[4]) * 60) : 0;
+  return {
+    seconds: day * 86400 + clock.seconds * (isShort ? 60 : 1) - east,
+    decimals: clock.decimals,
+    hasZone: zone !== null,
+  };
+}
+
+/** Which order a column of dates has: the one that makes every cell a date; for slashes alone month first, else day first. */
+export function dateOrderOf(cells: readonly string[]): { readonly order: DateOrder; readonly sure: boolean } {
+  const dates = cells.map((cell) => dateFields(cell.trim().split(/[T ,_]/)[0] ?? "")).filter((date) => date !== null);
+  if (dates.some(([a]) => a > 31)) return { order: "ymd", sure: true };
+  if (dates.some(([a]) => a > 12)) return { order: "dmy", sure: true };
+  if (dates.some(([, b]) => b > 12)) return { order: "mdy", sure: true };
+  const isSlashed = cells.some((cell) => cell.includes("/"));
+  return { order: isSlashed ? "mdy" : "dmy", sure: !isSlashed || dates.every(([a, b]) => a === b) };
+}

@@ -1,0 +1,94 @@
+// How a text is delimited and which mark its decimals have, judged by how well the rows near the end of its head read.
+
+import type { ReadChoices } from "../reader.ts";
+import { valueShare } from "./kinds.ts";
+import type { DecimalMark } from "./numbers.ts";
+import { type Delimiter, isBlankRow, splitRows } from "./split.ts";
+
+export interface Dialect {
+  readonly delimiter: Delimiter;
+  readonly decimalMark: DecimalMark;
+  /** Comma seems to be both delimiter and decimal mark: the one case that must be asked. */
+  readonly isAmbiguous: boolean;
+  /** Each value stands in two cells, "0,45" cut by its decimal comma; only where the user said that comma is both. */
+  readonly joinPairs: boolean;
+}
+
+interface Scored {
+  readonly delimiter: Delimiter;
+  readonly decimalMark: DecimalMark;
+  readonly share: number;
+  readonly values: number;
+}
+
+const judged = 300; // rows are enough to tell a dialect
+
+export function dialectOf(text: string, choices: ReadChoices): Dialect {
+  const hint = /^sep=(.)\s*$/im.exec(text.slice(0, 16))?.[1];
+  const tail = lastLines(text, judged);
+  const delimiters = delimitersToTry(choices.delimiter ?? hint);
+  const marks: readonly DecimalMark[] = choices.decimalMark ? [choices.decimalMark] : [".", ","];
+  const scored = delimiters.flatMap((delimiter) => {
+    const rows = splitRows(tail, delimiter).rows.filter((row) => !isBlankRow(row));
+    return marks.map((mark) => score(rows, delimiter, mark));
+  });
+  const best = scored.reduce((a, b) => (isBetter(b, a) ? b : a));
+  const bothAreCommas = choices.delimiter === "," && choices.decimalMark === ",";
+  const looksBoth = best.delimiter === "," && commaIsBoth(text, tail);
+  return {
+    delimiter: best.delimiter,
+    decimalMark: bothAreCommas && looksBoth ? "." : best.decimalMark,
+    isAmbiguous: looksBoth && !(choices.delimiter && choices.decimalMark),
+    joinPairs: looksBoth && bothAreCommas,
+  };
+}
+
+function delimitersToTry(said: string | undefined): readonly Delimiter[] {
+  return said !== undefined ? [said] : ["", "\t", ";", ",", "|", " "];
+}
+
+function score(rows: readonly string[][], delimiter: Delimiter, decimalMark: DecimalMark): Scored {
+  let [share, values, counted] = [0, 0, 0];
+  for (const row of rows) {
+    const read = valueShare(row, decimalMark);
+    if (read.values === 0) continue;
+    share += read.share;
+    values += read.values;
+    counted++;
+  }
+  const all = Math.max(1, rows.length);
+  return { delimiter, decimalMark, share: counted === 0 ? 0 : share / all, values: values / all };
+}
+
+/** Readable rows first, then more values a row; a tie keeps the earlier: point before comma. */
+function isBetter(a: Scored, b: Scored): boolean {
+  if (Math.abs(a.share - b.share) > 0.02) return a.share * Math.sqrt(a.values) > b.share * Math.sqrt(b.values);
+  return a.values > b.values + 1e-9 || (a.values > b.values - 1e-9 && a.share > b.share + 1e-9);
+}
+
+/** Comma-delimited whole numbers, no point anywhere, and more of them than the header names, or fractions that begin with zeros. */
+function commaIsBoth(text: string, tail: string): boolean {
+  const rows = splitRows(tail, ",").rows.filter(
+    (row) => row.length > 1 && row.every((cell) => /^\s*[+-]?\d*\s*$/.test(cell)),
+  );
+  const width = rows[rows.length - 1]?.length ?? 0;
+  if (
+    rows.length < 2 ||
+    width % 2 !== 0 ||
+    !rows.every((row) => row.length === width && row.every((cell) => cell.trim() !== ""))
+  )
+    return false;
+  if (rows.some((row) => row.some((cell, i) => i % 2 === 1 && /^[+-]/.test(cell.trim())))) return false;
+  const header = splitRows(text, ",").rows.findLast(
+    (row) => row.length > 0 && row.every((cell) => /\p{L}/u.test(cell)),
+  );
+  if (header) return header.length * 2 === width;
+  return rows.some((row) => row.some((cell, i) => i % 2 === 1 && /^0\d/.test(cell.trim())));
+}
+
+/** The last lines: what a long preamble leaves of the head. Bounded, as a line may be of any length. */
+function lastLines(text: string, count: number): string {
+  const tail = text.slice(-256 * 1024);
+  const lines = tail.split("\n");
+  return lines.slice(Math.max(text.length > tail.length && lines.length > 1 ? 1 : 0, lines.length - count)).join("\n");
+}

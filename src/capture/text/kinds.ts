@@ -1,0 +1,47 @@
+// What a cell looks like: number, clock, date, both, nothing, or text.
+
+import { clockIn, dateFields, instantIn } from "./clock.ts";
+import { type DecimalMark, isMissing, numberIn, writtenNumber } from "./numbers.ts";
+
+export type CellKind = "number" | "clock" | "date" | "instant" | "missing" | "text";
+
+export function kindOf(cell: string, mark: DecimalMark): CellKind {
+  if (isMissing(cell)) return "missing";
+  if (!Number.isNaN(numberIn(cell, mark))) return "number";
+  if (cell.length > 64) return "text";
+  if (cell.includes(":")) {
+    if (clockIn(cell)) return "clock";
+    return instantIn(cell, "ymd") || instantIn(cell, "dmy") || instantIn(cell, "mdy") ? "instant" : "text";
+  }
+  return dateFields(cell) ? "date" : "text";
+}
+
+export const isValueKind = (kind: CellKind): boolean => kind !== "missing" && kind !== "text";
+
+/** A row that can stand in the body: some value, and not mostly words. */
+export function isDataRow(row: readonly string[], mark: DecimalMark): boolean {
+  let [values, filled] = [0, 0];
+  for (const cell of row) {
+    const kind = kindOf(cell, mark);
+    if (isValueKind(kind)) values++;
+    if (kind !== "missing") filled++;
+  }
+  return values > 0 && values * 3 >= filled;
+}
+
+/** How well a row reads under a decimal mark: 1 for a value, half for one with thousands marks, over the filled cells. */
+export function valueShare(
+  row: readonly string[],
+  mark: DecimalMark,
+): { readonly share: number; readonly values: number } {
+  let [worth, values, filled] = [0, 0, 0];
+  for (const cell of row) {
+    if (isMissing(cell)) continue;
+    filled++;
+    const kind = kindOf(cell, mark);
+    if (!isValueKind(kind)) continue;
+    values++;
+    worth += kind === "number" && writtenNumber(cell, mark)?.grouped ? 0.5 : 1;
+  }
+  return { share: filled === 0 ? 0 : worth / filled, values };
+}

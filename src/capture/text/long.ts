@@ -1,0 +1,91 @@
+// The long form: one row per sample, with the channel's name in it.
+
+import { Column, type Precision } from "../columns.ts";
+import type { ReadChoices } from "../reader.ts";
+import type { RemarkBook } from "../remarks.ts";
+import { titleOf } from "./header.ts";
+import { isMissing, numberIn } from "./numbers.ts";
+import type { TablePlan, TextPlan } from "./plan.ts";
+import type { RowSink } from "./rows.ts";
+import { isBlankRow } from "./split.ts";
+import { statusIn } from "./status.ts";
+import { type CellTime, cellTime } from "./time-cells.ts";
+
+export interface LongChannel {
+  readonly name: string;
+  readonly header: string;
+  readonly fileUnit: string;
+  readonly times: Column;
+  readonly values: Column;
+}
+
+const mostChannels = 2000;
+
+export class LongBody implements RowSink {
+  readonly channels = new Map<string, LongChannel>();
+  readonly #plan: TextPlan;
+  readonly #table: TablePlan;
+  readonly #remarks: RemarkBook;
+  readonly #time: CellTime;
+  readonly #at: { readonly channel: number; readonly unit: number; readonly value: number };
+
+  constructor(plan: TextPlan, remarks: RemarkBook) {
+    this.#plan = plan;
+    this.#table = plan.table;
+    this.#remarks = remarks;
+    this.#time = cellTime(plan, plan.table);
+    const indexOf = (use: string) => plan.table.columns.findIndex((column) => column.use === use);
+    this.#at = { channel: indexOf("channel"), unit: indexOf("unit"), value: indexOf("value") };
+  }
+
+  row(cells: readonly string[], line: number, isCutOff: boolean): void {
+    if (isBlankRow(cells)) return;
+    const name = (cells[this.#at.channel] ?? "").trim();
+    const column = this.#table.time.column;
+    const time = column === null ? 0 : this.#time(cells, column);
+    const cell = cells[this.#at.value] ?? "";
+    const value = this.#valueOf(cell);
+    if (
+      name === "" ||
+      Number.isNaN(time) ||
+      (Number.isNaN(value) && !isMissing(cell)) ||
+      (isCutOff && cells.length < this.#table.columns.length)
+    ) {
+      this.#remarks.tally("lines that are no row of numbers were left out", `line ${line}`);
+      return;
+    }
+    const channel = this.#channel(name, (cells[this.#at.unit] ?? "").trim(), this.#plan.precision);
+    if (!channel) {
+      this.#remarks.tally(`channels beyond ${mostChannels} were left out`, `line ${line}`);
+      return;
+    }
+    channel.times.push(time);
+    channel.values.push(value);
+  }
+
+  #valueOf(cell: string): number {
+    const value = numberIn(cell, this.#plan.decimalMark);
+    return Number.isNaN(value) && !isMissing(cell) ? (statusIn(cell) ?? value) : value;
+  }
+
+  #channel(name: string, unit: string, precision: Precision): LongChannel | null {
+    const known = this.channels.get(name);
+    if (known || this.channels.size >= mostChannels) return known ?? null;
+    const title = titleOf(name);
+    const fileUnit = unit || title.fileUnit || this.#table.columns[this.#at.value]!.fileUnit;
+    const made = {
+      name: title.name || name,
+      header: name,
+      fileUnit,
+      times: new Column("double"),
+      values: new Column(precision),
+    };
+    this.channels.set(name, made);
+    return made;
+  }
+}
+
+/** Whether choices let the long form stand. */
+export function isLong(table: TablePlan, choices: ReadChoices): boolean {
+  return table.layout === "long" && choices.rate === undefined;
+}

@@ -1,0 +1,77 @@
+// What was understood of a text from its first bytes: dialect, header, columns, time. Everything after reads by this plan.
+
+import type { Hertz, Seconds } from "../../signal/units.ts";
+import type { Remark } from "../capture.ts";
+import type { Precision } from "../columns.ts";
+import type { DateOrder } from "./clock.ts";
+import type { Dialect } from "./dialect.ts";
+import type { TextBytes } from "./encoding.ts";
+
+export type ColumnUse = "value" | "time" | "date" | "text" | "status" | "channel" | "unit" | "ignored";
+
+export interface ColumnPlan {
+  /** Unit taken off. */
+  readonly name: string;
+  /** The cell of the header as it stands. */
+  readonly header: string;
+  readonly fileUnit: string;
+  readonly use: ColumnUse;
+  /** Cells carry their own units ("0.45 V"): each is converted as it is read, and `fileUnit` is the canonical one. */
+  readonly unitInside: boolean;
+  /** Most digits behind the decimal mark seen in the head. */
+  readonly decimals: number;
+  /** Time column by which this column is stamped, where each channel has its own; else undefined. */
+  readonly stampedBy?: number;
+}
+
+export type TimeForm =
+  /** Plain numbers; `unit` seconds each. `isEpoch`: counted from 1970. */
+  | { readonly kind: "number"; readonly unit: Seconds; readonly isEpoch: boolean }
+  | { readonly kind: "clock"; readonly parts: 2 | 3 }
+  | { readonly kind: "instant"; readonly order: DateOrder; readonly dateColumn: number | null }
+  /** No stamps: even steps. */
+  | { readonly kind: "rate"; readonly rate: Hertz }
+  | { readonly kind: "none" };
+
+export interface TimePlan {
+  /** Index of the column; null with "rate" and "none". */
+  readonly column: number | null;
+  readonly form: TimeForm;
+  /** Finest difference the stamps can show, s. */
+  readonly resolution: Seconds;
+  /** False where the user should look: said in `questions`. */
+  readonly sure: boolean;
+  /** Why, in plain words, where something was assumed. */
+  readonly assumed?: string;
+}
+
+export type Layout = "rows" | "long" | "time-per-channel";
+
+export interface TablePlan {
+  /** Rows (lines) of the head before the first row of the body. */
+  readonly bodyRow: number;
+  /** The header rows as they stand; a repeat of one inside the body is skipped. */
+  readonly headerRows: readonly (readonly string[])[];
+  readonly preamble: readonly (readonly string[])[];
+  readonly columns: readonly ColumnPlan[];
+  readonly time: TimePlan;
+  readonly layout: Layout;
+  readonly rowsAreSimultaneous: boolean;
+  readonly remarks: readonly Remark[];
+}
+
+export interface TextPlan extends TextBytes, Dialect {
+  readonly table: TablePlan;
+  /** Byte at which the body begins. */
+  readonly bodyOffset: number;
+  /** 1-based line number there. */
+  readonly bodyLine: number;
+  /** Mean bytes of a line in the body's head. */
+  readonly bytesPerRow: number;
+  /**
+   * One-byte text without quotes, every kept column a plain number with the dialect's decimal mark, at most one of them the
+   * time in plain numbers: a fast reader of bytes may take it up to the first line that is not so.
+   */
+  readonly clean: boolean;
+  readonly precision: Precision;
+}

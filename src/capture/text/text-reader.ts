@@ -1,0 +1,157 @@
+// Reads delimited text of any dialect.
+
+import { ProblemError } from "../../problem.ts";
+import type { Samples } from "../../signal/series.ts";
+import { assemble, noNumbers, type Recorded, type Recording, tooFewRows } from "../assemble.ts";
+import type { Capture } from "../capture.ts";
+import type { ByteSource, ReadChoices, Reader, ReadReport } from "../reader.ts";
+import { RemarkBook } from "../remarks.ts";
+import type { WrittenStamps } from "../stamps.ts";
+import { Blocks } from "./blocks.ts";
+import { TableBody } from "./body.ts";
+import { zeroShare } from "./encoding.ts";
+import { isLong, LongBody } from "./long.ts";
+import type { TablePlan, TextPlan } from "./plan.ts";
+import { eachRow } from "./rows.ts";
+import { sniffSource } from "./sniff.ts";
+import type { Delimiter } from "./split.ts";
+
+export const textReader: Reader = { name: "delimited text", recognises, read };
+
+/** Any bytes that are mostly text; stands last in the list of readers. */
+function recognises(head: Uint8Array): boolean {
+  const [even, odd] = zeroShare(head);
+  if (Math.max(even, odd) > 0.3 && Math.min(even, odd) < 0.05) return true; // UTF-16
+  let odder = 0;
+  for (const byte of head)
+    if (byte === 0 || (byte < 32 && byte !== 9 && byte !== 10 && byte !== 13 && byte !== 12)) odder++;
+  return odder <= head.length * 0.01;
+}
+
+async function read(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture> {
+  const plan = await sniffSource(source, choices);
+  if (!plan) throw noNumbers(source.name);
+  refuseUnclear(source.name, plan);
+  const remarks = new RemarkBook();
+  remarkOnPlan(plan, remarks);
+  const start = { offset: plan.bodyOffset, line: plan.bodyLine };
+  if (isLong(plan.table, choices)) {
+    const body = new LongBody(plan, remarks);
+    await eachRow(source, plan, start, body, report, remarks);
+    return assemble(recordingOf(source.name, plan, longColumns(body, plan)), choices, remarks);
+  }
+  const roughRows = Math.min(source.size / plan.bytesPerRow, 5e7);
+  const first = new TableBody(plan, plan.table, Math.ceil(roughRows * 1.02) + 16, remarks);
+  const blocks = new Blocks(first, choices, remarks);
+  await eachRow(source, plan, start, blocks, report, remarks);
+  blocks.finish();
+  if (first.rows < 2) throw tooFewRows(source.name, first.rows);
+  return assemble(recordingOf(source.name, plan, blocks.bodies.flatMap(tableColumns)), choices, remarks);
+}
+
+function recordingOf(name: string, plan: TextPlan, columns: readonly Recorded[]): Recording {
+  return {
+    name,
+    format: formatOf(plan.delimiter),
+    isRowLog: plan.table.layout === "rows",
+    rowsAreSimultaneous: plan.table.rowsAreSimultaneous,
+    hasZone: plan.table.time.form.kind === "number",
+    columns,
+  };
+}
+
+/** @throws ProblemError where only the user can know. */
+function refuseUnclear(name: string, plan: TextPlan): void {
+  if (plan.isAmbiguous) {
+    throw new ProblemError({
+      code: "wrong-choice",
+      what: "Comma seems to be both the separator and the decimal mark, so the numbers cannot be told apart.",
+      remedy: "Say which it is under how the file is read, or export it again with semicolons or decimal points.",
+      where: `${name}, line ${plan.bodyLine}`,
+    });
+  }
+  if (plan.table.time.form.kind === "none") throw noTime(name, plan.bodyLine);
+}
+
+export function noTime(name: string, line: number): ProblemError {
+  return new ProblemError({
+    code: "no-time",
+    what: `${name} has no column of time, and says no sampling rate.`,
+    remedy:
+      "State the sampling rate in samples per second (--rate HZ on the command line), or name the column that holds the time.",
+    where: `${name}, line ${line}`,
+  });
+}
+
+const delimiterNames: Readonly<Record<string, string>> = {
+  ",": "comma-separated text",
+  ";": "semicolon-separated text",
+  "\t": "tab-separated text",
+  "|": "bar-separated text",
+  " ": "blank-separated text",
+  "": "text with one column",
+};
+
+export function formatOf(delimiter: Delimiter): string {
+  return delimiterNames[delimiter] ?? `text separated by ${delimiter}`;
+}
+
+function remarkOnPlan(plan: TextPlan, remarks: RemarkBook): void {
+  if (plan.table.preamble.length > 0)
+    remarks.tally("lines above the header were not read as numbers", "line 1", plan.table.preamble.length);
+  if (plan.table.headerRows.length === 0) remarks.say("no header; columns are named by their number");
+  if (plan.encoding === "windows-1252") remarks.say("not valid UTF-8; read as Windows-1252 (Latin-1)");
+  if (plan.decimalMark === ",") remarks.say("decimal comma");
+  remarks.add(plan.table.remarks);
+}
+
+function tableColumns(body: TableBody, block: number): Recorded[] {
+  const { table } = body;
+  const times = table.columns.map(({ use }, i) => (use === "time" ? body.columns[i]!.finish() : null));
+  const stamps = times.map((time) => (time ? stampsOf(withoutPadding(time, table), table) : null));
+  const { form, column: common } = table.time;
+  const even = { rate: form.kind === "rate" ? form.rate : 1 };
+  return table.columns.flatMap(({ use, name, header, fileUnit, stampedBy = common }, i) => {
+    if (use !== "value" && use !== "status") return [];
+    const time = stampedBy === null ? even : stamps[stampedBy]!;
+    const all = body.columns[i]!.finish();
+    const values = "rate" in time ? all : all.subarray(0, time.seconds.length);
+    const words = use === "status" && Object.keys(body.words).length > 0 ? { words: body.words } : {};
+    const id = `${block === 0 ? "" : `b${block + 1}`}c${i + 1}`;
+    return [{ id, name, header, fileUnit, values, time, ...words }];
+  });
+}
+
+/** A channel's own time column ends where its channel ends; the rest of the rows belongs to longer ones. */
+function withoutPadding(time: Samples, { layout }: TablePlan): Float64Array {
+  let end = time.length;
+  if (layout === "time-per-channel") while (end > 0 && Number.isNaN(time[end - 1]!)) end--;
+  return time.subarray(0, end) as Float64Array;
+}
+
+function longColumns(body: LongBody, { table }: TextPlan): Recorded[] {
+  return [...body.channels.values()].map(({ name, header, fileUnit, times, values }, i) => ({
+    id: `c${i + 1}`,
+    name,
+    header,
+    fileUnit,
+    values: values.finish(),
+    time: stampsOf(times.finish() as Float64Array, table),
+  }));
+}
+
+function stampsOf(written: Float64Array, { time: { form, resolution } }: TablePlan): WrittenStamps {
+  if (form.kind === "clock")
+    return { seconds: written, resolution, isAbsolute: false, wrap: form.parts === 3 ? 86400 : 3600 };
+  if (form.kind !== "number") return { seconds: written, resolution, isAbsolute: form.kind === "instant", wrap: 0 };
+  const seconds = form.unit === 1 ? written : inSeconds(written, form.unit);
+  return { seconds, resolution, isAbsolute: form.isEpoch, wrap: 0 };
+}
+
+/** Divided where the unit is a part of a second, so that 3 ms becomes 0.003 s exactly. */
+function inSeconds(written: Float64Array, unit: number): Float64Array {
+  const parts = Math.round(1 / unit);
+  return unit < 1 && Math.abs(parts * unit - 1) < 1e-12
+    ? written.map((value) => value / parts)
+    : written.map((value) => value * unit);
+}

@@ -1,0 +1,23 @@
+// Reads the time of a row in the form the plan found.
+
+import { clockIn, dayIn, instantIn } from "./clock.ts";
+import { numberIn } from "./numbers.ts";
+import type { TablePlan, TextPlan } from "./plan.ts";
+
+/** Time of a row from its time column `i`: s, or for plain numbers as written. NaN where there is none. */
+export type CellTime = (cells: readonly string[], i: number) => number;
+
+export function cellTime(plan: TextPlan, { time: { form } }: TablePlan): CellTime {
+  if (form.kind === "clock") return (cells, i) => clockSeconds(cells[i] ?? "", form.parts);
+  if (form.kind !== "instant") return (cells, i) => numberIn(cells[i] ?? "", plan.decimalMark);
+  const { order, dateColumn } = form;
+  if (dateColumn === null) return (cells, i) => instantIn(cells[i] ?? "", order)?.seconds ?? Number.NaN;
+  return (cells, i) => dayIn(cells[dateColumn] ?? "", order) * 86400 + clockSeconds(cells[i] ?? "", 3);
+}
+
+/** Two parts among clocks of three are hours and minutes. */
+function clockSeconds(cell: string, parts: 2 | 3): number {
+  const clock = clockIn(cell);
+  if (!clock) return Number.NaN;
+  return parts === 3 && clock.parts === 2 && clock.decimals === 0 ? clock.seconds * 60 : clock.seconds;
+}

@@ -1,0 +1,72 @@
+import { describe, expect, test } from "vitest";
+import { channel, open, problemOf, remarks, times, values } from "./open.ts";
+
+describe("delimited text opens without being asked", () => {
+  test("commas, points, units in brackets: even steps, scope rate, no doubt", async () => {
+    const capture = await open("Time (s),Front O2 (V),Rear O2 (V)\n0.000,0.45,0.6\n0.001,0.46,0.61\n0.002,0.47,0.62\n");
+    expect(channel(capture, "front-o2").series.time).toEqual({ kind: "even", start: 0, step: 0.001, count: 3 });
+    expect(values(channel(capture, "rear-o2"))).toEqual([0.6, 0.61, 0.62]);
+    expect(channel(capture, "front-o2").polled).toBe(false);
+  });
+
+  test("semicolons, decimal commas, quoted header, byte-order mark, thousands marks, mV", async () => {
+    const capture = await open(
+      '\ufeff"Zeit [s]";"Lambdasonde 1 [mV]";"Motordrehzahl [U/min]"\r\n0,00;450;600\r\n0,25;460;1.200,5\r\n0,50;9;900\r\n',
+    );
+    expect(values(channel(capture, "front-o2"))).toEqual([0.45, 0.46, 0.009]);
+    expect(values(channel(capture, "engine-speed"))).toEqual([600, 1200.5, 900]);
+    expect(channel(capture, "front-o2").series.time).toMatchObject({ step: 0.25, doubt: { early: 0.25, late: 0 } });
+    expect(channel(capture, "front-o2").polled).toBe(true);
+  });
+
+  test("a scope's settings rows above a names row and a units row", async () => {
+    const capture = await open(
+      "Sample Interval,0.0001,s\nRecord Length,4\n\nSource,Front,Rear\nSecond,Volt,Volt\n-2.0E-4,0.45,0.6\n-1.0E-4,0.46,0.61\n0.0E+0,0.46,0.61\n1.0E-4,0.46,0.61\n",
+    );
+    expect(channel(capture, "rear-o2").series.time).toEqual({ kind: "even", start: 0, step: 0.0001, count: 4 });
+  });
+
+  test("the long form, each channel with stamps of its own", async () => {
+    const capture = await open(
+      "time;channel;value;unit\n0;RPM;800;rpm\n0,1;O2 B1S1;450;mV\n0,2;O2 B1S2;600;mV\n0,3;RPM;810;rpm\n0,4;O2 B1S1;550;mV\n0,5;O2 B1S2;610;mV\n",
+    );
+    expect(times(channel(capture, "rear-o2"))).toEqual([0.2, 0.5]);
+    expect(values(channel(capture, "front-o2"))).toEqual([0.45, 0.55]);
+    expect(channel(capture, "front-o2").polled).toBe(false);
+  });
+
+  test("a clock that passes midnight, a text fuel status, a last line of words", async () => {
+    const capture = await open(
+      "Time\tFront O2\tFuel system status\n23:59:59.0\t0.1\tOL\n23:59:59.5\t0.2\tCL\n00:00:00.0\t0.3\tCL\n00:00:00.5\t0.3\tOL-Drive\nEnd of log\n",
+    );
+    expect(times(channel(capture, "front-o2"))).toEqual([0, 0.5, 1, 1.5]);
+    expect(values(channel(capture, "fuel-status"))).toEqual([1, 2, 2, 4]);
+    expect(channel(capture, "fuel-status").words).toEqual({ 1: "OL", 2: "CL", 4: "OL-Drive" });
+    expect(remarks(capture)).toContain("lines that are no row of numbers were left out @line 6 x1");
+  });
+
+  test("stamps of whole seconds with several rows each are spread, and the doubt says so", async () => {
+    const rows = [0, 0, 1, 1, 2, 2].map((second) => `2024-05-01,12:00:0${second},0.3`).join("\n");
+    const capture = await open(`Date,Time,Front O2\n${rows}\n`);
+    expect(times(channel(capture, "front-o2"))).toEqual([0, 0.5, 1, 1.5, 2, 2.5]);
+    expect(channel(capture, "front-o2").series.time.doubt).toEqual({ early: 1.5, late: 1 });
+    expect(capture.startedAt).toBe("2024-05-01T12:00:00.000");
+  });
+});
+
+describe("delimited text that only the user can settle", () => {
+  test("no time and no rate", async () => {
+    const problem = await problemOf("Front,Rear\n0.1,0.2\n0.2,0.3\n0.3,0.3\n");
+    expect(problem.code).toBe("no-time");
+    expect(problem.remedy).toContain("--rate");
+    const capture = await open("Front,Rear\n0.1,0.2\n0.2,0.3\n0.3,0.3\n", { rate: 1000 });
+    expect(channel(capture, "rear-o2").series.time).toEqual({ kind: "even", start: 0, step: 0.001, count: 3 });
+  });
+
+  test("comma as separator and decimal mark", async () => {
+    const text = "Zeit,Vorne,Hinten\n0,000,0,450,0,600\n0,100,0,460,0,600\n0,200,0,470,0,600\n";
+    expect((await problemOf(text)).code).toBe("wrong-choice");
+    const capture = await open(text, { delimiter: ",", decimalMark: "," });
+    expect(values(channel(capture, "front-o2"))).toEqual([0.45, 0.46, 0.47]);
+  });
+});
