@@ -33,7 +33,7 @@ export function drawCatalyst({ random, between }: Draw, state: CatalystState): C
       ...hot,
       capacity: between(0.6, 2),
       slip: 0,
-      reach: between(250, 600),
+      reach: between(450, 900),
       sharpness: between(25, 120),
       hydrogen: between(0.002, 0.005),
     };
@@ -121,65 +121,73 @@ export function drawCar(draw: Draw, state: CatalystState, drive: readonly Phase[
   };
 }
 
-/** Idle, cruise, and two to four times full throttle and release, with what a driver makes of it. */
-export function drawDrive({ random }: Draw): Phase[] {
-  const gear = random.uniform(0.025, 0.045);
-  const throttle = random.uniform(0, 16);
-  const idleSpeed = random.uniform(680, 900);
-  const cruiseSpeed = random.uniform(2000, 3000);
-  const cruiseFilling = random.uniform(0.28, 0.5);
+/** How one driver in one car goes about it. */
+export interface Manners {
+  readonly gear: number;
+  /** %, closed. */
+  readonly throttle: number;
+  readonly idleSpeed: number;
+  readonly cruiseSpeed: number;
+  readonly cruiseFilling: number;
+  /** Engine speed reached before each release, filling after it, lambda before it. */
+  readonly top: number;
+  readonly overrunFilling: number;
+  readonly rich: number;
+}
+
+export function drawManners({ random }: Draw): Manners {
+  return {
+    gear: random.uniform(0.025, 0.045),
+    throttle: random.uniform(0, 16),
+    idleSpeed: random.uniform(680, 900),
+    cruiseSpeed: random.uniform(2000, 3000),
+    cruiseFilling: random.uniform(0.28, 0.5),
+    top: random.uniform(3200, 4400),
+    overrunFilling: random.uniform(0.11, 0.2),
+    rich: random.uniform(0.85, 0.91),
+  };
+}
+
+/** Idle, cruise, and two to four times full throttle and release, never twice quite the same. */
+export function drawDrive(manners: Manners, random: Random): Phase[] {
+  const { gear, throttle, cruiseSpeed } = manners;
   const cruise = (seconds: number): Phase => ({
     kind: "cruise",
     seconds,
     engineSpeed: cruiseSpeed + random.uniform(-60, 60),
     ramp: 3,
-    filling: cruiseFilling,
+    filling: manners.cruiseFilling,
     throttle: throttle + random.uniform(10, 18),
     gear,
   });
-  const phases: Phase[] = [
-    idle(random.uniform(30, 40), { idleSpeed, throttle, random }),
-    {
-      kind: "unsteady",
-      seconds: random.uniform(5, 8),
-      engineSpeed: cruiseSpeed,
-      ramp: 5,
-      filling: random.uniform(0.45, 0.65),
-      throttle: throttle + random.uniform(18, 28),
-      gear,
-    },
-    cruise(random.uniform(34, 45)),
-  ];
+  const away: Phase = {
+    kind: "unsteady",
+    seconds: random.uniform(5, 8),
+    engineSpeed: cruiseSpeed,
+    ramp: 5,
+    filling: random.uniform(0.45, 0.65),
+    throttle: throttle + random.uniform(18, 28),
+    gear,
+  };
+  const phases = [idle(manners, random.uniform(30, 40), random), away, cruise(random.uniform(34, 45))];
   const pulls = 2 + Math.floor(random.uniform(0, 2.4));
-  for (let k = 0; k < pulls; k++)
-    phases.push(...pullAndRelease({ gear, throttle, random }), cruise(random.uniform(4, 7)));
+  for (let k = 0; k < pulls; k++) phases.push(...pullAndRelease(manners, random), cruise(random.uniform(4, 7)));
   return phases;
 }
 
-export function idle(
-  seconds: number,
-  { idleSpeed, throttle, random }: { idleSpeed: number; throttle: number; random: Random },
-): Phase {
-  return {
-    kind: "idle",
-    seconds,
-    engineSpeed: idleSpeed,
-    ramp: 0.3,
-    filling: random.uniform(0.2, 0.3),
-    throttle,
-    gear: 0,
-  };
+export function idle({ idleSpeed, throttle }: Manners, seconds: number, random: Random): Phase {
+  const filling = random.uniform(0.2, 0.3);
+  return { kind: "idle", seconds, engineSpeed: idleSpeed, ramp: 0.3, filling, throttle, gear: 0 };
 }
 
-function pullAndRelease({ gear, throttle, random }: { gear: number; throttle: number; random: Random }): Phase[] {
+function pullAndRelease({ gear, throttle, top, overrunFilling, rich }: Manners, random: Random): Phase[] {
   const seconds = random.uniform(2.8, 5);
-  const top = random.uniform(3000, 4600);
-  const rich = random.uniform(0.85, 0.91);
+  const reached = top * random.uniform(0.92, 1.08);
   return [
     {
       kind: "load",
       seconds,
-      engineSpeed: top,
+      engineSpeed: reached,
       ramp: seconds,
       filling: random.uniform(0.65, 0.9),
       throttle: random.uniform(60, 95),
@@ -189,9 +197,9 @@ function pullAndRelease({ gear, throttle, random }: { gear: number; throttle: nu
     {
       kind: "overrun",
       seconds: random.uniform(3.6, 6),
-      engineSpeed: top * random.uniform(0.48, 0.6),
+      engineSpeed: reached * random.uniform(0.48, 0.6),
       ramp: 6,
-      filling: random.uniform(0.11, 0.2),
+      filling: overrunFilling * random.uniform(0.94, 1.06),
       throttle,
       gear,
       enrich: rich + 0.02,

@@ -9,6 +9,7 @@ import {
   drawCar as drawCarParts,
   drawDrive,
   drawing,
+  drawManners,
   drawPolled,
   drawScope,
   idle,
@@ -152,12 +153,13 @@ function catalystOf(kind: FleetKind, { random }: Draw): CatalystState {
 
 function driveOf(kind: FleetKind, draw: Draw): Phase[] {
   const { random } = draw;
-  const still = { idleSpeed: random.uniform(680, 900), throttle: random.uniform(0, 16), random };
-  if (kind === "idle-only") return [idle(random.uniform(60, 90), still)];
-  if (kind === "too-short") return [drawDrive(draw)[2]!].map((phase) => ({ ...phase, seconds: random.uniform(2, 5) }));
-  if (kind !== "cold") return drawDrive(draw);
+  const manners = drawManners(draw);
+  if (kind === "idle-only") return [idle(manners, random.uniform(60, 90), random)];
+  const whole = drawDrive(manners, random);
+  if (kind === "too-short") return whole.slice(2, 3).map((phase) => ({ ...phase, seconds: random.uniform(2, 5) }));
+  if (kind !== "cold") return whole;
   const off: Phase = { kind: "not-running", seconds: 1, engineSpeed: 0, ramp: 1, filling: 0, throttle: 0, gear: 0 };
-  const running = idle(random.uniform(50, 70), { ...still, idleSpeed: random.uniform(900, 1200) });
+  const running = idle({ ...manners, idleSpeed: random.uniform(900, 1200) }, random.uniform(50, 70), random);
   return [off, { ...running, kind: "cold", ramp: 0.6 }];
 }
 
