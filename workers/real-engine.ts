@@ -1,12 +1,13 @@
 // The engine the capture worker runs: what of it has landed so far. The rest says that it cannot be done yet.
 
+import { readCapture } from "../src/capture/readers.ts";
 import { ProblemError } from "../src/problem.ts";
 import type { Engine } from "./engine.ts";
 import { sha256Of } from "./sha256.ts";
 import { captureStore } from "./store/capture-store.ts";
 
 export const engine: Engine = {
-  read: () => Promise.reject(notYet("reading a file")),
+  read: readCapture,
   nameOf: (_file, source, signal) => sha256Of(source, signal),
   warningsOf: () => [],
   measure: () => {

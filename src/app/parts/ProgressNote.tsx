@@ -16,7 +16,9 @@ export const ProgressNote: Component<{ readonly opening: Opening; readonly onCan
             </span>
           </Show>
         </p>
-        <progress aria-label={`Reading ${props.opening.name}`} max={1} value={share() ?? undefined} />
+        <Show when={share() !== null} fallback={<progress aria-label={`Reading ${props.opening.name}`} />}>
+          <progress aria-label={`Reading ${props.opening.name}`} max={1} value={share() ?? 0} />
+        </Show>
       </div>
       <button type="button" onClick={() => props.onCancel()}>
         Cancel
