@@ -45,7 +45,7 @@ export const defaultLimits = {
   standing: practice(3, "km/h", "Below this the vehicle stands"),
   loadThrottle: practice(50, "%", "Throttle further open than this is a hard pull"),
   loadShare: practice(75, "%", "Engine load above this is a hard pull"),
-  warmCoolant: practice(70, "degC", "Below this coolant temperature the engine is cold"),
+  warmCoolant: practice(80, "degC", "Below this coolant temperature the engine is cold"),
   hotCatalyst: memory(350, "degC", "Above this the catalyst works (light-off lies at about 250 to 350)"),
   warmingTime: practice(
     120,

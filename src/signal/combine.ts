@@ -105,7 +105,8 @@ export function medianOf(readings: readonly Reading[], unit: Unit, remarks: Rema
   const high = Math.min(Math.max(...highs), Math.max(medianOfNumbers(highs), (middle ?? -Infinity) + half));
   const open = (n: number) => (Number.isFinite(n) ? n : null);
   const reason = remarks.because ?? usable.find((r) => r.grade !== "measured")?.because;
-  return graded({ value: middle, low: open(low), high: open(high) }, unit, { count, because: reason });
+  const nonNegative = lows.every((bound) => bound >= 0);
+  return graded({ value: middle, low: open(low), high: open(high) }, unit, { count, because: reason, nonNegative });
 }
 
 /** Doubts of the two channels' stamps; absent where the two are sampled at the same instants. */

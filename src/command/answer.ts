@@ -1,0 +1,47 @@
+// The JSON object that scripts rely on. Keys may be added; none is taken away or changes its meaning.
+
+import type { Capture, Channel } from "../capture/capture.ts";
+import type { Analysis } from "../exhaust/analysis.ts";
+import { measured, notResolvable, type Reading } from "../signal/reading.ts";
+import { countOf, timeAt } from "../signal/series.ts";
+import { describeTimeBase } from "../signal/time-base.ts";
+
+/** Plain data; every number in it is finite or null. */
+export function answerOf(capture: Capture, analysis: Analysis) {
+  const { bank, sensors, stretches, whole, liftOffs, liftOff, findings, ...more } = analysis;
+  return {
+    capture: {
+      name: capture.name,
+      format: capture.format,
+      startedAt: capture.startedAt,
+      duration: durationOf(capture),
+      channels: capture.channels.map(aboutChannel),
+      remarks: capture.remarks.map(({ text, where, count }) =>
+        [where, text, count === undefined ? null : `(${count})`].filter(Boolean).join(" "),
+      ),
+    },
+    bank,
+    sensors,
+    stretches,
+    whole,
+    liftOffs,
+    liftOff,
+    findings,
+    ...more,
+  };
+}
+
+function aboutChannel({ name, role, unit, bank, polled, series }: Channel) {
+  return { name, role, unit, bank, samples: countOf(series.time), rate: rateOf(series), polled };
+}
+
+const rateOf = (series: Channel["series"]): Reading => describeTimeBase(series).rate;
+
+/** From the first sample to the last, of whichever channel. */
+export function durationOf(capture: Capture): Reading {
+  const filled = capture.channels.filter(({ series }) => countOf(series.time) > 0);
+  if (filled.length === 0) return notResolvable("s", "The recording holds no sample.");
+  const from = Math.min(...filled.map(({ series }) => timeAt(series.time, 0)));
+  const to = Math.max(...filled.map(({ series }) => timeAt(series.time, countOf(series.time) - 1)));
+  return measured(to - from, [to - from, to - from], "s");
+}

@@ -1,0 +1,126 @@
+// The words of the command line, turned into what to read and how to answer.
+
+import { parseArgs } from "node:util";
+import { type Bank, type Role, roles } from "../capture/capture.ts";
+import type { ReadChoices } from "../capture/reader.ts";
+
+export const usage = `Usage: npm run --silent measure -- FILE [options]
+
+Measures a recording of the oxygen sensors before and after the catalyst.
+
+  --json                 one JSON object instead of a table
+  --role "COLUMN=ROLE"   what a column is; may be given more than once. Roles:
+                         ${wrapped(roles)}
+  --rate HZ              samples per second, for a file without a time column
+  --missing VALUE        a number that stands for "no value"
+  --bank N               which bank to measure, 1 or 2
+  --no-header            the first row is data already
+  --layout "WORDS"       layout of raw numbers, "f32le channels=2 rate=1000 scale=0.001"
+  --member NAME          which file of an archive
+
+Exit: 0 measured, 1 the file could not be read, 2 wrong call, 3 a fault of this program.`;
+
+export interface MeasureCall {
+  readonly file: string;
+  readonly json: boolean;
+  readonly bank: Bank | undefined;
+  readonly choices: ReadChoices;
+}
+
+/** The call itself is wrong: exit 2. */
+export class WrongCall extends Error {}
+
+const options = {
+  json: { type: "boolean" },
+  role: { type: "string", multiple: true },
+  rate: { type: "string" },
+  missing: { type: "string" },
+  bank: { type: "string" },
+  "no-header": { type: "boolean" },
+  layout: { type: "string" },
+  member: { type: "string" },
+  help: { type: "boolean", short: "h" },
+} as const;
+
+/**
+ * @returns null when only help was asked for.
+ * @throws WrongCall with one line that says what is wrong.
+ */
+export function readArguments(argv: readonly string[]): MeasureCall | null {
+  const { values, positionals } = parsed(argv);
+  if (values.help) return null;
+  const [file, ...more] = positionals;
+  if (file === undefined || file === "") throw new WrongCall("Which file is to be measured?");
+  if (more.length > 0) throw new WrongCall(`One file at a time, please: got ${positionals.join(", ")}.`);
+  const bank = bankOf(values.bank);
+  const choices: ReadChoices = {
+    ...(values.role ? { roles: rolesOf(values.role) } : {}),
+    ...(values.rate === undefined ? {} : { rate: positiveNumber("--rate", values.rate) }),
+    ...(values.missing === undefined ? {} : { missing: plainNumber("--missing", values.missing) }),
+    ...(values["no-header"] ? { hasHeader: false } : {}),
+    ...(values.layout === undefined ? {} : { layout: values.layout }),
+    ...(values.member === undefined ? {} : { member: values.member }),
+  };
+  return { file, json: values.json ?? false, bank, choices };
+}
+
+function parsed(argv: readonly string[]) {
+  try {
+    return parseArgs({ args: joinedNegatives(argv), options, allowPositionals: true });
+  } catch (error) {
+    // Node's own sentence names the option; its advice about "--" would confuse here.
+    throw new WrongCall((error as Error).message.split("\n")[0]!.split(". ")[0]!);
+  }
+}
+
+/** "--missing -99" as one word, which the parser would otherwise take for an option. */
+function joinedNegatives(argv: readonly string[]): string[] {
+  const words: string[] = [];
+  for (const word of argv) {
+    if (words.at(-1) === "--missing" && /^-[\d.]/.test(word)) words[words.length - 1] = `--missing=${word}`;
+    else words.push(word);
+  }
+  return words;
+}
+
+function bankOf(text: string | undefined): Bank | undefined {
+  if (text === undefined) return undefined;
+  if (text !== "1" && text !== "2") throw new WrongCall(`--bank is 1 or 2, got "${text}".`);
+  return text === "1" ? 1 : 2;
+}
+
+function rolesOf(pairs: readonly string[]): Record<string, Role> {
+  return Object.fromEntries(
+    pairs.map((pair) => {
+      const at = pair.lastIndexOf("=");
+      const column = pair.slice(0, at).trim();
+      const role = pair.slice(at + 1).trim();
+      if (at < 1 || column === "") throw new WrongCall(`--role wants "COLUMN=ROLE", got "${pair}".`);
+      if (!isRole(role)) throw new WrongCall(`"${role}" is no role. Roles: ${roles.join(", ")}.`);
+      return [column, role];
+    }),
+  );
+}
+
+const isRole = (text: string): text is Role => (roles as readonly string[]).includes(text);
+
+function plainNumber(option: string, text: string): number {
+  const value = Number(text);
+  if (text.trim() === "" || Number.isNaN(value)) throw new WrongCall(`${option} wants a number, got "${text}".`);
+  return value;
+}
+
+function positiveNumber(option: string, text: string): number {
+  const value = plainNumber(option, text);
+  if (!(value > 0) || !Number.isFinite(value)) throw new WrongCall(`${option} wants a number above 0, got "${text}".`);
+  return value;
+}
+
+function wrapped(words: readonly string[]): string {
+  const lines: string[] = [""];
+  for (const word of words) {
+    if (`${lines.at(-1)}, ${word}`.length > 72) lines.push("");
+    lines[lines.length - 1] += (lines.at(-1) === "" ? "" : ", ") + word;
+  }
+  return lines.join(`,\n${" ".repeat(25)}`);
+}

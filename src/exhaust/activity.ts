@@ -1,0 +1,130 @@
+// Rear against front over one span: how much of the front's switching comes through.
+
+import { ratio } from "../signal/combine.ts";
+import { findCrossings } from "../signal/crossings.ts";
+import { lagBetween } from "../signal/lag.ts";
+import { proportionBounds, ratioOfSums } from "../signal/proportion.ts";
+import { atMost, measured, notResolvable, type Reading } from "../signal/reading.ts";
+import { within } from "../signal/series.ts";
+import { lineLength, percentiles } from "../signal/statistics.ts";
+import type { Activity } from "./analysis.ts";
+import { cycleEnergies } from "./cycle-energy.ts";
+import { countedFrequency, cyclesIn, type Piece } from "./edges.ts";
+import type { Limits } from "./limits.ts";
+import type { SensorMeasured, SensorRule } from "./sensor.ts";
+
+/** One of the two sensors, and what was measured on it. */
+export interface Side {
+  readonly piece: Piece;
+  readonly measured: SensorMeasured;
+}
+
+export interface ActivityRule extends SensorRule {
+  /** Fewer full front cycles than this are not compared; the bounds stay. */
+  readonly leastCycles: number;
+}
+
+/** Pieces that a span is cut into for the spread of a ratio of sums. */
+const pieces = 16;
+/** Longest lag looked for where the front does not switch, s. */
+const longestLag = 2;
+
+/**
+ * Counts carry the bounds of a share (rear crossings among front crossings); sums carry the spread between parts of the
+ * span. What the sampling cannot support is not resolvable; the amplitude ratio rests on percentiles, which slow
+ * sampling does not harm.
+ */
+export function measureActivity(front: Side, rear: Side, rule: ActivityRule): Activity {
+  const refusal = whyNot(front, rear, rule);
+  const cycles = cyclesIn(front.measured.crossings);
+  const few = cycles < rule.leastCycles ? tooFew(cycles, rule.leastCycles) : null;
+  const frontCount = front.measured.crossings.times.length;
+  const counted = (rearCount: number): Reading =>
+    refusal ? notResolvable("1", refusal) : shareOfCounts(rearCount, frontCount, few);
+  return {
+    crossingRatio: counted(rear.measured.crossings.times.length),
+    amplitudeRatio: ratio(rear.measured.sensor.amplitude, front.measured.sensor.amplitude),
+    lengthRatio: refusal ? notResolvable("1", refusal) : lengthRatio(front.piece, rear.piece, rule),
+    ...lagOf(front, rear, refusal),
+    ownLevelRatio: counted(ownCrossings(rear.piece, rule.hysteresis)),
+    bandRatio: refusal ? notResolvable("1", refusal) : bandRatio(front, rear),
+  };
+}
+
+function whyNot(front: Side, rear: Side, { limits }: { readonly limits: Limits }): string | null {
+  if (front.measured.trouble) return `Front: ${front.measured.trouble}`;
+  if (rear.measured.trouble) return `Rear: ${rear.measured.trouble}`;
+  if (front.measured.crossings.times.length > 0) return null;
+  return `The front never crossed ${limits.switchLevel} V in this span, so there is nothing to compare with.`;
+}
+
+const tooFew = (cycles: number, least: number): string =>
+  `Only ${cycles} full front cycles; ${least} are needed. Record a longer steady span.`;
+
+/** Rear over front crossings; above one, front over rear turned round. */
+function shareOfCounts(rear: number, front: number, few: string | null): Reading {
+  const [low, high] = rear <= front ? proportionBounds(rear, front) : turned(proportionBounds(front, rear));
+  if (few) return notResolvable("1", few, { low, high, count: front });
+  if (rear === 0) {
+    const because = `No rear crossing in ${front} front crossings: the bound is what that many can exclude.`;
+    return atMost(high, "1", { because, count: front });
+  }
+  return measured(rear / front, [low, high], "1", { count: front });
+}
+
+const turned = ([low, high]: readonly [number, number]): [number, number] => [1 / high, 1 / low];
+
+/** Crossings of the rear's own mid-level, halfway between its 5th and 95th percentile. */
+function ownCrossings({ series, noise }: Piece, hysteresis: number): number {
+  const [low, high] = percentiles(series.samples, [0.05, 0.95]);
+  const level = (low! + high!) / 2;
+  return Number.isFinite(level) ? findCrossings(series, { level, hysteresis, noise }).times.length : 0;
+}
+
+function lengthRatio(front: Piece, rear: Piece, { span }: ActivityRule): Reading {
+  const step = (span.to - span.from) / pieces;
+  const lengths = (piece: Piece) =>
+    Array.from({ length: pieces }, (_, k) => {
+      const part = within(piece.series, span.from + k * step, span.from + (k + 1) * step);
+      return lineLength(part, { noise: piece.noise });
+    });
+  return sumsReading(lengths(rear), lengths(front));
+}
+
+function bandRatio(front: Side, rear: Side): Reading {
+  const { crossings } = front.measured;
+  const [above, below] = [cycleEnergies(rear.piece.series, crossings), cycleEnergies(front.piece.series, crossings)];
+  const whole = above.map((_, k) => k).filter((k) => Number.isFinite(above[k]!) && Number.isFinite(below[k]!));
+  return sumsReading(
+    whole.map((k) => above[k]!),
+    whole.map((k) => below[k]!),
+  );
+}
+
+function sumsReading(above: readonly number[], below: readonly number[]): Reading {
+  const found = ratioOfSums(above, below);
+  if (!found) return notResolvable("1", "Too few front cycles in this span.", { count: above.length });
+  const { value, bounds } = found;
+  const remarks = { count: above.length };
+  if (bounds[0] <= 0) return atMost(bounds[1], "1", { ...remarks, because: "It may be none at all." });
+  return measured(value, bounds, "1", remarks);
+}
+
+/** Searched up to half a front period: beyond, the lag of a repeating signal is told only up to whole periods. */
+function lagOf(front: Side, rear: Side, refusal: string | null): Pick<Activity, "lag" | "correlation"> {
+  if (refusal) return { lag: notResolvable("s", refusal), correlation: notResolvable("1", refusal) };
+  const frequency = countedFrequency(front.measured.crossings);
+  const most = frequency > 0 ? 0.5 / frequency : longestLag;
+  const { lag, height } = lagBetween(front.piece.series, rear.piece.series, { most });
+  return { lag, correlation: heightReading(height, cyclesIn(front.measured.crossings)) };
+}
+
+/** Fisher's z with one independent piece per front cycle (Fisher, Metron 1 (1921) 3). */
+function heightReading(height: number, cycles: number): Reading {
+  if (!(Math.abs(height) <= 1)) return notResolvable("1", "The two sensors do not move alike at any lag.");
+  if (cycles < 4) return notResolvable("1", "Too few front cycles in this span.", { count: cycles });
+  const z = Math.atanh(Math.min(0.999999, Math.max(-0.999999, height)));
+  const half = 1.96 / Math.sqrt(cycles - 3);
+  const bounds = [Math.min(height, Math.tanh(z - half)), Math.max(height, Math.tanh(z + half))] as const;
+  return measured(height, bounds, "1", { count: cycles });
+}

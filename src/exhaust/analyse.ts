@@ -1,0 +1,64 @@
+// Everything measured on one bank of a capture: the one entry that the page's worker and the command line share.
+
+import type { Capture } from "../capture/capture.ts";
+import { countOf, timeAt } from "../signal/series.ts";
+import type { Analysis, AnalysisChoices, LiftOff, Span } from "./analysis.ts";
+import { awakeningOf, warmthOf } from "./awake.ts";
+import { bankOf, channelsOf } from "./channels.ts";
+import { findingsOf } from "./findings.ts";
+import { flowPicture } from "./flow-picture.ts";
+import { judgeStretch } from "./judged-stretches.ts";
+import { liftOffsOf, summariseLiftOffs } from "./lift-offs.ts";
+import { limitsInForce } from "./limits.ts";
+import { measureSides, switchingOnly } from "./pair.ts";
+import { findStretches } from "./stretches.ts";
+
+/**
+ * Pure. What a recording cannot support is refused reading by reading, with the reason; nothing is thrown on data.
+ */
+export function analyse(capture: Capture, choices: AnalysisChoices = {}): Analysis {
+  const limits = limitsInForce(choices.limits);
+  const bank = bankOf(capture, choices.bank);
+  const channels = channelsOf(capture, bank);
+  const span = spanOf(capture);
+  const front = channels.front ?? channels.frontLambda;
+  const awake = {
+    front: front && awakeningOf(front, limits),
+    rear: channels.rear && awakeningOf(channels.rear, limits),
+  };
+  const warmth = warmthOf(channels, awake.front, limits);
+  const edits = choices.edits ?? [];
+  const liftOffs = liftOffsOf({ channels, limits, edits, rearAwake: awake.rear, pipe: choices.pipe });
+  const cuts = liftOffs.filter((one) => one.rejected === null).map(cutSpan);
+  const plain = findStretches({ channels, span, warmth, cuts, limits }, choices.stretches);
+  const switching = switchingOnly(channels);
+  const stretches = plain.map((one) => judgeStretch(one, { channels: switching, ...awake, warmth, limits }));
+  const whole = measureSides(switching, { span, limits, leastCycles: 1 });
+  const measured = {
+    bank,
+    sensors: { front: whole.front?.measured.sensor ?? null, rear: whole.rear?.measured.sensor ?? null },
+    stretches,
+    whole: whole.activity,
+    liftOffs,
+    liftOff: summariseLiftOffs(liftOffs),
+    awake,
+    warmth,
+    flowPicture: flowPicture(switching, stretches, limits),
+  };
+  return { ...measured, findings: findingsOf({ channels, measured, limits, span }) };
+}
+
+/** From the first sample of any channel to just after the last. */
+export function spanOf(capture: Capture): Span {
+  const filled = capture.channels.filter(({ series }) => countOf(series.time) > 0);
+  if (filled.length === 0) return { from: 0, to: 0 };
+  const from = Math.min(...filled.map(({ series }) => timeAt(series.time, 0)));
+  const to = Math.max(...filled.map(({ series }) => timeAt(series.time, countOf(series.time) - 1)));
+  return { from, to: to + 1e-6 };
+}
+
+/** While fuel was cut; at least a second, so that it shows. */
+function cutSpan({ at, fuelReturn, frontFall }: LiftOff): Span {
+  const end = fuelReturn.value ?? frontFall.value ?? at;
+  return { from: at, to: Math.max(end, at + 1) };
+}

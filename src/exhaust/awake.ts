@@ -1,0 +1,206 @@
+// When each sensor woke from its bias, what kind it is, and from when the catalyst can be taken as hot.
+
+import type { Channel } from "../capture/capture.ts";
+import { measured, notResolvable, type Reading } from "../signal/reading.ts";
+import { countOf, type Series, timeAt } from "../signal/series.ts";
+import { percentiles } from "../signal/statistics.ts";
+import type { Seconds } from "../signal/units.ts";
+import type { Awakening, SensorKind, Warmth } from "./analysis.ts";
+import type { BankChannels } from "./channels.ts";
+import { type Grid, onGrid } from "./grid.ts";
+import type { Limits } from "./limits.ts";
+import { quantity } from "./words.ts";
+
+/** Means over this long take the recorder's noise off, and keep a front that switches five times a second. */
+const cell: Seconds = 0.05;
+/** A sleeping sensor stays within this of its level … */
+const restBand = 0.06;
+/** … and for at least so long, else it was awake from the start. */
+const leastRest: Seconds = 2;
+
+/** @returns null for a channel without samples. */
+export function awakeningOf(channel: Channel, limits: Limits): Awakening | null {
+  const grid = gridOver(channel.series, cell);
+  if (!grid) return null;
+  const kind = kindOf(channel);
+  const levels = onGrid(channel.series, grid);
+  if (kind === "wide-band" || kind === "five-volt" || kind === "inverted") return notNarrow(kind, grid);
+  const rest = restOf(levels, grid, limits);
+  const swing = swingAfter(levels, rest ? rest.end : 0, limits);
+  return narrowAwakening({ kind, grid, rest, swing });
+}
+
+/** A grid from the first to the last sample; null without samples. */
+export function gridOver(series: Series, step: Seconds): Grid | null {
+  const count = countOf(series.time);
+  if (count === 0) return null;
+  const from = timeAt(series.time, 0);
+  const to = timeAt(series.time, count - 1);
+  return { from, step, count: Math.min(4_000_000, Math.floor((to - from) / step) + 1) };
+}
+
+/** Told from role, unit and the levels reached; the rules that do not apply to a kind are left out elsewhere. */
+export function kindOf(channel: Channel): SensorKind {
+  if (channel.role === "front-lambda" || channel.unit === "1") return "wide-band";
+  const levels = spread(channel.series);
+  if (!(levels.high - levels.low >= 0.1)) return "unknown";
+  if (levels.high > 2.2) return "five-volt";
+  if (levels.low < -0.25) return "inverted";
+  return "narrow-band";
+}
+
+function spread({ samples }: Series): { low: number; high: number } {
+  const stride = Math.max(1, Math.floor(samples.length / 20_000));
+  const picked = Float64Array.from({ length: Math.floor(samples.length / stride) }, (_, i) => samples[i * stride]!);
+  const [low, high] = percentiles(picked, [0.02, 0.98]);
+  return { low: low!, high: high! };
+}
+
+interface Rest {
+  readonly level: number;
+  /** Cell after the last one at rest. */
+  readonly end: number;
+  readonly lasts: boolean;
+}
+
+/** The rest at the beginning; null when the sensor moved from the first sample, or stood where only a working one can. */
+function restOf(levels: Float64Array, grid: Grid, limits: Limits): Rest | null {
+  const first = levels.findIndex(Number.isFinite);
+  if (first < 0) return null;
+  let [sum, count, end] = [0, 0, first];
+  for (; end < levels.length; end++) {
+    const value = levels[end]!;
+    if (Number.isNaN(value)) continue;
+    if (count > 0 && Math.abs(value - sum / count) > restBand) break;
+    sum += value;
+    count++;
+  }
+  const level = sum / count;
+  const asleep = (level > limits.biasLow && level < limits.biasHigh) || level < 0.05 || level > 1.05;
+  if (!asleep || (end - first) * grid.step < leastRest) return null;
+  return { level, end, lasts: end >= levels.length };
+}
+
+interface Swing {
+  /** Cell of the first passage of either level, and of the second of the two. */
+  readonly first: number | null;
+  readonly full: number | null;
+}
+
+function swingAfter(levels: Float64Array, from: number, limits: Limits): Swing {
+  let [low, high] = [-1, -1];
+  for (let i = from; i < levels.length && (low < 0 || high < 0); i++) {
+    if (low < 0 && levels[i]! < limits.lowLevel) low = i;
+    if (high < 0 && levels[i]! > limits.highLevel) high = i;
+  }
+  const seen = [low, high].filter((i) => i >= 0);
+  return {
+    first: seen.length === 0 ? null : Math.min(...seen),
+    full: seen.length < 2 ? null : Math.max(...seen),
+  };
+}
+
+interface Narrow {
+  readonly kind: SensorKind;
+  readonly grid: Grid;
+  readonly rest: Rest | null;
+  readonly swing: Swing;
+}
+
+function narrowAwakening({ kind, grid, rest, swing }: Narrow): Awakening {
+  const at = (index: number | null, why: string): Reading => {
+    if (index === null) return notResolvable("s", why);
+    const time = grid.from + index * grid.step;
+    return measured(time, [time - grid.step, time + grid.step], "s");
+  };
+  const woke = swing.full !== null;
+  const from = !woke ? null : rest ? grid.from + swing.first! * grid.step : grid.from;
+  return {
+    kind,
+    bias: rest
+      ? measured(rest.level, [rest.level - restBand / 2, rest.level + restBand / 2], "V")
+      : notResolvable("V", "It did not rest at a bias level when the recording began."),
+    leftBias: at(
+      rest && !rest.lasts ? rest.end : null,
+      rest ? "It never left its bias level." : "It was not seen asleep.",
+    ),
+    fullSwing: at(swing.full, "It was never both below 0.3 V and above 0.6 V."),
+    awakeFrom: from,
+    says: sayAwake(rest, swing, grid),
+  };
+}
+
+function sayAwake(rest: Rest | null, swing: Swing, grid: Grid): string {
+  const seconds = (index: number) => quantity(Math.round((grid.from + index * grid.step) * 10) / 10, "s");
+  if (rest?.lasts) {
+    return `It rested at ${quantity(rest.level, "V")} for the whole recording: that is its bias level, so it has not woken; it says neither rich nor lean.`;
+  }
+  if (swing.full === null) {
+    const until = rest ? ` It left its bias level of ${quantity(rest.level, "V")} at ${seconds(rest.end)}.` : "";
+    return `It never swung through both 0.3 and 0.6 V, so nothing shows that it is awake.${until}`;
+  }
+  if (!rest) return "It was awake from the beginning.";
+  return `It left its bias level of ${quantity(rest.level, "V")} at ${seconds(rest.end)} and had swung through both 0.3 and 0.6 V by ${seconds(swing.full)}.`;
+}
+
+function notNarrow(kind: SensorKind, grid: Grid): Awakening {
+  const why = {
+    "wide-band": "A wide-band sensor gives lambda and does not rest at a bias level.",
+    "five-volt":
+      "It reaches more than 2.2 V: a sensor on a 5 V supply, to which the levels of a zirconia sensor do not apply.",
+    inverted: "It goes below zero volts: its leads look swapped. Invert the channel, and measure again.",
+    "narrow-band": "",
+    unknown: "",
+  }[kind];
+  const none = notResolvable("s", why);
+  return {
+    kind,
+    bias: notResolvable("V", why),
+    leftBias: none,
+    fullSwing: none,
+    awakeFrom: kind === "wide-band" ? grid.from : null,
+    says: why,
+  };
+}
+
+/** What tells whether the catalyst is hot: its own temperature, else the coolant's, else the time since the front woke. */
+export function warmthOf(channels: BankChannels, front: Awakening | null, limits: Limits): Warmth {
+  const own = channels.catalystTemperature;
+  if (own) return byTemperature(own, limits.hotCatalyst, "catalyst");
+  if (channels.coolant) return byTemperature(channels.coolant, limits.warmCoolant, "coolant");
+  if (!front || front.awakeFrom === null) {
+    return { hotFrom: 0, told: "unknown", says: "Nothing in the recording says whether the catalyst was hot." };
+  }
+  if (front.leftBias.value === null) {
+    return {
+      hotFrom: 0,
+      told: "unknown",
+      says: "No temperature was recorded; the front sensor was awake from the beginning, so the catalyst is taken as hot.",
+    };
+  }
+  const hotFrom = front.leftBias.value + limits.warmingTime;
+  return {
+    hotFrom,
+    told: "likely",
+    says: `No temperature was recorded and the recording begins cold: the catalyst is taken as hot from ${quantity(Math.round(hotFrom), "s")}, ${quantity(limits.warmingTime, "s")} after the front sensor woke.`,
+  };
+}
+
+function byTemperature(channel: Channel, least: number, what: "catalyst" | "coolant"): Warmth {
+  const told = what === "catalyst" ? "known" : "likely";
+  const index = channel.series.samples.findIndex((value) => value >= least);
+  if (index < 0) {
+    return {
+      hotFrom: null,
+      told,
+      says: `The ${what} never reached ${quantity(least, "degC")}: the catalyst was not hot.`,
+    };
+  }
+  const hotFrom = timeAt(channel.series.time, index);
+  const from = index === 0 ? "from the beginning" : `from ${quantity(Math.round(hotFrom), "s")}`;
+  return {
+    hotFrom,
+    told,
+    says: `The ${what} was at ${quantity(least, "degC")} or more ${from}: the catalyst is taken as hot.`,
+  };
+}

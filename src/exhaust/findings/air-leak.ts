@@ -1,0 +1,59 @@
+// Outside air ahead of a sensor: the front sees lean that is not there, and the module adds fuel, most at idle.
+
+import type { Finding } from "../analysis.ts";
+import { describeLimit } from "../limits.ts";
+import { inWords } from "../words.ts";
+import { type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
+import { trimsSeen } from "./trims-seen.ts";
+
+export const airLeakFinding = (scene: FindingScene): Finding => finding("air-leak", draft(scene));
+
+const leakTest =
+  "Test the exhaust for leaks by smoke or pressure, from the head to the rear sensor, cold and with the gas drawn off.";
+
+function draft(scene: FindingScene): Draft {
+  const { limits } = scene;
+  const { idle, cruise } = trimsSeen(scene);
+  const dependsOn = [describeLimit("trimTilt", limits), describeLimit("trimInvestigate", limits)];
+  if (!idle || !cruise) {
+    const lacks =
+      !idle && !cruise ? "fuel trims at idle and cruise" : idle ? "fuel trims at cruise" : "fuel trims at idle";
+    return {
+      verdict: "cannot-say",
+      statement: `A leak cannot be told without ${lacks}.`,
+      next: ["Record short and long fuel trim at idle and at steady cruise.", leakTest],
+      dependsOn,
+    };
+  }
+  const tilt = (idle.total.low ?? 0) - (cruise.total.high ?? 0);
+  const most = (idle.total.high ?? 0) - (cruise.total.low ?? 0);
+  const told = `At idle the module adds ${inWords(idle.total)} of fuel, at cruise ${inWords(cruise.total)}.`;
+  const reasons = [
+    reason(inStretch("trims.total", idle.stretch), "total trim at idle", idle.total),
+    reason(inStretch("trims.total", cruise.stretch), "total trim at cruise", cruise.total),
+  ];
+  if (tilt > limits.trimTilt && (idle.total.low ?? 0) > 0) {
+    return {
+      verdict: "points-to",
+      statement: `${told} So much more at idle looks like air that leaks in, ahead of the front sensor or into the intake.`,
+      for: reasons,
+      next: [leakTest, "Look for leaks of the intake as well: they show in the same way."],
+      dependsOn,
+    };
+  }
+  if (most < limits.trimTilt) {
+    return {
+      verdict: "points-away",
+      statement: `${told} There is no leaning towards idle, as a leak would show.`,
+      against: reasons,
+      dependsOn,
+    };
+  }
+  return {
+    verdict: "cannot-say",
+    statement: `${told} The difference is not clear.`,
+    for: reasons,
+    next: [leakTest],
+    dependsOn,
+  };
+}

@@ -1,0 +1,48 @@
+// What the lift-offs say of the catalyst: the rear fell at once, held on, or the recording cannot tell.
+
+import { medianOf } from "../../signal/combine.ts";
+import type { Reading } from "../../signal/reading.ts";
+import type { LiftOff } from "../analysis.ts";
+import type { Limits } from "../limits.ts";
+
+export interface LiftOffEvidence {
+  readonly verdict: "short" | "long" | "between" | "none";
+  /** Over the valid events; null without one. */
+  readonly delay: Reading | null;
+  readonly count: number;
+  /** Mean air flow over the events, g/s; null when unknown. */
+  readonly airFlow: number | null;
+}
+
+/**
+ * "long" is safe against a slow rear sensor: what its own fall takes is taken off first. Where that is not known either,
+ * the delay must exceed the limit by as much as a slow sensor takes.
+ */
+export function liftOffEvidence(valid: readonly LiftOff[], limits: Limits): LiftOffEvidence {
+  const timed = valid.filter(({ delay }) => delay.grade !== "not-resolvable");
+  if (timed.length === 0) return { verdict: "none", delay: null, count: 0, airFlow: null };
+  const delay = medianOf(
+    timed.map((one) => one.delay),
+    "s",
+  );
+  const flows = timed.flatMap(({ airFlow }) => (airFlow === null ? [] : [airFlow]));
+  const airFlow = flows.length === 0 ? null : flows.reduce((sum, flow) => sum + flow, 0) / flows.length;
+  const holds = medianOf(
+    timed.map((one) => lessSensor(one, limits)),
+    "s",
+  );
+  const verdict =
+    holds.low !== null && holds.low >= limits.longDelay
+      ? "long"
+      : delay.high !== null && delay.high <= limits.shortDelay
+        ? "short"
+        : "between";
+  return { verdict, delay, count: timed.length, airFlow };
+}
+
+/** A first-order sensor passes 0.45 V about as late as it takes from 0.6 to 0.3 V. */
+function lessSensor({ delay, rearSwitch }: LiftOff, limits: Limits): Reading {
+  const own = rearSwitch.high ?? (delay.grade === "at-least" ? 0 : 2 * limits.slowRear);
+  const less = (bound: number | null) => (bound === null ? null : Math.max(0, bound - own));
+  return { ...delay, value: less(delay.value), low: less(delay.low), high: less(delay.high) };
+}

@@ -1,0 +1,92 @@
+// The sensor after the catalyst: a slow or sleeping one looks as calm as a good catalyst makes it.
+
+import { medianOf } from "../../signal/combine.ts";
+import type { Reading } from "../../signal/reading.ts";
+import type { Finding } from "../analysis.ts";
+import { describeLimit } from "../limits.ts";
+import { inWords, quantity } from "../words.ts";
+import { runningTime } from "./front-sensor.ts";
+import { type Draft, type FindingScene, finding, reason } from "./scene.ts";
+
+export const rearSensorFinding = (scene: FindingScene): Finding => finding("rear-sensor", draft(scene));
+
+/** "slow" hides a dead catalyst; "quick" is shown to be fast enough; else nothing shows it. */
+export type RearQuickness = { readonly told: "slow" | "quick" | "unknown"; readonly reading: Reading | null };
+
+const liftOff = "Record three lift-offs at 200 samples/s or more: they show how quickly the rear sensor falls.";
+
+function draft(scene: FindingScene): Draft {
+  const { measured, limits, span } = scene;
+  const awake = measured.awake.rear;
+  if (!awake)
+    return {
+      verdict: "cannot-say",
+      statement: "No rear sensor was recorded.",
+      next: ["Record the rear sensor together with the front one."],
+    };
+  if (awake.kind === "five-volt" || awake.kind === "inverted") {
+    return {
+      verdict: "cannot-say",
+      statement: awake.says,
+      next: ["Check unit, polarity and wiring of the rear channel."],
+    };
+  }
+  if (awake.awakeFrom === null) return asleep(scene, runningTime(measured.stretches, span));
+  const quickness = rearQuickness(scene);
+  const used = [describeLimit("slowRear", limits)];
+  if (quickness.told === "slow") {
+    return {
+      verdict: "points-to",
+      statement: `The rear sensor is slow: it took ${inWords(quickness.reading!)} from 0.6 to 0.3 V when air reached it. A slow rear sensor can hide a dead catalyst.`,
+      for: [reason("rearSwitch, lift-offs", "rear from 0.6 to 0.3 V", quickness.reading)],
+      next: ["Test or renew the rear sensor, then repeat the lift-offs before judging the catalyst."],
+      dependsOn: used,
+    };
+  }
+  if (quickness.told === "quick") {
+    return {
+      verdict: "points-away",
+      statement: `The rear sensor is awake and quick: it passed from 0.6 to 0.3 V in ${inWords(quickness.reading!)}.`,
+      against: [reason("richToLean", "rear from 0.6 to 0.3 V", quickness.reading)],
+      dependsOn: used,
+    };
+  }
+  return {
+    verdict: "cannot-say",
+    statement: "The rear sensor is awake, but nothing in this recording shows how quick it is.",
+    next: [liftOff],
+  };
+}
+
+function asleep({ measured, limits }: FindingScene, running: number): Draft {
+  const awake = measured.awake.rear!;
+  const atBias = awake.bias.value !== null && awake.leftBias.value === null;
+  if (atBias && running > limits.wakeTime) {
+    return {
+      verdict: "points-to",
+      statement: `The rear sensor stayed at its bias level of ${quantity(awake.bias.value!, "V")} for ${quantity(Math.round(running), "s")} of running engine: a sensor, heater or wire at fault.`,
+      for: [{ reading: "awake.rear.bias", says: awake.says }],
+      next: ["Test the rear sensor, its heater and its wiring; the catalyst cannot be judged without it."],
+      dependsOn: [describeLimit("wakeTime", limits)],
+    };
+  }
+  const next = atBias
+    ? ["Let the rear sensor warm up, three minutes at 2,500 1/min or a hot drive, then record again."]
+    : [liftOff];
+  return { verdict: "cannot-say", statement: `Nothing shows that the rear sensor is awake. ${awake.says}`, next };
+}
+
+/** From its falls in lift-offs; where it switches in steady running, from those. */
+export function rearQuickness({ measured, limits }: FindingScene): RearQuickness {
+  const falls = measured.liftOffs.filter((one) => one.rejected === null).map((one) => one.rearSwitch);
+  const timed = falls.filter(({ grade }) => grade === "measured");
+  const fromCuts = timed.length > 0 ? medianOf(timed, "s") : null;
+  const steady = measured.sensors.rear?.richToLean ?? null;
+  for (const reading of [fromCuts, steady]) {
+    if (!reading) continue;
+    if (reading.high !== null && reading.high < limits.slowRear) return { told: "quick", reading };
+    if (reading.low !== null && reading.low > limits.slowRear && reading.grade === "measured")
+      return { told: "slow", reading };
+  }
+  return { told: "unknown", reading: fromCuts ?? steady };
+}

@@ -1,0 +1,53 @@
+// Whether the recording itself can carry a finding about the catalyst, and if not, what it lacks.
+
+import type { Finding } from "../analysis.ts";
+import { quantity, spanInWords } from "../words.ts";
+import { type Draft, type FindingScene, finding, fitStretches, validLiftOffs } from "./scene.ts";
+
+export const recordingFinding = (scene: FindingScene): Finding => finding("recording", draft(scene));
+
+function draft(scene: FindingScene): Draft {
+  const fit = fitStretches(scene);
+  const lifts = validLiftOffs(scene);
+  const lacks = lacking(scene);
+  const cruise = fit.filter(({ kind }) => kind === "cruise");
+  if (cruise.length > 0 && lifts.length > 0) {
+    return {
+      verdict: "points-away",
+      statement: `The recording is good enough: ${cruise.map(spanInWords).join(" and ")} of steady cruise, and ${lifts.length} lift-off${lifts.length > 1 ? "s" : ""} that can be judged.`,
+      next: lacks,
+    };
+  }
+  if (fit.length > 0 || lifts.length > 0) {
+    return {
+      verdict: "cannot-say",
+      statement: `The recording carries part of the answer: ${quantity(Math.round(fit.reduce((sum, one) => sum + one.to - one.from, 0)), "s")} of steady running and ${lifts.length} lift-off${lifts.length === 1 ? "" : "s"} can be judged.`,
+      next: lacks,
+    };
+  }
+  const why = scene.measured.stretches.map(({ because }) => because)[0];
+  return {
+    verdict: "points-to",
+    statement: `The recording itself is the trouble: nothing in it can be judged.${why ? ` ${why}` : ""}`,
+    for: scene.measured.stretches
+      .slice(0, 6)
+      .map((one) => ({ reading: `${one.kind}, ${spanInWords(one)}`, says: one.because })),
+    next: lacks,
+  };
+}
+
+function lacking(scene: FindingScene): string[] {
+  const { channels, measured } = scene;
+  const fit = fitStretches(scene);
+  const list: string[] = [];
+  if (!channels.front && !channels.frontLambda) list.push("Record the front oxygen sensor.");
+  if (!channels.rear) list.push("Record the rear oxygen sensor.");
+  if (measured.stretches.some(({ because }) => because.startsWith("Sampled too slowly")))
+    list.push("Record at 200 samples/s or more.");
+  if (!fit.some(({ kind }) => kind === "cruise"))
+    list.push("Record steady cruise for 60 s, warm and in closed loop, with engine speed.");
+  if (!fit.some(({ kind }) => kind === "idle")) list.push("Record idle for 60 s.");
+  if (validLiftOffs(scene).length < 3) list.push("Record three lift-offs with throttle and engine speed.");
+  if (!channels.airFlow) list.push("Record air flow: it turns the delay into grams of oxygen.");
+  return list;
+}

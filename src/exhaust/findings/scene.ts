@@ -1,0 +1,66 @@
+// What every finding looks at, and small words they share.
+
+import type { Reading } from "../../signal/reading.ts";
+import type { Analysis, Finding, FindingId, FindingReason, LiftOff, Span, Stretch, Verdict } from "../analysis.ts";
+import type { BankChannels } from "../channels.ts";
+import type { Limits } from "../limits.ts";
+import { inWords, spanInWords } from "../words.ts";
+
+export type Measured = Omit<Analysis, "findings">;
+
+export interface FindingScene {
+  readonly channels: BankChannels;
+  readonly measured: Measured;
+  readonly limits: Limits;
+  readonly span: Span;
+}
+
+/** A finding in the making. */
+export interface Draft {
+  readonly verdict: Verdict;
+  readonly statement: string;
+  readonly for?: readonly (FindingReason | null)[];
+  readonly against?: readonly (FindingReason | null)[];
+  readonly next?: readonly string[];
+  readonly dependsOn?: readonly string[];
+}
+
+const present = (reasons: readonly (FindingReason | null)[] = []): FindingReason[] =>
+  reasons.filter((reason): reason is FindingReason => reason !== null);
+
+export function finding(id: FindingId, draft: Draft): Finding {
+  return {
+    id,
+    verdict: draft.verdict,
+    statement: draft.statement,
+    for: present(draft.for),
+    against: present(draft.against),
+    next: draft.next ?? [],
+    dependsOn: draft.dependsOn ?? [],
+  };
+}
+
+/** "amplitudeRatio, cruise 20 to 55 s": the reading by its name in the analysis, and where it was taken. */
+export const inStretch = (name: string, stretch: Stretch): string => `${name}, ${stretch.kind} ${spanInWords(stretch)}`;
+
+/** A reason with the reading in words behind it; null where there is no reading. */
+export function reason(name: string, says: string, reading: Reading | null | undefined): FindingReason | null {
+  return reading ? { reading: name, says: `${says}: ${inWords(reading)}` } : null;
+}
+
+/** Lift-offs that count and may be judged. */
+export const validLiftOffs = ({ measured }: FindingScene): LiftOff[] =>
+  measured.liftOffs.filter((one) => one.rejected === null && one.valid);
+
+export const fitStretches = ({ measured }: FindingScene): Stretch[] => measured.stretches.filter(({ fit }) => fit);
+
+/** Running and hot, whatever the loop does; the front is looked at here. */
+export const hotStretches = ({ measured }: FindingScene): Stretch[] =>
+  measured.stretches.filter(({ kind }) => kind !== "not-running" && kind !== "cold");
+
+/** Where a kind of running is meant for people. */
+export function whereInWords(stretch: Stretch): string {
+  const kind = { idle: "at idle", cruise: "at cruise", load: "under load" } as const;
+  const told = stretch.kind in kind ? kind[stretch.kind as keyof typeof kind] : "in steady running";
+  return `${told} (${spanInWords(stretch)})`;
+}

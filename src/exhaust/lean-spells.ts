@@ -1,0 +1,114 @@
+// Spells in which the front was lean: the ordinary half-cycles of closed loop, and those long enough to be a lift-off.
+
+import { type Crossings, findCrossings } from "../signal/crossings.ts";
+import type { Edge } from "../signal/edge.ts";
+import { noiseOf } from "../signal/noise.ts";
+import { runsOf } from "../signal/runs.ts";
+import { indexAt, type Series, timeAt } from "../signal/series.ts";
+import type { Seconds } from "../signal/units.ts";
+import type { BankChannels } from "./channels.ts";
+import { edgeAt, hysteresisFor, pieceOf } from "./edges.ts";
+import type { Limits } from "./limits.ts";
+
+/** One fall of the front, and what came of it. */
+export interface LeanSpell {
+  readonly fall: Edge;
+  /** The front's rise that ends it; null where the recording or a gap ends it. */
+  readonly rise: Edge | null;
+  /** The rise, or the last sample before the end. */
+  readonly end: Seconds;
+  /** How long the front had been rich before, s. */
+  readonly richFor: Seconds;
+  /** Deep enough and long enough to be a lift-off. */
+  readonly isLiftOff: boolean;
+}
+
+/** What is looked for on the front: a falling voltage, or with a wide-band sensor a rising lambda. */
+export interface FrontRule {
+  readonly series: Series;
+  /** Crossed downwards by the (turned) signal when it goes lean. */
+  readonly level: number;
+  readonly hysteresis: number;
+  readonly noise: number;
+  /** +1: lean is low; -1: lean is high. */
+  readonly sign: 1 | -1;
+  /** Beyond this it is lean through and through; and beyond that it was rich. */
+  readonly deep: number;
+  readonly rich: number;
+}
+
+/** @returns null without a front sensor. The narrow-band sensor goes before the wide-band one where both were recorded. */
+export function frontRuleOf(channels: BankChannels, limits: Limits): FrontRule | null {
+  const everything = { from: -Infinity, to: Infinity };
+  const front = pieceOf(channels.front, everything);
+  if (front && channels.front?.unit !== "1") {
+    const hysteresis = hysteresisFor([front, pieceOf(channels.rear, everything)], limits);
+    const { cutLevel: deep, highLevel: rich, switchLevel: level } = limits;
+    return { series: front.series, noise: front.noise, level, hysteresis, sign: 1, deep, rich };
+  }
+  const wide = channels.frontLambda ?? channels.front;
+  if (!wide) return null;
+  const noise = noiseOf(wide.series.samples);
+  const [level, deep] = [limits.cutLambda, limits.cutLambda];
+  return { series: wide.series, noise, level, hysteresis: Math.max(0.02, 4 * noise), sign: -1, deep, rich: 1.03 };
+}
+
+/**
+ * Every fall of the front from rich, in order of time.
+ *
+ * A lift-off: the front falls from rich and stays beyond `cutLevel` for longer than both `cutTime` and
+ * `cutAgainstHalfCycle` times the longest lean half-cycle before it (lift-offs themselves left out). Nothing is taken
+ * across a gap.
+ */
+export function leanSpells(rule: FrontRule, limits: Limits): LeanSpell[] {
+  const { series, level, hysteresis, noise } = rule;
+  const crossings = findCrossings(series, { level, hysteresis, noise });
+  const runs = runsOf(series);
+  const spells: LeanSpell[] = [];
+  let longest = 0;
+  for (let k = 0; k < crossings.times.length; k++) {
+    if ((crossings.rising[k] === 1) === (rule.sign === 1)) continue;
+    const run = crossings.runs[k]!;
+    const [begin, finish] = [timeAt(series.time, runs[2 * run]!), timeAt(series.time, runs[2 * run + 1]! - 1)];
+    const fall = edgeAt(crossings, k);
+    const rise = neighbour(crossings, k, 1);
+    const before = neighbour(crossings, k, -1);
+    const end = rise?.time ?? finish;
+    const deep = deepTime(rule, crossings.indices[k]!, end);
+    const isLiftOff =
+      wasRich(rule, before?.time ?? begin, fall.time) &&
+      deep > limits.cutTime &&
+      deep > limits.cutAgainstHalfCycle * longest;
+    if (rise && !isLiftOff) longest = Math.max(longest, rise.time - fall.time);
+    spells.push({ fall, rise, end, richFor: fall.time - (before?.time ?? begin), isLiftOff });
+  }
+  return spells;
+}
+
+/** The crossing before or after, in the same gap-free run. */
+function neighbour(crossings: Crossings, k: number, way: 1 | -1): Edge | null {
+  return crossings.runs[k + way] === crossings.runs[k] ? edgeAt(crossings, k + way) : null;
+}
+
+/** From the first sample beyond `deep` to the last before one comes back by more than the hysteresis. */
+function deepTime({ series, deep, hysteresis, sign }: FrontRule, from: number, end: Seconds): Seconds {
+  let [first, last] = [-1, -1];
+  for (let i = from; i < series.samples.length && timeAt(series.time, i) <= end; i++) {
+    const above = sign * (series.samples[i]! - deep);
+    if (Number.isNaN(above)) break;
+    if (above < 0) {
+      if (first < 0) first = i;
+      last = i;
+    } else if (first >= 0 && above > hysteresis) break;
+  }
+  return first < 0 ? 0 : timeAt(series.time, last) - timeAt(series.time, first);
+}
+
+/** Whether the front was rich through and through at some time since `from`. */
+function wasRich({ series, rich, sign }: FrontRule, from: Seconds, to: Seconds): boolean {
+  const end = Math.min(series.samples.length, indexAt(series.time, to) + 1);
+  for (let i = Math.max(0, indexAt(series.time, from) - 1); i < end; i++) {
+    if (sign * (series.samples[i]! - rich) > 0) return true;
+  }
+  return false;
+}

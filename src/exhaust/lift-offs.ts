@@ -1,0 +1,102 @@
+// All lift-offs of a capture: found by rule, put right by hand, and summed up.
+
+import type { Bank, Capture } from "../capture/capture.ts";
+import { medianOf } from "../signal/combine.ts";
+import type { Reading } from "../signal/reading.ts";
+import type { AnalysisChoices, Awakening, LiftOff, LiftOffEdit, LiftOffSummary } from "./analysis.ts";
+import { awakeningOf } from "./awake.ts";
+import { type BankChannels, channelsOf } from "./channels.ts";
+import { frontRuleOf, type LeanSpell, leanSpells } from "./lean-spells.ts";
+import { type LiftOffScene, measureLiftOff, rearSceneOf } from "./lift-off.ts";
+import { type Limits, limitsInForce } from "./limits.ts";
+
+/** How far from where the hand put it a fall of the front is looked for, s. */
+const handReach = 2;
+
+/** Lift-offs of a bank in order of time, edits honoured. Empty without a front sensor. */
+export function findLiftOffs(
+  capture: Capture,
+  bank: Bank,
+  edits: readonly LiftOffEdit[] = [],
+  limits: Limits = limitsInForce(),
+): LiftOff[] {
+  const channels = channelsOf(capture, bank);
+  const rearAwake = channels.rear && awakeningOf(channels.rear, limits);
+  return liftOffsOf({ channels, limits, edits, rearAwake, pipe: undefined });
+}
+
+export interface LiftOffInput {
+  readonly channels: BankChannels;
+  readonly limits: Limits;
+  readonly edits: readonly LiftOffEdit[];
+  readonly rearAwake: Awakening | null;
+  readonly pipe: AnalysisChoices["pipe"] | undefined;
+}
+
+export function liftOffsOf({ channels, limits, edits, rearAwake, pipe }: LiftOffInput): LiftOff[] {
+  const front = frontRuleOf(channels, limits);
+  if (!front) return [];
+  const scene: LiftOffScene = { channels, limits, front, rear: rearSceneOf(channels, limits), rearAwake, pipe };
+  const spells = leanSpells(front, limits);
+  const found = spells.filter((spell) => spell.isLiftOff);
+  const events = found.map((spell, k) => measureLiftOff(scene, spell, { id: `${k + 1}`, origin: "found" }));
+  return edits.reduce((list, edit) => withEdit(list, edit, scene, spells), events).sort((a, b) => a.at - b.at);
+}
+
+/** An edit of an event that is not there changes nothing. */
+function withEdit(
+  list: readonly LiftOff[],
+  edit: LiftOffEdit,
+  scene: LiftOffScene,
+  spells: readonly LeanSpell[],
+): LiftOff[] {
+  const others = list.filter(({ id }) => id !== edit.id);
+  const known = list.find(({ id }) => id === edit.id);
+  if (edit.kind === "add" || (edit.kind === "move" && known)) {
+    const spell = nearest(spells, edit.at);
+    if (!spell) return [...others, ...(known ? [{ ...known, rejected: nothingThere }] : [])];
+    const rejected = known?.rejected ?? null;
+    return [...others, { ...measureLiftOff(scene, spell, { id: edit.id, origin: "user" }), rejected }];
+  }
+  if (!known) return [...list];
+  if (edit.kind === "reject") return [...others, { ...known, rejected: edit.because || "rejected by hand" }];
+  return [...others, { ...known, rejected: null }];
+}
+
+const nothingThere = "the front does not fall within 2 s of where it was moved to";
+
+function nearest(spells: readonly LeanSpell[], at: number): LeanSpell | null {
+  const near = spells.filter(({ fall }) => Math.abs(fall.time - at) <= handReach);
+  return near.reduce<LeanSpell | null>(
+    (best, spell) => (!best || Math.abs(spell.fall.time - at) < Math.abs(best.fall.time - at) ? spell : best),
+    null,
+  );
+}
+
+/** Over the events that count; null when none does. */
+export function summariseLiftOffs(liftOffs: readonly LiftOff[]): LiftOffSummary | null {
+  const counting = liftOffs.filter((one) => one.rejected === null && one.delay.grade !== "not-resolvable");
+  if (counting.length === 0) return null;
+  const values = counting.filter((one) => one.delay.grade === "measured").map((one) => one.delay.value!);
+  const spread = values.length < 2 ? null : Math.max(...values) - Math.min(...values);
+  const delay = medianOf(
+    counting.map((one) => one.delay),
+    "s",
+  );
+  const oxygen = counting.map((one) => one.storedOxygen).filter(({ grade }) => grade !== "not-resolvable");
+  const again = counting.map((one) => one.richAgain).filter(({ grade }) => grade !== "not-resolvable");
+  return {
+    delay,
+    storedOxygen: oxygen.length > 0 ? medianOf(oxygen, "g") : counting[0]!.storedOxygen,
+    richAgain: again.length > 0 ? medianOf(again, "s") : counting[0]!.richAgain,
+    spread,
+    more: moreNeeded(delay, counting.length),
+  };
+}
+
+/** Three at least; where the bounds are still half as wide as the value, as many again: they shrink with the root. */
+function moreNeeded({ value, low, high }: Reading, count: number): number {
+  if (count < 3) return 3 - count;
+  if (value === null || low === null || high === null || high - low <= 0.5 * value) return 0;
+  return Math.min(6, count * 3);
+}

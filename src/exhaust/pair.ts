@@ -1,0 +1,94 @@
+// Front and rear side by side over one span: what the bench shows, and what the findings rest on.
+
+import type { Bank, Capture, Channel } from "../capture/capture.ts";
+import { type ActivityRule, measureActivity, type Side } from "./activity.ts";
+import type { Activity, EvidenceKey, EvidenceTable, Span, SpanReadings } from "./analysis.ts";
+import { kindOf } from "./awake.ts";
+import { type BankChannels, channelsOf } from "./channels.ts";
+import { hysteresisFor, type Piece, pieceOf } from "./edges.ts";
+import { type Limits, limitsInForce } from "./limits.ts";
+import { measureSensor, type SensorMeasured } from "./sensor.ts";
+
+export interface PairMeasured {
+  readonly front: Side | null;
+  readonly rear: Side | null;
+  readonly activity: Activity | null;
+}
+
+export interface PairRule {
+  readonly span: Span;
+  readonly limits: Limits;
+  /** Fewer full front cycles than this are not compared. */
+  readonly leastCycles: number;
+}
+
+/**
+ * Both sensors of a bank over a span, measured with the same hysteresis.
+ *
+ * @param channels  after `switchingOnly`: the levels of a zirconia sensor are applied to front and rear.
+ */
+export function measureSides(channels: BankChannels, { span, limits, leastCycles }: PairRule): PairMeasured {
+  const pieces = { front: pieceOf(channels.front, span), rear: pieceOf(channels.rear, span) };
+  const rule: ActivityRule = {
+    span,
+    limits,
+    leastCycles,
+    hysteresis: hysteresisFor([pieces.front, pieces.rear], limits),
+  };
+  const side = (piece: Piece | null): Side | null => piece && { piece, measured: measureSensor(piece, rule) };
+  const [front, rear] = [side(pieces.front), side(pieces.rear)];
+  return { front, rear, activity: front && rear ? measureActivity(front, rear, rule) : null };
+}
+
+/** Without sensors of another kind: what is measured on a switching sensor would mean nothing there. */
+export const switchingOnly = (channels: BankChannels): BankChannels => ({
+  ...channels,
+  front: switching(channels.front),
+  rear: switching(channels.rear),
+});
+
+/** A channel to which the levels of a zirconia sensor apply; one too flat to tell is measured all the same. */
+function switching(channel: Channel | null): Channel | null {
+  if (!channel) return null;
+  const kind = kindOf(channel);
+  return kind === "narrow-band" || kind === "unknown" ? channel : null;
+}
+
+/** Readings of one bank over a span chosen by hand, with the evidence behind each. */
+export function measurePair(capture: Capture, bank: Bank, span: Span, limits: Limits = limitsInForce()): SpanReadings {
+  const { front, rear, activity } = measureSides(switchingOnly(channelsOf(capture, bank)), {
+    span,
+    limits,
+    leastCycles: 1,
+  });
+  const sensors = { front: front?.measured.sensor ?? null, rear: rear?.measured.sensor ?? null };
+  const evidence: EvidenceTable = {
+    ...named("front", front?.measured),
+    ...named("rear", rear?.measured),
+    ...(activity && front && rear ? behindActivity(front, rear, span) : {}),
+  };
+  return { span, sensors, activity, evidence };
+}
+
+function named(side: "front" | "rear", found: SensorMeasured | undefined): EvidenceTable {
+  const entries = Object.entries(found?.evidence ?? {}).map(([name, evidence]) => [`${side}.${name}`, evidence]);
+  return Object.fromEntries(entries) as EvidenceTable;
+}
+
+function behindActivity(front: Side, rear: Side, span: Span): EvidenceTable {
+  const of = (name: "crossings" | "amplitude") => {
+    const both = [front.measured.evidence[name], rear.measured.evidence[name]];
+    return { span, levels: both[0]?.levels ?? [], marks: both.flatMap((one) => one?.marks ?? []) };
+  };
+  const whole = { span, levels: [], marks: [] };
+  const table: Partial<Record<EvidenceKey, typeof whole | ReturnType<typeof of>>> = {
+    "activity.crossingRatio": of("crossings"),
+    "activity.amplitudeRatio": of("amplitude"),
+    "activity.ownLevelRatio": whole,
+    "activity.lengthRatio": whole,
+    "activity.bandRatio": whole,
+    "activity.lag": of("crossings"),
+    "activity.correlation": whole,
+  };
+  return table;
+}

@@ -1,0 +1,143 @@
+// What kind of running each quarter second of a capture is, told from whatever was recorded.
+
+import type { Seconds } from "../signal/units.ts";
+import type { Span, StretchKind, Warmth } from "./analysis.ts";
+import type { BankChannels } from "./channels.ts";
+import { type Grid, onGrid, rangeAround } from "./grid.ts";
+import type { Limits } from "./limits.ts";
+
+/** "unknown" is steady switching of which nothing says at what speed and load: shown as unsteady, never as idle or cruise. */
+export type CellKind = StretchKind | "unknown" | "gap";
+
+export const cellStep: Seconds = 0.25;
+/** Steady means steady over this long either way. */
+const reach = Math.round(2 / cellStep);
+/** Looser than the engine's: a foot and a road are never quite even. */
+const throttleBand = 8;
+const roadBand = 6;
+/** Front rich for so long without a break is no closed loop. */
+const richFor = Math.round(2 / cellStep);
+
+export interface RunningInput {
+  readonly channels: BankChannels;
+  readonly span: Span;
+  readonly warmth: Warmth;
+  /** Times when fuel was cut, from the lift-offs found. */
+  readonly cuts: readonly Span[];
+  readonly limits: Limits;
+}
+
+/** Everything on one grid, NaN where not recorded. */
+export interface Cells {
+  readonly grid: Grid;
+  readonly engineSpeed: Float64Array;
+  readonly throttle: Float64Array;
+  readonly roadSpeed: Float64Array;
+  readonly load: Float64Array;
+  readonly airFlow: Float64Array;
+  readonly fuelStatus: Float64Array;
+  readonly coolant: Float64Array;
+  readonly catalyst: Float64Array;
+  readonly front: Float64Array;
+  readonly rear: Float64Array;
+  /** Lowest throttle of the capture, %; NaN without the channel. */
+  readonly closedThrottle: number;
+}
+
+export function cellsOf(channels: BankChannels, span: Span): Cells {
+  const count = Math.max(1, Math.min(2_000_000, Math.ceil((span.to - span.from) / cellStep)));
+  const grid = { from: span.from, step: cellStep, count };
+  const throttle = onGrid(channels.throttle?.series, grid);
+  return {
+    grid,
+    throttle,
+    engineSpeed: onGrid(channels.engineSpeed?.series, grid),
+    roadSpeed: onGrid(channels.roadSpeed?.series, grid),
+    load: onGrid(channels.load?.series, grid),
+    airFlow: onGrid(channels.airFlow?.series, grid),
+    fuelStatus: onGrid(channels.fuelStatus?.series, grid),
+    coolant: onGrid(channels.coolant?.series, grid),
+    catalyst: onGrid(channels.catalystTemperature?.series, grid),
+    front: onGrid((channels.front ?? channels.frontLambda)?.series, grid),
+    rear: onGrid(channels.rear?.series, grid),
+    closedThrottle: lowest(throttle),
+  };
+}
+
+function lowest(values: Float64Array): number {
+  const { low } = rangeAround(values, 0, values.length);
+  return low === Infinity ? NaN : low;
+}
+
+/** The kind of each cell, by the first rule that speaks. */
+export function kindsOf(cells: Cells, { channels, warmth, cuts, limits }: RunningInput): CellKind[] {
+  const isCut = markCuts(cells.grid, cuts);
+  const isRich = channels.front ? longRich(cells.front, limits) : () => false;
+  return Array.from({ length: cells.grid.count }, (_, i): CellKind => {
+    if (Number.isNaN(cells.front[i]!) && Number.isNaN(cells.rear[i]!)) return "gap";
+    if (cells.engineSpeed[i]! < limits.engineRuns) return "not-running";
+    if (isCut[i] || coasts(cells, i, limits)) return "overrun";
+    if (isCold(cells, i, warmth, limits)) return "cold";
+    if (pulls(cells, i, limits) || isRich(i)) return "load";
+    return steadyKind(cells, i, limits);
+  });
+}
+
+function markCuts(grid: Grid, cuts: readonly Span[]): Uint8Array {
+  const marks = new Uint8Array(grid.count);
+  for (const { from, to } of cuts) {
+    marks.fill(1, Math.max(0, Math.floor((from - grid.from) / grid.step)), Math.ceil((to - grid.from) / grid.step));
+  }
+  return marks;
+}
+
+/** Fuel status 4 with the throttle closed, or a closed throttle with a fast engine that slows down. */
+function coasts(cells: Cells, i: number, limits: Limits): boolean {
+  const closed = cells.throttle[i]! <= cells.closedThrottle + limits.closedThrottle;
+  if (!closed || !(cells.engineSpeed[i]! > limits.cutSpeed)) return false;
+  if (cells.fuelStatus[i] === 4) return true;
+  const later = cells.engineSpeed[Math.min(cells.grid.count - 1, i + 2)]!;
+  return later < cells.engineSpeed[Math.max(0, i - 2)]! - 50;
+}
+
+function isCold(cells: Cells, i: number, warmth: Warmth, limits: Limits): boolean {
+  if (!Number.isNaN(cells.catalyst[i]!)) return cells.catalyst[i]! < limits.hotCatalyst;
+  if (!Number.isNaN(cells.coolant[i]!)) return cells.coolant[i]! < limits.warmCoolant;
+  return warmth.hotFrom === null || cells.grid.from + i * cells.grid.step < warmth.hotFrom;
+}
+
+const pulls = (cells: Cells, i: number, limits: Limits): boolean =>
+  cells.throttle[i]! > limits.loadThrottle || cells.load[i]! > limits.loadShare;
+
+/** Whether cell i lies in a run of rich cells longer than closed loop would allow. */
+function longRich(front: Float64Array, limits: Limits): (i: number) => boolean {
+  const marks = new Uint8Array(front.length);
+  let begin = 0;
+  for (let i = 0; i <= front.length; i++) {
+    if (i < front.length && front[i]! > limits.highLevel) continue;
+    if (i - begin >= richFor) marks.fill(1, begin, i);
+    begin = i + 1;
+  }
+  return (i) => marks[i] === 1;
+}
+
+function steadyKind(cells: Cells, i: number, limits: Limits): CellKind {
+  const steady =
+    within(cells.engineSpeed, i, 2 * limits.steadySpeed) &&
+    within(cells.throttle, i, throttleBand) &&
+    within(cells.roadSpeed, i, roadBand);
+  if (!steady) return "unsteady";
+  const stands = !(cells.roadSpeed[i]! >= limits.standing);
+  const closed = !(cells.throttle[i]! > cells.closedThrottle + 2 * limits.closedThrottle);
+  const speed = cells.engineSpeed[i]!;
+  if (speed < limits.idleSpeed) return stands && closed ? "idle" : "unsteady";
+  if (speed >= limits.idleSpeed) return "cruise";
+  if (cells.roadSpeed[i]! > 5 * limits.standing) return "cruise";
+  return "unknown";
+}
+
+/** NaN all around is no objection: what was not recorded cannot speak against. */
+function within(values: Float64Array, i: number, width: number): boolean {
+  const { low, high } = rangeAround(values, i, reach);
+  return !(high - low > width);
+}
