@@ -1,12 +1,27 @@
 // Every format that opens, in the order it is tried.
 
+import { gzipReader, isGzip, isZip, type ReadInner, zipReader } from "./archive-readers.ts";
 import type { Capture } from "./capture.ts";
+import { statesType } from "./layout.ts";
 import { refuseOtherKinds, unknownBytes } from "./not-recording.ts";
+import { npyReader } from "./npy-reader.ts";
+import { parquetReader } from "./parquet-reader.ts";
+import { rawReader } from "./raw-reader.ts";
 import type { ByteSource, ReadChoices, Reader, ReadReport } from "./reader.ts";
 import { emptyFile } from "./text/rows.ts";
 import { textReader } from "./text/text-reader.ts";
+import { wavReader } from "./wav-reader.ts";
 
-export const readers: readonly Reader[] = [textReader];
+const mostNested = 2; // an archive may hold a gzip; deeper nests are bombs or mistakes
+
+/** Text comes last: nearly anything may be text. Raw numbers have no mark; they are read when their layout is stated. */
+function readersAt(depth: number): readonly Reader[] {
+  const readInner: ReadInner = (source, choices, report) => readWith(readersAt(depth + 1), source, choices, report);
+  const archives = depth < mostNested ? [gzipReader(readInner), zipReader(readInner)] : [];
+  return [wavReader, npyReader, parquetReader, ...archives, rawReader, textReader];
+}
+
+export const readers: readonly Reader[] = readersAt(0);
 
 const headBytes = 4096;
 
@@ -15,12 +30,22 @@ const headBytes = 4096;
  *
  * @throws ProblemError when it cannot be read: what is wrong, where, and what would help.
  */
-export async function readCapture(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture> {
+export function readCapture(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture> {
+  return readWith(readers, source, choices, report);
+}
+
+async function readWith(
+  among: readonly Reader[],
+  source: ByteSource,
+  choices: ReadChoices,
+  report: ReadReport,
+): Promise<Capture> {
   if (source.size === 0) throw emptyFile(source.name);
   const head = await source.read(0, Math.min(headBytes, source.size));
   if (head.length === 0) throw emptyFile(source.name);
-  refuseOtherKinds(head, source.name);
-  const reader = readers.find(({ recognises }) => recognises(head));
+  const isStated = choices.layout !== undefined && statesType(choices.layout) && !isGzip(head) && !isZip(head);
+  if (!isStated) refuseOtherKinds(head, source.name);
+  const reader = isStated ? rawReader : among.find(({ recognises }) => recognises(head));
   if (!reader) throw unknownBytes(source.name);
   return reader.read(source, choices, report);
 }

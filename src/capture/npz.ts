@@ -1,0 +1,57 @@
+// NumPy's .npz: arrays beside each other, one of them the time, or a rate or step as a single number.
+
+import type { Capture } from "./capture.ts";
+import { parseNpy } from "./npy.ts";
+import { columnsOf } from "./npy-reader.ts";
+import { type NumberColumn, numberTable } from "./number-table.ts";
+import type { ByteSource, ReadChoices, ReadReport } from "./reader.ts";
+import type { RemarkBook } from "./remarks.ts";
+import { unpack } from "./unpack.ts";
+import { type Member, packedMember } from "./zip.ts";
+
+interface Reading {
+  readonly report: ReadReport;
+  readonly remarks: RemarkBook;
+}
+
+export async function npzCapture(
+  source: ByteSource,
+  members: readonly Member[],
+  choices: ReadChoices,
+  { report, remarks }: Reading,
+): Promise<Capture> {
+  const columns: NumberColumn[] = [];
+  for (const member of members.slice(0, 500)) {
+    const name = member.name.replace(/\.npy$/, "");
+    const pieces = await unpack(await packedMember(source, member), report, remarks);
+    const array = parseNpy(new Uint8Array(await new Blob(pieces as BlobPart[]).arrayBuffer()), member.name);
+    columns.push(...columnsOf(array, remarks, name));
+  }
+  const rate = choices.rate ?? statedRate(columns);
+  const longest = Math.max(0, ...columns.map(({ values }) => values.length));
+  const equal = columns.filter(({ values }) => values.length === longest);
+  const left = columns.filter(({ values }) => values.length !== longest && values.length > 1);
+  if (left.length > 0)
+    remarks.tally(
+      `arrays of another length were left out: ${left.map(({ header }) => header).join(", ")}`,
+      undefined,
+      left.length,
+    );
+  return numberTable(
+    { name: source.name, format: "NumPy arrays" },
+    equal,
+    rate === undefined ? choices : { ...choices, rate },
+    remarks,
+  );
+}
+
+/** A single number named as a rate or a step. */
+function statedRate(columns: readonly NumberColumn[]): number | undefined {
+  const single = columns.filter(({ values }) => values.length === 1);
+  const rate = single.find(({ header }) => /^(fs|rate|sample_?rate|sampling_?rate|frequency|sr|f_s)$/i.test(header))
+    ?.values[0];
+  const step = single.find(({ header }) => /^(dt|step|interval|period|sample_?interval|delta_?t)$/i.test(header))
+    ?.values[0];
+  const found = rate ?? (step ? 1 / step : undefined);
+  return found !== undefined && Number.isFinite(found) && found > 0 ? found : undefined;
+}

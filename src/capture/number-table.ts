@@ -1,0 +1,85 @@
+// Columns of numbers from a binary format made a capture: the time column is found by name or by its rise, as in text.
+
+import type { Samples } from "../signal/series.ts";
+import { assemble, type Recorded, tooFewRows } from "./assemble.ts";
+import type { Capture } from "./capture.ts";
+import type { ReadChoices } from "./reader.ts";
+import type { RemarkBook } from "./remarks.ts";
+import { titleOf } from "./text/header.ts";
+import type { TimePlan } from "./text/plan.ts";
+import { noTime } from "./text/text-reader.ts";
+import { type HeadColumn, timeOf } from "./text/time-column.ts";
+
+export interface NumberColumn {
+  /** Name and unit as the file writes them; "" where it has none. */
+  readonly header: string;
+  readonly values: Samples;
+  /** Seconds in one unit of the values where the format itself says that this is a time. */
+  readonly timeUnit?: number;
+}
+
+const judged = 400; // values from which time and unit are told
+
+/**
+ * @param columns  equal in length.
+ * @throws ProblemError "no-time", "too-few-rows", "no-numbers"
+ */
+export function numberTable(
+  file: { readonly name: string; readonly format: string },
+  columns: readonly NumberColumn[],
+  choices: ReadChoices,
+  remarks: RemarkBook,
+): Capture {
+  const rows = columns[0]?.values.length ?? 0;
+  if (rows < 2) throw tooFewRows(file.name, rows);
+  const heads = columns.map(headOf);
+  const time = timeIn(columns, heads, choices);
+  if (time.form.kind === "none") throw noTime(file.name, 1);
+  if (time.assumed) remarks.say(time.assumed);
+  const stamps = stampsOf(columns, time);
+  const kept = columns.map((column, i) => ({ column, i })).filter(({ i }) => i !== time.column);
+  const recorded = kept.map(({ column, i }): Recorded => {
+    const { name, header, fileUnit } = heads[i]!.title;
+    return { id: `c${i + 1}`, name, header: header || name, fileUnit, values: column.values, time: stamps };
+  });
+  const isEpoch = time.form.kind === "number" && time.form.isEpoch;
+  return assemble(
+    {
+      ...file,
+      isRowLog: true,
+      rowsAreSimultaneous: choices.rowsAreSimultaneous ?? false,
+      hasZone: isEpoch,
+      columns: recorded,
+    },
+    choices,
+    remarks,
+  );
+}
+
+function headOf({ header, values }: NumberColumn, i: number): HeadColumn {
+  const title = titleOf(header);
+  const cells = Array.from(values.subarray(0, judged), (value) => (Number.isNaN(value) ? "" : String(value)));
+  return { title: { ...title, name: title.name || `Column ${i + 1}`, header }, kind: "number", cells };
+}
+
+function timeIn(columns: readonly NumberColumn[], heads: readonly HeadColumn[], choices: ReadChoices): TimePlan {
+  const typed = choices.timeColumn === undefined ? columns.findIndex(({ timeUnit }) => timeUnit !== undefined) : -1;
+  if (typed < 0) return timeOf(heads, ".", "", choices);
+  const unit = columns[typed]!.timeUnit!;
+  const first = columns[typed]!.values[0]! * unit;
+  return {
+    column: typed,
+    form: { kind: "number", unit, isEpoch: first > 8e8 && first < 5e9 },
+    resolution: unit,
+    sure: true,
+  };
+}
+
+function stampsOf(columns: readonly NumberColumn[], { column, form, resolution }: TimePlan): Recorded["time"] {
+  if (column === null || form.kind !== "number") return { rate: form.kind === "rate" ? form.rate : 1 };
+  const parts = Math.round(1 / form.unit);
+  const seconds = Float64Array.from(columns[column]!.values, (value) =>
+    form.unit < 1 ? value / parts : value * form.unit,
+  );
+  return { seconds, resolution, isAbsolute: form.isEpoch, wrap: 0 };
+}

@@ -1,0 +1,247 @@
+// What the question screen shows: the first rows as understood, everything that was assumed, and what only the user can know.
+
+import { type Problem, settle } from "../problem.ts";
+import { timeAt } from "../signal/series.ts";
+import type { Seconds } from "../signal/units.ts";
+import { chosen, gunzipped, isGzip, isNpz, isZip, opened } from "./archive-readers.ts";
+import type { Bank, Capture, Channel, Remark, Role } from "./capture.ts";
+import { statesType } from "./layout.ts";
+import type { ByteSource, ReadChoices, ReadReport } from "./reader.ts";
+import { readCapture, readers } from "./readers.ts";
+import { RemarkBook } from "./remarks.ts";
+import { memorySource } from "./sources.ts";
+import type { ColumnPlan, TextPlan } from "./text/plan.ts";
+import { sniffText } from "./text/sniff.ts";
+import { formatOf, textReader } from "./text/text-reader.ts";
+import { membersOf } from "./zip.ts";
+
+export interface PreviewColumn {
+  /** Key for ReadChoices.roles and .units. */
+  readonly name: string;
+  readonly fileUnit: string;
+  /** "left-out" holds no numbers, or counts rows. */
+  readonly use: "time" | "channel" | "left-out";
+  /** Unit its numbers are taken to be in, and what they become. */
+  readonly unit: string;
+  readonly role: Role;
+  readonly bank: Bank;
+}
+
+/** Everything assumed of a text; each may be changed by the choice of the same name. */
+export interface Assumed {
+  readonly delimiter: string;
+  readonly decimalMark: "." | ",";
+  readonly hasHeader: boolean;
+  /** Name of the time column; null where steps are even. */
+  readonly timeColumn: string | null;
+  /** Seconds in one unit of a time in plain numbers; null for clocks and dates. */
+  readonly timeUnit: Seconds | null;
+  /** "seconds", "clock", "date and clock", "even steps": in plain words. */
+  readonly timeForm: string;
+  readonly rate: number | null;
+  readonly encoding: string;
+}
+
+export interface Question {
+  readonly about: "delimiter" | "time" | "timeUnit" | "roles" | "member" | "layout";
+  readonly text: string;
+}
+
+export interface Preview {
+  readonly format: string;
+  readonly columns: readonly PreviewColumn[];
+  /** First rows as understood: seconds, then the channels in their order; null where missing. Channels with stamps of their own stand by number of sample. */
+  readonly rows: readonly (readonly (number | null)[])[];
+  /** First lines as they stand in the file, cells apart; empty for other formats. */
+  readonly written: readonly (readonly string[])[];
+  readonly assumed: Assumed | null;
+  /** Only what is truly unclear; empty opens without asking. */
+  readonly questions: readonly Question[];
+  readonly members: readonly { readonly name: string; readonly size: number }[];
+  /** Why it would not open with these choices; null when it would. */
+  readonly problem: Problem | null;
+  readonly remarks: readonly Remark[];
+  /** The same for files written alike: choices may be remembered under it. */
+  readonly likeness: string;
+}
+
+const shownRows = 20;
+const headBytes = 256 * 1024;
+const quiet: ReadReport = { progress: () => {}, signal: new AbortController().signal };
+
+/** Looks at a recording as it would be read with `choices`. What is wrong with it is told in `problem`, never thrown. */
+export async function previewCapture(source: ByteSource, choices: ReadChoices): Promise<Preview> {
+  const inner = await settle(() => innermost(source, choices));
+  const members = inner.ok ? inner.value.members : [];
+  if (!inner.ok || inner.value.source === null) return closed(inner.ok ? null : inner.problem, members);
+  const head = await settle(() => inner.value.source!.read(0, headBytes));
+  if (!head.ok) return closed(head.problem, members);
+  const isText =
+    (choices.layout === undefined || !statesType(choices.layout)) &&
+    readers.find(({ recognises }) => recognises(head.value)) === textReader;
+  const preview = isText
+    ? await textPreview(inner.value.source, head.value, choices)
+    : await otherPreview(inner.value.source, choices);
+  return { ...preview, members };
+}
+
+interface Inner {
+  readonly source: ByteSource | null;
+  readonly members: Preview["members"];
+}
+
+/** What lies inside gzip and zip; null where a member has to be chosen first. */
+async function innermost(source: ByteSource, choices: ReadChoices): Promise<Inner> {
+  const head = await source.read(0, 4);
+  if (isGzip(head)) return { source: await gunzipped(source, quiet, new RemarkBook()), members: [] };
+  if (!isZip(head)) return { source, members: [] };
+  const all = await membersOf(source);
+  if (isNpz(all)) return { source, members: [] };
+  const members = all.map(({ name, size }) => ({ name, size }));
+  const member = await settle(() => chosen(all, choices.member, source.name));
+  if (!member.ok && (member.problem.code !== "wrong-choice" || choices.member !== undefined))
+    chosen(all, choices.member, source.name);
+  if (!member.ok) return { source: null, members };
+  return { source: await opened(source, member.value, quiet, new RemarkBook()), members };
+}
+
+function closed(problem: Problem | null, members: Preview["members"]): Preview {
+  const questions: Question[] = problem
+    ? []
+    : [{ about: "member", text: "Which file of the archive is the recording?" }];
+  return {
+    format: members.length > 0 ? "zip" : "unknown",
+    columns: [],
+    rows: [],
+    written: [],
+    assumed: null,
+    questions,
+    members,
+    problem,
+    remarks: [],
+    likeness: "",
+  };
+}
+
+async function otherPreview(source: ByteSource, choices: ReadChoices): Promise<Omit<Preview, "members">> {
+  const outcome = await settle(() => readCapture(source, choices, quiet));
+  const capture = outcome.ok ? outcome.value : null;
+  const asks = !outcome.ok && outcome.problem.code === "no-time";
+  const asksLayout =
+    !outcome.ok && (outcome.problem.code === "bad-layout" || outcome.problem.what.includes("neither text"));
+  const questions: Question[] = asks
+    ? [noTimeQuestion]
+    : asksLayout
+      ? [{ about: "layout", text: "How are the numbers laid out?" }]
+      : [];
+  return {
+    format: capture?.format ?? "unknown",
+    columns: capture ? capture.channels.map(columnOf) : [],
+    rows: capture ? rowsOf(capture) : [],
+    written: [],
+    assumed: null,
+    questions: [...questions, ...roleQuestion(capture)],
+    problem: outcome.ok ? null : outcome.problem,
+    remarks: capture?.remarks ?? [],
+    likeness: capture ? capture.channels.map(({ name }) => name).join("|") : "",
+  };
+}
+
+const noTimeQuestion: Question = {
+  about: "time",
+  text: "There is no time in this file. How many samples a second are there?",
+};
+
+async function textPreview(
+  source: ByteSource,
+  head: Uint8Array,
+  choices: ReadChoices,
+): Promise<Omit<Preview, "members">> {
+  const planned = await settle(() => sniffText(head, choices, source.size));
+  const plan = planned.ok ? planned.value : null;
+  const cut = source.size > head.length ? head.subarray(0, Math.max(1, head.lastIndexOf(10) + 1)) : head;
+  const outcome = await settle(() => readCapture(memorySource(cut, source.name), choices, quiet));
+  const stopgap = outcome.ok
+    ? outcome
+    : await settle(() => readCapture(memorySource(cut, source.name), { ...choices, rate: 1 }, quiet));
+  const capture = stopgap.ok ? stopgap.value : null;
+  const problem = planned.ok ? (outcome.ok ? null : outcome.problem) : planned.problem;
+  return {
+    format: plan ? formatOf(plan.delimiter) : "text",
+    columns: plan ? textColumns(plan, capture) : [],
+    rows: capture ? rowsOf(capture).map((row) => (outcome.ok ? row : [null, ...row.slice(1)])) : [],
+    written: plan ? [...plan.table.preamble, ...plan.table.headerRows].slice(-5) : [],
+    assumed: plan ? assumedOf(plan) : null,
+    questions: plan ? [...textQuestions(plan), ...roleQuestion(capture)] : [],
+    problem,
+    remarks: capture?.remarks ?? [],
+    likeness: plan ? plan.table.columns.map(({ header }) => header.trim().toLowerCase()).join("|") : "",
+  };
+}
+
+function assumedOf({ table: { time, columns, headerRows }, ...plan }: TextPlan): Assumed {
+  const { form } = time;
+  const forms = {
+    number: "numbers",
+    clock: "clock",
+    instant: "date and clock",
+    rate: "even steps",
+    none: "not known",
+  } as const;
+  return {
+    delimiter: plan.delimiter,
+    decimalMark: plan.decimalMark,
+    hasHeader: headerRows.length > 0,
+    timeColumn: time.column === null ? null : columns[time.column]!.name,
+    timeUnit: form.kind === "number" ? form.unit : null,
+    timeForm: forms[form.kind],
+    rate: form.kind === "rate" ? form.rate : null,
+    encoding: plan.encoding,
+  };
+}
+
+function textQuestions(plan: TextPlan): Question[] {
+  const { time } = plan.table;
+  if (plan.isAmbiguous) return [{ about: "delimiter", text: "Is the comma the separator, the decimal mark, or both?" }];
+  if (time.form.kind === "none") return [noTimeQuestion];
+  return time.sure ? [] : [{ about: "timeUnit", text: `Is this right: ${time.assumed ?? "the unit of time"}?` }];
+}
+
+/** Asked only where nothing in the file can be an oxygen sensor by name. */
+function roleQuestion(capture: Capture | null): Question[] {
+  const known =
+    capture?.channels.some(({ role }) => role === "front-o2" || role === "rear-o2" || role === "front-lambda") ?? true;
+  return known
+    ? []
+    : [{ about: "roles", text: "Which channel is the sensor before the catalyst, and which the one after it?" }];
+}
+
+function textColumns(plan: TextPlan, capture: Capture | null): PreviewColumn[] {
+  if (plan.table.layout === "long") return capture ? capture.channels.map(columnOf) : [];
+  const channels = new Map(capture?.channels.map((channel) => [channel.id, channel]));
+  return plan.table.columns.map((column, i) => {
+    const channel = channels.get(`c${i + 1}`);
+    return channel ? columnOf(channel) : withoutChannel(column);
+  });
+}
+
+function withoutChannel({ name, fileUnit, use }: ColumnPlan): PreviewColumn {
+  const isTime = use === "time" || use === "date";
+  return { name, fileUnit, use: isTime ? "time" : "left-out", unit: isTime ? "s" : "", role: "other", bank: 1 };
+}
+
+function columnOf({ name, fileUnit, assumedUnit, role, bank }: Channel): PreviewColumn {
+  return { name, fileUnit, use: "channel", unit: assumedUnit ?? fileUnit, role, bank };
+}
+
+function rowsOf({ channels }: Capture): (number | null)[][] {
+  const count = Math.min(shownRows, Math.max(0, ...channels.map(({ series }) => series.samples.length)));
+  const longest = channels.reduce((a, b) => (b.series.samples.length > a.series.samples.length ? b : a));
+  return Array.from({ length: count }, (_, i) => [
+    timeAt(longest.series.time, i),
+    ...channels.map(({ series }) => {
+      const value = series.samples[i];
+      return value === undefined || Number.isNaN(value) ? null : value;
+    }),
+  ]);
+}

@@ -1,0 +1,101 @@
+// Inflates within bounds: a bomb ends in a Problem, a cut archive in what it still held, a wrong checksum in a remark.
+
+import { Gunzip, Inflate } from "fflate";
+import { ProblemError } from "../problem.ts";
+import { breathe } from "./breathe.ts";
+import type { ByteSource, ReadReport } from "./reader.ts";
+import type { RemarkBook } from "./remarks.ts";
+
+const pieceBytes = 64 * 1024;
+/** More than this unpacked is refused: it would not fit a workshop tablet. */
+export const mostUnpacked = 1024 * 1024 * 1024;
+
+export interface Packed {
+  readonly source: ByteSource;
+  readonly from: number;
+  readonly to: number;
+  readonly kind: "gzip" | "deflate" | "stored";
+  /** CRC-32 of the unpacked bytes where the archive states it apart. */
+  readonly crc: number | null;
+}
+
+/** @throws ProblemError "too-large" beyond `mostUnpacked`, "damaged" where nothing could be unpacked. */
+export async function unpack(packed: Packed, report: ReadReport, remarks: RemarkBook): Promise<Uint8Array[]> {
+  const { source, from, to, kind } = packed;
+  const pieces: Uint8Array[] = [];
+  const check = new Crc32();
+  let size = 0;
+  const keep = (piece: Uint8Array) => {
+    size += piece.length;
+    if (size > mostUnpacked) throw tooLarge(source.name);
+    check.take(piece);
+    if (piece.length > 0) pieces.push(piece);
+  };
+  let moreMembers = 0; // fflate tells of the second and later ones
+  const stream = kind === "stored" ? null : kind === "gzip" ? new Gunzip(keep) : new Inflate(keep);
+  if (stream instanceof Gunzip) stream.onmember = () => moreMembers++;
+  try {
+    for (let at = from; at < to; at += pieceBytes) {
+      const bytes = await source.read(at, Math.min(at + pieceBytes, to));
+      if (stream) stream.push(bytes, at + pieceBytes >= to);
+      else keep(bytes);
+      report.progress(Math.min(at + pieceBytes, to) - from, source.size);
+      await breathe(report.signal, source.name);
+    }
+  } catch (error) {
+    if (error instanceof ProblemError) throw error;
+    if (size === 0) throw damagedArchive(source.name);
+    remarks.say("the archive is damaged or cut off; what could be unpacked was read");
+    return pieces;
+  }
+  const wanted = kind === "gzip" ? await gzipCrc(source, to, moreMembers) : packed.crc;
+  if (wanted !== null && wanted !== check.value && size > 0)
+    remarks.say("the archive's checksum does not fit its contents: numbers may be wrong");
+  return pieces;
+}
+
+/** CRC-32 in the trailer; null where there are several members, of which it covers the last. */
+async function gzipCrc(source: ByteSource, to: number, moreMembers: number): Promise<number | null> {
+  if (moreMembers > 0) return null;
+  const tail = await source.read(Math.max(0, to - 8), to);
+  return tail.length < 8 ? null : new DataView(tail.buffer, tail.byteOffset, 8).getUint32(0, true);
+}
+
+const crcTable = Uint32Array.from({ length: 256 }, (_, byte) => {
+  let value = byte;
+  for (let bit = 0; bit < 8; bit++) value = value & 1 ? (value >>> 1) ^ 0xedb88320 : value >>> 1;
+  return value;
+});
+
+/** CRC-32 as gzip and zip use it (RFC 1952, section 8). */
+export class Crc32 {
+  #state = 0xffffffff;
+
+  take(bytes: Uint8Array): void {
+    let state = this.#state;
+    for (let i = 0; i < bytes.length; i++) state = crcTable[(state ^ bytes[i]!) & 255]! ^ (state >>> 8);
+    this.#state = state;
+  }
+
+  get value(): number {
+    return (this.#state ^ 0xffffffff) >>> 0;
+  }
+}
+
+export function damagedArchive(name: string): ProblemError {
+  return new ProblemError({
+    code: "damaged",
+    what: `${name} is a damaged or cut archive; nothing could be unpacked.`,
+    remedy: "Copy it again, or pack the recording anew.",
+    where: name,
+  });
+}
+
+function tooLarge(name: string): ProblemError {
+  return new ProblemError({
+    code: "too-large",
+    what: `${name} unpacks to more than ${mostUnpacked / 2 ** 30} GB.`,
+    remedy: "Unpack it and open a part of it, or record at a lower rate.",
+    where: name,
+  });
+}
