@@ -106,6 +106,8 @@ export interface ExhibitRecord {
   readonly headline: string;
   readonly madeAt: string;
   readonly paper: "A4" | "Letter";
+  /** Id of the exhibit of which this is the next revision. */
+  readonly revises?: string;
   /** Names of the kept blobs. */
   readonly svg: string;
   readonly png: string;

@@ -133,6 +133,7 @@ const job = record({
       headline: text,
       madeAt: text,
       paper: oneOf("A4", "Letter"),
+      revises: maybe(text),
       svg: text,
       png: text,
     }),

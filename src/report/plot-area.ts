@@ -1,6 +1,6 @@
 // How the sheet's middle is shared out: lanes over one time axis, and where a time and a level fall on the paper.
 
-import { type Mapping, mapping, toPixel } from "../drawing/paths.ts";
+import { fromPixel, type Mapping, mapping, toPixel } from "../drawing/paths.ts";
 import type { Box } from "./page.ts";
 import type { ExhibitSheet, Place, SheetLane } from "./sheet.ts";
 
@@ -60,3 +60,18 @@ export function onPaper(area: PlotArea, { y }: LaneArea, place: Place): readonly
 }
 
 export const isInView = ({ view }: PlotArea, time: number): boolean => time >= view.from && time <= view.to;
+
+/** The place under a point of the sheet, mm; the nearest lane's where the point lies beside the lanes. */
+export function placeUnder({ lanes, x, box }: PlotArea, at: readonly [x: number, y: number]) {
+  const away = ({ box: { y, height } }: LaneArea) => Math.max(y - at[1], at[1] - y - height, 0);
+  const [lane] = [...lanes].sort((a, b) => away(a) - away(b));
+  if (!lane) return null;
+  const within = (value: number, low: number, size: number) => Math.min(low + size, Math.max(low, value));
+  return {
+    laneId: lane.lane.id,
+    at: {
+      time: fromPixel(x, within(at[0], box.x, box.width)),
+      level: fromPixel(lane.y, within(at[1], lane.box.y, lane.box.height)),
+    },
+  };
+}

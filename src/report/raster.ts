@@ -76,13 +76,14 @@ export function download(blob: Blob, fileName: string): void {
   setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
 }
 
-/** A name that every file system takes: "demo-job-7-sheet-2-r1.png". */
-export function exhibitFileName(job: string, sheet: number, revision: number, kind: "png" | "svg"): string {
+/** A file name without its ending that every file system takes: "demo-job-7-sheet-2-r1". */
+export function exhibitFileStem(job: string, sheet: number, revision: number): string {
   const stem = job
     .normalize("NFKD")
+    .replace(/\p{Mark}+/gu, "")
     .toLowerCase()
     .replace(/[^\p{Letter}\p{Number}]+/gu, "-")
     .replace(/^-+|-+$/g, "")
     .slice(0, 60);
-  return `${stem || "exhibit"}-sheet-${sheet}-r${revision}.${kind}`;
+  return `${stem || "exhibit"}-sheet-${sheet}-r${revision}`;
 }

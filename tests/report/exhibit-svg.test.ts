@@ -80,7 +80,7 @@ describe("hostile text", () => {
     notes: [{ id: text, laneId: "sensors", at: { time: 30, level: 0.5 }, text, side: "above-right" }],
     shade: { span: { from: 26, to: 28 }, label: text },
     dimensions: [{ ...sheet.dimensions[0]!, id: text, label: text }],
-    lanes: [{ ...sensors, title: text, unit: text }],
+    lanes: [{ ...sensors, title: text, unit: text, traces: [] }],
     readings: [{ name: text, reading: sheet.readings[0]!.reading }],
     title: { ...sheet.title, job: text, vehicle: text, plate: text, recording: text, settings: [text] },
   });

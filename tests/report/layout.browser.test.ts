@@ -2,7 +2,7 @@
 
 import { describe, expect, test } from "vitest";
 import { exhibitSvg, sheetPlot } from "../../src/report/exhibit-svg.ts";
-import { fontFacesFor } from "../../src/report/fonts.ts";
+import { fontFaces, fontParts } from "../../src/report/fonts.ts";
 import { textWidth } from "../../src/report/metrics.ts";
 import type { ExhibitSheet } from "../../src/report/sheet.ts";
 import { crowded, sheet } from "./samples.ts";
@@ -17,7 +17,7 @@ interface Edges {
 
 /** Sets the sheet on the page with its own fonts. */
 async function show(given: ExhibitSheet): Promise<SVGSVGElement> {
-  document.body.innerHTML = exhibitSvg(given, { fontFaces: await fontFacesFor("") });
+  document.body.innerHTML = exhibitSvg(given, { fontFaces: await fontFaces(["latin"]) });
   await document.fonts.load('12px "Source Sans 3"');
   await document.fonts.load('600 12px "Source Sans 3"');
   return document.querySelector("svg")!;
@@ -77,7 +77,7 @@ describe("textWidth", () => {
     ["Катализатор Λάμδα", 600],
   ] as const)("of “%s” is what the browser sets, within 2 %, and not less", async (text, weight) => {
     const style = document.createElement("style");
-    style.textContent = await fontFacesFor(text);
+    style.textContent = await fontFaces(fontParts(text));
     document.head.append(style);
     const font = `${weight} 100px "Source Sans 3"`;
     await document.fonts.load(font, text);

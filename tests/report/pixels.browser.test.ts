@@ -3,7 +3,7 @@
 import { beforeAll, describe, expect, test } from "vitest";
 import { commands } from "vitest/browser";
 import { exhibitSvg, sheetPlot } from "../../src/report/exhibit-svg.ts";
-import { fontFacesFor } from "../../src/report/fonts.ts";
+import { fontFaces } from "../../src/report/fonts.ts";
 import { laneOf, onPaper } from "../../src/report/plot-area.ts";
 import { printPixels, rasterise } from "../../src/report/raster.ts";
 import { fall, sheet } from "./samples.ts";
@@ -72,7 +72,7 @@ let png: Blob;
 let grey: Grey;
 
 beforeAll(async () => {
-  const svg = exhibitSvg(sheet, { fontFaces: await fontFacesFor("") });
+  const svg = exhibitSvg(sheet, { fontFaces: await fontFaces(["latin"]) });
   document.body.innerHTML = svg;
   await document.fonts.ready;
   png = await rasterise(svg, width);
