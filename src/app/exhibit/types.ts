@@ -4,6 +4,7 @@ import type { CaptureSummary, ChannelWindow } from "../../../workers/protocol.ts
 import type { EvidenceMark, LiftOff, Span } from "../../exhaust/analysis.ts";
 import type { CaptureRecord, Dimension, ExhibitRecord, Job } from "../../job/job.ts";
 import type { LaneLook } from "../../plot/types.ts";
+import type { ExhibitEdits } from "../../report/edits.ts";
 import type { Conditions, NamedReading } from "../../report/sheet.ts";
 
 /** The bench as it stood when the user asked for an exhibit. */
@@ -27,6 +28,8 @@ export interface ExhibitDraft {
   readonly finding: string | null;
   /** At the lift-off, else over the view. */
   readonly conditions: Conditions;
+  /** More to state on the sheet, one sentence each: limits that were changed, where a reference comes from. */
+  readonly statements?: readonly string[];
 }
 
 /** An exhibit is frozen when made; `record.svg` and `record.png` name the two blobs. */
@@ -39,8 +42,8 @@ export interface MadeExhibit {
 /** Props of `ExhibitDialog`; it opens when mounted and asks to be closed. */
 export interface ExhibitDialogProps {
   readonly draft: ExhibitDraft;
-  /** Set to make a new revision of this exhibit. */
-  readonly revises?: ExhibitRecord;
+  /** To make a new revision: the exhibit, and what its SVG says of the last one (`editsIn`), whose view `draft` shows. */
+  readonly revises?: { readonly record: ExhibitRecord; readonly edits: ExhibitEdits | null };
   /** Stores both blobs and the record with the job; a rejected promise is shown and nothing is lost. */
   readonly onMade: (made: MadeExhibit) => Promise<void> | void;
   readonly onClose: () => void;
@@ -51,6 +54,7 @@ export interface ExhibitListProps {
   readonly exhibits: readonly ExhibitRecord[];
   /** A kept blob by the name in the record; null when the browser no longer holds it. */
   readonly loadBlob: (name: string) => Promise<Blob | null>;
-  readonly onRevise?: (exhibit: ExhibitRecord) => void;
+  /** Asks for a revision; `edits` is null where the SVG is gone. The app brings the bench to `edits.view` first. */
+  readonly onRevise?: (exhibit: ExhibitRecord, edits: ExhibitEdits | null) => void;
   readonly onRemove?: (exhibit: ExhibitRecord) => void;
 }

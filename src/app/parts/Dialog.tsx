@@ -7,6 +7,8 @@ export const Dialog: Component<{
   readonly title: string;
   readonly onClose: () => void;
   readonly narrow?: boolean;
+  /** As wide as the window. */
+  readonly wide?: boolean;
   readonly children: JSX.Element;
   /** Buttons at the foot. */
   readonly foot?: JSX.Element;
@@ -22,7 +24,7 @@ export const Dialog: Component<{
     <dialog
       ref={sheet}
       class="sheet"
-      classList={{ narrow: props.narrow ?? false }}
+      classList={{ narrow: props.narrow ?? false, wide: props.wide ?? false }}
       aria-labelledby={titleId}
       onClose={() => props.onClose()}
     >

@@ -1,0 +1,136 @@
+// Makes an exhibit: the sheet as it will be at the left, what can still be said about it at the right.
+
+import { type Component, createSignal, For, Show } from "solid-js";
+import { exhibitFileStem } from "../../report/raster.ts";
+import type { Place, SheetNote } from "../../report/sheet.ts";
+import { Dialog } from "../parts/Dialog.tsx";
+import { ProblemNote } from "../parts/ProblemNote.tsx";
+import "./exhibit.css";
+import { MadeActions } from "./MadeActions.tsx";
+import { createMaker, type Maker } from "./maker.ts";
+import { NoteFields } from "./NoteFields.tsx";
+import { Preview } from "./Preview.tsx";
+import { ShadeFields } from "./ShadeFields.tsx";
+import { SheetFields } from "./SheetFields.tsx";
+import type { ExhibitDialogProps } from "./types.ts";
+
+export const ExhibitDialog: Component<ExhibitDialogProps> = (props) => {
+  const maker = createMaker(props);
+  const [placing, setPlacing] = createSignal<string | null>(null);
+  const title = () => maker.sheet().title;
+  /** One touch places the point; the next touch does nothing unless asked for. */
+  function place(laneId: string, at: Place): void {
+    maker.changeNote(placing()!, { laneId, at });
+    setPlacing(null);
+  }
+  return (
+    <Dialog
+      title={`Exhibit, sheet ${title().sheet} of ${title().sheets}, revision ${title().revision}`}
+      wide
+      onClose={props.onClose}
+      foot={<Foot maker={maker} job={props.draft.job.name} onClose={props.onClose} />}
+    >
+      <Show when={maker.problem()}>{(problem) => <ProblemNote problem={problem()} onDismiss={maker.dismiss} />}</Show>
+      <div class="exhibit-maker">
+        <Preview sheet={maker.sheet()} address={maker.picture()} onPlace={placing() === null ? undefined : place} />
+        <div class="exhibit-fields">
+          <SheetFields edits={maker.edits()} vehicle={props.draft.job.vehicle} onChange={maker.change} />
+          <Notes maker={maker} placing={placing()} onPlacing={setPlacing} />
+          <ShadeFields
+            shade={maker.edits().shade}
+            view={props.draft.view}
+            onChange={(shade) => maker.change({ shade })}
+          />
+        </div>
+      </div>
+    </Dialog>
+  );
+};
+
+const Notes: Component<{
+  readonly maker: Maker;
+  readonly placing: string | null;
+  readonly onPlacing: (id: string | null) => void;
+}> = (props) => {
+  const ids = () => props.maker.edits().notes.map(({ id }) => id);
+  const noteOf = (id: string) => props.maker.edits().notes.find((note) => note.id === id);
+
+  function add(): void {
+    const { lanes, view } = props.maker.sheet();
+    const [lane] = lanes;
+    if (!lane) return;
+    const at = { time: (view.from + view.to) / 2, level: (lane.scale[0] + lane.scale[1]) / 2 };
+    const note: SheetNote = { id: crypto.randomUUID(), laneId: lane.id, at, text: "", side: "above-right" };
+    props.maker.change({ notes: [...props.maker.edits().notes, note] });
+    props.onPlacing(note.id);
+  }
+
+  function remove(id: string): void {
+    props.maker.change({ notes: props.maker.edits().notes.filter((note) => note.id !== id) });
+    if (props.placing === id) props.onPlacing(null);
+  }
+
+  return (
+    <>
+      <For each={ids()}>
+        {(id, i) => (
+          <Show when={noteOf(id)}>
+            {(note) => (
+              <NoteFields
+                note={note()}
+                number={i() + 1}
+                lanes={props.maker.sheet().lanes}
+                isPlacing={props.placing === id}
+                onPlacing={() => props.onPlacing(props.placing === id ? null : id)}
+                onChange={(part) => props.maker.changeNote(id, part)}
+                onRemove={() => remove(id)}
+              />
+            )}
+          </Show>
+        )}
+      </For>
+      <button type="button" onClick={add}>
+        Add a note
+      </button>
+    </>
+  );
+};
+
+const Foot: Component<{ readonly maker: Maker; readonly job: string; readonly onClose: () => void }> = (props) => (
+  <Show
+    when={props.maker.made()}
+    fallback={
+      <>
+        <p class="grow soft">Once made, a sheet stays as it is; a change makes a new revision.</p>
+        <button type="button" onClick={() => props.onClose()}>
+          Cancel
+        </button>
+        <button
+          type="button"
+          class="main"
+          disabled={props.maker.isBusy() || props.maker.picture() === null}
+          onClick={() => props.maker.make()}
+        >
+          {props.maker.isBusy() ? "Making …" : "Make exhibit"}
+        </button>
+      </>
+    }
+  >
+    {(made) => (
+      <>
+        <p class="grow" role="status">
+          Made, and kept with the job. A change above starts revision {made().record.revision + 1}.
+        </p>
+        <MadeActions
+          png={made().png}
+          svg={made().svg}
+          stem={exhibitFileStem(props.job, props.maker.sheet().title.sheet, made().record.revision)}
+          onProblem={props.maker.report}
+        />
+        <button type="button" class="main" onClick={() => props.onClose()}>
+          Done
+        </button>
+      </>
+    )}
+  </Show>
+);

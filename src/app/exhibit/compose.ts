@@ -1,0 +1,102 @@
+// From the bench as it stands, and what the user decided, to the sheet.
+
+import { formatReading } from "../../drawing/format.ts";
+import { extentWithin } from "../../drawing/paths.ts";
+import { fitRange, type Range } from "../../drawing/scale.ts";
+import { nextPlace } from "../../job/exhibits.ts";
+import type { ExhibitRecord } from "../../job/job.ts";
+import type { LaneLook } from "../../plot/types.ts";
+import type { ExhibitEdits } from "../../report/edits.ts";
+import type { ExhibitSheet, SheetLane, SheetTrace, TitleBlock } from "../../report/sheet.ts";
+import { conditionsText, dateText, proposeHeadline, sensorsSubline } from "../../report/wording.ts";
+import { settingsInForce } from "./settings-text.ts";
+import type { ExhibitDraft } from "./types.ts";
+
+/** What the dialog opens with: a headline proposed from what is shown, nothing of the vehicle ticked. */
+export function firstEdits(draft: ExhibitDraft, paper: ExhibitEdits["paper"], drawnBy: string): ExhibitEdits {
+  const looks = draft.lanes.flatMap(({ traces }) => traces.map(({ look }) => look));
+  return {
+    view: draft.view,
+    paper,
+    headline: proposeHeadline(draft),
+    subline: looks.includes("front") && looks.includes("rear") ? sensorsSubline : "",
+    notes: [],
+    shade: null,
+    ticks: { plate: false, vin: false, customer: false },
+    drawnBy,
+  };
+}
+
+/** When the sheet is made, and what it revises. */
+export interface Making {
+  /** As `localInstant` gives it. */
+  readonly now: string;
+  readonly revises?: ExhibitRecord | undefined;
+}
+
+export function composeSheet(draft: ExhibitDraft, edits: ExhibitEdits, making: Making): ExhibitSheet {
+  return {
+    paper: edits.paper,
+    headline: edits.headline,
+    subline: edits.subline,
+    view: draft.view,
+    lanes: draft.lanes.map((lane) => sheetLane(draft, lane)),
+    dimensions: draft.dimensions,
+    notes: edits.notes,
+    shade: edits.shade,
+    marks: draft.evidence,
+    readings: draft.readings,
+    title: titleBlock(draft, edits, making),
+  };
+}
+
+function sheetLane(draft: ExhibitDraft, { id, title, unit, traces, guides, share, scale }: LaneLook): SheetLane {
+  const drawn = traces.flatMap((look) => sheetTrace(draft, look));
+  return { id, title, unit, guides, share, traces: drawn, scale: scale === "fit" ? fitted(draft, unit, drawn) : scale };
+}
+
+function sheetTrace({ windows }: ExhibitDraft, trace: LaneLook["traces"][number]): SheetTrace[] {
+  const window = windows.find(({ channelId }) => channelId === trace.channelId);
+  if (!window) return [];
+  const { channelId, label, look, reference, polled } = trace;
+  const { times, values, dense } = window;
+  return [{ channelId, label, look, times, values, dense, reference: reference ?? false, polled: polled ?? false }];
+}
+
+function fitted({ view }: ExhibitDraft, unit: string, traces: readonly SheetTrace[]): Range {
+  const extents = traces.map((trace) => extentWithin(trace, view.from, view.to)).filter((extent) => extent !== null);
+  if (extents.length === 0) return fitRange(null, unit, null);
+  const low = Math.min(...extents.map(([bottom]) => bottom));
+  const high = Math.max(...extents.map(([, top]) => top));
+  return fitRange([low, high], unit, null);
+}
+
+function titleBlock(draft: ExhibitDraft, edits: ExhibitEdits, { now, revises }: Making): TitleBlock {
+  const { job, record, summary } = draft;
+  const { plate, vin, customer, description, odometer } = job.vehicle;
+  return {
+    job: job.name,
+    vehicle: [description, odometer].filter((text) => text.trim() !== "").join(", "),
+    plate: edits.ticks.plate ? plate : null,
+    vin: edits.ticks.vin ? vin : null,
+    customer: edits.ticks.customer ? customer : null,
+    recording: record.fileName,
+    sha256: record.sha256,
+    sampleRate: sampleRates(draft),
+    recordedAt: dateText(summary.startedAt),
+    conditions: conditionsText(draft.conditions),
+    settings: [...settingsInForce(draft), ...(draft.statements ?? [])],
+    ...nextPlace(job.exhibits, revises),
+    drawnBy: edits.drawnBy,
+    drawnAt: dateText(now),
+  };
+}
+
+/** "2000 per second", or each rate that is shown; polled ones say so. */
+function sampleRates({ summary, lanes }: ExhibitDraft): string {
+  const shown = new Set(lanes.flatMap(({ traces }) => traces.map(({ channelId }) => channelId)));
+  const texts = summary.channels
+    .filter(({ id }) => shown.has(id))
+    .map(({ rate, polled }) => formatReading(rate).value.replace(/ Hz$/, "") + (polled ? " (polled)" : ""));
+  return `${[...new Set(texts)].join(", ")} per second`;
+}

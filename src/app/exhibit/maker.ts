@@ -1,0 +1,137 @@
+// The state of one exhibit while it is made: what the user decided, its picture, and what was made of it.
+
+import { batch, createEffect, createMemo, createResource, createSignal, on, onCleanup } from "solid-js";
+import type { ExhibitRecord } from "../../job/job.ts";
+import { type Problem, ProblemError } from "../../problem.ts";
+import { type ExhibitEdits, editsText } from "../../report/edits.ts";
+import { exhibitSvg } from "../../report/exhibit-svg.ts";
+import { type FontPart, fontFaces, fontParts } from "../../report/fonts.ts";
+import { printPixels, rasterise } from "../../report/raster.ts";
+import type { ExhibitSheet, SheetNote } from "../../report/sheet.ts";
+import { localInstant } from "../../report/wording.ts";
+import { composeSheet, firstEdits } from "./compose.ts";
+import { remember, rememberedName, rememberedPaper } from "./remembered.ts";
+import type { ExhibitDialogProps, MadeExhibit } from "./types.ts";
+
+export type Maker = ReturnType<typeof createMaker>;
+
+/** The preview follows typing after this pause, ms. */
+const pause = 120;
+
+export function createMaker(props: ExhibitDialogProps) {
+  const [edits, setEdits] = createSignal<ExhibitEdits>(
+    props.revises?.edits ?? firstEdits(props.draft, rememberedPaper(), rememberedName()),
+  );
+  const [made, setMade] = createSignal<MadeExhibit | null>(null);
+  const [isBusy, setBusy] = createSignal(false);
+  const [problem, setProblem] = createSignal<Problem | null>(null);
+  /** What the next making revises: at first what the bench asked for, then what was made here. */
+  const [revised, setRevised] = createSignal<ExhibitRecord | undefined>(props.revises?.record);
+  const [fresh, setFresh] = createSignal<readonly ExhibitRecord[]>([]);
+
+  const draft = () => {
+    const { draft } = props;
+    return { ...draft, job: { ...draft.job, exhibits: [...draft.job.exhibits, ...fresh()] } };
+  };
+  const sheet = createMemo(() => composeSheet(draft(), edits(), { now: localInstant(new Date()), revises: revised() }));
+  const needed = createMemo(() => fontParts(wordsOf(sheet())).join(" "));
+  const [faces] = createResource(needed, (parts) => fontFaces(parts.split(" ") as FontPart[]));
+  const svg = () => exhibitSvg(sheet(), { fontFaces: faces.latest ?? "", metadata: editsText(edits()) });
+
+  /** A made exhibit is frozen: what is changed after it becomes its next revision. */
+  function change(part: Partial<ExhibitEdits>): void {
+    const last = made();
+    batch(() => {
+      setEdits((before) => ({ ...before, ...part }));
+      if (!last) return;
+      setFresh((before) => [...before, last.record]);
+      setRevised(last.record);
+      setMade(null);
+    });
+  }
+
+  function changeNote(id: string, part: Partial<SheetNote>): void {
+    change({ notes: edits().notes.map((note) => (note.id === id ? { ...note, ...part } : note)) });
+  }
+
+  async function make(): Promise<void> {
+    setBusy(true);
+    setProblem(null);
+    try {
+      const result = await freeze(svg(), props.draft.record.id, edits(), { ...sheet().title, revises: revised() });
+      await props.onMade(result);
+      remember(edits().drawnBy, edits().paper);
+      setMade(result);
+    } catch (error) {
+      if (!(error instanceof ProblemError)) throw error;
+      setProblem(error.problem);
+    } finally {
+      setBusy(false);
+    }
+  }
+
+  return {
+    edits,
+    change,
+    changeNote,
+    sheet,
+    picture: createPicture(svg, () => faces.latest !== undefined),
+    make,
+    made,
+    isBusy,
+    problem,
+    dismiss: () => setProblem(null),
+    report: setProblem,
+  };
+}
+
+/** Everything on the sheet but the samples. */
+const wordsOf = (sheet: ExhibitSheet): string =>
+  JSON.stringify(sheet, (_, value: unknown) => (ArrayBuffer.isView(value) ? undefined : value));
+
+interface Place {
+  readonly revision: number;
+  readonly revises: ExhibitRecord | undefined;
+}
+
+async function freeze(svg: string, captureId: string, edits: ExhibitEdits, place: Place): Promise<MadeExhibit> {
+  const png = await rasterise(svg, printPixels(edits.paper));
+  const id = crypto.randomUUID();
+  return {
+    svg: new Blob([svg], { type: "image/svg+xml" }),
+    png,
+    record: {
+      id,
+      captureId,
+      revision: place.revision,
+      headline: edits.headline,
+      madeAt: new Date().toISOString(),
+      paper: edits.paper,
+      svg: `${id}.svg`,
+      png: `${id}.png`,
+      ...(place.revises === undefined ? {} : { revises: place.revises.id }),
+    },
+  };
+}
+
+/** Address of the sheet's picture for an `img`; renewed a moment after the sheet changed. */
+function createPicture(svg: () => string, isReady: () => boolean): () => string | null {
+  const [address, setAddress] = createSignal<string | null>(null);
+  const show = (text: string) => {
+    const before = address();
+    setAddress(URL.createObjectURL(new Blob([text], { type: "image/svg+xml" })));
+    if (before) URL.revokeObjectURL(before);
+  };
+  createEffect(
+    on([isReady, svg], ([ready, text]) => {
+      if (!ready) return;
+      const timer = setTimeout(() => show(text), address() === null ? 0 : pause);
+      onCleanup(() => clearTimeout(timer));
+    }),
+  );
+  onCleanup(() => {
+    const last = address();
+    if (last) URL.revokeObjectURL(last);
+  });
+  return address;
+}

@@ -1,0 +1,155 @@
+import { describe, expect, test } from "vitest";
+import { composeSheet, firstEdits } from "../../src/app/exhibit/compose.ts";
+import type { ExhibitDraft } from "../../src/app/exhibit/types.ts";
+import type { ExhibitRecord } from "../../src/job/job.ts";
+import { type ExhibitEdits, editsIn, editsText } from "../../src/report/edits.ts";
+import { exhibitSvg } from "../../src/report/exhibit-svg.ts";
+import { draft, record } from "./exhibit-draft.ts";
+
+const now = "2026-11-12T14:00";
+const edits = firstEdits(draft, "A4", "Workshop");
+const compose = (given: ExhibitDraft = draft, change: Partial<ExhibitEdits> = {}) =>
+  composeSheet(given, { ...edits, ...change }, { now });
+
+describe("the title block", () => {
+  test("says from which file, how fast, when, and under which conditions", () => {
+    expect(compose().title).toMatchObject({
+      job: "Demo job 7",
+      vehicle: "hatchback 1.6, 142300 km",
+      recording: "lift-off-scope.csv",
+      sha256: record.sha256,
+      sampleRate: "2000 per second",
+      recordedAt: "12 Nov 2026, 10:41",
+      conditions: "4600 1/min, air 11.2 g/s, coolant 91 °C",
+      drawnBy: "Workshop",
+      drawnAt: "12 Nov 2026, 14:00",
+    });
+  });
+
+  test("says that a condition was not recorded rather than a number", () => {
+    const conditions = { engineSpeed: null, airFlow: null, coolant: null };
+    expect(compose({ ...draft, conditions }).title.conditions).toBe("not recorded");
+    expect(compose({ ...draft, summary: { ...draft.summary, startedAt: null } }).title.recordedAt).toBe(
+      "not stated in the file",
+    );
+  });
+
+  test("keeps plate, VIN and customer out of the picture, each until it is ticked", () => {
+    const { plate, vin, customer } = draft.job.vehicle;
+    const draw = (ticks: Partial<ExhibitEdits["ticks"]>) => {
+      const all = { ...edits, ticks: { ...edits.ticks, ...ticks } };
+      return exhibitSvg(composeSheet(draft, all, { now }), { metadata: editsText(all) });
+    };
+    const shown = (svg: string) => [plate, vin, customer].map((text) => svg.includes(text));
+    expect(shown(draw({}))).toEqual([false, false, false]);
+    expect(shown(draw({ plate: true }))).toEqual([true, false, false]);
+    expect(shown(draw({ vin: true }))).toEqual([false, true, false]);
+    expect(shown(draw({ customer: true }))).toEqual([false, false, true]);
+  });
+});
+
+describe("the settings in force", () => {
+  const withChannels = (channels: CaptureChannels): ExhibitDraft => ({
+    ...draft,
+    record: { ...record, bench: { ...record.bench, channels } },
+  });
+  type CaptureChannels = ExhibitDraft["record"]["bench"]["channels"];
+  const settings = (given: ExhibitDraft) => compose(given).title.settings.join(" ");
+
+  test("say so when nothing was changed", () => {
+    expect(settings(draft)).toBe("All channels as recorded. Scales fitted to what the sheet shows. No filter.");
+  });
+
+  test("state gain, offset and inversion, and only of channels that are shown", () => {
+    const said = settings(withChannels({ c1: { gain: -10, offset: 0.45 }, c9: { gain: 3, offset: 0 } }));
+    expect(said).toContain("“Sensor 1” by hand: shown = recorded × −10 + 0.45 V (inverted).");
+    expect(said).not.toContain("× 3");
+    expect(said).not.toContain("All channels as recorded");
+  });
+
+  test("state role, bank and unit given by hand", () => {
+    const said = settings(withChannels({ c2: { gain: 1, offset: 0, role: "rear-o2", bank: 2, unit: "V" } }));
+    expect(said).toContain("“Sensor 2” by hand: taken for: rear oxygen sensor, bank 2, unit stated as V.");
+  });
+
+  test("state a held scale, a rate given by hand, edited lift-offs, warnings and what the app adds", () => {
+    const bench = { ...record.bench, liftOffEdits: [{ kind: "reject", id: "2", because: "braked" } as const] };
+    const said = settings({
+      ...draft,
+      lanes: draft.lanes.map((lane, i) => (i === 0 ? { ...lane, scale: [0, 1.2] } : lane)),
+      record: { ...record, choices: { rate: 500, rowsAreSimultaneous: true }, bench },
+      summary: { ...draft.summary, warnings: [{ text: "The front looks clipped at 0.9 V" }] },
+      statements: ["Air flow taken as known to 5 %."],
+    });
+    for (const sentence of [
+      "Scales held: Oxygen sensors 0 … 1.2.",
+      "Other scales fitted.",
+      "Rate stated by hand: 500 per second.",
+      "All values of a row taken as simultaneous.",
+      "Lift-offs by hand: 1 left out.",
+      "Warning: The front looks clipped at 0.9 V.",
+      "Air flow taken as known to 5 %.",
+    ])
+      expect(said).toContain(sentence);
+  });
+});
+
+describe("sheets and revisions", () => {
+  const made = (id: string, revision: number, revises?: string): ExhibitRecord => ({
+    ...{ id, captureId: "a", revision, headline: id, madeAt: now, paper: "A4", svg: "s", png: "p" },
+    ...(revises === undefined ? {} : { revises }),
+  });
+  const exhibits = [made("one", 1), made("two", 1), made("one-b", 2, "one"), made("one-c", 3, "one-b")];
+  const given = { ...draft, job: { ...draft.job, exhibits } };
+
+  test("a new exhibit is the next sheet", () => {
+    expect(composeSheet(given, edits, { now }).title).toMatchObject({ sheet: 3, sheets: 3, revision: 1 });
+  });
+
+  test("a revision keeps its sheet, whichever revision it starts from", () => {
+    const want = { sheet: 1, sheets: 2, revision: 4 };
+    expect(composeSheet(given, edits, { now, revises: exhibits[3] }).title).toMatchObject(want);
+    expect(composeSheet(given, edits, { now, revises: exhibits[0] }).title).toMatchObject(want);
+  });
+});
+
+describe("the lanes", () => {
+  test("hold the whole line between round ends when they are fitted", () => {
+    const [sensors, throttle] = compose().lanes;
+    const [low, high] = sensors!.scale;
+    const drawn = sensors!.traces.flatMap(({ values }) => [...values]);
+    expect(low).toBeLessThanOrEqual(Math.min(...drawn));
+    expect(high).toBeGreaterThanOrEqual(Math.max(...drawn));
+    expect(throttle!.scale[1]).toBeLessThan(200);
+  });
+
+  test("leave out a trace that no window came for", () => {
+    const lanes = compose({ ...draft, windows: draft.windows.slice(1) }).lanes;
+    expect(lanes[0]!.traces.map(({ channelId }) => channelId)).toEqual(["c2"]);
+  });
+});
+
+describe("what is kept in the picture for a revision", () => {
+  test("comes back as it was, whatever was typed", () => {
+    const typed: ExhibitEdits = {
+      ...edits,
+      headline: `</metadata> & "quotes" 'too' <b> &amp; ü`,
+      notes: [{ id: "n", laneId: "sensors", at: { time: 30, level: 0.5 }, text: "a < b", side: "below-left" }],
+      shade: { span: { from: 28, to: 31 }, label: "rich" },
+    };
+    expect(editsIn(exhibitSvg(compose(draft, typed), { metadata: editsText(typed) }))).toEqual({
+      tracewright: 1,
+      ...typed,
+    });
+  });
+
+  test("is refused when it is not ours, damaged, or out of shape", () => {
+    const around = (text: string) => `<svg><metadata>${text}</metadata></svg>`;
+    for (const text of ["", "{", "null", "[]", '{"tracewright":1}', '{"tracewright":2}']) {
+      expect(editsIn(around(text))).toBeNull();
+    }
+    const broken = editsText({ ...edits, view: { from: 3, to: 1 } });
+    expect(editsIn(around(broken.replaceAll('"', "&quot;")))).toBeNull();
+    expect(editsIn("<svg/>")).toBeNull();
+  });
+});

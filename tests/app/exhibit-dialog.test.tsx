@@ -1,0 +1,118 @@
+import { cleanup, render, screen, waitFor } from "@solidjs/testing-library";
+import axe from "axe-core";
+import { afterEach, expect, test } from "vitest";
+import { userEvent } from "vitest/browser";
+import { ExhibitDialog } from "../../src/app/exhibit/ExhibitDialog.tsx";
+import type { ExhibitDialogProps, MadeExhibit } from "../../src/app/exhibit/types.ts";
+import "../../src/app/theme.css";
+import { ProblemError } from "../../src/problem.ts";
+import { editsIn } from "../../src/report/edits.ts";
+import { draft } from "./exhibit-draft.ts";
+
+afterEach(() => {
+  cleanup();
+  localStorage.clear();
+});
+
+async function open(change: Partial<ExhibitDialogProps> = {}): Promise<MadeExhibit[]> {
+  const made: MadeExhibit[] = [];
+  const keep = (exhibit: MadeExhibit) => void made.push(exhibit);
+  render(() => <ExhibitDialog draft={draft} onMade={keep} onClose={() => undefined} {...change} />);
+  await screen.findByRole("img", { name: /Preview of the sheet/ }, { timeout: 10_000 });
+  return made;
+}
+
+const button = (name: string | RegExp) => screen.getByRole("button", { name });
+const press = (name: string | RegExp) => userEvent.click(button(name));
+
+async function make(): Promise<void> {
+  await press("Make exhibit");
+  await screen.findByText(/Made, and kept with the job/, undefined, { timeout: 15_000 });
+}
+
+test("makes what was previewed: headline, ticks, note by numbers, shaded span, as SVG and as PNG for print", async () => {
+  const made = await open();
+  await userEvent.fill(screen.getByLabelText("Headline"), "The rear follows the front");
+  await userEvent.click(screen.getByLabelText("Number plate"));
+  await press("Add a note");
+  await userEvent.fill(screen.getByLabelText("Words"), "fuel is cut");
+  await userEvent.fill(screen.getByLabelText("Time, s"), "31.5");
+  await userEvent.fill(screen.getByLabelText("Level, V"), "0.3");
+  await userEvent.click(screen.getByLabelText("Shade a span"));
+  await userEvent.fill(screen.getByLabelText("Its name"), "full load");
+  await make();
+
+  expect(made).toHaveLength(1);
+  const { record, svg, png } = made[0]!;
+  expect(record).toMatchObject({ revision: 1, headline: "The rear follows the front", paper: "A4" });
+  expect(record.revises).toBeUndefined();
+  const text = await svg.text();
+  for (const words of ["The rear follows the front", "AB CD 123", "fuel is cut", "full load"])
+    expect(text).toContain(words);
+  expect(text).not.toContain(draft.job.vehicle.vin);
+  expect(editsIn(text)?.notes[0]?.at).toEqual({ time: 31.5, level: 0.3 });
+  expect((await createImageBitmap(png)).width).toBeGreaterThanOrEqual(2400);
+});
+
+test("a touch on the sheet says where a note points", async () => {
+  const made = await open();
+  await press("Add a note");
+  await userEvent.fill(screen.getByLabelText("Words"), "here");
+  const sheet = screen.getByRole("img", { name: /Preview/ });
+  const { width, height } = sheet.getBoundingClientRect();
+  await userEvent.click(sheet, { position: { x: width * 0.5, y: height * 0.3 } });
+  expect(button("Point by touch").getAttribute("aria-pressed")).toBe("false");
+  await make();
+  const note = editsIn(await made[0]!.svg.text())!.notes[0]!;
+  expect(note.laneId).toBe("sensors");
+  // The lanes lie between the gutter at the left and the frame at the right: the sheet's middle is near the view's.
+  expect(Math.abs(note.at.time - 30.7)).toBeLessThan(0.6);
+  expect(note.at.level).toBeGreaterThan(0.4);
+});
+
+test("a made exhibit is frozen: a change makes the next revision of the same sheet", async () => {
+  const made = await open();
+  await make();
+  const first = await made[0]!.svg.text();
+  await userEvent.fill(screen.getByLabelText("Drawn by"), "Workshop");
+  await make();
+  expect(made[1]!.record).toMatchObject({ revision: 2, revises: made[0]!.record.id });
+  expect(made[1]!.record.id).not.toBe(made[0]!.record.id);
+  expect(await made[0]!.svg.text()).toBe(first);
+});
+
+test("storage that is full is said, and nothing typed is lost", async () => {
+  const problem = { code: "storage-full", what: "No room is left.", remedy: "Take an old job out." } as const;
+  await open({ onMade: () => Promise.reject(new ProblemError(problem)) });
+  await userEvent.fill(screen.getByLabelText("Headline"), "Kept words");
+  await press("Make exhibit");
+  expect((await screen.findByRole("alert", undefined, { timeout: 15_000 })).textContent).toContain("No room is left.");
+  expect(screen.getByLabelText<HTMLTextAreaElement>("Headline").value).toBe("Kept words");
+  await waitFor(() => expect((button("Make exhibit") as HTMLButtonElement).disabled).toBe(false));
+});
+
+test("starts a revision from what the last one said", async () => {
+  const made = await open();
+  await userEvent.fill(screen.getByLabelText("Headline"), "First words");
+  await make();
+  cleanup();
+  const { record, svg } = made[0]!;
+  const job = { ...draft.job, exhibits: [record] };
+  await open({ draft: { ...draft, job }, revises: { record, edits: editsIn(await svg.text()) } });
+  expect(screen.getByLabelText<HTMLTextAreaElement>("Headline").value).toBe("First words");
+  expect(screen.getByRole("dialog").textContent).toContain("sheet 1 of 1, revision 2");
+});
+
+test("has a name for everything, no fault that axe finds, and targets of 44 px", async () => {
+  await open();
+  await press("Add a note");
+  await userEvent.click(screen.getByLabelText("Shade a span"));
+  const dialog = screen.getByRole("dialog", { name: /Exhibit, sheet 1 of 1/ });
+  const { violations } = await axe.run(dialog, { resultTypes: ["violations"] });
+  expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+  for (const control of dialog.querySelectorAll(
+    "button, select, textarea, label.check, input:not([type=checkbox], [type=radio])",
+  )) {
+    expect(control.getBoundingClientRect().height, control.outerHTML).toBeGreaterThanOrEqual(44);
+  }
+});
