@@ -1,15 +1,18 @@
 // Rows of plain numbers straight from bytes: no text is decoded. Whatever is not plain is left to the careful reader.
 
+/** "skip": passed over, whatever it holds. */
+export type CellUse = "number" | "number-or-empty" | "skip";
+
 /** What the rows look like. Byte values. */
 export interface RowShape {
   /** "," ";" tab "|", or a blank for runs of blanks and tabs. */
   readonly delimiter: number;
   readonly decimalMark: number;
-  /** One entry a cell of a row: whether its number is wanted. Other cells are passed over, whatever they hold. */
-  readonly wanted: readonly boolean[];
+  /** One entry a cell of a row. */
+  readonly cells: readonly CellUse[];
 }
 
-/** Takes `rows` values of each wanted column, in the order of the columns; the arrays are used again afterwards. */
+/** Takes `rows` values of each column of numbers, in the order of the columns; the arrays are used again afterwards. */
 export type TakeBlock = (block: readonly Float64Array[], rows: number) => void;
 
 const blockRows = 4096;
@@ -18,6 +21,8 @@ const blockRows = 4096;
 const exactPowers = Float64Array.from({ length: 23 }, (_, exponent) => Number(`1e${exponent}`));
 /** Whole numbers below this are exact in a double. */
 const exactWhole = 2 ** 53;
+/** First whole number of more than seven digits. */
+const tooWide = 10_000_000;
 
 const lineFeed = 10;
 const carriageReturn = 13;
@@ -39,13 +44,17 @@ export class ByteRows {
   private readonly block: readonly Float64Array<ArrayBuffer>[];
   private readonly shape: RowShape;
   private readonly takeBlock: TakeBlock;
+  /** 1 for each column of numbers that had one of more than seven digits: single precision would not hold it. */
+  readonly isWide: Uint8Array;
   /** Where the cell read last ended. */
   private end = 0;
+  private wasEmpty = false;
 
   constructor(shape: RowShape, takeBlock: TakeBlock) {
     this.shape = shape;
     this.takeBlock = takeBlock;
-    this.block = shape.wanted.filter(Boolean).map(() => new Float64Array(blockRows));
+    this.block = shape.cells.filter((use) => use !== "skip").map(() => new Float64Array(blockRows));
+    this.isWide = new Uint8Array(this.block.length);
   }
 
   /**
@@ -76,14 +85,15 @@ export class ByteRows {
 
   /** Reads one line into the row; false where it is not plain. */
   private line(bytes: Uint8Array, start: number): boolean {
-    const { delimiter, wanted } = this.shape;
-    const last = wanted.length - 1;
+    const { delimiter, cells } = this.shape;
+    const last = cells.length - 1;
     let at = start;
     let target = 0;
     for (let cell = 0; cell <= last; cell++) {
-      if (wanted[cell]) {
-        if (!this.number(bytes, at, target++)) return false;
-      } else if (!this.pass(bytes, at)) return false;
+      const use = cells[cell]!;
+      if (use === "skip" ? !this.pass(bytes, at) : !this.number(bytes, at, target)) return false;
+      if (use === "number" && this.wasEmpty) return false;
+      if (use !== "skip") target++;
       at = this.end;
       const mark = bytes[at]!;
       if (cell === last) break;
@@ -117,6 +127,7 @@ export class ByteRows {
     let byte = bytes[at]!;
     while (byte === blank || (byte === tab && this.shape.delimiter !== tab)) byte = bytes[++at]!;
     const first = at;
+    this.wasEmpty = false;
     if (byte === 45 || byte === 43) byte = bytes[++at]!;
     const digitsFrom = at;
 
@@ -155,31 +166,54 @@ export class ByteRows {
     }
     if (digits === 0) return this.empty(bytes, first, target);
     byte = bytes[at]!;
-    if (byte === 101 || byte === 69) return this.written(bytes, first, at, target);
-    this.end = at;
-    if (byte === blank || byte === tab) {
-      this.end = this.blanksBehind(bytes, at);
-      byte = bytes[this.end]!;
+    if (byte === 101 || byte === 69) {
+      const written = this.exponent(bytes, at + 1);
+      if (Number.isNaN(written)) return false;
+      exponent += written;
+      at = this.end;
     }
-    if (byte !== this.shape.delimiter && byte !== lineFeed && byte !== carriageReturn && !this.isGap(byte))
-      return false;
-    if (mantissa >= exactWhole || exponent < -22) return this.written(bytes, first, at, target);
-    const value = exponent === 0 ? mantissa : mantissa / exactPowers[-exponent]!;
+    if (!this.isEnd(bytes, at)) return false;
+    if (mantissa >= tooWide) this.noteWidth(mantissa, target);
+    let value: number;
+    if (mantissa >= exactWhole || exponent < -22 || exponent > 22) {
+      value = Math.abs(this.written(bytes, digitsFrom, at));
+      if (value === Number.POSITIVE_INFINITY) return false;
+    } else if (exponent === 0) value = mantissa;
+    else value = exponent < 0 ? mantissa / exactPowers[-exponent]! : mantissa * exactPowers[exponent]!;
     this.block[target]![this.row] = bytes[first] === 45 ? -value : value;
     return true;
   }
 
-  private isGap(byte: number): boolean {
-    return this.shape.delimiter === blank && byte === tab;
+  /** The power of ten behind an "e", digits from `from` on; NaN where there is none. Leaves `end` behind it. */
+  private exponent(bytes: Uint8Array, from: number): number {
+    const signed = bytes[from] === 45 || bytes[from] === 43 ? 1 : 0;
+    let at = from + signed;
+    let power = 0;
+    for (let digit = bytes[at]! - 48; digit >= 0 && digit <= 9; digit = bytes[++at]! - 48) {
+      power = Math.min(power * 10 + digit, 99_999);
+    }
+    this.end = at;
+    if (at === from + signed) return Number.NaN;
+    return bytes[from] === 45 ? -power : power;
   }
 
-  /** Blanks behind a number: they part cells where blanks are the delimiter, else they are passed over. */
-  private blanksBehind(bytes: Uint8Array, at: number): number {
+  /** True when a cell ends at `at`, or behind the blanks there. Leaves `end` there. */
+  private isEnd(bytes: Uint8Array, at: number): boolean {
     const { delimiter } = this.shape;
-    if (delimiter === blank) return at;
-    let end = at;
-    while (bytes[end] === blank || (bytes[end] === tab && delimiter !== tab)) end++;
-    return end;
+    let byte = bytes[at]!;
+    this.end = at;
+    if (delimiter !== blank && (byte === blank || byte === tab)) {
+      while (bytes[this.end] === blank || (bytes[this.end] === tab && delimiter !== tab)) this.end++;
+      byte = bytes[this.end]!;
+    }
+    return byte === delimiter || byte === lineFeed || byte === carriageReturn || (delimiter === blank && byte === tab);
+  }
+
+  /** Zeros at the end of a mantissa are no digits that matter. */
+  private noteWidth(mantissa: number, target: number): void {
+    let rest = mantissa;
+    while (rest >= tooWide && rest % 10 === 0 && rest < exactWhole) rest /= 10;
+    if (rest >= tooWide) this.isWide[target] = 1;
   }
 
   /** An empty cell is a missing value; a lone sign or mark is no number. Runs of blanks have no empty cells. */
@@ -188,29 +222,16 @@ export class ByteRows {
     const { delimiter } = this.shape;
     if (delimiter === blank || (byte !== delimiter && byte !== lineFeed && byte !== carriageReturn)) return false;
     this.block[target]![this.row] = Number.NaN;
+    this.wasEmpty = true;
     this.end = at;
     return true;
   }
 
-  /** A number with an exponent or more digits than are quick to round: `Number()` reads it. */
-  private written(bytes: Uint8Array, first: number, known: number, target: number): boolean {
-    let at = known;
-    if (bytes[at] === 101 || bytes[at] === 69) {
-      at++;
-      if (bytes[at] === 45 || bytes[at] === 43) at++;
-      const from = at;
-      while (bytes[at]! >= 48 && bytes[at]! <= 57) at++;
-      if (at === from) return false;
-    }
+  /** More digits than are quick to round: `Number()` reads them. */
+  private written(bytes: Uint8Array, from: number, to: number): number {
     let text = "";
-    for (let i = first; i < at; i++) text += bytes[i] === this.shape.decimalMark ? "." : String.fromCharCode(bytes[i]!);
-    const value = Number(text);
-    this.end = this.blanksBehind(bytes, at);
-    const byte = bytes[this.end]!;
-    const isEnd = byte === this.shape.delimiter || byte === lineFeed || byte === carriageReturn || this.isGap(byte);
-    if (!isEnd || !Number.isFinite(value)) return false;
-    this.block[target]![this.row] = value;
-    return true;
+    for (let i = from; i < to; i++) text += bytes[i] === this.shape.decimalMark ? "." : String.fromCharCode(bytes[i]!);
+    return Number(text);
   }
 }
 

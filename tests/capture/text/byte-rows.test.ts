@@ -3,17 +3,18 @@ import { ByteRows, type RowShape } from "../../../src/capture/text/byte-rows.ts"
 
 const comma = 44;
 const point = 46;
+const value = "number-or-empty";
 
 /** Numbers of each wanted column, and where reading stopped. */
-function read(text: string, shape: Partial<RowShape> & Pick<RowShape, "wanted">) {
+function read(text: string, shape: Partial<RowShape> & Pick<RowShape, "cells">) {
   const bytes = new TextEncoder().encode(text);
-  const columns: number[][] = shape.wanted.filter(Boolean).map(() => []);
+  const columns: number[][] = shape.cells.filter((use) => use !== "skip").map(() => []);
   const rows = new ByteRows({ delimiter: comma, decimalMark: point, ...shape }, (block, count) => {
     for (const [c, values] of block.entries()) columns[c]!.push(...values.subarray(0, count));
   });
   const stop = rows.read(bytes, 0, bytes.length);
   rows.flush();
-  return { columns, stop, length: bytes.length };
+  return { columns, stop, length: bytes.length, isWide: [...rows.isWide] };
 }
 
 /** Mulberry32, T. Ettinger (public domain): the same cases in every run. */
@@ -29,7 +30,7 @@ function random(seed: number): () => number {
 
 /** Judge: Number(), ECMA-262 StringToNumber. Counts the cells whose double is another one, bit for bit. */
 function different(cells: readonly string[]): string[] {
-  const { columns, stop, length } = read(`${cells.join("\n")}\n`, { wanted: [true] });
+  const { columns, stop, length } = read(`${cells.join("\n")}\n`, { cells: [value] });
   expect(stop).toBe(length);
   expect(columns[0]!.length).toBe(cells.length);
   return cells.filter((cell, i) => !Object.is(columns[0]![i], Number(cell)));
@@ -132,7 +133,7 @@ describe("ByteRows", () => {
   });
 
   test("an empty cell is missing, blanks around a number are passed over, CRLF ends a line", () => {
-    const { columns } = read("1,, 3 \r\n,5,6\r\n 7 ,8,\r\n", { wanted: [true, true, true] });
+    const { columns } = read("1,, 3 \r\n,5,6\r\n 7 ,8,\r\n", { cells: [value, value, value] });
     expect(columns).toEqual([
       [1, Number.NaN, 7],
       [Number.NaN, 5, 8],
@@ -141,18 +142,27 @@ describe("ByteRows", () => {
   });
 
   test("reads decimal commas, tabs and runs of blanks", () => {
-    const semicolons = read("1,5;-2,25\n", { delimiter: 59, decimalMark: comma, wanted: [true, true] });
+    const semicolons = read("1,5;-2,25\n", { delimiter: 59, decimalMark: comma, cells: [value, value] });
     expect(semicolons.columns).toEqual([[1.5], [-2.25]]);
-    expect(read("1\t\t3\n", { delimiter: 9, wanted: [true, true, true] }).columns).toEqual([[1], [Number.NaN], [3]]);
-    expect(read("  1   2\t 3  \n4 5 6\n", { delimiter: 32, wanted: [true, true, true] }).columns).toEqual([
+    expect(read("1\t\t3\n", { delimiter: 9, cells: [value, value, value] }).columns).toEqual([[1], [Number.NaN], [3]]);
+    expect(read("  1   2\t 3  \n4 5 6\n", { delimiter: 32, cells: [value, value, value] }).columns).toEqual([
       [1, 4],
       [2, 5],
       [3, 6],
     ]);
   });
 
+  test("an empty cell where a number must stand is no plain row", () => {
+    expect(read("1,2\n,3\n", { cells: ["number", value] }).stop).toBe(4);
+  });
+
+  test("tells columns with more than seven digits, zeros at either end aside", () => {
+    const text = "0.4500000000,12345678,1e-9,0.00001234567\n-123456.7,1,0.123456789e3,9999999\n";
+    expect(read(text, { cells: [value, value, value, value] }).isWide).toEqual([0, 1, 1, 0]);
+  });
+
   test("passes over the cells that are not wanted", () => {
-    expect(read("1,idle,2\n3,,4\n", { wanted: [true, false, true] }).columns).toEqual([
+    expect(read("1,idle,2\n3,,4\n", { cells: [value, "skip", value] }).columns).toEqual([
       [1, 3],
       [2, 4],
     ]);
@@ -174,7 +184,7 @@ describe("ByteRows", () => {
     "NaN,2\n",
     "1,2\r3\n",
   ])("stops before the line %j and keeps the rows before it", (odd) => {
-    const { columns, stop } = read(`1,2\n3,4\n${odd}5,6\n`, { wanted: [true, true] });
+    const { columns, stop } = read(`1,2\n3,4\n${odd}5,6\n`, { cells: [value, value] });
     expect(stop).toBe(8);
     expect(columns).toEqual([
       [1, 3],

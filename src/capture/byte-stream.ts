@@ -1,0 +1,87 @@
+// The bytes of a source from front to back, into memory that is used again and again.
+
+import type { ByteSource } from "./reader.ts";
+
+/** Bytes in memory, [0, end) of them filled. */
+export interface Filled {
+  readonly bytes: Uint8Array<ArrayBuffer>;
+  readonly end: number;
+}
+
+export interface ByteStream {
+  /**
+   * Fills `bytes` from place `at` on with what comes next; [0, at) must be the bytes that came last, and stay.
+   *
+   * @returns the memory to go on with, `bytes` itself or another of the same length: `bytes` must not be used afterwards.
+   *          Not full only at the end.
+   */
+  fill(bytes: Uint8Array<ArrayBuffer>, at: number): Promise<Filled>;
+  /** Lets go of what the stream holds. */
+  close(): void;
+}
+
+/** By ranges of the source. */
+export function sliceStream(source: ByteSource, from: number): ByteStream {
+  let next = from;
+  return {
+    async fill(bytes, at) {
+      const piece = await source.read(next, Math.min(source.size, next + bytes.length - at));
+      bytes.set(piece, at);
+      next += piece.length;
+      return { bytes, end: at + piece.length };
+    },
+    close() {},
+  };
+}
+
+/** How long a read of the browser's stream may take before ranges are read instead, ms. */
+const patience = 3_000;
+
+/**
+ * By the browser's own byte stream into our memory: two to four times as fast as ranges in Chromium. Now and then such a
+ * read never ends there; it is then given up, and the rest is read by ranges.
+ */
+export function blobStream(blob: Blob, source: ByteSource, from: number): ByteStream {
+  const stream = blob.slice(from).stream() as ReadableStream<Uint8Array<ArrayBuffer>>;
+  const reader = stream.getReader({ mode: "byob" });
+  let next = from;
+  let slices: ByteStream | null = null;
+
+  /** What the stream gives at once; null when it does not answer. */
+  async function read(bytes: Uint8Array<ArrayBuffer>, at: number): Promise<Filled | null> {
+    const answer = await inTime(reader.read(bytes.subarray(at)));
+    if (!answer?.value) return null;
+    next += answer.value.byteLength;
+    return { bytes: new Uint8Array(answer.value.buffer), end: at + answer.value.byteLength };
+  }
+
+  return {
+    async fill(bytes, at) {
+      if (slices) return slices.fill(bytes, at);
+      const { length } = bytes;
+      let filled: Filled = { bytes, end: at };
+      while (filled.end < length && next < source.size) {
+        const before = filled.end;
+        const more = await read(filled.bytes, before);
+        if (!more || more.end === before) {
+          // The memory went with the read: what stood in it is read again.
+          slices = sliceStream(source, next - before);
+          return slices.fill(new Uint8Array(length), 0);
+        }
+        filled = more;
+      }
+      return filled;
+    },
+    close() {
+      reader.cancel().catch(() => {});
+    },
+  };
+}
+
+function inTime<T>(work: Promise<T>): Promise<T | null> {
+  let timer: ReturnType<typeof setTimeout>;
+  const late = new Promise<null>((resolve) => {
+    timer = setTimeout(resolve, patience, null);
+  });
+  return Promise.race([work.catch(() => null), late]).finally(() => clearTimeout(timer));
+}
