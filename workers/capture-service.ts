@@ -2,8 +2,8 @@
 
 import { transfer } from "comlink";
 import type { ReadChoices } from "../src/capture/reader.ts";
+import { blobSource } from "../src/capture/sources.ts";
 import { type Outcome, type Problem, ProblemError, settle } from "../src/problem.ts";
-import { blobSource } from "./blob-source.ts";
 import type { Engine } from "./engine.ts";
 import { HeldCapture } from "./held-capture.ts";
 import { KeptBody } from "./kept-body.ts";

@@ -1,6 +1,7 @@
 // A capture in the worker's hands, as corrected by the user. What was recorded stays as it is.
 
 import type { Bank, Capture, Channel, Remark } from "../src/capture/capture.ts";
+import { conversionOf } from "../src/capture/quantities.ts";
 import type { ReadChoices } from "../src/capture/reader.ts";
 import type { Span } from "../src/exhaust/analysis.ts";
 import type { Problem } from "../src/problem.ts";
@@ -9,7 +10,16 @@ import { KeptBody } from "./kept-body.ts";
 import type { ChannelCorrection } from "./protocol.ts";
 import type { Points, Trace } from "./window.ts";
 
-const none: Correction = { gain: 1, offset: 0 };
+const none: ChannelCorrection = { gain: 1, offset: 0 };
+
+/** What makes samples read in unit `was` the samples they are when read in unit `is`. */
+function rereading(was: string, is: string): Correction {
+  const [from, to] = [conversionOf(was), conversionOf(is)];
+  return {
+    gain: ((from.over / from.times) * to.times) / to.over,
+    offset: ((from.zero - to.zero) * to.times) / to.over,
+  };
+}
 
 /** Columns up to this size are brought into memory to be measured; of larger ones, the part that is asked for. Bytes. */
 const fitsInMemory = 1.5 * 2 ** 30;
@@ -47,16 +57,23 @@ export class HeldCapture {
     return this.body.channels.some(({ id }) => id === channelId);
   }
 
-  /** Gain and offset in force. */
+  /** Gain and offset in force, the unit's included where the user says another than the one it was read in. */
   correction(channelId: string): Correction {
-    const { gain, offset } = this.corrections[channelId] ?? none;
-    return { gain, offset };
+    const { gain, offset, unit } = this.corrections[channelId] ?? none;
+    const channel = this.body.channels.find(({ id }) => id === channelId);
+    if (unit === undefined || !channel) return { gain, offset };
+    const reread = rereading(channel.assumedUnit ?? channel.fileUnit, unit);
+    return { gain: reread.gain * gain, offset: reread.offset * gain + offset };
   }
 
   /** Role, bank and unit in force. */
   labels({ id, role, bank, unit }: Pick<Channel, "id" | "role" | "bank" | "unit">) {
-    const correction = this.corrections[id];
-    return { role: correction?.role ?? role, bank: correction?.bank ?? bank, unit: correction?.unit ?? unit };
+    const { role: newRole, bank: newBank, unit: newUnit } = this.corrections[id] ?? none;
+    return {
+      role: newRole ?? role,
+      bank: newBank ?? bank,
+      unit: newUnit === undefined ? unit : conversionOf(newUnit).unit,
+    };
   }
 
   window(channelId: string, span: Span, width: number): Points {
