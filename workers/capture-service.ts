@@ -133,12 +133,12 @@ export function createCaptureService(engine: Engine): CaptureService {
       );
     },
 
-    measure(captureId, span) {
-      return on(captureId, async (held) => engine.measure(await held.view(span), held.bank, span));
+    measure(captureId, span, limits) {
+      return on(captureId, async (held) => engine.measure(await held.view(span), held.bank, span, limits));
     },
 
-    whole(captureId, edits) {
-      return on(captureId, async (held) => engine.whole(await held.view(), held.bank, edits));
+    whole(captureId, choices) {
+      return on(captureId, async (held) => engine.whole(await held.view(), held.bank, choices));
     },
   };
 }

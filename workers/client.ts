@@ -29,8 +29,8 @@ export function startCaptureClient(): CaptureClient {
     window,
     valuesAt: (captureId, channelIds, time) => remote.valuesAt(captureId, channelIds, time),
     snap: (request) => remote.snap(request),
-    measure: (captureId, span) => remote.measure(captureId, span),
-    whole: (captureId, edits) => remote.whole(captureId, edits),
+    measure: (captureId, span, limits) => remote.measure(captureId, span, limits),
+    whole: (captureId, choices) => remote.whole(captureId, choices),
     newestWindow: () => newestOnly(window),
     close() {
       remote[releaseProxy]();

@@ -2,8 +2,9 @@
 
 import type { Bank, Capture, Remark } from "../src/capture/capture.ts";
 import type { ByteSource, ReadChoices, ReadReport } from "../src/capture/reader.ts";
-import type { LiftOffEdit, Span } from "../src/exhaust/analysis.ts";
-import type { SpanReadings, WholeReadings } from "./protocol.ts";
+import type { Span } from "../src/exhaust/analysis.ts";
+import type { LimitOverrides } from "../src/exhaust/limits.ts";
+import type { SpanReadings, WholeChoices, WholeReadings } from "./protocol.ts";
 import type { CaptureStore } from "./store/capture-store.ts";
 
 export interface Engine {
@@ -11,8 +12,8 @@ export interface Engine {
   /** SHA-256 of the file's bytes, hex. */
   nameOf(file: Blob, source: ByteSource, signal: AbortSignal): Promise<string>;
   warningsOf(capture: Capture, bank: Bank): readonly Remark[];
-  measure(capture: Capture, bank: Bank, span: Span): SpanReadings;
-  whole(capture: Capture, bank: Bank, edits: readonly LiftOffEdit[]): WholeReadings;
+  measure(capture: Capture, bank: Bank, span: Span, limits: LimitOverrides): SpanReadings;
+  whole(capture: Capture, bank: Bank, choices: WholeChoices): WholeReadings;
   /** Null: nothing is kept. */
   readonly store: CaptureStore | null;
 }

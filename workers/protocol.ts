@@ -2,15 +2,8 @@
 
 import type { Bank, Channel, Remark, Role } from "../src/capture/capture.ts";
 import type { ReadChoices } from "../src/capture/reader.ts";
-import type {
-  Finding,
-  LiftOff,
-  LiftOffEdit,
-  LiftOffSummary,
-  Span,
-  SpanReadings,
-  Stretch,
-} from "../src/exhaust/analysis.ts";
+import type { Analysis, AnalysisChoices, Span, SpanReadings } from "../src/exhaust/analysis.ts";
+import type { LimitOverrides } from "../src/exhaust/limits.ts";
 import type { Outcome, Problem } from "../src/problem.ts";
 import type { Reading } from "../src/signal/reading.ts";
 import type { Seconds } from "../src/signal/units.ts";
@@ -92,12 +85,11 @@ export interface Snap {
 
 export type { EvidenceKey, SpanReadings } from "../src/exhaust/analysis.ts";
 
-export interface WholeReadings {
-  readonly stretches: readonly Stretch[];
-  readonly liftOffs: readonly LiftOff[];
-  readonly liftOff: LiftOffSummary | null;
-  readonly findings: readonly Finding[];
-}
+/** All that is measured on a whole capture: the command line prints the same. */
+export type WholeReadings = Analysis;
+
+/** What the job says that readings honour; the bank is told by `correct`. */
+export type WholeChoices = Omit<AnalysisChoices, "bank">;
 
 export interface OpenRequest {
   readonly file: Blob;
@@ -133,6 +125,6 @@ export interface CaptureService {
   window(request: WindowRequest): Promise<readonly ChannelWindow[]>;
   valuesAt(captureId: string, channelIds: readonly string[], time: Seconds): Promise<readonly ValueAt[]>;
   snap(request: SnapRequest): Promise<Snap | null>;
-  measure(captureId: string, span: Span): Promise<Outcome<SpanReadings>>;
-  whole(captureId: string, edits: readonly LiftOffEdit[]): Promise<Outcome<WholeReadings>>;
+  measure(captureId: string, span: Span, limits: LimitOverrides): Promise<Outcome<SpanReadings>>;
+  whole(captureId: string, choices: WholeChoices): Promise<Outcome<WholeReadings>>;
 }

@@ -2,7 +2,8 @@
 
 import type { Bank, Role } from "../capture/capture.ts";
 import type { ReadChoices } from "../capture/reader.ts";
-import type { LiftOffEdit } from "../exhaust/analysis.ts";
+import type { AnalysisChoices, LiftOffEdit, StretchEdit } from "../exhaust/analysis.ts";
+import type { LimitOverrides } from "../exhaust/limits.ts";
 import type { Reading } from "../signal/reading.ts";
 import type { Seconds } from "../signal/units.ts";
 
@@ -18,6 +19,10 @@ export interface Job {
   readonly changedAt: string;
   readonly captures: readonly CaptureRecord[];
   readonly exhibits: readonly ExhibitRecord[];
+  /** Limits changed for this job; the rest as delivered. */
+  readonly limits?: LimitOverrides;
+  /** Gas volume between front and rear sensor, where it was measured. */
+  readonly pipe?: NonNullable<AnalysisChoices["pipe"]>;
 }
 
 /** All free text; plate, VIN and customer stay off every exhibit unless ticked. */
@@ -49,6 +54,8 @@ export interface BenchState {
   readonly cursors: readonly Dimension[];
   readonly dimensions: readonly Dimension[];
   readonly liftOffEdits: readonly LiftOffEdit[];
+  /** Stretches put right by hand. */
+  readonly stretchEdits?: readonly StretchEdit[];
   readonly bank: Bank;
 }
 

@@ -1,5 +1,6 @@
 // A new job, and changes to one. Every change stamps the job, so that two tabs can tell which is newer.
 
+import type { LimitName } from "../exhaust/limits.ts";
 import type { BenchState, CaptureRecord, ExhibitRecord, Job, Vehicle } from "./job.ts";
 import { jobVersion } from "./job.ts";
 
@@ -34,6 +35,18 @@ export function changeJob(job: Job, at: string, change: Partial<Pick<Job, "name"
 
 export function changeVehicle(job: Job, at: string, change: Partial<Vehicle>): Job {
   return { ...job, vehicle: { ...job.vehicle, ...change }, changedAt: at };
+}
+
+/** Changes a limit for this job; null: as delivered. */
+export function changeLimit(job: Job, at: string, name: LimitName, value: number | null): Job {
+  const { [name]: _, ...others } = job.limits ?? {};
+  return { ...job, limits: value === null ? others : { ...others, [name]: value }, changedAt: at };
+}
+
+/** States the gas volume between the sensors; null: not known. */
+export function changePipe(job: Job, at: string, litres: number | null): Job {
+  const { pipe: _, ...others } = job;
+  return litres === null ? { ...others, changedAt: at } : { ...others, pipe: { litres }, changedAt: at };
 }
 
 /** Adds a recording, or replaces the one of the same id. */

@@ -14,7 +14,7 @@ export function mergeJobs(base: Job, mine: Job, theirs: Job): Job {
   const mineIsNewer = mine.changedAt >= theirs.changedAt;
   const pick = <T>(of: (job: Job) => T): T => choose(of(base), of(mine), of(theirs), mineIsNewer);
   return {
-    ...mine,
+    ...pick((j) => j),
     name: pick((j) => j.name),
     notes: pick((j) => j.notes),
     vehicle: pick((j) => j.vehicle),

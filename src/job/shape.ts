@@ -114,11 +114,14 @@ const bench = record({
   cursors: list(dimension),
   dimensions: list(dimension),
   liftOffEdits: list(liftOffEdit),
+  stretchEdits: maybe(list(record({ from: number, to: number, kind: text }))),
   bank,
 });
 
 const job = record({
   id: text,
+  limits: maybe(map(number)),
+  pipe: maybe(record({ litres: number, kelvin: maybe(number) })),
   name: text,
   notes: text,
   vehicle: record({ description: text, codes: text, odometer: text, plate: text, vin: text, customer: text }),

@@ -144,7 +144,7 @@ export function fakeService(): FakeService {
       };
       return { ok: true, value };
     },
-    async whole(_, edits) {
+    async whole(_, { edits = [] }) {
       const shown = liftOffs.map((one) => {
         const edit = edits.find((e) => e.kind === "reject" && e.id === one.id);
         return edit?.kind === "reject" ? { ...one, rejected: edit.because } : one;
@@ -156,7 +156,18 @@ export function fakeService(): FakeService {
         spread: 0.01,
         more: 0,
       };
-      return { ok: true, value: { stretches: [], liftOffs: shown, liftOff, findings: [] } };
+      const sensors = { front: sensor, rear: sensor };
+      const warmth = { hotFrom: 0, told: "likely", says: "" } as const;
+      const flowPicture = { along: null, points: [], says: "" };
+      const nothing = {
+        stretches: [],
+        whole: null,
+        findings: [],
+        awake: { front: null, rear: null },
+        warmth,
+        flowPicture,
+      };
+      return { ok: true, value: { bank: 1, sensors, liftOffs: shown, liftOff, ...nothing } };
     },
   };
 }

@@ -115,6 +115,6 @@ describe("capture service", () => {
     await service.forget(summary.id);
     const span = { from: 0, to: 1 };
     expect(await service.window({ captureId: summary.id, channelIds: ["c1"], span, width: 100 })).toEqual([]);
-    expect(await service.measure(summary.id, span)).toMatchObject({ ok: false, problem: { code: "unreadable" } });
+    expect(await service.measure(summary.id, span, {})).toMatchObject({ ok: false, problem: { code: "unreadable" } });
   });
 });

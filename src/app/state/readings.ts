@@ -1,8 +1,15 @@
 // What is measured: over the visible window or a chosen span, and over the whole recording.
 
 import { type Accessor, createMemo } from "solid-js";
-import type { CaptureService, CaptureSummary, SpanReadings, WholeReadings } from "../../../workers/protocol.ts";
-import type { LiftOffEdit, Span } from "../../exhaust/analysis.ts";
+import type {
+  CaptureService,
+  CaptureSummary,
+  SpanReadings,
+  WholeChoices,
+  WholeReadings,
+} from "../../../workers/protocol.ts";
+import type { Span } from "../../exhaust/analysis.ts";
+import type { LimitOverrides } from "../../exhaust/limits.ts";
 import type { Outcome, Problem } from "../../problem.ts";
 import { createLatest } from "./latest.ts";
 
@@ -17,24 +24,29 @@ export interface Readings {
 
 /** Measuring waits for panning to rest this long. */
 const restMs = 150;
+const asDelivered: LimitOverrides = {};
 
 export function createReadings(
   service: CaptureService,
   summary: Accessor<CaptureSummary | null>,
   span: Accessor<Span>,
-  edits: Accessor<readonly LiftOffEdit[]>,
+  choices: Accessor<WholeChoices>,
 ): Readings {
   const about = ({ id }: { readonly id: string }) => id;
+  const limits = createMemo(() => choices().limits ?? asDelivered);
   const spanAsk = createMemo(() => {
     const capture = summary();
-    return capture && { id: capture.id, span: span() };
+    return capture && { id: capture.id, span: span(), limits: limits() };
   });
-  const measured = createLatest(spanAsk, (ask) => service.measure(ask.id, ask.span), { about, delayMs: restMs });
+  const measured = createLatest(spanAsk, (ask) => service.measure(ask.id, ask.span, ask.limits), {
+    about,
+    delayMs: restMs,
+  });
   const wholeAsk = createMemo(() => {
     const capture = summary();
-    return capture && { id: capture.id, edits: edits() };
+    return capture && { id: capture.id, choices: choices() };
   });
-  const whole = createLatest(wholeAsk, (ask) => service.whole(ask.id, ask.edits), { about });
+  const whole = createLatest(wholeAsk, (ask) => service.whole(ask.id, ask.choices), { about });
   return {
     inSpan: () => answerOf(measured.value()),
     spanProblem: () => problemOf(measured.value()),

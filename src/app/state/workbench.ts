@@ -1,9 +1,9 @@
 // Everything the screens read and call, put together once and given by context.
 
 import { type Accessor, createContext, createEffect, createMemo, createSignal, on, useContext } from "solid-js";
-import type { CaptureService, ChannelCorrection } from "../../../workers/protocol.ts";
-import type { Span } from "../../exhaust/analysis.ts";
-import type { BenchState } from "../../job/job.ts";
+import type { CaptureService, ChannelCorrection, WholeChoices } from "../../../workers/protocol.ts";
+import type { LiftOffEdit, Span, StretchEdit } from "../../exhaust/analysis.ts";
+import type { BenchState, Job } from "../../job/job.ts";
 import { visibleLanes } from "../../job/lanes.ts";
 import type { JobStore } from "../../job/store.ts";
 import { createBench } from "./bench.ts";
@@ -63,8 +63,12 @@ export function createWorkbench({ service, store }: Givens): Workbench {
   const traces = createTraces(ask, summary, shownIds, view.view);
   const overview = createTraces(ask, summary, overviewIds, () => whole() ?? { from: 0, to: 1 });
 
-  const liftOffEdits = createMemo(() => bench.state().liftOffEdits);
-  const readings = createReadings(service, summary, () => span() ?? view.view(), liftOffEdits);
+  const edits = createMemo(() => bench.state().liftOffEdits);
+  const stretches = createMemo(() => bench.state().stretchEdits ?? noEdits);
+  const limits = createMemo(() => desk.job().limits);
+  const pipe = createMemo(() => desk.job().pipe);
+  const choices = createMemo(() => wholeChoices(edits(), stretches(), limits(), pipe()));
+  const readings = createReadings(service, summary, () => span() ?? view.view(), choices);
   const shown = createShown(view, whole);
   const base = { service, notices, desk, captures, bench, summary, captureId, chooseCapture, view, readings, shown };
   applyCorrections(base);
@@ -98,6 +102,17 @@ function applyCorrections({
       if (!outcome.ok) notices.show(outcome.problem);
     }),
   );
+}
+
+const noEdits: readonly StretchEdit[] = [];
+
+function wholeChoices(
+  edits: readonly LiftOffEdit[],
+  stretches: readonly StretchEdit[],
+  limits: Job["limits"],
+  pipe: Job["pipe"],
+): WholeChoices {
+  return { edits, stretches, ...(limits ? { limits } : {}), ...(pipe ? { pipe } : {}) };
 }
 
 function correctionsOf(channels: BenchState["channels"]): Record<string, ChannelCorrection> {
