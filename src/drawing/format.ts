@@ -68,10 +68,13 @@ export function decimalsOfStep(step: number): number {
   return clampDecimals(Math.ceil(-Math.log10(step) - slack));
 }
 
-/** A unit as written on screen: "degC" is "°C", ratios and counts have none. */
+/** As technicians say it: "4491 1/min" is hard to read at arm's length. */
+const shownUnits: Readonly<Record<string, string>> = { degC: "°C", "1/min": "rpm" };
+
+/** A unit as written on screen: "degC" is "°C", "1/min" is "rpm", ratios and counts have none. */
 export function showUnit(unit: string): string {
   if (unit === "1") return "";
-  return unit === "degC" ? "°C" : unit;
+  return shownUnits[unit] ?? unit;
 }
 
 /** A number with a fixed count of decimals, a true minus sign, and thousands set apart from 10 000 on (ISO 80000-1). */

@@ -28,27 +28,38 @@ export function mapping(low: number, high: number, at: number, to: number): Mapp
 export const toPixel = (map: Mapping, value: number): number => map.offset + value * map.factor;
 export const fromPixel = (map: Mapping, pixel: number): number => (pixel - map.offset) / map.factor;
 
-/** Draws a window; the pen is lifted over every gap. A sample alone between gaps is a line of no length: a round cap shows it. */
-export function drawLine(line: Polyline, x: Mapping, y: Mapping, pen: Pen): void {
-  const { times, values } = line;
+/**
+ * Walks along a line, a dense column entered at the end nearer to where the line comes from. A NaN value comes once per
+ * missing sample or column.
+ */
+export function walk(line: Polyline, visit: (time: number, value: number) => void): void {
+  const { times, values, dense } = line;
   const count = Math.min(times.length, values.length);
-  let down = false;
-  let last = 0;
-  for (let i = 0; i < count; i += line.dense ? 2 : 1) {
+  let last = Number.NaN;
+  for (let i = 0; i < count; i += dense ? 2 : 1) {
     let first = values[i]!;
-    let second = line.dense ? values[i + 1]! : first;
-    if (Number.isNaN(first + second)) {
-      down = false;
-      continue;
-    }
+    let second = dense ? values[i + 1]! : first;
     if (Math.abs(second - last) < Math.abs(first - last)) [first, second] = [second, first];
-    const px = toPixel(x, times[i]!);
-    if (down) pen.lineTo(px, toPixel(y, first));
-    else pen.moveTo(px, toPixel(y, first));
-    if (second !== first || !down) pen.lineTo(px, toPixel(y, second));
-    down = true;
-    last = second;
+    const isMissing = Number.isNaN(first + second);
+    visit(times[i]!, isMissing ? Number.NaN : first);
+    if (!isMissing && second !== first) visit(times[i]!, second);
+    last = isMissing ? Number.NaN : second;
   }
+}
+
+/** Draws a window; the pen is lifted over every gap. A lone sample between gaps is a line of no length: a round cap shows it. */
+export function drawLine(line: Polyline, x: Mapping, y: Mapping, pen: Pen): void {
+  let isDown = false;
+  walk(line, (time, value) => {
+    if (Number.isNaN(value)) {
+      isDown = false;
+      return;
+    }
+    const [px, py] = [toPixel(x, time), toPixel(y, value)];
+    if (!isDown) pen.moveTo(px, py);
+    pen.lineTo(px, py);
+    isDown = true;
+  });
 }
 
 /** A pen that writes the `d` of an SVG path, to a tenth of a pixel. */

@@ -46,7 +46,7 @@ interface Context {
 }
 
 function levelPaths(lane: LaneLook, { bench, stage }: Context): string[] {
-  const box = stage.boxes().get(lane.id);
+  const box = stage.plots().get(lane.id);
   if (box === undefined) return [];
   return bench.marks.evidenceLevels
     .map((level) => toPixel(stage.y(lane.id), level))

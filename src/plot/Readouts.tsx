@@ -92,7 +92,7 @@ function valuesOf(readout: Readout, side: "start" | "end", { bench, stage }: Con
   const x = toPixel(stage.x(), readout.time);
   return bench.lanes.flatMap((lane) => {
     const y = stage.y(lane.id);
-    const box = stage.boxes().get(lane.id);
+    const box = stage.plots().get(lane.id);
     const step = 1.5 / Math.abs(y.factor);
     const shown = traceStyles(lane.traces).flatMap(({ trace, token }) => {
       const found = readout.values.find((value) => value.channelId === trace.channelId);

@@ -9,14 +9,17 @@ import type { Stage } from "./stage.ts";
 import type { View } from "./types.ts";
 
 const tickRoom = 96;
+const flagRoom = 58;
 
-export const TimeAxis: Component<{ view: View; stage: Stage }> = (props) => {
+/** @param flags times whose own figures stand on the axis; ticks' figures give way to them. */
+export const TimeAxis: Component<{ view: View; stage: Stage; flags: readonly number[] }> = (props) => {
   const ticks = createMemo(() => {
     const width = props.stage.size().width - gutter - margin;
     const { step, values } = niceTicks(props.view.from, props.view.to, Math.max(2, Math.floor(width / tickRoom)));
     const decimals = decimalsOfStep(step);
     return values.map((time) => ({ x: toPixel(props.stage.x(), time), text: `${formatNumber(time, decimals)} s` }));
   });
+  const isFree = (x: number) => props.flags.every((time) => Math.abs(toPixel(props.stage.x(), time) - x) > flagRoom);
   const top = () => props.stage.size().height - axisHeight;
   return (
     <g class="time-axis">
@@ -25,7 +28,7 @@ export const TimeAxis: Component<{ view: View; stage: Stage }> = (props) => {
           <>
             <path class="time-tick" d={`M${tick.x.toFixed(1)} ${top()}v5`} />
             <text font-size="13px" x={tick.x} y={top() + 20} text-anchor="middle">
-              {tick.text}
+              {isFree(tick.x) ? tick.text : ""}
             </text>
           </>
         )}

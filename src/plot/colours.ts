@@ -22,7 +22,10 @@ export function createColours(): Accessor<Colours> {
   const watcher = new MutationObserver(renew);
   dark.addEventListener("change", renew);
   watcher.observe(root, { attributes: true });
+  // A canvas draws with what fonts it has: once more when the page's own have come.
+  document.fonts.addEventListener("loadingdone", renew);
   onCleanup(() => {
+    document.fonts.removeEventListener("loadingdone", renew);
     dark.removeEventListener("change", renew);
     watcher.disconnect();
   });

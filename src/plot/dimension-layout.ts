@@ -1,9 +1,10 @@
 // All dimensions of the stack laid out together, so that their texts stay off each other.
 
 import type { Box } from "../drawing/boxes.ts";
-import { type DimensionGeometry, dimensionGeometry, type Point } from "../drawing/dimension.ts";
+import { type DimensionGeometry, type DimensionRequest, dimensionGeometry, type Point } from "../drawing/dimension.ts";
 import { asFrequency, dimensionTexts } from "../drawing/dimension-text.ts";
 import { toPixel } from "../drawing/paths.ts";
+import { headHeight, headroom } from "./layout.ts";
 import type { Stage } from "./stage.ts";
 import { textWidth } from "./text-width.ts";
 import type { DimensionLook } from "./types.ts";
@@ -21,9 +22,10 @@ export interface LaidOut {
 }
 
 const inset = 14;
-/** The lane's title stands here; texts keep off it. */
+/** Half the room a line takes from a text. */
+const lineHalf = 3;
+/** A low lane's title stands over the traces; texts keep off it. */
 const headWidth = 230;
-const headHeight = 26;
 
 /** @param frequencies ids of time pairs shown as 1/time. */
 export function layOutDimensions(
@@ -31,42 +33,60 @@ export function layOutDimensions(
   stage: Stage,
   frequencies: ReadonlySet<string>,
 ): ReadonlyMap<string, LaidOut> {
+  const requests = dimensions.flatMap((look) => request(look, stage, frequencies.has(look.id)) ?? []);
   const laid = new Map<string, LaidOut>();
-  const taken = new Map<string, Box[]>();
-  for (const look of dimensions) {
-    const box = stage.boxes().get(look.laneId);
-    if (box === undefined) continue;
-    const others = taken.get(look.laneId) ?? [headOf(box)];
-    const one = layOut(look, stage, box, { isFrequency: frequencies.has(look.id), taken: others });
-    laid.set(look.id, one);
-    taken.set(look.laneId, [...others, one.geometry.textBox]);
+  const inLane = new Map<string, Box[]>();
+  for (const { look, ...one } of requests) {
+    const others = requests.filter((other) => other.look !== look && other.look.laneId === look.laneId);
+    const texts = inLane.get(look.laneId) ?? [];
+    const taken = [...texts, ...headOf(look.laneId, stage), ...others.flatMap((other) => lineBoxes(other.alone))];
+    const geometry = dimensionGeometry({ ...one.asked, taken });
+    inLane.set(look.laneId, [...texts, geometry.textBox]);
+    laid.set(look.id, { geometry, texts: one.texts, from: one.asked.from, to: one.asked.to, place: one.asked.place });
   }
   return laid;
 }
 
-function layOut(
-  look: DimensionLook,
-  stage: Stage,
-  box: Box,
-  { isFrequency, taken }: { readonly isFrequency: boolean; readonly taken: readonly Box[] },
-): LaidOut {
+interface Requested {
+  readonly look: DimensionLook;
+  readonly texts: readonly string[];
+  readonly asked: DimensionRequest;
+  /** Its lines do not depend on where its text finds room. */
+  readonly alone: DimensionGeometry;
+}
+
+function request(look: DimensionLook, stage: Stage, isFrequency: boolean): Requested | null {
+  const within = stage.plots().get(look.laneId);
+  if (within === undefined) return null;
   const [x, y] = [stage.x(), stage.y(look.laneId)];
   const from = { x: toPixel(x, look.from.time), y: toPixel(y, look.from.level) };
   const to = { x: toPixel(x, look.to.time), y: toPixel(y, look.to.level) };
   const place =
     look.kind === "time"
-      ? clamp(toPixel(y, look.place), box.top + inset, box.bottom - inset)
-      : clamp(toPixel(x, look.place), box.left + inset, box.right - inset);
+      ? clamp(toPixel(y, look.place), within.top + inset, within.bottom - inset)
+      : clamp(toPixel(x, look.place), within.left + inset, within.right - inset);
   const texts = dimensionTexts(isFrequency ? asFrequency(look.reading) : look.reading, look.label);
-  const sizes = texts.map((text, i) =>
-    i === 0
-      ? { width: textWidth(text, valueSize, 600), size: valueSize }
-      : { width: textWidth(text, noteSize), size: noteSize },
-  );
-  const geometry = dimensionGeometry({ kind: look.kind, from, to, place, texts: sizes, within: box, taken });
-  return { geometry, texts, from, to, place };
+  const asked = { kind: look.kind, from, to, place, texts: texts.map(textSize), within };
+  return { look, texts, asked, alone: dimensionGeometry(asked) };
 }
 
-const headOf = (box: Box): Box => ({ ...box, right: box.left + headWidth, bottom: box.top + headHeight });
+const textSize = (text: string, line: number) =>
+  line === 0
+    ? { width: textWidth(text, valueSize, 600), size: valueSize }
+    : { width: textWidth(text, noteSize), size: noteSize };
+
+function headOf(laneId: string, stage: Stage): Box[] {
+  const box = stage.boxes().get(laneId);
+  if (box === undefined || headroom(box.bottom - box.top) > 0) return [];
+  return [{ ...box, right: box.left + headWidth, bottom: box.top + headHeight }];
+}
+
+const lineBoxes = ({ lines, extensions }: DimensionGeometry): Box[] =>
+  [...lines, ...extensions].map(({ from, to }) => ({
+    left: Math.min(from.x, to.x) - lineHalf,
+    right: Math.max(from.x, to.x) + lineHalf,
+    top: Math.min(from.y, to.y) - lineHalf,
+    bottom: Math.max(from.y, to.y) + lineHalf,
+  }));
 
 const clamp = (value: number, low: number, high: number): number => Math.min(Math.max(value, low), Math.max(low, high));

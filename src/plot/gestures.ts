@@ -79,7 +79,7 @@ const draws = ({ props }: Bench): boolean => props.tool !== "pan" && props.tool 
 
 function draftOf(press: Press, { stage }: Bench): Draft | null {
   const start = stage.spotAt(press.startX, press.startY);
-  const box = start && stage.boxes().get(start.laneId);
+  const box = start && stage.plots().get(start.laneId);
   if (!start || !box) return null;
   const end = stage.spotAt(press.x, Math.min(box.bottom, Math.max(box.top, press.y)));
   return { laneId: start.laneId, from: start.spot, to: end?.spot ?? start.spot };
@@ -114,7 +114,7 @@ function drag(press: Press, [dx, dy]: readonly [number, number], bench: Bench): 
 
 function dragScale(press: Press, dy: number, { props, stage }: Bench): void {
   const laneId = stage.spotAt(press.startX, press.startY)?.laneId ?? "";
-  const box = stage.boxes().get(laneId);
+  const box = stage.plots().get(laneId);
   const range = stage.ranges().get(laneId);
   if (box && range) props.onHold?.(laneId, draggedRange(range, dy, box.bottom - box.top));
 }

@@ -3,11 +3,12 @@
 
 import uPlot from "uplot";
 import "uplot/dist/uPlot.min.css";
+import { drawBand } from "../drawing/band.ts";
 import { decimalsOfStep, formatNumber } from "../drawing/format.ts";
 import { drawLine, firstAfter, mapping, toPixel } from "../drawing/paths.ts";
 import { niceTicks } from "../drawing/scale.ts";
 import type { Colours } from "./colours.ts";
-import { gutter } from "./layout.ts";
+import { gutter, headroom } from "./layout.ts";
 import { type TraceStyle, traceStyles } from "./trace-style.ts";
 import type { LaneLook, Range, TraceWindow, View } from "./types.ts";
 
@@ -78,7 +79,7 @@ function optionsFor(picture: () => LanePicture, styles: readonly TraceStyle[]): 
   return {
     width,
     height: height + 2 * canvasPadding,
-    padding: [canvasPadding, 0, canvasPadding, 0],
+    padding: [() => canvasPadding + headroom(picture().height), 0, canvasPadding, 0],
     legend: { show: false },
     cursor: { show: false },
     select: { show: false, left: 0, top: 0, width: 0, height: 0 },
@@ -121,14 +122,18 @@ function axisMarks({ lane, range, height }: LanePicture): {
   readonly step: number;
 } {
   const guides = lane.guides.filter((guide) => guide > range[0] && guide < range[1]);
-  const { values, step } = niceTicks(range[0], range[1], Math.max(2, Math.floor(height / 44)));
+  const { values, step } = niceTicks(range[0], range[1], tickCount(height));
   const room = (guideRoom / height) * (range[1] - range[0]);
   const free = values.filter((value) => guides.every((guide) => Math.abs(guide - value) > room));
   return { values: [...free, ...guides].sort((a, b) => a - b), step };
 }
 
+/** As many figures as a lane has room for, and no more than the eye wants. */
+const tickCount = (height: number): number => Math.min(6, Math.max(2, Math.floor(height / 24)));
+
 /** A guide such as 0.45 V may need more decimals than the steps do. */
 function decimalsFor(value: number, step: number): number {
+  if (value === 0) return 0;
   const decimals = decimalsOfStep(step);
   return Math.abs(Number(value.toFixed(decimals)) - value) > 1e-9 ? decimals + 1 : decimals;
 }
@@ -148,12 +153,23 @@ function seriesFor({ trace, token, width, dash, alpha }: TraceStyle, picture: ()
     pxAlign: 0,
     stroke: () => picture().colours[token],
     points: { show: false },
+    fill: () => picture().colours[token],
     paths: (plot) => {
       const window = picture().windows.get(trace.channelId);
       if (window === undefined) return null;
       const path = new Path2D();
-      drawLine(window, ...mappings(plot), path);
-      return { stroke: path };
+      const { left, width: columns } = plot.bbox;
+      if (trace.reference || !isCrowded(window, picture().view, columns)) {
+        drawLine(window, ...mappings(plot), path);
+        return { stroke: path };
+      }
+      drawBand(
+        window,
+        ...mappings(plot),
+        { left, columns: Math.ceil(columns), thickness: width * uPlot.pxRatio },
+        path,
+      );
+      return { fill: path };
     },
   };
 }
@@ -210,7 +226,13 @@ function drawDots(plot: uPlot, style: TraceStyle, { windows, view, colours }: La
 }
 
 function areSparse(window: TraceWindow, view: View, width: number): boolean {
-  if (window.dense) return false;
-  const count = firstAfter(window.times, view.to) - firstAfter(window.times, view.from);
-  return count < width / dotSpacing;
+  return !window.dense && countWithin(window, view) < width / dotSpacing;
 }
+
+/** So many samples per pixel that the line is drawn as one filled outline; a dashed one cannot be. */
+function isCrowded(window: TraceWindow, view: View, columns: number): boolean {
+  return countWithin(window, view) > 0.7 * columns;
+}
+
+const countWithin = ({ times }: TraceWindow, { from, to }: View): number =>
+  firstAfter(times, to) - firstAfter(times, from);

@@ -10,6 +10,8 @@ export const axisHeight = 28;
 const top = 8;
 const gap = 10;
 const leastLane = 44;
+const tallLane = 110;
+export const headHeight = 28;
 
 export interface Size {
   readonly width: number;
@@ -29,6 +31,16 @@ export function laneBoxes(size: Size, lanes: readonly Pick<LaneLook, "id" | "sha
     y += height + gap;
   }
   return boxes;
+}
+
+/** A tall lane keeps a strip for its title that no trace enters; a low one has none to spare. */
+export function headroom(laneHeight: number): number {
+  return laneHeight >= tallLane ? headHeight : 0;
+}
+
+/** The part of a lane that its scale spans. */
+export function plotBox(box: Box): Box {
+  return { ...box, top: box.top + headroom(box.bottom - box.top) };
 }
 
 /** The lane at a height, else the nearest. */

@@ -5,12 +5,14 @@ import type { Box } from "../drawing/boxes.ts";
 import { fromPixel, type Mapping, mapping } from "../drawing/paths.ts";
 import { glide, type Ranges, sameRanges, wantedRanges } from "./fit.ts";
 import { frame } from "./frame.ts";
-import { gutter, laneAt, laneBoxes, margin, type Size } from "./layout.ts";
+import { gutter, laneAt, laneBoxes, margin, plotBox, type Size } from "./layout.ts";
 import type { LaneStackProps, Range, Spot } from "./types.ts";
 
 export interface Stage {
   readonly size: Accessor<Size>;
   readonly boxes: Accessor<ReadonlyMap<string, Box>>;
+  /** The parts of the lanes that their scales span. */
+  readonly plots: Accessor<ReadonlyMap<string, Box>>;
   /** Scales as drawn now: on their way to those wanted. */
   readonly ranges: Accessor<Ranges>;
   /** Seconds to pixels. */
@@ -26,11 +28,12 @@ export interface Stage {
 export function createStage(props: LaneStackProps, element: () => HTMLElement): Stage {
   const size = createSize(element);
   const boxes = createMemo(() => laneBoxes(size(), props.lanes));
+  const plots = createMemo(() => new Map([...boxes()].map(([id, box]) => [id, plotBox(box)])));
   const ranges = createRanges(props);
   const plotWidth = () => Math.max(1, size().width - gutter - margin);
   const x = createMemo(() => mapping(props.view.from, props.view.to, gutter, gutter + plotWidth()));
   const y = (laneId: string) => {
-    const box = boxes().get(laneId);
+    const box = plots().get(laneId);
     const [low, high] = ranges().get(laneId) ?? [0, 1];
     return mapping(low, high, box?.bottom ?? 1, box?.top ?? 0);
   };
@@ -40,6 +43,7 @@ export function createStage(props: LaneStackProps, element: () => HTMLElement): 
   return {
     size,
     boxes,
+    plots,
     ranges,
     x,
     y,

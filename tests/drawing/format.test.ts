@@ -71,7 +71,7 @@ describe("formatValue and formatTime", () => {
   test("give the digits a step can tell apart", () => {
     expect(formatTime(31.2, 0.01)).toBe("31.20 s");
     expect(formatTime(31.2, 0.0078)).toBe("31.200 s");
-    expect(formatValue(812.4, "1/min", 5)).toBe("812 1/min");
+    expect(formatValue(812.4, "1/min", 5)).toBe("812 rpm");
     expect(formatValue(-40, "degC")).toBe("−40.0 °C");
     expect(formatValue(Number.NaN, "V")).toBe("no value");
   });

@@ -22,9 +22,9 @@ describe("drawLine", () => {
   });
 
   test("draws each column of a dense window once, entering at its nearer end", () => {
-    expect(path([0, 0, 1, 1], [0, 5, 4, 9], true)).toBe("M0.0 0.0L0.0 5.0L1.0 4.0L1.0 9.0");
-    expect(path([0, 0, 1, 1], [0, 5, 4, 6], true)).toBe("M0.0 0.0L0.0 5.0L1.0 4.0L1.0 6.0");
-    expect(path([0, 0, 1, 1], [0, 5, -4, 6], true)).toBe("M0.0 0.0L0.0 5.0L1.0 6.0L1.0 -4.0");
+    expect(path([0, 0, 1, 1], [0, 5, 4, 9], true)).toBe("M0.0 0.0L0.0 0.0L0.0 5.0L1.0 4.0L1.0 9.0");
+    expect(path([0, 0, 1, 1], [0, 5, 4, 6], true)).toBe("M0.0 0.0L0.0 0.0L0.0 5.0L1.0 4.0L1.0 6.0");
+    expect(path([0, 0, 1, 1], [0, 5, -4, 6], true)).toBe("M0.0 0.0L0.0 0.0L0.0 5.0L1.0 6.0L1.0 -4.0");
   });
 });
 

@@ -1,0 +1,77 @@
+// A crowded line as one filled outline. A stroke of thousands of segments costs a software canvas several times as
+// much as filling the outline of what it covers, column by column (figures: tests/bench/plot).
+
+import type { Mapping, Pen, Polyline } from "./paths.ts";
+import { toPixel, walk } from "./paths.ts";
+
+export interface BandShape {
+  /** First pixel column and how many. */
+  readonly left: number;
+  readonly columns: number;
+  /** Of the line, pixels. */
+  readonly thickness: number;
+}
+
+/** Draws the outline of a line of the given thickness: one closed ring per run without a gap. */
+export function drawBand(line: Polyline, x: Mapping, y: Mapping, shape: BandShape, pen: Pen): void {
+  const covered = coverColumns(line, x, y, shape);
+  for (let from = 0; from < shape.columns; from++) {
+    if (covered.top[from]! > covered.bottom[from]!) continue;
+    let to = from;
+    while (to + 1 < shape.columns && covered.top[to + 1]! <= covered.bottom[to + 1]!) to++;
+    drawRun(covered, [from, to], shape, pen);
+    from = to;
+  }
+}
+
+interface Covered {
+  /** Smallest and largest y in each column; top > bottom where nothing is. */
+  readonly top: Float64Array;
+  readonly bottom: Float64Array;
+}
+
+/** What each pixel column holds of the line, joins between samples included. */
+export function coverColumns(line: Polyline, x: Mapping, y: Mapping, { left, columns }: BandShape): Covered {
+  const top = new Float64Array(columns).fill(Number.POSITIVE_INFINITY);
+  const bottom = new Float64Array(columns).fill(Number.NEGATIVE_INFINITY);
+  let [lastX, lastY] = [Number.NaN, Number.NaN];
+  walk(line, (time, value) => {
+    const px = toPixel(x, time) - left;
+    const py = toPixel(y, value);
+    const hasLast = !Number.isNaN(lastY);
+    const at = (column: number) => lastY + ((py - lastY) * (column - lastX)) / (px - lastX);
+    const first = Math.max(0, Math.floor(hasLast ? lastX : px));
+    const last = Number.isNaN(py) ? -1 : Math.min(columns - 1, Math.floor(px));
+    for (let c = first; c <= last; c++) {
+      const leave = c + 1 >= px ? py : at(c + 1);
+      const enter = !hasLast ? leave : c <= lastX ? lastY : at(c);
+      top[c] = Math.min(top[c]!, enter, leave);
+      bottom[c] = Math.max(bottom[c]!, enter, leave);
+    }
+    [lastX, lastY] = [px, py];
+  });
+  return { top, bottom };
+}
+
+/** Steep parts come out a column or two wide by themselves; thicker lines are widened by what is missing. */
+const ownWidth = 1.4;
+
+/** Out along the upper edge, back along the lower. */
+function drawRun({ top, bottom }: Covered, [from, to]: readonly [number, number], shape: BandShape, pen: Pen): void {
+  const extra = Math.max(0, Math.round(shape.thickness - ownWidth));
+  const left = shape.left - extra / 2;
+  const half = shape.thickness / 2;
+  const end = to + extra;
+  const edge = (column: number, ys: Float64Array, pick: (...ys: number[]) => number) => {
+    const last = Math.min(to, column);
+    let best = ys[last]!;
+    for (let c = Math.max(from, column - extra); c < last; c++) best = pick(best, ys[c]!);
+    return best;
+  };
+  pen.moveTo(left + from, edge(from, top, Math.min) - half);
+  for (let c = from; c <= end; c++) pen.lineTo(left + c + 0.5, edge(c, top, Math.min) - half);
+  pen.lineTo(left + end + 1, edge(end, top, Math.min) - half);
+  pen.lineTo(left + end + 1, edge(end, bottom, Math.max) + half);
+  for (let c = end; c >= from; c--) pen.lineTo(left + c + 0.5, edge(c, bottom, Math.max) + half);
+  pen.lineTo(left + from, edge(from, bottom, Math.max) + half);
+}

@@ -1,0 +1,67 @@
+// A crowded line as an outline: it covers what the stroke would cover, and nothing across a gap.
+
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { coverColumns, drawBand } from "../../src/drawing/band.ts";
+import { textPen } from "../../src/drawing/paths.ts";
+
+const one = { offset: 0, factor: 1 };
+const shape = { left: 0, columns: 10, thickness: 2 };
+const line = (times: number[], values: number[]) => ({
+  times: Float64Array.from(times),
+  values: Float64Array.from(values),
+  dense: false,
+});
+
+describe("coverColumns", () => {
+  // By hand: from (0.5, 0) to (2.5, 20) the line rises 10 per pixel.
+  test("holds of each column what the line does there", () => {
+    const { top, bottom } = coverColumns(line([0.5, 2.5], [0, 20]), one, one, shape);
+    expect([...top].slice(0, 4)).toEqual([0, 5, 15, Number.POSITIVE_INFINITY]);
+    expect([...bottom].slice(0, 4)).toEqual([5, 15, 20, Number.NEGATIVE_INFINITY]);
+  });
+
+  test("holds every sample in sight, whatever lies outside", () => {
+    const points = fc.array(
+      fc.tuple(fc.double({ min: -5, max: 15, noNaN: true }), fc.double({ min: -9, max: 9, noNaN: true })),
+      {
+        minLength: 1,
+      },
+    );
+    fc.assert(
+      fc.property(points, (unsorted) => {
+        const sorted = [...unsorted].sort((a, b) => a[0] - b[0]);
+        const { top, bottom } = coverColumns(
+          line(
+            sorted.map((p) => p[0]),
+            sorted.map((p) => p[1]),
+          ),
+          one,
+          one,
+          shape,
+        );
+        for (const [x, y] of sorted.filter(([at]) => at >= 0 && at < 10)) {
+          expect(top[Math.floor(x)]).toBeLessThanOrEqual(y + 1e-9);
+          expect(bottom[Math.floor(x)]).toBeGreaterThanOrEqual(y - 1e-9);
+        }
+        for (let c = 0; c < 10; c++) if (top[c]! <= bottom[c]!) expect(bottom[c]).toBeLessThanOrEqual(9);
+      }),
+    );
+  });
+
+  test("leaves the columns of a gap empty", () => {
+    const { top } = coverColumns(line([1, 2, 3, 6, 7], [1, 1, Number.NaN, 1, 1]), one, one, shape);
+    expect([3, 4, 5].map((c) => top[c])).toEqual([Infinity, Infinity, Infinity]);
+    expect([1, 2, 6, 7].map((c) => top[c])).toEqual([1, 1, 1, 1]);
+  });
+});
+
+describe("drawBand", () => {
+  test("draws one ring per run, as thick as asked", () => {
+    const pen = textPen();
+    drawBand(line([1, 2, 3, 6], [5, 5, Number.NaN, 5]), one, one, shape, pen);
+    expect(pen.text()).toBe(
+      "M0.5 4.0L1.0 4.0L2.0 4.0L3.0 4.0L3.5 4.0L3.5 6.0L3.0 6.0L2.0 6.0L1.0 6.0L0.5 6.0M5.5 4.0L6.0 4.0L7.0 4.0L7.5 4.0L7.5 6.0L7.0 6.0L6.0 6.0L5.5 6.0",
+    );
+  });
+});
