@@ -25,7 +25,8 @@ export interface DimensionProps {
   readonly onToggleFrequency: () => void;
 }
 
-const target = 44;
+/** A little over 44 px, so that rounding never makes it less. */
+const target = 45;
 
 export const Dimension: Component<DimensionProps> = (props) => {
   const along = () => (props.look.kind === "time" ? "x" : "y");
@@ -35,8 +36,8 @@ export const Dimension: Component<DimensionProps> = (props) => {
     return 1 / props.stage.y(props.look.laneId).factor;
   };
   const name = () => props.look.label || (props.look.kind === "time" ? "Time pair" : "Level pair");
-  const tell = (part: DimensionPart, moved: Moved, final: boolean) =>
-    props.onEvent({ kind: "move", id: props.look.id, part, ...moved, final });
+  const tell = (part: DimensionPart, { from, to, place }: Moved, final: boolean) =>
+    props.onEvent({ kind: "move", id: props.look.id, part, from, to, place, final });
   const select = () => {
     if (!props.isSelected) props.onEvent({ kind: "select", id: props.look.id });
   };

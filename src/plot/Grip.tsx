@@ -68,7 +68,7 @@ export const Grip: Component<GripProps> = (props) => {
       aria-valuetext={props.valueText}
       aria-valuemin={props.min}
       aria-valuemax={props.max}
-      onPointerDown={onPointerDown}
+      on:pointerdown={onPointerDown}
       onKeyDown={onKeyDown}
       onKeyUp={settle}
       onBlur={settle}

@@ -94,7 +94,7 @@ export const Overview: Component<OverviewProps> = (props) => {
           y="0"
           width={plotWidth(size().width)}
           height={size().height}
-          onPointerDown={onPress}
+          on:pointerdown={onPress}
         />
         <ViewFrame {...props} x={x()} bottom={bottom()} asking={asking} />
       </svg>

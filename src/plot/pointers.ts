@@ -40,7 +40,7 @@ export function listenForPointers(element: HTMLElement, targets: PointerTargets)
   const both = () => [...held.values()] as unknown as readonly [Held, Held];
 
   const onDown = (event: PointerEvent) => {
-    if (event.button !== 0 || held.size === 2) return;
+    if (event.button !== 0 || held.size === 2 || isControl(event.target, element)) return;
     const { x, y } = place(event);
     held.set(event.pointerId, { startX: x, startY: y, x, y, isDrag: false });
     element.setPointerCapture(event.pointerId);
@@ -96,5 +96,14 @@ export function listenForPointers(element: HTMLElement, targets: PointerTargets)
   element.addEventListener("pointerleave", onLeave, { signal });
   return () => stop.abort();
 }
+
+/** A button or handle within the element minds its own presses. */
+const isControl = (target: EventTarget | null, element: HTMLElement): boolean =>
+  target instanceof Element &&
+  target !== element &&
+  target.closest(controls) !== null &&
+  element.contains(target.closest(controls));
+
+const controls = "button, input, select, textarea, a, [role=slider]";
 
 const distance = (a: Press, b: Press): number => Math.hypot(a.x - b.x, a.y - b.y);
