@@ -10,7 +10,7 @@ import type { Sheets } from "../state/sheets.ts";
 import { useWorkbench } from "../state/workbench.ts";
 
 export const Header: Component<{ readonly sheets: Sheets }> = (props) => {
-  const { desk, summary, theme, opening } = useWorkbench();
+  const { desk, summary, theme, opening, exhibits } = useWorkbench();
   const facts = createMemo(() => {
     const { codes, odometer } = desk.job().vehicle;
     return [codes, odometer, saveWords[desk.saveState()]].filter(Boolean).join(" · ");
@@ -56,7 +56,7 @@ export const Header: Component<{ readonly sheets: Sheets }> = (props) => {
       </button>
       <OpenButton />
       <Show when={summary()}>
-        <button type="button" class="main" onClick={() => props.sheets.open("exhibit")}>
+        <button type="button" class="main" onClick={() => void exhibits.make()}>
           Make exhibit
         </button>
       </Show>

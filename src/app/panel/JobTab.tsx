@@ -3,6 +3,7 @@
 import { type Component, For, Show } from "solid-js";
 import type { Vehicle } from "../../job/job.ts";
 import { changeJob, changeVehicle, dropCapture } from "../../job/make.ts";
+import { ExhibitList } from "../exhibit/ExhibitList.tsx";
 import type { Sheets } from "../state/sheets.ts";
 import { useWorkbench } from "../state/workbench.ts";
 
@@ -16,7 +17,7 @@ const fields: readonly (readonly [keyof Vehicle, string])[] = [
 ];
 
 export const JobTab: Component<{ readonly sheets: Sheets }> = () => {
-  const { desk, opening, captureId, chooseCapture } = useWorkbench();
+  const { desk, opening, captureId, chooseCapture, exhibits } = useWorkbench();
   const drop = (id: string) => {
     if (captureId() === id) chooseCapture(null);
     desk.change((job, at) => dropCapture(job, at, id));
@@ -49,6 +50,15 @@ export const JobTab: Component<{ readonly sheets: Sheets }> = () => {
             )}
           </For>
         </ul>
+      </section>
+      <section aria-label="Exhibits">
+        <h2>Exhibits</h2>
+        <ExhibitList
+          exhibits={desk.job().exhibits}
+          loadBlob={exhibits.load}
+          onRevise={(record, edits) => void exhibits.revise(record, edits)}
+          onRemove={exhibits.remove}
+        />
       </section>
       <section aria-label="Vehicle">
         <h2>Vehicle</h2>

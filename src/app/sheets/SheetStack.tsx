@@ -1,6 +1,7 @@
 // The sheets that may lie over the bench.
 
 import { type Component, Match, Show, Switch } from "solid-js";
+import { ExhibitDialog } from "../exhibit/ExhibitDialog.tsx";
 import type { Sheets } from "../state/sheets.ts";
 import type { Shortcut } from "../state/shortcuts.ts";
 import { useWorkbench } from "../state/workbench.ts";
@@ -9,7 +10,7 @@ import { KeyboardSheet } from "./KeyboardSheet.tsx";
 import { QuestionSheet } from "./QuestionSheet.tsx";
 
 export const SheetStack: Component<{ readonly sheets: Sheets; readonly shortcuts: readonly Shortcut[] }> = (props) => {
-  const { opening } = useWorkbench();
+  const { opening, exhibits } = useWorkbench();
   return (
     <>
       <Switch>
@@ -20,6 +21,9 @@ export const SheetStack: Component<{ readonly sheets: Sheets; readonly shortcuts
           <KeyboardSheet shortcuts={props.shortcuts} onClose={props.sheets.close} />
         </Match>
       </Switch>
+      <Show when={exhibits.task()} keyed>
+        {(task) => <ExhibitDialog {...task} onMade={exhibits.keep} onClose={exhibits.close} />}
+      </Show>
       <Show when={opening.question()} keyed>
         {(question) => <QuestionSheet question={question} onClose={() => opening.ask(null)} />}
       </Show>

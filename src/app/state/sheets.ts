@@ -2,7 +2,7 @@
 
 import { type Accessor, createSignal } from "solid-js";
 
-export type Sheet = "jobs" | "new-job" | "bundle" | "export" | "limits" | "keyboard" | "guide" | "exhibit";
+export type Sheet = "jobs" | "new-job" | "bundle" | "export" | "limits" | "keyboard" | "guide";
 
 export interface Sheets {
   readonly shown: Accessor<Sheet | null>;

@@ -16,7 +16,7 @@ export interface Shortcut {
 }
 
 export function shortcutsOf(
-  { bench, view, dimensions, liftOffs, shown, setSpan }: Workbench,
+  { bench, view, dimensions, liftOffs, shown, setSpan, exhibits }: Workbench,
   sheets: Sheets,
 ): readonly Shortcut[] {
   const pick = (tool: Tool) => () => dimensions.setTool(dimensions.tool() === tool ? "pan" : tool);
@@ -43,7 +43,7 @@ export function shortcutsOf(
     { keys: "T", says: "Time pair", matches: plain("t"), run: pick("time-pair") },
     { keys: "L", says: "Level pair", matches: plain("l"), run: pick("level-pair") },
     { keys: "S", says: "Choose a span", matches: plain("s"), run: pick("span") },
-    { keys: "E", says: "Make exhibit", matches: plain("e"), run: () => sheets.open("exhibit") },
+    { keys: "E", says: "Make exhibit", matches: plain("e"), run: () => void exhibits.make() },
     {
       keys: "Ctrl+Z",
       says: "Undo",

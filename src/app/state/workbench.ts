@@ -9,6 +9,7 @@ import type { JobStore } from "../../job/store.ts";
 import { createBench } from "./bench.ts";
 import { createCaptures } from "./captures.ts";
 import { createDimensions, type Dimensions } from "./dimensions.ts";
+import { createExhibits, type Exhibits } from "./exhibits.ts";
 import type { Ground } from "./ground.ts";
 import { createJobDesk } from "./job-desk.ts";
 import { createLiftOffs, type LiftOffs } from "./lift-offs.ts";
@@ -30,6 +31,7 @@ export interface Workbench extends Ground {
   readonly overview: Traces;
   readonly dimensions: Dimensions;
   readonly liftOffs: LiftOffs;
+  readonly exhibits: Exhibits;
 }
 
 export interface Givens {
@@ -72,6 +74,8 @@ export function createWorkbench({ service, store }: Givens): Workbench {
   const shown = createShown(view, whole);
   const base = { service, notices, desk, captures, bench, summary, captureId, chooseCapture, view, readings, shown };
   applyCorrections(base);
+  const dimensions = createDimensions(base);
+  const liftOffs = createLiftOffs(base);
   return {
     ...base,
     theme,
@@ -80,8 +84,9 @@ export function createWorkbench({ service, store }: Givens): Workbench {
     traces,
     overview,
     opening: createOpening(base),
-    dimensions: createDimensions(base),
-    liftOffs: createLiftOffs(base),
+    dimensions,
+    liftOffs,
+    exhibits: createExhibits({ ...base, dimensions, liftOffs }),
   };
 }
 

@@ -1,0 +1,115 @@
+// From the bench to an exhibit: what the dialog is given, and what is kept when one is made.
+
+import { type Accessor, createSignal } from "solid-js";
+import { describeLimit, type LimitName, limitsInForce } from "../../exhaust/limits.ts";
+import type { ExhibitRecord } from "../../job/job.ts";
+import { dropExhibit, keepExhibit } from "../../job/make.ts";
+import type { ExhibitEdits } from "../../report/edits.ts";
+import { type Conditions, type NamedReading, printWidth } from "../../report/sheet.ts";
+import { laneLooks } from "../bench/lane-looks.ts";
+import type { ExhibitDialogProps, ExhibitDraft, MadeExhibit } from "../exhibit/types.ts";
+import { sensorOrder, sensorWords } from "../words.ts";
+import type { Dimensions } from "./dimensions.ts";
+import type { Ground } from "./ground.ts";
+import type { LiftOffs } from "./lift-offs.ts";
+
+export type ExhibitTask = Pick<ExhibitDialogProps, "draft" | "revises">;
+
+export interface Exhibits {
+  /** What the dialog works on; null while it is closed. */
+  readonly task: Accessor<ExhibitTask | null>;
+  /** Makes an exhibit of the bench as it stands. */
+  make(): Promise<void>;
+  /** Opens the last revision again, over the span it showed. */
+  revise(record: ExhibitRecord, edits: ExhibitEdits | null): Promise<void>;
+  keep(made: MadeExhibit): Promise<void>;
+  remove(record: ExhibitRecord): void;
+  load(name: string): Promise<Blob | null>;
+  close(): void;
+}
+
+export function createExhibits(
+  ground: Ground & { readonly liftOffs: LiftOffs; readonly dimensions: Dimensions },
+): Exhibits {
+  const { desk, view, captures, chooseCapture } = ground;
+  const [task, setTask] = createSignal<ExhibitTask | null>(null);
+  const make = async (revises?: ExhibitTask["revises"]) => {
+    const draft = await draftOf(ground);
+    if (draft) setTask(revises ? { draft, revises } : { draft });
+  };
+  return {
+    task,
+    make: () => make(),
+    async revise(record, edits) {
+      if (captures.summary(record.captureId)) chooseCapture(record.captureId);
+      if (edits) view.show(edits.view);
+      await make({ record, edits });
+    },
+    async keep({ record, svg, png }) {
+      await desk.store.keepBlob(desk.job().id, record.svg, svg);
+      await desk.store.keepBlob(desk.job().id, record.png, png);
+      desk.change((job, at) => keepExhibit(job, at, record));
+      await desk.flush();
+    },
+    remove: (record) => desk.change((job, at) => dropExhibit(job, at, record.id)),
+    load: (name) => desk.store.blob(desk.job().id, name),
+    close: () => setTask(null),
+  };
+}
+
+type Bench = Parameters<typeof createExhibits>[0];
+
+async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
+  const { service, desk, bench, summary, view, shown, readings, liftOffs } = ground;
+  const [capture, record] = [summary(), bench.record()];
+  if (!capture || !record) return null;
+  const span = view.view();
+  const lanes = laneLooks(bench.state(), capture);
+  const channelIds = lanes.flatMap((lane) => lane.traces.map((trace) => trace.channelId));
+  const windows = await service.window({ captureId: capture.id, channelIds, span, width: printWidth });
+  const selected = liftOffs.selected();
+  const inView = selected && selected.at >= span.from && selected.at < span.to ? selected : null;
+  const finding = readings.whole()?.findings.find((one) => one.id === "catalyst");
+  return {
+    job: desk.job(),
+    record,
+    summary: capture,
+    view: span,
+    lanes,
+    windows,
+    dimensions: [...bench.state().dimensions, ...bench.state().cursors],
+    liftOff: inView,
+    readings: namedReadings(ground),
+    evidence: shown.evidence()?.evidence.marks ?? [],
+    finding: finding?.statement ?? null,
+    conditions: await conditionsAt(ground, inView?.at ?? (span.from + span.to) / 2),
+    statements: changedLimits(ground),
+  };
+}
+
+/** Front and rear side by side, as the panel lists them; what cannot be said is left out. */
+function namedReadings({ readings }: Bench): readonly NamedReading[] {
+  const sensors = readings.inSpan()?.sensors;
+  return sensorOrder.flatMap((name) =>
+    (["front", "rear"] as const).flatMap((side) => {
+      const reading = sensors?.[side]?.[name];
+      return reading && reading.value !== null ? [{ name: `${sensorWords[name]}, ${side}`, reading }] : [];
+    }),
+  );
+}
+
+async function conditionsAt({ service, summary }: Bench, time: number): Promise<Conditions> {
+  const capture = summary()!;
+  const idOf = (role: string) => capture.channels.find((c) => c.role === role)?.id;
+  const ids = { engineSpeed: idOf("engine-speed"), airFlow: idOf("air-flow"), coolant: idOf("coolant-temp") };
+  const wanted = Object.values(ids).filter((id) => id !== undefined);
+  const values = await service.valuesAt(capture.id, wanted, time);
+  const valueFor = (id: string | undefined) => values.find((v) => v.channelId === id)?.value ?? null;
+  return { engineSpeed: valueFor(ids.engineSpeed), airFlow: valueFor(ids.airFlow), coolant: valueFor(ids.coolant) };
+}
+
+function changedLimits({ desk }: Bench): readonly string[] {
+  const overrides = desk.job().limits ?? {};
+  const limits = limitsInForce(overrides);
+  return (Object.keys(overrides) as LimitName[]).map((name) => describeLimit(name, limits));
+}
