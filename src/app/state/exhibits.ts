@@ -1,6 +1,7 @@
 // From the bench to an exhibit: what the dialog is given, and what is kept when one is made.
 
 import { type Accessor, createSignal } from "solid-js";
+import type { LiftOff } from "../../exhaust/analysis.ts";
 import { describeLimit, type LimitName, limitsInForce } from "../../exhaust/limits.ts";
 import type { ExhibitRecord } from "../../job/job.ts";
 import { dropExhibit, keepExhibit } from "../../job/make.ts";
@@ -69,6 +70,7 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
   const windows = await service.window({ captureId: capture.id, channelIds, span, width: printWidth });
   const selected = liftOffs.selected();
   const inView = selected && selected.at >= span.from && selected.at < span.to ? selected : null;
+  const delay = inView && liftOffs.dimension();
   const finding = readings.whole()?.findings.find((one) => one.id === "catalyst");
   return {
     job: desk.job(),
@@ -77,9 +79,9 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
     view: span,
     lanes,
     windows,
-    dimensions: [...bench.state().dimensions, ...bench.state().cursors],
+    dimensions: [...bench.state().dimensions, ...bench.state().cursors, ...(delay ? [delay] : [])],
     liftOff: inView,
-    readings: namedReadings(ground),
+    readings: [...liftOffReadings(inView), ...sensorReadings(ground)],
     evidence: shown.evidence()?.evidence.marks ?? [],
     finding: finding?.statement ?? null,
     conditions: await conditionsAt(ground, inView?.at ?? (span.from + span.to) / 2),
@@ -87,8 +89,16 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
   };
 }
 
+function liftOffReadings(lift: LiftOff | null): readonly NamedReading[] {
+  if (!lift) return [];
+  const delay = { name: "Delay, front to rear", reading: lift.delay };
+  return lift.storedOxygen.value === null
+    ? [delay]
+    : [delay, { name: "Oxygen that passed", reading: lift.storedOxygen }];
+}
+
 /** Front and rear side by side, as the panel lists them; what cannot be said is left out. */
-function namedReadings({ readings }: Bench): readonly NamedReading[] {
+function sensorReadings({ readings }: Bench): readonly NamedReading[] {
   const sensors = readings.inSpan()?.sensors;
   return sensorOrder.flatMap((name) =>
     (["front", "rear"] as const).flatMap((side) => {
