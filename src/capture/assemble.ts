@@ -1,7 +1,7 @@
 // Recorded columns made a capture: times from its first sample on, units of the reading type, roles.
 
 import { ProblemError } from "../problem.ts";
-import type { Samples, StampDoubt, TimeBase } from "../signal/series.ts";
+import { countOf, type Samples, type StampDoubt, type TimeBase } from "../signal/series.ts";
 import type { Hertz, Seconds } from "../signal/units.ts";
 import type { Bank, Capture, Channel, Role } from "./capture.ts";
 import { conversionOf, convertSamples, unitOfRole } from "./quantities.ts";
@@ -83,7 +83,10 @@ export function tooFewRows(name: string, rows: number): ProblemError {
 interface Clock {
   readonly ordered: OrderedStamps | null;
   readonly isAbsolute: boolean;
+  /** From its own first stamp on. */
   readonly base: TimeBase;
+  /** The first stamp as the file has it. */
+  readonly start: Seconds;
   readonly isPolled: boolean;
   /** Finest step of the stamps; 0 where they lie on no decimal grid. */
   readonly grid: Seconds;
@@ -107,20 +110,23 @@ function clockOf(time: Recorded["time"], count: number, recording: Recording, re
   if ("rate" in time) {
     const isPolled = recording.isRowLog && time.rate < polledBelow;
     const base: TimeBase = { kind: "even", start: 0, step: 1 / time.rate, count };
-    return { ordered: null, isAbsolute: false, base: withDoubt(base, isPolled, recording, null), isPolled, grid: 0 };
+    return {
+      ordered: null,
+      isAbsolute: false,
+      base: withDoubt(base, isPolled, recording, null),
+      isPolled,
+      grid: 0,
+      start: 0,
+    };
   }
   const ordered = orderStamps(time);
   remarks.add(ordered.remarks);
-  const base = timeBaseOf(ordered.seconds, ordered.doubt ? 1e-9 : time.resolution);
-  const isPolled = recording.isRowLog && usualStep(base) > 1 / polledBelow;
   const grid = ordered.doubt ? 0 : time.resolution;
-  return {
-    ordered,
-    isAbsolute: time.isAbsolute,
-    base: withDoubt(base, isPolled, recording, ordered.doubt),
-    isPolled,
-    grid,
-  };
+  const start = ordered.seconds[0] ?? 0;
+  const base = timeBaseOf(fromStart(ordered.seconds, start, grid), ordered.doubt ? 1e-9 : time.resolution);
+  const isPolled = recording.isRowLog && usualStep(base) > 1 / polledBelow;
+  const doubted = withDoubt(base, isPolled, recording, ordered.doubt);
+  return { ordered, isAbsolute: time.isAbsolute, base: doubted, start, isPolled, grid };
 }
 
 function withDoubt(base: TimeBase, isPolled: boolean, recording: Recording, stamps: StampDoubt | null): TimeBase {
@@ -131,21 +137,23 @@ function withDoubt(base: TimeBase, isPolled: boolean, recording: Recording, stam
 
 /** Where a clock's zero lies: the earliest stamp of all; clocks of different kinds each begin at their own. */
 function originOf(clocks: ReadonlyMap<unknown, Clock>, remarks: RemarkBook): (clock: Clock) => Seconds {
-  const all = [...clocks.values()].filter(({ base }) => countOfBase(base) > 0);
+  const all = [...clocks.values()].filter(({ base }) => countOf(base) > 0);
   const isMixed = new Set(all.map(({ isAbsolute }) => isAbsolute)).size > 1;
   if (isMixed) remarks.say("some channels have a date and some have not; each begins at 0");
-  const first = Math.min(...all.map(({ base }) => firstOf(base)));
-  return (clock) => (isMixed ? firstOf(clock.base) : first);
+  const first = Math.min(...all.map(({ start }) => start));
+  return (clock) => (isMixed ? clock.start : first);
 }
 
-const countOfBase = (base: TimeBase): number => (base.kind === "even" ? base.count : base.stamps.length);
-const firstOf = (base: TimeBase): Seconds => (base.kind === "even" ? base.start : (base.stamps[0] ?? 0));
+/** Times from the first on, put back on the grid of their decimals: large epochs leave rounding errors behind. */
+function fromStart(seconds: Float64Array, start: Seconds, grid: Seconds): Float64Array {
+  return start === 0 ? seconds : seconds.map((second) => onGrid(second - start, grid));
+}
 
-/** Times from `origin` on, put back on the grid of their decimals: large epochs leave rounding errors behind. */
-function shifted({ base, grid }: Clock, origin: Seconds): TimeBase {
-  if (origin === 0) return base;
-  if (base.kind === "even") return { ...base, start: onGrid(base.start - origin, grid) };
-  return { ...base, stamps: base.stamps.map((stamp) => onGrid(stamp - origin, grid)) };
+function shifted({ base, start, grid }: Clock, origin: Seconds): TimeBase {
+  const shift = onGrid(start - origin, grid);
+  if (shift === 0 || Number.isNaN(shift)) return base;
+  if (base.kind === "even") return { ...base, start: base.start + shift };
+  return { ...base, stamps: base.stamps.map((stamp) => onGrid(stamp + shift, grid)) };
 }
 
 function onGrid(time: Seconds, grid: Seconds): Seconds {
@@ -154,7 +162,7 @@ function onGrid(time: Seconds, grid: Seconds): Seconds {
 }
 
 function startOf(clocks: ReadonlyMap<unknown, Clock>, { hasZone }: Recording): string | null {
-  const starts = [...clocks.values()].filter(({ isAbsolute }) => isAbsolute).map(({ base }) => firstOf(base));
+  const starts = [...clocks.values()].filter(({ isAbsolute }) => isAbsolute).map(({ start }) => start);
   const first = Math.min(...starts);
   if (!Number.isFinite(first) || Math.abs(first) > 8e12) return null;
   const text = new Date(first * 1000).toISOString();

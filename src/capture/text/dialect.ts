@@ -51,7 +51,7 @@ function score(rows: readonly string[][], delimiter: Delimiter, decimalMark: Dec
   let [share, values, counted] = [0, 0, 0];
   for (const row of rows) {
     const read = valueShare(row, decimalMark);
-    if (read.values === 0) continue;
+    if (read.share * 3 < 1) continue; // a header, a preamble
     share += read.share;
     values += read.values;
     counted++;

@@ -134,7 +134,11 @@ const longest = 120; // characters of a name; more is no name
 
 /** "Front O2 [mV]", "Front O2 (mV)", "t/s", "Speed in km/h", "Speed, km/h": name and unit apart. */
 export function titleOf(header: string): { readonly name: string; readonly fileUnit: string } {
-  const text = header.replace(/\s+/g, " ").trim().slice(0, longest);
+  const text = header
+    .replace(/\s+/g, " ")
+    .trim()
+    .replace(/^'(?=[=+@-])/, "")
+    .slice(0, longest); // an apostrophe guards against formulas
   const bracket = /^(.+?)\s*[[({<]\s*([^[\](){}<>]{0,20}?)\s*[\])}>]$/.exec(text);
   if (bracket?.[1] && (isUnit(bracket[2]!) || (text.endsWith("]") && !/\d/.test(bracket[2]!)))) {
     return { name: bracket[1], fileUnit: bracket[2]! };
