@@ -1,24 +1,6 @@
 // The bytes of a source from front to back, into memory that is used again and again.
 
-import type { ByteSource } from "./reader.ts";
-
-/** Bytes in memory, [0, end) of them filled. */
-export interface Filled {
-  readonly bytes: Uint8Array<ArrayBuffer>;
-  readonly end: number;
-}
-
-export interface ByteStream {
-  /**
-   * Fills `bytes` from place `at` on with what comes next; [0, at) must be the bytes that came last, and stay.
-   *
-   * @returns the memory to go on with, `bytes` itself or another of the same length: `bytes` must not be used afterwards.
-   *          Not full only at the end.
-   */
-  fill(bytes: Uint8Array<ArrayBuffer>, at: number): Promise<Filled>;
-  /** Lets go of what the stream holds. */
-  close(): void;
-}
+import type { ByteSource, ByteStream, Filled } from "./reader.ts";
 
 /** By ranges of the source. */
 export function sliceStream(source: ByteSource, from: number): ByteStream {

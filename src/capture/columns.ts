@@ -21,6 +21,27 @@ export class Column {
     this.values[this.length++] = value;
   }
 
+  /** The first `count` of `values`, copied. */
+  append(values: Float64Array, count: number): void {
+    const wanted = this.length + count;
+    if (wanted > this.values.length) this.reserve(Math.max(wanted, this.length * 2));
+    this.values.set(count === values.length ? values : values.subarray(0, count), this.length);
+    this.length = wanted;
+  }
+
+  /** Holds double precision from here on. What is stored already stays as it was rounded. */
+  widen(): void {
+    if (this.values instanceof Float64Array) return;
+    const wider = new Float64Array(this.values.length);
+    wider.set(this.values.subarray(0, this.length));
+    this.values = wider;
+  }
+
+  /** The numbers so far, not copied: good until the next is pushed. */
+  soFar(): Samples {
+    return this.values.subarray(0, this.length);
+  }
+
   /** Makes room for `capacity` values in all; never less than it holds. */
   reserve(capacity: number): void {
     if (capacity <= this.values.length) return;

@@ -9,6 +9,26 @@ export interface ByteSource {
   readonly size: number;
   /** Bytes [from, to), fewer only at the end. The caller may keep and change what it gets. */
   read(from: number, to: number): Promise<Uint8Array>;
+  /** A quicker way to the bytes from `from` on, where there is one. */
+  stream?(from: number): ByteStream;
+}
+
+/** Bytes in memory, [0, end) of them filled. */
+export interface Filled {
+  readonly bytes: Uint8Array<ArrayBuffer>;
+  readonly end: number;
+}
+
+export interface ByteStream {
+  /**
+   * Fills `bytes` from place `at` on with what comes next; [0, at) must be the bytes that came last, and stay.
+   *
+   * @returns the memory to go on with, `bytes` itself or another of the same length: `bytes` must not be used afterwards.
+   *          Not full only at the end.
+   */
+  fill(bytes: Uint8Array<ArrayBuffer>, at: number): Promise<Filled>;
+  /** Lets go of what the stream holds. */
+  close(): void;
 }
 
 /** What the user said, or corrected. Whatever is missing the reader decides, and says so. */

@@ -1,13 +1,15 @@
 // Bytes that can be read by range: a Blob of the browser, memory, or pieces left by an unpacker.
 
 import { ProblemError } from "../problem.ts";
+import { blobStream } from "./byte-stream.ts";
 import type { ByteSource } from "./reader.ts";
 
 /** A file or Blob of the page. @throws ProblemError "unreadable" on read when the browser refuses it (a folder, a file gone). */
 export function blobSource(blob: Blob, name: string): ByteSource {
-  return {
+  const source: ByteSource = {
     name,
     size: blob.size,
+    stream: (from) => blobStream(blob, source, from),
     async read(from, to) {
       try {
         return new Uint8Array(await blob.slice(from, to).arrayBuffer());
@@ -16,6 +18,7 @@ export function blobSource(blob: Blob, name: string): ByteSource {
       }
     },
   };
+  return source;
 }
 
 /** Bytes already in memory. They are not copied until read. */

@@ -33,6 +33,11 @@ export class Blocks implements RowSink {
     return this.bodies[this.bodies.length - 1]!;
   }
 
+  /** Whether rows go to another table than the first, or may yet. */
+  get isWaiting(): boolean {
+    return this.#held.length > 0 || this.bodies.length > 1;
+  }
+
   row(cells: readonly string[], line: number, isCutOff: boolean): void {
     if (this.#held.length > 0) this.#hold({ cells, line, isCutOff });
     else if (!this.#body.take(cells, line, isCutOff)) {

@@ -136,12 +136,18 @@ export class TableBody {
       : toCanonical(written.value, conversionOf(written.unit));
   }
 
+  /** Counts empty cells of column `i` that a fast reader stored as missing. */
+  remarkOnMissing(i: number, where: string, count: number): void {
+    this.#remarks.tally(missingText(this.table.columns[i]!), where, count);
+  }
+
   #remarkOnCell(cell: string, column: ColumnPlan, line: number): void {
     if (column.use === "time") return; // counted where the times are put in order
-    if (isMissing(cell))
-      this.#remarks.tally(`${column.name}: empty or marked cells were taken as missing`, `line ${line}`);
+    if (isMissing(cell)) this.#remarks.tally(missingText(column), `line ${line}`);
     else this.#remarks.tally(`${column.name}: cells that are no numbers were taken as missing`, `line ${line}`);
   }
 }
+
+const missingText = ({ name }: ColumnPlan): string => `${name}: empty or marked cells were taken as missing`;
 
 const keyOf = (cells: readonly string[]): string => cells.map((cell) => cell.trim()).join("\u001f");

@@ -46,6 +46,8 @@ export class ByteRows {
   private readonly takeBlock: TakeBlock;
   /** 1 for each column of numbers that had one of more than seven digits: single precision would not hold it. */
   readonly isWide: Uint8Array;
+  /** 1 for each column of numbers that had an empty cell; the taker of blocks sets it back. */
+  readonly hadEmpty: Uint8Array;
   /** Where the cell read last ended. */
   private end = 0;
   private wasEmpty = false;
@@ -55,6 +57,7 @@ export class ByteRows {
     this.takeBlock = takeBlock;
     this.block = shape.cells.filter((use) => use !== "skip").map(() => new Float64Array(blockRows));
     this.isWide = new Uint8Array(this.block.length);
+    this.hadEmpty = new Uint8Array(this.block.length);
   }
 
   /**
@@ -223,6 +226,7 @@ export class ByteRows {
     if (delimiter === blank || (byte !== delimiter && byte !== lineFeed && byte !== carriageReturn)) return false;
     this.block[target]![this.row] = Number.NaN;
     this.wasEmpty = true;
+    this.hadEmpty[target] = 1;
     this.end = at;
     return true;
   }

@@ -4,11 +4,13 @@ import { ProblemError } from "../../problem.ts";
 import type { Samples } from "../../signal/series.ts";
 import { assemble, noNumbers, type Recorded, type Recording, tooFewRows } from "../assemble.ts";
 import type { Capture } from "../capture.ts";
+import type { Column } from "../columns.ts";
 import type { ByteSource, ReadChoices, Reader, ReadReport } from "../reader.ts";
 import { RemarkBook } from "../remarks.ts";
 import type { WrittenStamps } from "../stamps.ts";
 import { Blocks } from "./blocks.ts";
 import { TableBody } from "./body.ts";
+import { cleanRows } from "./clean-rows.ts";
 import { zeroShare } from "./encoding.ts";
 import { isLong, LongBody } from "./long.ts";
 import type { TablePlan, TextPlan } from "./plan.ts";
@@ -43,10 +45,51 @@ async function read(source: ByteSource, choices: ReadChoices, report: ReadReport
   const roughRows = Math.min(source.size / plan.bytesPerRow, 5e7);
   const first = new TableBody(plan, plan.table, Math.ceil(roughRows * 1.02) + 16, remarks);
   const blocks = new Blocks(first, choices, remarks);
-  await eachRow(source, plan, start, blocks, report, remarks);
+  const partial = new Partial(source.name, plan, first, choices, report);
+  const clean = { source, plan, body: first, blocks, remarks, grown: () => partial.grown() };
+  const from = plan.clean && plan.delimiter.length < 2 ? await cleanRows(clean, report) : start;
+  await eachRow(source, plan, from, blocks, report, remarks);
   blocks.finish();
   if (first.rows < 2) throw tooFewRows(source.name, first.rows);
-  return assemble(recordingOf(source.name, plan, blocks.bodies.flatMap(tableColumns)), choices, remarks);
+  return assemble(
+    recordingOf(
+      source.name,
+      plan,
+      blocks.bodies.flatMap((body, i) => tableColumns(body, i, (column) => column.finish())),
+    ),
+    choices,
+    remarks,
+  );
+}
+
+/** A first picture must not wait, and all pictures together must not cost more than the reading. */
+const firstPartial = 20_000; // rows
+const growthOfPartial = 1.6;
+
+/** What stands of a table while it is read. */
+class Partial {
+  #next = firstPartial;
+  readonly #name: string;
+  readonly #plan: TextPlan;
+  readonly #body: TableBody;
+  readonly #choices: ReadChoices;
+  readonly #report: ReadReport;
+
+  constructor(name: string, plan: TextPlan, body: TableBody, choices: ReadChoices, report: ReadReport) {
+    this.#name = name;
+    this.#plan = plan;
+    this.#body = body;
+    this.#choices = choices;
+    this.#report = report;
+  }
+
+  grown(): void {
+    const { rows } = this.#body;
+    if (rows < this.#next || !this.#report.partial) return;
+    this.#next = rows * growthOfPartial;
+    const columns = tableColumns(this.#body, 0, (column) => column.soFar());
+    this.#report.partial(assemble(recordingOf(this.#name, this.#plan, columns), this.#choices, new RemarkBook()));
+  }
 }
 
 function recordingOf(name: string, plan: TextPlan, columns: readonly Recorded[]): Recording {
@@ -105,16 +148,17 @@ function remarkOnPlan(plan: TextPlan, remarks: RemarkBook): void {
   remarks.add(plan.table.remarks);
 }
 
-function tableColumns(body: TableBody, block: number): Recorded[] {
+/** @param numbers  takes what a column holds. */
+function tableColumns(body: TableBody, block: number, numbers: (column: Column) => Samples): Recorded[] {
   const { table } = body;
-  const times = table.columns.map(({ use }, i) => (use === "time" ? body.columns[i]!.finish() : null));
+  const times = table.columns.map(({ use }, i) => (use === "time" ? numbers(body.columns[i]!) : null));
   const stamps = times.map((time) => (time ? stampsOf(withoutPadding(time, table), table) : null));
   const { form, column: common } = table.time;
   const even = { rate: form.kind === "rate" ? form.rate : 1 };
   return table.columns.flatMap(({ use, name, header, fileUnit, stampedBy = common }, i) => {
     if (use !== "value" && use !== "status") return [];
     const time = stampedBy === null ? even : stamps[stampedBy]!;
-    const all = body.columns[i]!.finish();
+    const all = numbers(body.columns[i]!);
     const values = "rate" in time ? all : all.subarray(0, time.seconds.length);
     const words = use === "status" && Object.keys(body.words).length > 0 ? { words: body.words } : {};
     const id = `${block === 0 ? "" : `b${block + 1}`}c${i + 1}`;
