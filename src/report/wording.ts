@@ -16,8 +16,22 @@ export interface HeadlineFacts {
 /** The lift-off's delay where the view shows one that counts, else the finding, else what the picture shows. */
 export function proposeHeadline({ liftOff, finding, view }: HeadlineFacts): string {
   if (liftOff?.valid && liftOff.rejected === null) return liftOffSentence(liftOff.delay);
-  if (finding) return finding;
+  if (finding) return leadOf(finding);
   return `Front and rear oxygen sensor, ${spanText(view)}`;
+}
+
+/** A headline is read at a glance, letters. */
+const headlineLength = 180;
+
+/** The first sentences of a longer text, as many as make a headline; at least one. */
+function leadOf(text: string): string {
+  const [first = "", ...rest] = text.split(/(?<=[.!?]) /);
+  let lead = first;
+  for (const sentence of rest) {
+    if (lead.length + 1 + sentence.length > headlineLength) break;
+    lead += ` ${sentence}`;
+  }
+  return lead;
 }
 
 function liftOffSentence(delay: Reading): string {

@@ -2,15 +2,10 @@
 
 import { type Component, createUniqueId, For } from "solid-js";
 import type { Vehicle } from "../../job/job.ts";
-import type { ExhibitEdits, Ticks } from "../../report/edits.ts";
+import type { ExhibitEdits } from "../../report/edits.ts";
+import { TickBoxes } from "./TickBoxes.tsx";
 
 const papers = ["A4", "Letter"] as const;
-const ticks: readonly (readonly [keyof Ticks, string])[] = [
-  ["plate", "Number plate"],
-  ["vin", "VIN"],
-  ["customer", "Customer"],
-];
-
 interface Props {
   readonly edits: ExhibitEdits;
   readonly vehicle: Vehicle;
@@ -42,7 +37,7 @@ export const SheetFields: Component<Props> = (props) => {
         />
       </div>
       <PaperChoice {...props} />
-      <TickBoxes {...props} />
+      <TickBoxes ticks={props.edits.ticks} vehicle={props.vehicle} onChange={(ticks) => props.onChange({ ticks })} />
       <div class="field">
         <label for={drawnBy}>Drawn by</label>
         <input
@@ -69,27 +64,6 @@ const PaperChoice: Component<Props> = (props) => (
             onChange={() => props.onChange({ paper })}
           />
           {paper}
-        </label>
-      )}
-    </For>
-  </fieldset>
-);
-
-const TickBoxes: Component<Props> = (props) => (
-  <fieldset class="choice-row">
-    <legend>Name on the sheet</legend>
-    <For each={ticks}>
-      {([key, name]) => (
-        <label class="check">
-          <input
-            type="checkbox"
-            checked={props.edits.ticks[key]}
-            disabled={props.vehicle[key].trim() === ""}
-            onChange={(event) =>
-              props.onChange({ ticks: { ...props.edits.ticks, [key]: event.currentTarget.checked } })
-            }
-          />
-          {name}
         </label>
       )}
     </For>

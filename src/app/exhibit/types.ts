@@ -1,7 +1,7 @@
 // What the bench hands to the exhibit dialog, and what it gets back.
 
 import type { CaptureSummary, ChannelWindow } from "../../../workers/protocol.ts";
-import type { EvidenceMark, LiftOff, Span } from "../../exhaust/analysis.ts";
+import type { EvidenceMark, Finding, LiftOff, LiftOffSummary, Span } from "../../exhaust/analysis.ts";
 import type { CaptureRecord, Dimension, ExhibitRecord, Job } from "../../job/job.ts";
 import type { LaneLook } from "../../plot/types.ts";
 import type { ExhibitEdits } from "../../report/edits.ts";
@@ -57,4 +57,14 @@ export interface ExhibitListProps {
   /** Asks for a revision; `edits` is null where the SVG is gone. The app brings the bench to `edits.view` first. */
   readonly onRevise?: (exhibit: ExhibitRecord, edits: ExhibitEdits | null) => void;
   readonly onRemove?: (exhibit: ExhibitRecord) => void;
+}
+
+/** Props of `CustomerSheetDialog`; it opens when mounted and asks to be closed. */
+export interface CustomerSheetProps {
+  readonly job: Job;
+  /** Of the capture that the job turns on; empty where nothing was judged. */
+  readonly findings: readonly Finding[];
+  readonly liftOff: LiftOffSummary | null;
+  readonly loadBlob: ExhibitListProps["loadBlob"];
+  readonly onClose: () => void;
 }
