@@ -2,7 +2,7 @@
 
 import { type FoundEdge, locateEdge } from "./edge.ts";
 import { NumberList } from "./lists.ts";
-import { noiseOf, quantisationOf } from "./noise.ts";
+import { limitsOf, noiseOf } from "./noise.ts";
 import { runsOf } from "./runs.ts";
 import type { Series } from "./series.ts";
 import type { Seconds } from "./units.ts";
@@ -49,12 +49,19 @@ export function findCrossings(series: Series, rule: CrossingRule): Crossings {
   const { level, hysteresis, noise = noiseOf(series.samples) } = rule;
   if (!(hysteresis >= 0)) throw new RangeError(`hysteresis must be >= 0, got ${hysteresis}`);
   if (!(noise >= 0)) throw new RangeError(`noise must be >= 0, got ${noise}`);
-  const sigma = Math.sqrt(noise ** 2 + quantisationOf(series.samples) ** 2 / 12);
+  const limits = limitsOf(series, noise);
   const found = new CrossingList();
   const runs = runsOf(series);
   for (let r = 0; r < runs.length; r += 2) {
     crossingsInRun(series, [runs[r]!, runs[r + 1]!], { level, hysteresis }, (first, last, previous) => {
-      const passage = { level, sigma, first, last, from: previous, to: Math.min(runs[r + 1]!, 2 * last - previous) };
+      const passage = {
+        ...limits,
+        level,
+        first,
+        last,
+        from: previous,
+        to: Math.min(runs[r + 1]!, 2 * last - previous),
+      };
       found.add(locateEdge(series, passage), series.samples[last]! > level, last, r / 2);
     });
   }

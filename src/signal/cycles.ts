@@ -32,13 +32,13 @@ export function periodsOf(crossings: Crossings): Float64Array {
  * is claimed.
  */
 export function frequencyOf(crossings: Crossings, { fastest }: FrequencyRule = {}): Reading {
-  const { periods, edgeDoubt } = cyclesOf(crossings);
+  const { periods, edgeDoubt, edgeVariance } = cyclesOf(crossings);
   const count = periods.length;
   const span = periods.reduce((sum, period) => sum + period, 0);
   if (count === 0 || !(span > 0))
     return notResolvable("Hz", "less than one full cycle between rising crossings", { count });
   const value = count / span;
-  const half = Math.hypot(errorOfSum(periods), 0) + edgeDoubt;
+  const half = edgeDoubt + errorOfSum(periods, edgeVariance);
   const low = count / (span + half);
   const high = half < span ? count / (span - half) : null;
   const alias = aliasTrouble(value, crossings.step, fastest);
@@ -52,30 +52,36 @@ export function frequencyOf(crossings: Crossings, { fastest }: FrequencyRule = {
 
 interface Cycles {
   readonly periods: readonly Seconds[];
-  /** By how much the ends of the runs may shorten or lengthen the sum of all periods. */
+  /** By how much sampling at the ends of the runs may shorten or lengthen the sum of all periods, s. */
   readonly edgeDoubt: Seconds;
+  /** Variance that noise at those ends gives the sum, s². */
+  readonly edgeVariance: number;
 }
 
-function cyclesOf({ times, low, high, rising, runs }: Crossings): Cycles {
+function cyclesOf({ times, low, high, deviations, rising, runs }: Crossings): Cycles {
   const periods: Seconds[] = [];
   let edgeDoubt = 0;
+  let edgeVariance = 0;
+  const addEnd = (k: number) => {
+    edgeDoubt += Math.max(0, (high[k]! - low[k]!) / 2 - coverage * deviations[k]!);
+    edgeVariance += deviations[k]! ** 2;
+  };
   let first = -1;
   let before = -1;
   const close = () => {
-    if (before > first) edgeDoubt += (high[first]! - low[first]! + high[before]! - low[before]!) / 2;
+    if (before > first) [first, before].forEach(addEnd);
   };
   for (let k = 0; k < times.length; k++) {
     if (rising[k] !== 1) continue;
-    if (before >= 0 && runs[k] === runs[before]) {
-      periods.push(times[k]! - times[before]!);
-    } else {
-      if (before >= 0) close();
+    if (before >= 0 && runs[k] === runs[before]) periods.push(times[k]! - times[before]!);
+    else {
+      close();
       first = k;
     }
     before = k;
   }
-  if (before >= 0) close();
-  return { periods, edgeDoubt };
+  close();
+  return { periods, edgeDoubt, edgeVariance };
 }
 
 /**
@@ -84,11 +90,12 @@ function cyclesOf({ times, low, high, rising, runs }: Crossings): Cycles {
  * Periods vary in two ways: each takes its own time (variance w, adds up over cycles), and each crossing is early or late
  * by itself (variance j, counted once at either end, seen as a negative correlation -j of neighbours). Method of moments:
  * j = max(0, -c1), w = c0 - 2 j; a positive correlation r widens w by (1 + r) / (1 - r), as for a first-order
- * autoregression. As w is itself known only to c0 sqrt(1/n), it is taken no smaller than that.
+ * autoregression. As w is itself known only to about c0 / sqrt n, it is taken no smaller than that. The part that is
+ * already known from the noise at the ends is not counted twice.
  */
-function errorOfSum(periods: readonly Seconds[]): Seconds {
+function errorOfSum(periods: readonly Seconds[], edgeVariance: number): Seconds {
   const n = periods.length;
-  if (n < 3) return 0;
+  if (n < 3) return coverage * Math.sqrt(edgeVariance);
   const mean = periods.reduce((sum, p) => sum + p, 0) / n;
   let c0 = 0;
   let c1 = 0;
@@ -101,7 +108,8 @@ function errorOfSum(periods: readonly Seconds[]): Seconds {
   const jitter = Math.min(Math.max(0, -c1), c0 / 2);
   const own = Math.max(c0 - 2 * jitter, c0 / Math.sqrt(n));
   const r = Math.min(Math.max(0, c1 / (c0 || 1)), 0.9);
-  return studentQuantile(n - 1) * Math.sqrt((n * own * (1 + r)) / (1 - r) + 2 * jitter);
+  const variance = (n * own * (1 + r)) / (1 - r);
+  return studentQuantile(n - 1) * Math.sqrt(variance + Math.max(2 * jitter, edgeVariance));
 }
 
 function aliasTrouble(frequency: Hertz, step: Seconds, fastest: Hertz | undefined): string | null {

@@ -21,6 +21,8 @@ export interface FoundEdge extends Edge {
 export interface Passage {
   readonly level: number;
   readonly sigma: number;
+  /** Equal neighbours are values sent again: the passage may have come as early as the first of them. */
+  readonly isStale: boolean;
   /** Samples [first, last]: the signal is surely on the old side at `first` and on the new side at `last`. */
   readonly first: number;
   readonly last: number;
@@ -29,14 +31,29 @@ export interface Passage {
   readonly to: number;
 }
 
+/** Last sample before the passage and first after it; some in between where noise crosses the level more than once. */
+type Stay = readonly [before: number, after: number];
+
+/** A sample lies surely on its side of the level when it is this many sigma away. */
+const sureSigmas = 3;
+
 /** Two-sided 95 % of a normal distribution. */
 export const coverage = 1.96;
 
-/** Successive windows of the local fit grow by this factor. */
-const growth = 1.35;
+/**
+ * Critical value of a fit whose bias may reach half its deviation, as the choice of its window leaves open: Armstrong &
+ * Kolesár, Quantitative Economics 11 (2020) 1, table 1.
+ */
+const biasAware = 2.18;
 
-/** A window is accepted while its residuals stay below this many standard deviations of chi-square. */
-const misfit = 2.5;
+/** Successive windows of the local fit grow by this factor. */
+const growth = 1.5;
+
+/** A parabola only counts once it tells the time to this share of its own half-width: the slope is then well known. */
+const firmShare = 0.1;
+
+/** Normal quantile beyond which residuals or times of two windows disagree (0.1 % one-sided). */
+const disagree = 3;
 
 /**
  * Where the signal meets the level between `first` and `last`.
@@ -46,16 +63,18 @@ const misfit = 2.5;
  * widest window that still agrees with the noise and with every narrower window, and the bounds are its 95 % interval.
  */
 export function locateEdge(series: Series, passage: Passage): FoundEdge {
-  const [before, after] = lastStay(series, passage);
-  const between = bracket(series, passage, [before, after]);
-  const fit = passage.sigma > 0 ? widestFit(series, passage, [before, after]) : null;
-  if (fit === null || fit.deviation * coverage * 2 > between.high - between.low) return between;
-  const half = coverage * fit.deviation;
+  const stay = lastStay(series, passage);
+  const fit = passage.sigma > 0 ? widestFit(series, passage, stay) : null;
+  const isSure = stay.every((i) => Math.abs(series.samples[i]! - passage.level) > sureSigmas * passage.sigma);
+  if (!isSure && fit === null) return wideBracket(series, passage, stay);
+  const between = isSure ? bracket(series, passage, stay) : null;
+  if (fit === null || (between !== null && between.high - between.low < 2 * biasAware * fit.deviation)) return between!;
+  const half = biasAware * fit.deviation;
   return { time: fit.time, low: fit.time - half, high: fit.time + half, deviation: fit.deviation };
 }
 
 /** First index after which the signal has been beyond the level, and the last from which it still went there. */
-function lastStay({ samples }: Series, { level, first, last }: Passage): [before: number, after: number] {
+function lastStay({ samples }: Series, { level, first, last }: Passage): Stay {
   const rising = samples[last]! > samples[first]!;
   const isBeyond = (i: number) => (rising ? samples[i]! > level : samples[i]! < level);
   let after = first + 1;
@@ -72,55 +91,85 @@ function lastStay({ samples }: Series, { level, first, last }: Passage): [before
  * and the continuations of the neighbouring chords); one that starts with a kink does so too, since the flat line before
  * it never meets the level, which leaves the bracket itself. Noise moves each line by about sigma over slope.
  */
-function bracket(series: Series, { level, sigma, from, to }: Passage, stay: readonly [number, number]): FoundEdge {
+function bracket(series: Series, passage: Passage, [a, b]: Stay): FoundEdge {
+  const { level, sigma, from, to } = passage;
   const { samples, time } = series;
-  const [a, b] = stay;
   const [ta, tb] = [timeAt(time, a), timeAt(time, b)];
   const slope = (samples[b]! - samples[a]!) / (tb - ta);
-  const chord = ta + (level - samples[a]!) / slope;
   const isPlain = b === a + 1;
-  const clamp = (t: Seconds) => (t >= ta && t <= tb ? t : slope === 0 ? tb : Math.min(Math.max(t, ta), tb));
-  const line = (i: number, k: number, open: Seconds) => {
-    if (i < from || k >= to) return open;
-    const [ti, tk] = [timeAt(time, i), timeAt(time, k)];
-    const rise = (samples[k]! - samples[i]!) / (tk - ti);
-    return rise * slope > 0 ? clamp(ti + (level - samples[i]!) / rise) : open;
+  const clamp = (t: Seconds) => Math.min(Math.max(t, ta), tb);
+  const line = (i: number, open: Seconds) => {
+    if (i < from || i + 1 >= to || !isPlain) return open;
+    const rise = (samples[i + 1]! - samples[i]!) / (timeAt(time, i + 1) - timeAt(time, i));
+    return rise * slope > 0 ? clamp(timeAt(time, i) + (level - samples[i]!) / rise) : open;
   };
-  const value = Number.isFinite(chord) ? clamp(chord) : (ta + tb) / 2;
-  const left = isPlain ? line(a - 1, a, tb) : tb;
-  const right = isPlain ? line(b, b + 1, ta) : ta;
-  const deviation = Math.min(Number.isFinite(1 / slope) ? sigma / Math.abs(slope) : 0, tb - ta);
-  const low = Math.min(value, isPlain ? Math.min(left, right) : ta);
-  const high = Math.max(value, isPlain ? Math.max(left, right) : tb);
-  const isSure = Math.min(Math.abs(samples[a]! - level), Math.abs(samples[b]! - level)) > 2 * coverage * sigma;
+  const value = clamp(ta + (level - samples[a]!) / slope);
+  const lines = [value, line(a - 1, tb), line(b, ta)];
+  const deviation = Math.min(sigma / Math.abs(slope), tb - ta);
   const half = coverage * deviation;
+  const fresh = freshSample(series, passage, a);
   return {
     time: value,
-    low: isSure ? Math.max(ta, low - half) : low - half,
-    high: isSure ? Math.min(tb, high + half) : high + half,
+    low: fresh < a ? timeAt(time, fresh) : clamp(isPlain ? Math.min(...lines) - half : ta),
+    high: clamp(isPlain ? Math.max(...lines) + half : tb),
     deviation,
   };
 }
 
+/** The sample that was really taken when `i` repeats the one before. */
+function freshSample({ samples }: Series, { isStale, from }: Passage, i: number): number {
+  let fresh = i;
+  while (isStale && fresh > from && samples[fresh - 1] === samples[i]) fresh--;
+  return fresh;
+}
+
+/** A sample next to the level may lie on either side: from the last sure one before to the first sure one after. */
+function wideBracket(series: Series, passage: Passage, [a, b]: Stay): FoundEdge {
+  const { samples, time } = series;
+  const { level, sigma, first, last } = passage;
+  const isUnsure = (i: number) => Math.abs(samples[i]! - level) <= sureSigmas * sigma;
+  let before = a;
+  while (before > first && isUnsure(before)) before--;
+  let after = b;
+  while (after < last && isUnsure(after)) after++;
+  const [low, high] = [timeAt(time, freshSample(series, passage, before)), timeAt(time, after)];
+  const [ta, tb] = [timeAt(time, a), timeAt(time, b)];
+  const middle = ta + ((tb - ta) * (level - samples[a]!)) / (samples[b]! - samples[a]!);
+  const value = middle >= low && middle <= high ? middle : (ta + tb) / 2;
+  return { time: value, low, high, deviation: 0 };
+}
+
 /**
- * The widest window whose parabola agrees with the noise (chi-square of the residuals) and whose time agrees with that
- * of all narrower windows (intersection of confidence intervals: Goldenshluger & Nemirovski, Math. Methods Statist. 6
- * (1997) 135; Katkovnik, IEEE Trans. Signal Process. 47 (1999) 2567).
+ * Parabola over a window as wide as the signal allows: it agrees with the noise (chi-square of the residuals) and with
+ * every narrower accepted window (pairwise comparison of nested estimates, whose difference has variance v_narrow -
+ * v_wide: O. V. Lepski, Theory Probab. Appl. 35 (1990) 454; Goldenshluger & Nemirovski, Math. Methods Statist. 6 (1997)
+ * 135). Two misfits in a row end the search, one may be chance. Of the accepted windows the last but one is taken, so that
+ * what curvature is not yet visible in the widest one stays small (undersmoothing).
  */
-function widestFit(series: Series, passage: Passage, [before, after]: readonly [number, number]): LocalFit | null {
+function widestFit(series: Series, passage: Passage, [before, after]: Stay): LocalFit | null {
   const { from, to, level, sigma } = passage;
-  const near = (timeAt(series.time, before) + timeAt(series.time, after)) / 2;
+  const at = (i: number) => timeAt(series.time, i);
+  const near = (at(before) + at(after)) / 2;
   const most = Math.min(before - from, to - 1 - after);
-  let chosen: LocalFit | null = null;
-  let [low, high] = [-Infinity, Infinity];
-  for (let reach = Math.max(2, after - before); reach <= most; reach = Math.ceil(reach * growth)) {
+  const accepted: LocalFit[] = [];
+  let misfits = 0;
+  for (let reach = Math.max(2, after - before); reach <= most && misfits < 2; reach = Math.floor(reach * growth)) {
     const fit = fitCrossing(series, [before - reach, after + reach + 1], near, { level, sigma });
-    if (fit === null) continue;
-    if (fit.residual > sigma ** 2 * (fit.freedom + misfit * Math.sqrt(2 * fit.freedom))) break;
-    low = Math.max(low, fit.time - coverage * fit.deviation);
-    high = Math.min(high, fit.time + coverage * fit.deviation);
-    if (low > high) break;
-    chosen = fit;
+    if (fit === null || fit.deviation > (firmShare * (at(after + reach) - at(before - reach))) / 2) continue;
+    const isFit = agreesWithNoise(fit, sigma) && accepted.every((narrower) => agree(narrower, fit));
+    misfits = isFit ? 0 : misfits + 1;
+    if (isFit) accepted.push(fit);
   }
-  return chosen;
+  return accepted[Math.max(0, accepted.length - 2)] ?? null;
+}
+
+/** Chi-square test of the residuals, by the cube-root approximation of Wilson & Hilferty, PNAS 17 (1931) 684. */
+function agreesWithNoise({ residual, freedom }: LocalFit, sigma: number): boolean {
+  const width = 2 / (9 * freedom);
+  return residual <= sigma ** 2 * freedom * (1 - width + disagree * Math.sqrt(width)) ** 3;
+}
+
+function agree(narrow: LocalFit, wide: LocalFit): boolean {
+  const variance = Math.max(0, narrow.deviation ** 2 - wide.deviation ** 2);
+  return Math.abs(wide.time - narrow.time) <= disagree * Math.sqrt(variance);
 }

@@ -80,8 +80,8 @@ const tail = 1.645;
  * @returns count = finite samples. `not-resolvable` with fewer than 5, or where the bounds would be wider than the value.
  *
  * Bounds: each percentile is known to the ranks on either side of it that sampling leaves open. The share of time beyond
- * a level is off by up to half a sample at each passage of it (independent, deviation 1/sqrt 12 of a sample), never by
- * more than independent samples would be, and by the part of a cycle that the span cuts off. Noise spreads the tails by
+ * a level is off by up to half a sample at each passage of it (independent, deviation 1/sqrt 12 of a sample) where there
+ * are ten samples a cycle, else by what independent samples would be; and by the part of a cycle that the span cuts off. Noise spreads the tails by
  * up to 1.645 sigma each (a state with noise), by nothing where the signal is steep, so that much is left open downwards.
  */
 export function amplitudeOf(series: Series, { unit = "V", noise }: LevelRule = {}): Reading {

@@ -7,10 +7,6 @@ import type { Volts } from "./units.ts";
 const most = 1 << 16;
 const chunk = 1 << 10;
 
-/** Lower quantiles of |z| for a standard normal z, from tables of the normal distribution. */
-const shares = [0.2, 0.3, 0.4, 0.5];
-const normal = [0.25335, 0.38532, 0.5244, 0.67449];
-
 /**
  * Standard deviation of the white noise on a signal.
  *
@@ -18,18 +14,31 @@ const normal = [0.25335, 0.38532, 0.5244, 0.67449];
  * @returns sigma in that unit, without the part that quantisation adds; 0 where none can be told from the signal
  *          (fewer than 12 neighbouring triples, or samples so far apart that the signal itself jumps between them).
  *
- * From second differences, whose variance is 6 sigma²: a straight slope cancels. Movement and edges only ever make some
- * differences larger, so sigma is the least that the lower quantiles of their size allow: a square wave and
- * transitions leave those alone. Quantised values are spread over their step first, and step²/12 is taken off after
- * (Sheppard's correction). Scatter as large as a swing that is not bell-shaped is a signal sampled too coarsely, not noise.
+ * From differences of order 2, 4 and 6, whose variances are 6, 70 and 924 sigma²: a smooth course cancels, the better
+ * the higher the order, while an edge spoils fewer of the lower ones; the least of the three counts. Movement only ever
+ * makes differences larger, so sigma grows from the smallest of them upwards until the root mean square of those within
+ * three sigma agrees with it (clipping from below): a square wave and transitions stay outside. Quantisation adds
+ * step²/12, which is taken off (Sheppard's correction). Where scatter makes up most of the variance and is not
+ * bell-shaped, it is a signal sampled too coarsely, not noise.
  */
 export function noiseOf(samples: Samples): number {
-  const differences = secondDifferences(samples);
-  if (differences.length < 12) return 0;
   const step = quantisationOf(samples);
-  const sigma = Math.sqrt(Math.max(0, spreadOf(differences, step) ** 2 - step ** 2 / 12));
-  return swingsAlike(samples, sigma) ? 0 : sigma;
+  let square = Infinity;
+  for (const { rounds, gain } of orders) {
+    const sizes = differenceSizes(samples, rounds).sort();
+    if (sizes.length >= 12) square = Math.min(square, clippedSquare(sizes, step, gain) / gain);
+  }
+  if (square === Infinity) return 0;
+  const sigma = Math.sqrt(Math.max(0, square - step ** 2 / 12));
+  return swingsAlike(samples, sigma, step) ? 0 : sigma;
 }
+
+/** Second differences taken once, twice, three times, and their variance for white noise: binomial(2 order, order). */
+const orders = [
+  { rounds: 1, gain: 6 },
+  { rounds: 2, gain: 70 },
+  { rounds: 3, gain: 924 },
+] as const;
 
 /**
  * Step of a quantised signal: the largest number of which all differences between values are multiples.
@@ -65,48 +74,62 @@ function commonStep(a: number, b: number, blur: number): number {
   return large;
 }
 
-function secondDifferences(samples: Samples): Float64Array {
+function differenceSizes(samples: Samples, rounds: number): Float64Array {
   const found = new Float64Array(Math.min(samples.length, most));
+  const part = new Float64Array(Math.min(samples.length, most));
   let count = 0;
   eachChunk(samples.length, (from, to) => {
-    for (let i = from + 1; i < to - 1 && count < found.length; i++) {
-      const d = Math.abs(samples[i - 1]! - 2 * samples[i]! + samples[i + 1]!);
-      if (d < Infinity) found[count++] = d;
+    part.set(samples.subarray(from, to));
+    let length = to - from;
+    for (let round = 0; round < rounds; round++, length -= 2) {
+      for (let i = 0; i < length - 2; i++) part[i] = part[i]! - 2 * part[i + 1]! + part[i + 2]!;
+    }
+    for (let i = 0; i < length && count < found.length; i++) {
+      const size = Math.abs(part[i]!);
+      if (size < Infinity) found[count++] = size;
     }
   });
   return found.subarray(0, count);
 }
 
-/** Sigma from the sizes of second differences: the least over several lower quantiles. Sorts in place. */
-function spreadOf(differences: Float64Array, step: number): number {
-  if (step > 0) spreadSteps(differences, step);
-  differences.sort();
-  let least = Infinity;
-  for (let k = 0; k < shares.length; k++) {
-    const at = differences[Math.floor(shares[k]! * differences.length)]!;
-    least = Math.min(least, at / (normal[k]! * Math.sqrt(6)));
-  }
-  return least;
-}
+/** Variance that a normal distribution keeps within three deviations. */
+const kept = 0.97334;
 
-/** Spreads differences that are whole steps evenly over the step each stands for, by the golden ratio's sequence. */
-function spreadSteps(differences: Float64Array, step: number): void {
-  for (let i = 0; i < differences.length; i++) {
-    const part = (i * 0.6180339887498949) % 1;
-    differences[i] = Math.abs(differences[i]! + (part - 0.5) * step);
+/** Mean square of the differences that belong together, from sizes in rising order; see `noiseOf`. */
+function clippedSquare(sizes: Float64Array, step: number, gain: number): number {
+  // A tenth of exact zeros: the signal stands still for a while, noise is below what the values resolve.
+  const start = Math.max(sizes[Math.floor(sizes.length / 10)]!, 0.5 * step * Math.sqrt(gain));
+  let square = start ** 2;
+  if (square === 0) return 0;
+  for (let round = 0; round < 40; round++) {
+    let sum = 0;
+    let count = 0;
+    while (count < sizes.length && sizes[count]! ** 2 <= 9 * square) sum += sizes[count++]! ** 2;
+    const next = sum / count / kept;
+    if (Math.abs(next - square) <= 1e-4 * square) break;
+    square = next;
   }
+  return square;
 }
 
 /**
- * Whether supposed noise is the signal itself, sampled too coarsely: as large as a tenth of the swing, and flat or
+ * Whether supposed noise is the signal itself, sampled too coarsely: it makes up most of the variance, and is flat or
  * two-humped where noise is bell-shaped. (p95 - p5) / (p75 - p25) is 2.44 for a normal distribution, 1.8 for a uniform
  * one, 1.4 for a sine, 1 for two states.
  */
-function swingsAlike(samples: Samples, sigma: number): boolean {
-  const values = finiteChunks(samples).sort();
+function swingsAlike(samples: Samples, sigma: number, step: number): boolean {
+  const values = finiteChunks(samples);
+  // Values that are whole steps are spread evenly over the step each stands for, by the golden ratio's sequence.
+  if (step > 0)
+    values.forEach((value, i) => {
+      values[i] = value + (((i * 0.6180339887498949) % 1) - 0.5) * step;
+    });
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const variance = values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length;
+  if (sigma <= step || sigma ** 2 < 0.5 * variance) return false;
+  values.sort();
   const at = (share: number) => values[Math.floor(share * (values.length - 1))]!;
-  const swing = at(0.95) - at(0.05);
-  return sigma > 0.1 * swing && swing < 2.1 * (at(0.75) - at(0.25));
+  return at(0.95) - at(0.05) < 2.1 * (at(0.75) - at(0.25));
 }
 
 function finiteChunks(samples: Samples): Float64Array {
@@ -131,4 +154,37 @@ function eachChunk(length: number, visit: (from: number, to: number) => void): v
     const from = Math.floor((k * (length - chunk)) / (chunks - 1));
     visit(from, from + chunk);
   }
+}
+
+/** What limits the reading of single values of a channel. */
+export interface Limits {
+  /** Deviation of noise and quantisation together: sqrt(noise² + step² / 12), unit of the samples. */
+  readonly sigma: number;
+  /** Equal neighbours are values sent again before they were refreshed. */
+  readonly isStale: boolean;
+}
+
+export function limitsOf({ samples }: { readonly samples: Samples }, noise: number): Limits {
+  const step = quantisationOf(samples);
+  return { sigma: Math.sqrt(noise ** 2 + step ** 2 / 12), isStale: repeatsAreStale(samples, noise, step) };
+}
+
+/**
+ * Whether equal neighbours are stale values (sent again before they were refreshed) rather than chance.
+ *
+ * White noise of deviation sigma gives equal neighbours in step / (2 sqrt(pi) sigma) of all pairs; a signal without noise
+ * may stand still for as long as it likes. So equal pairs tell of staleness only where they are twice as frequent as that.
+ */
+function repeatsAreStale(samples: Samples, sigma: number, step: number): boolean {
+  if (sigma === 0) return false;
+  let [pairs, repeats] = [0, 0];
+  eachChunk(samples.length, (from, to) => {
+    for (let i = from + 1; i < to; i++) {
+      if (Number.isNaN(samples[i]! - samples[i - 1]!)) continue;
+      pairs++;
+      if (samples[i] === samples[i - 1]) repeats++;
+    }
+  });
+  const byChance = Math.min(1, step / (2 * Math.sqrt(Math.PI) * sigma));
+  return repeats >= 2 && repeats > 2 * byChance * pairs;
 }

@@ -2,7 +2,7 @@
 
 import { coverage, type FoundEdge, locateEdge } from "./edge.ts";
 import { NumberList } from "./lists.ts";
-import { noiseOf, quantisationOf } from "./noise.ts";
+import { type Limits, limitsOf, noiseOf } from "./noise.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
 import { runsOf } from "./runs.ts";
 import type { Series } from "./series.ts";
@@ -54,20 +54,42 @@ export function findTransitions(series: Series, rule: TransitionRule): Transitio
   if (!(Math.abs(to - from) > 0 && Number.isFinite(to - from))) {
     throw new RangeError(`want two different finite levels, got ${from} and ${to}`);
   }
-  const sigma = Math.sqrt(noise ** 2 + quantisationOf(series.samples) ** 2 / 12);
+  const limits = limitsOf(series, noise);
   const list = new TransitionList();
   const runs = runsOf(series);
   for (let r = 0; r < runs.length; r += 2) {
-    walkRun(series, [runs[r]!, runs[r + 1]!], { from, to, sigma }, list);
+    walkRun(series, [runs[r]!, runs[r + 1]!], { from, to, ...limits }, list);
   }
   return list.done();
 }
 
-interface Levels {
+interface Levels extends Limits {
   readonly from: number;
   readonly to: number;
-  readonly sigma: number;
 }
+
+/** How far a transition has got. Indices of samples; -1 is not yet. */
+interface Way {
+  /** Last sample surely before the first level, and last one on or before it. */
+  sureHome: number;
+  home: number;
+  /** First and last sample on or past the second level. */
+  reached: number;
+  lastPast: number;
+  hasLeft: boolean;
+  peak: number;
+  turnedBack: number;
+}
+
+const atRest = (): Way => ({
+  sureHome: -1,
+  home: -1,
+  reached: -1,
+  lastPast: -1,
+  hasLeft: false,
+  peak: -Infinity,
+  turnedBack: 0,
+});
 
 /** Works on the signal turned so that every wanted transition rises from `start` to `end`. */
 function walkRun(series: Series, [first, stop]: readonly [number, number], levels: Levels, list: TransitionList): void {
@@ -76,59 +98,67 @@ function walkRun(series: Series, [first, stop]: readonly [number, number], level
   const [start, end] = [sign * levels.from, sign * levels.to];
   const margin = Math.min(sureSigmas * levels.sigma, 0.4 * (end - start));
   const most = Math.max(raggedSigmas * levels.sigma, raggedShare * (end - start));
-  let home = -1; // last sample on or before the first level, once there
-  let left = false; // surely past the first level
-  let peak = -Infinity;
-  let turnedBack = 0;
+  let way = atRest();
   let previous = first;
+  const finish = (last: number) => {
+    if (way.turnedBack > most) list.ragged++;
+    else list.add(timeTransition(series, levels, way, { last, from: previous, to: stop }));
+    way = atRest();
+    previous = last;
+  };
   for (let i = first; i < stop; i++) {
     const value = sign * samples[i]!;
-    if (value <= start) {
-      if (left && value <= start - margin) {
-        list.partial++;
-        left = false;
-      }
-      if (!left) {
-        home = i;
-        peak = value;
-        turnedBack = 0;
-      }
+    if (way.reached >= 0) {
+      // Never surely past, but clearly on the way back: the last sample past the level has to do.
+      if (value >= end + margin) finish(i);
+      else if (value < end - most) finish(way.lastPast);
+      else if (value >= end) way.lastPast = i;
+    } else if (value <= start && !(way.hasLeft && value > start - margin)) {
+      if (way.hasLeft) list.partial++;
+      const sureHome = value <= start - margin || way.sureHome < 0 ? i : way.sureHome;
+      way = { ...atRest(), sureHome, home: i, peak: value };
+      continue;
     }
-    if (home < 0) continue;
-    if (value > start + margin) left = true;
-    peak = Math.max(peak, value);
-    turnedBack = Math.max(turnedBack, peak - value);
-    if (value < end) continue;
-    if (turnedBack > most) list.ragged++;
-    else list.add(timeTransition(series, levels, { previous, home, reached: i, stop }));
-    home = -1;
-    left = false;
-    previous = i;
+    if (way.home < 0) continue;
+    if (value > start + margin) way.hasLeft = true;
+    way.peak = Math.max(way.peak, value);
+    way.turnedBack = Math.max(way.turnedBack, way.peak - value);
+    if (way.reached < 0 && value >= end) {
+      way.reached = i;
+      way.lastPast = i;
+      if (value >= end + margin) finish(i);
+    }
   }
+  if (way.reached >= 0) finish(way.lastPast);
 }
 
-interface Way {
-  readonly previous: number;
-  readonly home: number;
-  readonly reached: number;
-  readonly stop: number;
+interface Room {
+  /** Sample from which on the signal is past the second level. */
+  readonly last: number;
+  /** Samples that may be used, half-open. */
+  readonly from: number;
+  readonly to: number;
 }
 
 /** The two ends of a transition. Its samples between the levels, and as many again outside, may be used for either. */
-function timeTransition(series: Series, { from, to, sigma }: Levels, way: Way): readonly [FoundEdge, FoundEdge] {
-  const { samples } = series;
-  const rising = to > from;
-  const isPast = (i: number, level: number) => (rising ? samples[i]! > level : samples[i]! < level);
-  const range = { from: way.previous, to: Math.min(way.stop, 2 * way.reached - way.previous + 1) };
-  const width = Math.min(4 * sigma, Math.abs(to - from) / 3);
+function timeTransition(
+  { samples, time }: Series,
+  { from, to, sigma, isStale }: Levels,
+  way: Way,
+  room: Room,
+): readonly [FoundEdge, FoundEdge] {
+  const isPast = (i: number, level: number) => (to > from ? samples[i]! > level : samples[i]! < level);
+  const width = Math.min((sureSigmas + 1) * sigma, Math.abs(to - from) / 3);
   const inner = (level: number, towards: number) => level + Math.sign(towards - level) * width;
-  let sureStart = way.home;
-  while (sureStart < way.reached && !isPast(sureStart, inner(from, to))) sureStart++;
-  let sureEnd = way.reached;
-  while (sureEnd > way.home && isPast(sureEnd - 1, inner(to, from))) sureEnd--;
-  const start = { level: from, sigma, first: way.home, last: Math.max(sureStart, way.home + 1), ...range };
-  const end = { level: to, sigma, first: Math.min(sureEnd, way.reached) - 1, last: way.reached, ...range };
-  return [locateEdge(series, start), locateEdge(series, end)];
+  let sureStart = way.home + 1;
+  while (sureStart < room.last && !isPast(sureStart, inner(from, to))) sureStart++;
+  let sureEnd = way.reached - 1;
+  while (sureEnd > way.sureHome && isPast(sureEnd, inner(to, from))) sureEnd--;
+  const range = { sigma, isStale, from: room.from, to: Math.min(room.to, 2 * room.last - room.from + 1) };
+  return [
+    locateEdge({ samples, time }, { level: from, first: way.sureHome, last: sureStart, ...range }),
+    locateEdge({ samples, time }, { level: to, first: sureEnd, last: room.last, ...range }),
+  ];
 }
 
 class TransitionList {

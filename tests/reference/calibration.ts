@@ -1,0 +1,57 @@
+// The calibration suite: how often the bounds of a reading hold a known truth, and how wide they are against the best
+// possible. `npm run calibrate` runs it at length and writes calibration.md; a short form runs with the tests.
+
+import { cases, type Outcome } from "./cases.ts";
+import { random } from "./recorders.ts";
+
+export interface Cell {
+  readonly name: string;
+  readonly trials: number;
+  /** Cases with a claim: measured, at-least or at-most, or bounds given although not resolvable. */
+  readonly claims: number;
+  readonly held: number;
+  readonly measured: number;
+  /** Median over measured cases of width / best possible; NaN where none is defined. */
+  readonly width: number;
+}
+
+/** Runs `trials` cases of each quantity and recorder from one seed. */
+export function calibrate(trials: number, seed: number): Cell[] {
+  const outcomes: Outcome[] = [];
+  cases.forEach((run, k) => {
+    for (const kind of ["scope", "polled"] as const) {
+      const next = random(seed + 7919 * k + (kind === "polled" ? 104729 : 0));
+      for (let i = 0; i < trials; i++) outcomes.push(run(kind, next));
+    }
+  });
+  const names = [...new Set(outcomes.map((outcome) => outcome.cell))].sort();
+  return names.map((name) =>
+    summary(
+      name,
+      outcomes.filter((outcome) => outcome.cell === name),
+    ),
+  );
+}
+
+function summary(name: string, outcomes: readonly Outcome[]): Cell {
+  const claims = outcomes.filter(({ reading }) => reading.low !== null || reading.high !== null);
+  const measured = outcomes.filter(({ reading }) => reading.grade === "measured");
+  const widths = measured
+    .map(({ reading, best }) => (reading.high! - reading.low!) / best)
+    .filter((width) => Number.isFinite(width))
+    .sort((a, b) => a - b);
+  return {
+    name,
+    trials: outcomes.length,
+    claims: claims.length,
+    held: claims.filter(isHeld).length,
+    measured: measured.length,
+    width: widths[widths.length >> 1] ?? NaN,
+  };
+}
+
+/** One unit in the last places is rounding, not a miss. */
+function isHeld({ reading, truth }: Outcome): boolean {
+  const slack = 1e-9 * Math.max(1, Math.abs(truth));
+  return (reading.low ?? -Infinity) <= truth + slack && truth - slack <= (reading.high ?? Infinity);
+}
