@@ -42,7 +42,7 @@ export function judgeStretch(plain: PlainStretch, scene: StretchScene): Stretch 
 /** The first reason that stands against judging; null when there is none. */
 function whyNotJudged(plain: PlainStretch, scene: StretchScene, sides: PairMeasured, loop: Loop): string | null {
   const { limits } = scene;
-  const unfit = unfitKind(plain, scene);
+  const unfit = unfitKind(plain, scene, loop);
   if (unfit) return unfit;
   if (!scene.rear) return "No rear sensor was recorded.";
   if (!scene.front) return "No front sensor was recorded.";
@@ -57,11 +57,12 @@ function whyNotJudged(plain: PlainStretch, scene: StretchScene, sides: PairMeasu
   return null;
 }
 
-function unfitKind({ kind, speedUnknown }: PlainStretch, { warmth }: StretchScene): string | null {
+function unfitKind({ kind, speedUnknown }: PlainStretch, { warmth }: StretchScene, loop: Loop): string | null {
   if (kind === "not-running") return "The engine was not running.";
   if (kind === "cold") return `Not hot yet. ${warmth.says}`;
   if (kind === "overrun") return "Fuel is cut here: see the lift-off.";
   if (kind === "load") return "A hard pull runs rich on purpose.";
+  if (kind === "unsteady" && loop === "open") return "The fuel loop was open here.";
   if (kind === "unsteady" && !speedUnknown) return "Engine speed or throttle was moving.";
   return null;
 }

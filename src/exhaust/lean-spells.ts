@@ -57,15 +57,15 @@ export function frontRuleOf(channels: BankChannels, limits: Limits): FrontRule |
  * Every fall of the front from rich, in order of time.
  *
  * A lift-off: the front falls from rich and stays beyond `cutLevel` for longer than both `cutTime` and
- * `cutAgainstHalfCycle` times the longest lean half-cycle before it (lift-offs themselves left out). Nothing is taken
- * across a gap.
+ * `cutAgainstHalfCycle` times the longest lean half-cycle before it (of the last `cutMemory` seconds, lift-offs themselves
+ * left out). Nothing is taken across a gap.
  */
 export function leanSpells(rule: FrontRule, limits: Limits): LeanSpell[] {
   const { series, level, hysteresis, noise } = rule;
   const crossings = findCrossings(series, { level, hysteresis, noise });
   const runs = runsOf(series);
   const spells: LeanSpell[] = [];
-  let longest = 0;
+  const halfCycles: { readonly at: Seconds; readonly length: Seconds }[] = [];
   for (let k = 0; k < crossings.times.length; k++) {
     if ((crossings.rising[k] === 1) === (rule.sign === 1)) continue;
     const run = crossings.runs[k]!;
@@ -78,11 +78,23 @@ export function leanSpells(rule: FrontRule, limits: Limits): LeanSpell[] {
     const isLiftOff =
       wasRich(rule, before?.time ?? begin, fall.time) &&
       deep > limits.cutTime &&
-      deep > limits.cutAgainstHalfCycle * longest;
-    if (rise && !isLiftOff) longest = Math.max(longest, rise.time - fall.time);
+      deep > limits.cutAgainstHalfCycle * longestSince(halfCycles, fall.time - limits.cutMemory);
+    if (rise && !isLiftOff) halfCycles.push({ at: rise.time, length: rise.time - fall.time });
     spells.push({ fall, rise, end, richFor: fall.time - (before?.time ?? begin), isLiftOff });
   }
   return spells;
+}
+
+/** Longest of the half-cycles that ended at or after `since`; 0 of none. Walks back from the latest. */
+function longestSince(
+  halfCycles: readonly { readonly at: Seconds; readonly length: Seconds }[],
+  since: Seconds,
+): Seconds {
+  let longest = 0;
+  for (let k = halfCycles.length - 1; k >= 0 && halfCycles[k]!.at >= since; k--) {
+    longest = Math.max(longest, halfCycles[k]!.length);
+  }
+  return longest;
 }
 
 /** The crossing before or after, in the same gap-free run. */

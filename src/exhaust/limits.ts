@@ -60,12 +60,13 @@ export const defaultLimits = {
   cutLevel: practice(0.15, "V", "In a fuel cut the front stays below this"),
   cutTime: practice(1, "s", "The front must stay there for longer than this"),
   cutAgainstHalfCycle: own(1.5, "1", "… and for longer than this times the longest lean half-cycle before"),
+  cutMemory: own(30, "s", "Lean half-cycles longer ago than this are another kind of running"),
   cutLambda: own(1.1, "1", "A wide-band front has fallen when lambda passes this"),
   offScaleLambda: own(1.9, "1", "Lambda beyond this is air: fuel was cut"),
   richPlateau: own(0.5, "s", "The front must be rich for so long before a lift-off, so that the store is empty"),
   closedThrottle: own(3, "%", "Throttle within this of its lowest is closed"),
   airFlowDoubt: practice(10, "%", "An air-flow meter may be off by this much either way"),
-  shortDelay: practice(0.3, "s", "A rear that follows a lift-off within this has hardly any store before it"),
+  shortDelay: practice(0.2, "s", "A rear that follows a lift-off within this has hardly any store before it"),
   longDelay: practice(1, "s", "A rear that holds on longer than this has a store before it"),
 
   busyCrossing: practice(0.6, "1", "Rear over front crossings above this: the rear follows"),
@@ -87,10 +88,10 @@ export const defaultLimits = {
   slowPeriod: practice(3, "s", "A front cycle longer than this is slow"),
 
   trimInvestigate: practice(10, "%", "Total trim beyond this, either way, is looked into"),
-  trimTilt: practice(6, "%", "Total trim at idle above cruise by this much points to air that leaks in"),
+  trimTilt: practice(4, "%", "Total trim at idle above cruise by this much points to air that leaks in"),
   richShareHigh: own(80, "%", "Front rich for more than this share of closed loop: the mixture is rich"),
   richShareLow: own(20, "%", "Front rich for less than this share of closed loop: lean, or air ahead of the sensor"),
-  spikeRate: own(0.5, "Hz", "More short lean spikes than this look like misfire"),
+  spikeShare: own(3, "%", "More short lean spikes than this among the front's rises look like misfire"),
 } as const satisfies Record<string, Limit>;
 
 export type LimitName = keyof typeof defaultLimits;

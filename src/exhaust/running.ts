@@ -126,7 +126,7 @@ function steadyKind(cells: Cells, i: number, limits: Limits): CellKind {
     within(cells.engineSpeed, i, 2 * limits.steadySpeed) &&
     within(cells.throttle, i, throttleBand) &&
     within(cells.roadSpeed, i, roadBand);
-  if (!steady) return "unsteady";
+  if (!steady || isOpen(cells.fuelStatus[i]!)) return "unsteady";
   const stands = !(cells.roadSpeed[i]! >= limits.standing);
   const closed = !(cells.throttle[i]! > cells.closedThrottle + 2 * limits.closedThrottle);
   const speed = cells.engineSpeed[i]!;
@@ -135,6 +135,9 @@ function steadyKind(cells: Cells, i: number, limits: Limits): CellKind {
   if (cells.roadSpeed[i]! > 5 * limits.standing) return "cruise";
   return "unknown";
 }
+
+/** Fuel system status (PID 03 of SAE J1979) known, and not closed: another kind of running, however steady the speed. */
+const isOpen = (status: number): boolean => Math.abs(status - 2) > 0.5;
 
 /** NaN all around is no objection: what was not recorded cannot speak against. */
 function within(values: Float64Array, i: number, width: number): boolean {

@@ -2,29 +2,49 @@
 
 import type { Reading, Unit } from "../signal/reading.ts";
 
-/** Three significant digits, no exponent, no trailing zeros: 0.0523, 1.2, 2400. */
-export function number(value: number): string {
-  if (value === 0 || !Number.isFinite(value)) return value === 0 ? "0" : "unknown";
-  const digits = Math.min(6, Math.max(0, 2 - Math.floor(Math.log10(Math.abs(value)))));
-  const text = value.toFixed(digits);
+type Way = "near" | "down" | "up";
+
+/** So many significant digits, no exponent, no trailing zeros: 0.052, 1.2, 2400. Whole numbers stay whole. */
+export function number(value: number, digits = 3, way: Way = "near"): string {
+  if (value === 0) return "0";
+  if (!Number.isFinite(value)) return "unknown";
+  const decimals = Math.min(6, Math.max(0, digits - 1 - Math.floor(Math.log10(Math.abs(value)))));
+  const scaled = value * 10 ** decimals;
+  const round = { near: Math.round, down: (n: number) => Math.floor(n + 1e-9), up: (n: number) => Math.ceil(n - 1e-9) }[
+    way
+  ];
+  const text = (round(scaled) / 10 ** decimals).toFixed(decimals);
   return text.includes(".") ? text.replace(/\.?0+$/, "") : text;
 }
 
 /** "0.45 V"; ratios and counts stand alone. */
 export function quantity(value: number, unit: Unit | string): string {
-  if (unit === "1" || unit === "") return number(value);
-  return `${number(value)} ${unit === "degC" ? "°C" : unit}`;
+  return quantityText(number(value), unit);
 }
 
-/** "1.2 s (1.1 to 1.3)", "at least 3.1 s", "at most 0.2 s", "not measurable". */
+const quantityText = (text: string, unit: Unit | string): string =>
+  unit === "1" || unit === "" ? text : `${text} ${unit === "degC" ? "°C" : unit}`;
+
+/** A ratio as a share of the front's: "4 % (3 to 6 %)". */
+export const asShare = (reading: Reading): string => inWords({ ...hundredfold(reading), unit: "%" });
+
+function hundredfold(reading: Reading): Reading {
+  const times = (value: number | null) => (value === null ? null : 100 * value);
+  return { ...reading, value: times(reading.value), low: times(reading.low), high: times(reading.high) };
+}
+
+/** "1.2 s (1.1 to 1.3)", "at least 3.1 s", "at most 0.2 s", "not measurable". Two digits; bounds never narrower than they are. */
 export function inWords(reading: Reading): string {
   const { value, low, high, unit, grade } = reading;
-  if (grade === "at-least" && low !== null) return `at least ${quantity(low, unit)}`;
-  if (grade === "at-most" && high !== null) return `at most ${quantity(high, unit)}`;
-  if (value === null || grade === "not-resolvable") return "not measurable";
-  const told = quantity(value, unit);
-  if (low === null || high === null || number(low) === number(high)) return told;
-  return `${told} (${number(low)} to ${number(high)})`;
+  const say = (bound: number, way: Way) => quantityText(number(bound, 2, way), unit);
+  if (grade === "at-least" && low !== null) return `at least ${say(low, "down")}`;
+  if (grade === "at-most" && high !== null) return `at most ${say(high, "up")}`;
+  if (value === null || grade === "not-resolvable")
+    return high === null ? "not measurable" : `not measurable (at most ${say(high, "up")})`;
+  const told = say(value, "near");
+  if (low === null || high === null) return told;
+  const [from, to] = [number(low, 2, "down"), number(high, 2, "up")];
+  return from === to ? told : `${told} (${from} to ${to})`;
 }
 
 /** "12 to 48 s" */

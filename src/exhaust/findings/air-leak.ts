@@ -1,5 +1,6 @@
 // Outside air ahead of a sensor: the front sees lean that is not there, and the module adds fuel, most at idle.
 
+import { difference } from "../../signal/combine.ts";
 import type { Finding } from "../analysis.ts";
 import { describeLimit } from "../limits.ts";
 import { inWords } from "../words.ts";
@@ -25,14 +26,13 @@ function draft(scene: FindingScene): Draft {
       dependsOn,
     };
   }
-  const tilt = (idle.total.low ?? 0) - (cruise.total.high ?? 0);
-  const most = (idle.total.high ?? 0) - (cruise.total.low ?? 0);
+  const tilt = difference(idle.total, cruise.total, "%", { independent: true });
   const told = `At idle the module adds ${inWords(idle.total)} of fuel, at cruise ${inWords(cruise.total)}.`;
   const reasons = [
     reason(inStretch("trims.total", idle.stretch), "total trim at idle", idle.total),
     reason(inStretch("trims.total", cruise.stretch), "total trim at cruise", cruise.total),
   ];
-  if (tilt > limits.trimTilt && (idle.total.low ?? 0) > 0) {
+  if ((tilt.low ?? 0) > limits.trimTilt && (idle.total.low ?? 0) > 0) {
     return {
       verdict: "points-to",
       statement: `${told} So much more at idle looks like air that leaks in, ahead of the front sensor or into the intake.`,
@@ -41,7 +41,7 @@ function draft(scene: FindingScene): Draft {
       dependsOn,
     };
   }
-  if (most < limits.trimTilt) {
+  if ((tilt.high ?? Infinity) < limits.trimTilt) {
     return {
       verdict: "points-away",
       statement: `${told} There is no leaning towards idle, as a leak would show.`,

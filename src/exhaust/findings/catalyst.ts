@@ -3,7 +3,7 @@
 
 import type { Finding, FindingReason, Stretch } from "../analysis.ts";
 import { describeLimit, type LimitName } from "../limits.ts";
-import { counted, inWords, number } from "../words.ts";
+import { asShare, counted, inWords, number } from "../words.ts";
 import { type LiftOffEvidence, liftOffEvidence } from "./lift-off-evidence.ts";
 import { type RearQuickness, rearQuickness } from "./rear-sensor.ts";
 import {
@@ -185,7 +185,7 @@ function follows(stretch: Stretch): string {
 
 function delaySentence({ delay, count }: LiftOffEvidence): string {
   if (!delay) return "";
-  return `After lifting off it fell ${inWords(delay)} after the front (${counted(count, "lift-off")}).`;
+  return `After lifting off the rear fell ${inWords(delay)} after the front (${counted(count, "lift-off")}).`;
 }
 
 const names: Readonly<Record<string, string>> = {
@@ -221,8 +221,8 @@ function partial(all: Weighed): Draft {
   const { amplitudeRatio, crossingRatio } = worst!.stretch.activity!;
   const large = (amplitudeRatio.value ?? 0) > (crossingRatio.value ?? 0);
   const seen = large
-    ? `${whereCapital(worst!.stretch)} the rear swings far (${inWords(amplitudeRatio)} of the front) but seldom: the catalyst fills and empties now and then, a partial loss.`
-    : `${whereCapital(worst!.stretch)} the rear crosses often (${inWords(crossingRatio)} of the front) but swings little: ripple about the middle.`;
+    ? `${whereCapital(worst!.stretch)} the rear swings far (${asShare(amplitudeRatio)} of the front) but seldom: the catalyst fills and empties now and then, a partial loss.`
+    : `${whereCapital(worst!.stretch)} the rear crosses often (${asShare(crossingRatio)} of the front) but swings little: ripple about the middle.`;
   if (large && liftOff.verdict === "short") {
     if (all.waitsFor.length > 0) return waiting(all, seen);
     return {
@@ -308,14 +308,14 @@ function calm(all: Weighed): Draft {
 
 function calmIn(stretch: Stretch): string {
   const { amplitudeRatio, crossingRatio } = stretch.activity!;
-  return `${whereCapital(stretch)} the rear sensor stays calm: its swing is ${inWords(amplitudeRatio)} of the front's, its crossings ${inWords(crossingRatio)}.`;
+  return `${whereCapital(stretch)} the rear sensor stays calm: its swing is ${asShare(amplitudeRatio)} of the front's, its crossings ${asShare(crossingRatio)}.`;
 }
 
 function grey({ steady, liftOff }: Weighed): Draft {
   const one = steady.find(({ verdict }) => verdict === "between")!;
   const activity = one.stretch.activity;
   const told = activity
-    ? ` swing ${inWords(activity.amplitudeRatio)}, crossings ${inWords(activity.crossingRatio)} of the front's.`
+    ? ` swing ${asShare(activity.amplitudeRatio)}, crossings ${asShare(activity.crossingRatio)} of the front's.`
     : "";
   return {
     verdict: "cannot-say",
