@@ -1,8 +1,10 @@
-// The engine the capture worker runs: what of it has landed so far. The rest says that it cannot be done yet.
+// The engine the capture worker runs.
 
 import { readCapture } from "../src/capture/readers.ts";
+import { analyse } from "../src/exhaust/analyse.ts";
+import { limitsInForce } from "../src/exhaust/limits.ts";
+import { measurePair } from "../src/exhaust/pair.ts";
 import { warningsOf } from "../src/exhaust/warnings.ts";
-import { ProblemError } from "../src/problem.ts";
 import type { Engine } from "./engine.ts";
 import { sha256Of } from "./sha256.ts";
 import { captureStore } from "./store/capture-store.ts";
@@ -11,19 +13,7 @@ export const engine: Engine = {
   read: readCapture,
   nameOf: (_file, source, signal) => sha256Of(source, signal),
   warningsOf,
-  measure: () => {
-    throw notYet("measuring");
-  },
-  whole: () => {
-    throw notYet("measuring");
-  },
+  measure: (capture, bank, span, limits) => measurePair(capture, bank, span, limitsInForce(limits)),
+  whole: (capture, bank, choices) => analyse(capture, { ...choices, bank }),
   store: captureStore,
 };
-
-function notYet(doing: string): ProblemError {
-  return new ProblemError({
-    code: "not-possible-here",
-    what: `This build is not complete: ${doing} is not in it.`,
-    remedy: "Use a newer build.",
-  });
-}
