@@ -12,16 +12,47 @@ export interface BandShape {
   readonly thickness: number;
 }
 
-/** Draws the outline of a line of the given thickness: one closed ring per run without a gap. */
-export function drawBand(line: Polyline, x: Mapping, y: Mapping, shape: BandShape, pen: Pen): void {
+export interface BandPens {
+  readonly pen: Pen;
+  /** Takes what lies in crowded stretches, where the line covers whole areas; without it all goes to `pen`. */
+  readonly crowded?: Pen;
+}
+
+/** A stretch is crowded where the line covers this much of each column, averaged over so many columns either way. */
+const crowdedHeight = 30;
+const crowdedReach = 10;
+
+/** Draws the outline of a line of the given thickness: closed rings, none across a gap. */
+export function drawBand(
+  line: Polyline,
+  x: Mapping,
+  y: Mapping,
+  shape: BandShape,
+  { pen, crowded = pen }: BandPens,
+): void {
   const covered = coverColumns(line, x, y, shape);
+  const kinds = columnKinds(covered, crowded !== pen);
   for (let from = 0; from < shape.columns; from++) {
-    if (covered.top[from]! > covered.bottom[from]!) continue;
+    const kind = kinds[from]!;
+    if (kind === empty) continue;
     let to = from;
-    while (to + 1 < shape.columns && covered.top[to + 1]! <= covered.bottom[to + 1]!) to++;
-    drawRun(covered, [from, to], shape, pen);
+    while (to + 1 < shape.columns && kinds[to + 1] === kind) to++;
+    drawRun(covered, [from, to], shape, kind === full ? crowded : pen);
     from = to;
   }
+}
+
+const [empty, thin, full] = [0, 1, 2];
+
+/** Of each column: nothing there, a line, or part of a crowded stretch. */
+function columnKinds({ top, bottom }: Covered, splits: boolean): Uint8Array {
+  const height = Float64Array.from(top, (value, c) => Math.max(0, bottom[c]! - value) || 0);
+  let sum = height.slice(0, crowdedReach).reduce((total, one) => total + one, 0);
+  return Uint8Array.from(top, (value, c) => {
+    sum += (height[c + crowdedReach] ?? 0) - (height[c - crowdedReach - 1] ?? 0);
+    if (value > bottom[c]!) return empty;
+    return splits && sum > crowdedHeight * (2 * crowdedReach + 1) ? full : thin;
+  });
 }
 
 interface Covered {

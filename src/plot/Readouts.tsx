@@ -22,6 +22,8 @@ interface Shown {
 const size = 14;
 const lineRoom = 17;
 const beside = 9;
+/** Above the line, which would strike through it. */
+const rise = 6;
 
 export const Readouts: Component<{ bench: LaneStackProps; stage: Stage }> = (props) => {
   const lines = createMemo(() =>
@@ -100,22 +102,24 @@ function valuesOf(readout: Readout, side: "start" | "end", { bench, stage }: Con
       const at = toPixel(y, found.value);
       if (at < box.top - 4 || at > box.bottom + 4) return [];
       const text = formatValue(found.value, trace.unit, step);
-      return [{ token, x, y: at, textY: at + 5, side, text, between: found.between }];
+      return [{ token, x, y: at, textY: at - rise, side, text, between: found.between }];
     });
-    return spread(shown, box?.top ?? 0, box?.bottom ?? 0);
+    return spread(shown, stage.boxes().get(lane.id)?.top ?? 0, box?.bottom ?? 0);
   });
 }
 
-/** Texts of one lane moved apart until each has its line. */
+/** Of several values in a lane the lowest stands below its line, the others above; then apart until each has its line. */
 function spread(values: readonly Shown[], top: number, bottom: number): readonly Shown[] {
-  const sorted = [...values].sort((a, b) => a.textY - b.textY);
+  const sorted = [...values]
+    .sort((a, b) => a.y - b.y)
+    .map((value, i) => (i > 0 && i === values.length - 1 ? { ...value, textY: value.y + size + rise } : value));
   let least = top + size;
   const down = sorted.map((value) => {
     const textY = Math.max(value.textY, least);
     least = textY + lineRoom;
     return { ...value, textY };
   });
-  let most = bottom - 4;
+  let most = bottom - 3;
   return down.reverse().map((value) => {
     const textY = Math.min(value.textY, most);
     most = textY - lineRoom;

@@ -33,6 +33,10 @@ export const canvasPadding = 8;
 /** Samples further apart than this are shown as dots. */
 const dotSpacing = 11;
 const guideRoom = 15;
+/** Between the samples of a polled trace nobody looked: the line there is paler than its dots. */
+const guessAlpha = 0.45;
+/** Percent of its colour that a front keeps where it covers whole areas. */
+const veil = 60;
 const font = '13px "Source Sans 3", "Segoe UI", system-ui, sans-serif';
 
 /** Makes an empty canvas in `host`; nothing is drawn before the first `show`. */
@@ -129,7 +133,7 @@ function axisMarks({ lane, range, height }: LanePicture): {
 }
 
 /** As many figures as a lane has room for, and no more than the eye wants. */
-const tickCount = (height: number): number => Math.min(6, Math.max(2, Math.floor(height / 24)));
+const tickCount = (height: number): number => Math.min(6, Math.max(2, Math.floor(height / 18)));
 
 /** A guide such as 0.45 V may need more decimals than the steps do. */
 function decimalsFor(value: number, step: number): number {
@@ -143,34 +147,44 @@ const notGuide =
   (value: number): number | null =>
     lane.guides.includes(value) ? null : value;
 
-function seriesFor({ trace, token, width, dash, alpha }: TraceStyle, picture: () => LanePicture): uPlot.Series {
+function seriesFor(style: TraceStyle, picture: () => LanePicture): uPlot.Series {
+  const { trace, token, width, dash } = style;
   return {
     scale: "y",
     width,
-    alpha,
+    alpha: style.alpha,
     dash: [...dash],
     cap: "round",
     pxAlign: 0,
     stroke: () => picture().colours[token],
-    points: { show: false },
     fill: () => picture().colours[token],
-    paths: (plot) => {
+    points: { show: false },
+    paths: (plot, index) => {
       const window = picture().windows.get(trace.channelId);
       if (window === undefined) return null;
+      if (isCrowded(window, picture().view, plot.bbox.width)) return bandPaths(plot, window, style, picture());
+      const isGuess = trace.polled === true && areSparse(window, picture().view, plot.bbox.width / uPlot.pxRatio);
+      // uPlot looks at a series' alpha after it has built its path.
+      plot.series[index]!.alpha = style.alpha * (isGuess ? guessAlpha : 1);
       const path = new Path2D();
-      const { left, width: columns } = plot.bbox;
-      if (trace.reference || !isCrowded(window, picture().view, columns)) {
-        drawLine(window, ...mappings(plot), path);
-        return { stroke: path };
-      }
-      drawBand(
-        window,
-        ...mappings(plot),
-        { left, columns: Math.ceil(columns), thickness: width * uPlot.pxRatio },
-        path,
-      );
-      return { fill: path };
+      drawLine(window, ...mappings(plot), path);
+      return { stroke: path };
     },
+  };
+}
+
+/** Where a front covers whole areas, the rear behind it shines through. */
+function bandPaths(plot: uPlot, window: TraceWindow, { trace, token, width }: TraceStyle, { colours }: LanePicture) {
+  const { left, width: columns } = plot.bbox;
+  const shape = { left, columns: Math.ceil(columns), thickness: width * uPlot.pxRatio };
+  const [pen, crowded] = [new Path2D(), new Path2D()];
+  drawBand(window, ...mappings(plot), shape, trace.look === "front" ? { pen, crowded } : { pen });
+  const colour = colours[token];
+  return {
+    fill: new Map([
+      [colour, pen],
+      [`color-mix(in srgb, ${colour} ${veil}%, transparent)`, crowded],
+    ]),
   };
 }
 
@@ -229,7 +243,7 @@ function areSparse(window: TraceWindow, view: View, width: number): boolean {
   return !window.dense && countWithin(window, view) < width / dotSpacing;
 }
 
-/** So many samples per pixel that the line is drawn as one filled outline; a dashed one cannot be. */
+/** So many samples per pixel that the line is drawn as one filled outline. */
 function isCrowded(window: TraceWindow, view: View, columns: number): boolean {
   return countWithin(window, view) > 0.7 * columns;
 }

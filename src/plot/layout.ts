@@ -10,8 +10,8 @@ export const axisHeight = 28;
 const top = 8;
 const gap = 10;
 const leastLane = 44;
-const tallLane = 110;
-export const headHeight = 28;
+const tallLane = 84;
+export const headHeight = 24;
 
 export interface Size {
   readonly width: number;

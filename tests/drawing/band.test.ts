@@ -57,9 +57,24 @@ describe("coverColumns", () => {
 });
 
 describe("drawBand", () => {
+  test("hands stretches that cover whole areas to a pen of their own", () => {
+    // Up and down by 100 px in every column up to 50, then flat.
+    const times = Array.from({ length: 200 }, (_, i) => i / 2);
+    const zigzag = line(
+      times,
+      times.map((time, i) => (time < 50 ? 100 * (i % 2) : 0)),
+    );
+    const [pen, crowded] = [textPen(), textPen()];
+    drawBand(zigzag, one, one, { ...shape, columns: 100 }, { pen, crowded });
+    const xs = (text: string) => [...text.matchAll(/[ML](\S+)/g)].map((match) => Number(match[1]));
+    expect(Math.max(...xs(crowded.text()))).toBeLessThan(62);
+    expect(Math.min(...xs(crowded.text()))).toBeLessThan(1);
+    expect(Math.max(...xs(pen.text()))).toBeGreaterThan(99);
+  });
+
   test("draws one ring per run, as thick as asked", () => {
     const pen = textPen();
-    drawBand(line([1, 2, 3, 6], [5, 5, Number.NaN, 5]), one, one, shape, pen);
+    drawBand(line([1, 2, 3, 6], [5, 5, Number.NaN, 5]), one, one, shape, { pen });
     expect(pen.text()).toBe(
       "M0.5 4.0L1.0 4.0L2.0 4.0L3.0 4.0L3.5 4.0L3.5 6.0L3.0 6.0L2.0 6.0L1.0 6.0L0.5 6.0M5.5 4.0L6.0 4.0L7.0 4.0L7.5 4.0L7.5 6.0L7.0 6.0L6.0 6.0L5.5 6.0",
     );

@@ -41,12 +41,12 @@ describe("what is drawn", () => {
 
   test("crowded windows keep their gaps too", async () => {
     const crowded = new Map(windows).set(
-      "front",
-      windowOf("front", 0.005, (time) => (time > 12 && time < 13 ? Number.NaN : 0.5 + 0.3 * Math.sin(90 * time))),
+      "rear",
+      windowOf("rear", 0.005, (time) => (time > 12 && time < 13 ? Number.NaN : 0.5 + 0.3 * Math.sin(90 * time))),
     );
     const { container } = await openBench({ windows: crowded });
-    expect(columnColours(container, 0, xOf(12.5)).has(red)).toBe(false);
-    expect(columnColours(container, 0, xOf(14.5)).has(red)).toBe(true);
+    expect(columnColours(container, 0, xOf(12.5)).has(blue)).toBe(false);
+    expect(columnColours(container, 0, xOf(14.5)).has(blue)).toBe(true);
   });
 
   test("titles, units and channel names stand in the lane", async () => {
