@@ -157,7 +157,7 @@ export interface LiftOff {
   readonly richAgain: Reading;
   /** The delay less gas transport and sensor lag; null unless the job says the pipe volume and air flow is known. */
   readonly corrected: Reading | null;
-  /** Rear time from 0.6 to 0.3 V in this fall: a slow rear sensor delays it by as much. */
+  /** Rear time from 0.3 to 0.15 V in this fall: a slow rear sensor delays it by as much. */
   readonly rearSwitch: Reading;
   /** Whether it may be judged: rich long enough before, rear rich and awake, cut at least likely. */
   readonly valid: boolean;

@@ -5,7 +5,7 @@ import type { Crossings } from "../signal/crossings.ts";
 import type { Edge } from "../signal/edge.ts";
 import { atLeast, atMost, measured, notResolvable, type Reading } from "../signal/reading.ts";
 import { runsOf } from "../signal/runs.ts";
-import { indexAt, type Series, timeAt, within } from "../signal/series.ts";
+import { indexAt, type Series, type StampDoubt, timeAt, within } from "../signal/series.ts";
 import { percentile } from "../signal/statistics.ts";
 import { findTransitions } from "../signal/transitions.ts";
 import type { Seconds } from "../signal/units.ts";
@@ -65,18 +65,23 @@ export function measureLiftOff(
   const story = rearStory(scene, spell);
   const delay = delayOf(scene, spell, story);
   const refusals = refusalsOf(scene, spell, story, facts);
+  const frontDoubt = scene.front.series.time.doubt;
   return {
     ...tag,
     at: facts.throttleClosed ?? spell.fall.time,
-    frontFall: edgeReading(spell.fall),
-    rearFall: story.fall ? edgeReading(story.fall) : notResolvable("s", story.says),
+    frontFall: edgeReading(spell.fall, frontDoubt),
+    rearFall: story.fall
+      ? edgeReading(story.fall, scene.rear?.piece.series.time.doubt)
+      : notResolvable("s", story.says),
     delay,
     storedOxygen: oxygenOf(scene, spell, delay, facts),
     fuelCut: facts.fuelCut,
     airFlow: meanFlow(scene, spell, delay),
     engineSpeed: facts.engineSpeed,
     rejected: null,
-    fuelReturn: spell.rise ? edgeReading(spell.rise) : notResolvable("s", "The recording ends before fuel returned."),
+    fuelReturn: spell.rise
+      ? edgeReading(spell.rise, frontDoubt)
+      : notResolvable("s", "The recording ends before fuel returned."),
     richAgain: richAgain(scene, spell, story),
     corrected: correctedDelay(scene, delay, meanFlow(scene, spell, delay)),
     rearSwitch: rearSwitch(scene, spell, story),
@@ -85,7 +90,10 @@ export function measureLiftOff(
   };
 }
 
-const edgeReading = ({ time, low, high }: Edge): Reading => measured(time, [low, high], "s");
+/** When an edge truly was: a value may be older, or newer, than its stamp says. */
+function edgeReading({ time, low, high }: Edge, doubt: StampDoubt | undefined): Reading {
+  return measured(time, [low - (doubt?.early ?? 0), high + (doubt?.late ?? 0)], "s");
+}
 
 /** The rear's state at the front's fall, and its first fall after it and before fuel came back. */
 function rearStory({ rear, limits, front }: LiftOffScene, spell: LeanSpell): RearStory {
@@ -227,18 +235,22 @@ function correctedDelay({ pipe }: LiftOffScene, delay: Reading, flow: number | n
   return difference(delay, way, "s", { nonNegative: true, because: "Gas transport taken off, ± 20 %." });
 }
 
-/** 0.6 to 0.3 V of the rear's own fall. */
+/**
+ * How long the rear itself takes: from 0.3 to 0.15 V, behind its fall through 0.45 V. Higher up a good catalyst lets go
+ * gradually and the sensor only follows; down here there is air, and a first-order lag that ends at 0 V takes tau ln 2
+ * from 0.3 to 0.15 V as it does from 0.6 to 0.3 V.
+ */
 function rearSwitch({ rear, limits }: LiftOffScene, spell: LeanSpell, story: RearStory): Reading {
   if (!rear || !story.fall) return notResolvable("s", story.says || "The rear did not fall.");
   const { series, noise } = rear.piece;
   const part = within(series, story.fall.low - 5, Math.max(spell.end, story.fall.high) + 5);
-  const { starts, ends, durations, low, high } = findTransitions(part, {
-    from: limits.highLevel,
-    to: limits.lowLevel,
+  const { ends, durations, low, high } = findTransitions(part, {
+    from: limits.lowLevel,
+    to: limits.cutLevel,
     noise,
   });
   for (let k = 0; k < durations.length; k++) {
-    if (!(starts[k]! <= story.fall.high && story.fall.low <= ends[k]!)) continue;
+    if (ends[k]! < story.fall.low) continue;
     const because = "One transition only.";
     if (high[k]! - low[k]! > durations[k]!) {
       return notResolvable("s", "The samples are too far apart to time the rear's fall.", {
@@ -248,5 +260,5 @@ function rearSwitch({ rear, limits }: LiftOffScene, spell: LeanSpell, story: Rea
     }
     return measured(durations[k]!, [low[k]!, high[k]!], "s", { count: 1, because });
   }
-  return notResolvable("s", "The rear did not pass cleanly from 0.6 to 0.3 V.");
+  return notResolvable("s", "The rear did not pass cleanly from 0.3 to 0.15 V.");
 }

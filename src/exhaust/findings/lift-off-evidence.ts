@@ -40,7 +40,7 @@ export function liftOffEvidence(valid: readonly LiftOff[], limits: Limits): Lift
   return { verdict, delay, count: timed.length, airFlow };
 }
 
-/** A first-order sensor passes 0.45 V about as late as it takes from 0.6 to 0.3 V. */
+/** A first-order sensor that falls towards 0 V passes 0.45 V about as late as it takes from 0.3 to 0.15 V. */
 function lessSensor({ delay, rearSwitch }: LiftOff, limits: Limits): Reading {
   const own = rearSwitch.high ?? (delay.grade === "at-least" ? 0 : 2 * limits.slowRear);
   const less = (bound: number | null) => (bound === null ? null : Math.max(0, bound - own));

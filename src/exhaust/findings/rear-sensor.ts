@@ -11,7 +11,12 @@ import { type Draft, type FindingScene, finding, reason } from "./scene.ts";
 export const rearSensorFinding = (scene: FindingScene): Finding => finding("rear-sensor", draft(scene));
 
 /** "slow" hides a dead catalyst; "quick" is shown to be fast enough; else nothing shows it. */
-export type RearQuickness = { readonly told: "slow" | "quick" | "unknown"; readonly reading: Reading | null };
+export interface RearQuickness {
+  readonly told: "slow" | "quick" | "unknown";
+  readonly reading: Reading | null;
+  /** Between which levels it was timed; "" when it was not. */
+  readonly levels: string;
+}
 
 const liftOff = "Record three lift-offs at 200 samples/s or more: they show how quickly the rear sensor falls.";
 
@@ -37,8 +42,8 @@ function draft(scene: FindingScene): Draft {
   if (quickness.told === "slow") {
     return {
       verdict: "points-to",
-      statement: `The rear sensor is slow: it took ${inWords(quickness.reading!)} from 0.6 to 0.3 V when air reached it. A slow rear sensor can hide a dead catalyst.`,
-      for: [reason("rearSwitch, lift-offs", "rear from 0.6 to 0.3 V", quickness.reading)],
+      statement: `The rear sensor is slow: it took ${inWords(quickness.reading!)} from 0.3 to 0.15 V when air reached it. A slow rear sensor can hide a dead catalyst.`,
+      for: [reason("rearSwitch, lift-offs", "rear from 0.3 to 0.15 V", quickness.reading)],
       next: ["Test or renew the rear sensor, then repeat the lift-offs before judging the catalyst."],
       dependsOn: used,
     };
@@ -46,8 +51,8 @@ function draft(scene: FindingScene): Draft {
   if (quickness.told === "quick") {
     return {
       verdict: "points-away",
-      statement: `The rear sensor is awake and quick: it passed from 0.6 to 0.3 V ${within(quickness.reading!)}.`,
-      against: [reason("richToLean", "rear from 0.6 to 0.3 V", quickness.reading)],
+      statement: `The rear sensor is awake and quick: it passed ${quickness.levels} ${within(quickness.reading!)}.`,
+      against: [reason("rearSwitch", `rear ${quickness.levels}`, quickness.reading)],
       dependsOn: used,
     };
   }
@@ -88,10 +93,11 @@ export function rearQuickness({ measured, limits }: FindingScene): RearQuickness
   const falls = measured.liftOffs.filter((one) => one.rejected === null).map((one) => one.rearSwitch);
   const timed = falls.filter(({ low, high }) => low !== null && high !== null);
   const inCuts = timed.length > 0 ? medianOf(timed, "s") : null;
-  if (inCuts?.low != null && inCuts.low > limits.slowRear) return { told: "slow", reading: inCuts };
+  const inAir = "from 0.3 to 0.15 V";
+  if (inCuts?.low != null && inCuts.low > limits.slowRear) return { told: "slow", reading: inCuts, levels: inAir };
   const steady = measured.sensors.rear?.richToLean ?? null;
-  for (const reading of [inCuts, steady]) {
-    if (reading?.high != null && reading.high < limits.slowRear) return { told: "quick", reading };
-  }
-  return { told: "unknown", reading: inCuts ?? steady };
+  const isQuick = (reading: Reading | null) => reading?.high != null && reading.high < limits.slowRear;
+  if (isQuick(inCuts)) return { told: "quick", reading: inCuts, levels: inAir };
+  if (isQuick(steady)) return { told: "quick", reading: steady, levels: "from 0.6 to 0.3 V" };
+  return { told: "unknown", reading: inCuts ?? steady, levels: "" };
 }
