@@ -15,8 +15,6 @@ import type { OverviewProps, View } from "./types.ts";
 import { panned, within, zoomed } from "./view.ts";
 import "./plot.css";
 
-const bandTop = 4;
-const bandHeight = 24;
 const linesTop = 34;
 const inset = 5;
 const edgeReach = 22;
@@ -122,7 +120,7 @@ const StretchBand: Component<{ stretch: Stretch; x: Mapping; name: string; onTou
     <button
       type="button"
       class={`stretch stretch-${props.stretch.kind}`}
-      style={{ left: `${left()}px`, width: `${width()}px`, top: `${bandTop}px`, height: `${bandHeight}px` }}
+      style={{ left: `${left()}px`, width: `${width()}px` }}
       title={text()}
       aria-label={text()}
       onClick={() => props.onTouch(props.stretch)}
