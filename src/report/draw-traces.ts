@@ -43,13 +43,15 @@ export function compactPen(): Pen & { text(): string } {
 const spaced = (text: string): string => (text.startsWith("-") ? text : ` ${text}`);
 const pair = ([x, y]: readonly [number, number]): string => short(x) + spaced(short(y));
 
-/** 12 -> ".12", -5 -> "-.05" */
+/** 12 -> ".12", -5 -> "-.05", 250 -> "2.5"; by whole numbers, for a trace has thousands. */
 function short(hundredths: number): string {
-  return (hundredths / grain)
-    .toFixed(2)
-    .replace(/\.?0+$/, "")
-    .replace(/^(-?)0\./, "$1.")
-    .replace(/^-0$/, "0");
+  const size = Math.abs(hundredths);
+  const whole = Math.floor(size / grain);
+  const rest = size % grain;
+  const sign = hundredths < 0 ? "-" : "";
+  if (rest === 0) return sign + whole;
+  const digits = rest % 10 === 0 ? rest / 10 : rest < 10 ? `0${rest}` : rest;
+  return `${sign}${whole === 0 ? "" : whole}.${digits}`;
 }
 
 /** Radius of a sample's dot, as a multiple of the line's width, and the dash of the guess between two. */

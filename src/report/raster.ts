@@ -2,6 +2,7 @@
 
 import { ProblemError } from "../problem.ts";
 import { pageOf } from "./page.ts";
+import { withPaperSize } from "./png-size.ts";
 import type { Paper } from "./sheet.ts";
 
 const millimetresPerInch = 25.4;
@@ -40,7 +41,9 @@ async function draw(image: HTMLImageElement, width: number): Promise<Blob> {
   context.drawImage(image, 0, 0, canvas.width, canvas.height);
   const blob = await new Promise<Blob | null>((done) => canvas.toBlob(done, "image/png"));
   if (!blob) throw cannotDraw();
-  return blob;
+  // The browser took the SVG's millimetres for 96 px an inch (CSS Values 3, 5.2).
+  const perMillimetre = (width / image.naturalWidth) * (96 / millimetresPerInch);
+  return new Blob([withPaperSize(new Uint8Array(await blob.arrayBuffer()), perMillimetre)], { type: "image/png" });
 }
 
 function cannotDraw(): ProblemError {

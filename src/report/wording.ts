@@ -1,6 +1,6 @@
 // What the sheet says of itself until the user says it better: headline, conditions, dates.
 
-import { formatNumber, formatReading, formatTime, formatValue } from "../drawing/format.ts";
+import { formatReading, formatTime, formatValue } from "../drawing/format.ts";
 import type { LiftOff, Span } from "../exhaust/analysis.ts";
 import type { Reading } from "../signal/reading.ts";
 import type { Conditions } from "./sheet.ts";
@@ -52,12 +52,12 @@ export function spanText({ from, to }: Span): string {
 export const sensorsSubline =
   "The front sensor (thin line) sits before the catalytic converter, the rear sensor (thick line) after it.";
 
-/** "4600 1/min, 11.2 g/s, coolant 91 °C"; what is not known is left out. */
+/** "4600 rpm, air 11.2 g/s, coolant 91 °C"; what is not known is left out. */
 export function conditionsText({ engineSpeed, airFlow, coolant }: Conditions): string {
   const parts = [
-    engineSpeed === null ? "" : `${formatNumber(engineSpeed, 0)} 1/min`,
+    engineSpeed === null ? "" : formatValue(engineSpeed, "1/min", 1),
     airFlow === null ? "" : `air ${formatValue(airFlow, "g/s")}`,
-    coolant === null ? "" : `coolant ${formatNumber(coolant, 0)} °C`,
+    coolant === null ? "" : `coolant ${formatValue(coolant, "degC", 1)}`,
   ];
   return parts.filter((part) => part !== "").join(", ") || "not recorded";
 }

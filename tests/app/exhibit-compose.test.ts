@@ -20,7 +20,7 @@ describe("the title block", () => {
       sha256: record.sha256,
       sampleRate: "2000 per second",
       recordedAt: "12 Nov 2026, 10:41",
-      conditions: "4600 1/min, air 11.2 g/s, coolant 91 °C",
+      conditions: "4600 rpm, air 11.2 g/s, coolant 91 °C",
       drawnBy: "Workshop",
       drawnAt: "12 Nov 2026, 14:00",
     });

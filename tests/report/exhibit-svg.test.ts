@@ -39,7 +39,7 @@ describe("the exhibit's words", () => {
 
   test("name each lane with its unit and each trace beside its line", () => {
     const texts = textsOf(exhibitSvg({ ...sheet, lanes: [sensors, throttleLane, speedLane, airLane] }));
-    for (const name of ["Oxygen sensors, V", "Throttle, %", "Engine speed, 1/min", "Air flow, g/s", "crankshaft"])
+    for (const name of ["Oxygen sensors, V", "Throttle, %", "Engine speed, rpm", "Air flow, g/s", "crankshaft"])
       expect(texts).toContain(name);
   });
 

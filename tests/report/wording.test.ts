@@ -42,6 +42,6 @@ describe("dates and conditions", () => {
   });
 
   test("a condition that is not known is left out", () => {
-    expect(conditionsText({ engineSpeed: 2100.4, airFlow: null, coolant: 91 })).toBe("2100 1/min, coolant 91 °C");
+    expect(conditionsText({ engineSpeed: 2100.4, airFlow: null, coolant: 91 })).toBe("2100 rpm, coolant 91 °C");
   });
 });
