@@ -1,7 +1,7 @@
 // Recorded columns made a capture: times from its first sample on, units of the reading type, roles.
 
 import { ProblemError } from "../problem.ts";
-import { countOf, type Samples, type StampDoubt, type TimeBase } from "../signal/series.ts";
+import { countOf, type Samples, type Series, type StampDoubt, type TimeBase, timeAt } from "../signal/series.ts";
 import type { Hertz, Seconds } from "../signal/units.ts";
 import type { Bank, Capture, Channel, Role } from "./capture.ts";
 import { conversionOf, convertSamples, unitOfRole } from "./quantities.ts";
@@ -42,13 +42,22 @@ export interface Recording {
 export function assemble(recording: Recording, choices: ReadChoices, remarks: RemarkBook): Capture {
   const columns = recording.columns.filter(({ values, header }) => header !== "" || hasValue(values));
   if (!columns.some(({ values }) => hasValue(values))) throw noNumbers(recording.name);
-  const clocks = clocksOf(columns, recording, remarks);
+  const isRowLog = recording.isRowLog && !isOneAtATime(columns);
+  const clocks = clocksOf(columns, { ...recording, isRowLog }, remarks);
   const origin = originOf(clocks, remarks);
+  const sparse = sparseColumns(columns, recording, remarks);
   const parts = partsOf(columns, choices, remarks);
   const channels = columns.map((column, i) => {
     const clock = clocks.get(column.time)!;
-    return channelOf(column, parts[i]!, { clock, origin: origin(clock), choices, remarks });
+    return channelOf(column, parts[i]!, {
+      clock,
+      origin: origin(clock),
+      choices,
+      remarks,
+      isSparse: sparse.has(column),
+    });
   });
+  refuseStuckTime(columns, channels, recording.name);
   if (!channels.some(({ series }) => series.samples.length > 1))
     throw tooFewRows(recording.name, channels[0]?.series.samples.length ?? 0);
   remarkOnUse(channels, choices, columns, remarks);
@@ -76,6 +85,24 @@ export function tooFewRows(name: string, rows: number): ProblemError {
     code: "too-few-rows",
     what: `${name} holds ${rows === 1 ? "only one row" : `${rows} rows`} of numbers; a trace needs at least two.`,
     remedy: "Record for longer, or check that the whole file was copied.",
+    where: name,
+  });
+}
+
+/** @throws ProblemError "no-time" where all rows bear the same time. */
+function refuseStuckTime(columns: readonly Recorded[], channels: readonly Channel[], name: string): void {
+  const rows = Math.max(0, ...columns.map(({ values }) => values.length));
+  if (
+    rows < 2 ||
+    channels.some(({ series }) => series.samples.length > 1) ||
+    columns.some(({ time }) => "rate" in time)
+  )
+    return;
+  throw new ProblemError({
+    code: "no-time",
+    what: `The time in ${name} does not move: all ${rows} rows bear the same time, or none.`,
+    remedy:
+      "Name the column that holds the time, or state the sampling rate in samples per second (--rate HZ on the command line).",
     where: name,
   });
 }
@@ -213,12 +240,17 @@ const plain = (name: string): string => name.replace(/\s+/g, " ").trim().toLower
 
 interface Making {
   readonly clock: Clock;
+  readonly isSparse: boolean;
   readonly origin: Seconds;
   readonly choices: ReadChoices;
   readonly remarks: RemarkBook;
 }
 
-function channelOf(column: Recorded, { role, bank }: Chosen, { clock, origin, choices, remarks }: Making): Channel {
+function channelOf(
+  column: Recorded,
+  { role, bank }: Chosen,
+  { clock, origin, choices, remarks, isSparse }: Making,
+): Channel {
   const values = picked(column.values, clock.ordered?.rows ?? null, choices.missing);
   const said = lookUp(choices.units, column);
   const assumed = said ?? (column.fileUnit === "" ? assumedUnit(role, values) : undefined);
@@ -227,6 +259,7 @@ function channelOf(column: Recorded, { role, bank }: Chosen, { clock, origin, ch
   const isPlain = written.times === written.over && written.zero === 0;
   if (written.over === 14.7)
     remarks.say(`${column.name}: air-fuel ratio divided by 14.7 (petrol, common practice) to give lambda`);
+  const series = { time: shifted(clock, origin), samples: isPlain ? values : convertSamples(values, written) };
   return {
     id: column.id,
     name: column.name,
@@ -235,10 +268,52 @@ function channelOf(column: Recorded, { role, bank }: Chosen, { clock, origin, ch
     ...(assumed === undefined ? {} : { assumedUnit: assumed }),
     role,
     bank,
-    series: { time: shifted(clock, origin), samples: isPlain ? values : convertSamples(values, written) },
+    series: isSparse ? withoutHoles(series) : series,
     polled: clock.isPolled,
     ...(column.words ? { words: column.words } : {}),
   };
+}
+
+/** Columns that have a value in some rows only, as when a log writes a row for each answer: a hole there is no missing sample. */
+function sparseColumns(columns: readonly Recorded[], { isRowLog }: Recording, remarks: RemarkBook): Set<Recorded> {
+  const sparse = new Set(isRowLog ? columns.filter(({ values }) => isRegularlyEmpty(values)) : []);
+  if (sparse.size > 0) {
+    const names = [...sparse]
+      .map(({ name }) => name)
+      .slice(0, 8)
+      .join(", ");
+    remarks.tally(`channels written in some rows only were stamped by those rows: ${names}`, undefined, sparse.size);
+  }
+  return sparse;
+}
+
+/** Each row holds the answer of one channel: its stamp is that channel's own. */
+function isOneAtATime(columns: readonly Recorded[]): boolean {
+  const rows = columns[0]?.values.length ?? 0;
+  if (columns.length < 2 || rows < 4 || columns.some(({ time }) => time !== columns[0]!.time)) return false;
+  let filled = 0;
+  for (const { values } of columns) for (let i = 0; i < values.length; i++) if (!Number.isNaN(values[i]!)) filled++;
+  return filled <= 1.1 * rows && columns.every(({ values }) => isRegularlyEmpty(values) || !hasValue(values));
+}
+
+/** More than half of the rows empty, in many short runs. */
+function isRegularlyEmpty(values: Samples): boolean {
+  let [holes, runs] = [0, 0];
+  for (let i = 0; i < values.length; i++) {
+    if (!Number.isNaN(values[i]!)) continue;
+    holes++;
+    if (i === 0 || !Number.isNaN(values[i - 1]!)) runs++;
+  }
+  const filled = values.length - holes;
+  return filled > 2 && holes * 2 >= values.length && runs * 5 > filled * 3;
+}
+
+/** Only the samples that are there, each with its stamp. */
+function withoutHoles({ time, samples }: Series): Series {
+  const kept = Array.from(samples.keys()).filter((i) => !Number.isNaN(samples[i]!));
+  const stamps = Float64Array.from(kept, (i) => timeAt(time, i));
+  const doubt = time.doubt ? { doubt: time.doubt } : {};
+  return { time: { kind: "stamped", stamps, ...doubt }, samples: gathered(samples, Int32Array.from(kept)) };
 }
 
 function picked(values: Samples, rows: Int32Array | null, missing: number | undefined): Samples {

@@ -69,7 +69,7 @@ function timeIn(columns: readonly NumberColumn[], heads: readonly HeadColumn[], 
   const first = columns[typed]!.values[0]! * unit;
   return {
     column: typed,
-    form: { kind: "number", unit, isEpoch: first > 8e8 && first < 5e9 },
+    form: { kind: "number", unit, isEpoch: first > 8e8 && first < 5e9, zero: 0 },
     resolution: unit,
     sure: true,
   };
@@ -79,7 +79,7 @@ function stampsOf(columns: readonly NumberColumn[], { column, form, resolution }
   if (column === null || form.kind !== "number") return { rate: form.kind === "rate" ? form.rate : 1 };
   const parts = Math.round(1 / form.unit);
   const seconds = Float64Array.from(columns[column]!.values, (value) =>
-    form.unit < 1 ? value / parts : value * form.unit,
+    form.unit < 1 ? (value - form.zero) / parts : (value - form.zero) * form.unit,
   );
   return { seconds, resolution, isAbsolute: form.isEpoch, wrap: 0 };
 }

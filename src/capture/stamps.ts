@@ -203,8 +203,11 @@ export function timeBaseOf(seconds: Float64Array, resolution: Seconds): TimeBase
 
 /** Round steps and round rates first: the mean carries the rounding of the last stamp. */
 function candidates(mean: number): number[] {
-  const rate = Number((1 / mean).toPrecision(9));
-  return [Number(mean.toPrecision(9)), 1 / rate, Number(mean.toPrecision(12)), mean];
+  const rounded = [3, 4, 6, 9].flatMap((digits) => [
+    Number(mean.toPrecision(digits)),
+    1 / Number((1 / mean).toPrecision(digits)),
+  ]);
+  return [...rounded, Number(mean.toPrecision(12)), mean];
 }
 
 function isEven(seconds: Float64Array, start: Seconds, step: Seconds, slack: Seconds): boolean {

@@ -55,8 +55,11 @@ describe("written out and read again", () => {
       minLength: 6,
       maxLength: 40,
     });
+    // A channel with holes in most rows is one with stamps of its own; here holes are missing samples.
+    const few = (drawn: readonly (readonly [number, number, number])[]) =>
+      drawn.filter((row) => Number.isNaN(row[2])).length * 2 < drawn.length;
     await fc.assert(
-      fc.asyncProperty(rows, async (drawn) => {
+      fc.asyncProperty(rows.filter(few), async (drawn) => {
         const stamps = new Float64Array(drawn.length);
         for (let i = 1; i < stamps.length; i++)
           stamps[i] = Math.round((stamps[i - 1]! + drawn[i]![0] / 1000) * 1000) / 1000;

@@ -90,5 +90,6 @@ function commaIsBoth(text: string, tail: string): boolean {
 function lastLines(text: string, count: number): string {
   const tail = text.slice(-256 * 1024);
   const lines = tail.split("\n");
-  return lines.slice(Math.max(text.length > tail.length && lines.length > 1 ? 1 : 0, lines.length - count)).join("\n");
+  const whole = text.length > tail.length ? lines.slice(1).filter((line) => line !== "") : lines;
+  return (whole.length > 0 ? whole : lines).slice(-count).join("\n");
 }

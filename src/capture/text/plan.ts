@@ -25,10 +25,15 @@ export interface ColumnPlan {
 }
 
 export type TimeForm =
-  /** Plain numbers; `unit` seconds each. `isEpoch`: counted from 1970. */
-  | { readonly kind: "number"; readonly unit: Seconds; readonly isEpoch: boolean }
+  /** Plain numbers; `unit` seconds each, counted from `zero`. `isEpoch`: that is 1970-01-01. */
+  | { readonly kind: "number"; readonly unit: Seconds; readonly isEpoch: boolean; readonly zero: number }
   | { readonly kind: "clock"; readonly parts: 2 | 3 }
-  | { readonly kind: "instant"; readonly order: DateOrder; readonly dateColumn: number | null }
+  | {
+      readonly kind: "instant";
+      readonly order: DateOrder;
+      readonly dateColumn: number | null;
+      readonly hasZone: boolean;
+    }
   /** No stamps: even steps. */
   | { readonly kind: "rate"; readonly rate: Hertz }
   | { readonly kind: "none" };

@@ -26,7 +26,7 @@ export function planTable(allRows: readonly string[][], dialect: Dialect, choice
   const body = rows
     .slice(start, start + judged)
     .filter((row) => !isBlankRow(row) && !isComment(row) && isDataRow(row, mark));
-  const width = widthOf(body);
+  const width = Math.max(widthOf(body), namedWidth(rows.slice(0, start), body));
   const heads = headColumns(body, width, mark);
   const firstIsIndex = heads.length > 1 && isCounter(heads[0]!, mark);
   const header =
@@ -115,6 +115,13 @@ function widthOf(rows: readonly string[][]): number {
   return lastIsEmpty ? width - 1 : width;
 }
 
+/** Cells a row when the names above reach as far as the rows do: an always empty last column that has a name is kept. */
+function namedWidth(above: readonly string[][], body: readonly string[][]): number {
+  const names = above.findLast((row) => !isBlankRow(row)) ?? [];
+  const isNamed = names.length > 1 && names[names.length - 1]!.trim() !== "";
+  return isNamed && body.filter((row) => row.length === names.length).length * 2 > body.length ? names.length : 0;
+}
+
 function headColumns(rows: readonly string[][], width: number, mark: DecimalMark): HeadColumn[] {
   const titles = plainTitles(width);
   return Array.from({ length: width }, (_, i) => {
@@ -191,7 +198,7 @@ function useOf(
   if (column.kind === "text") return isStatus(column) ? "status" : "text";
   if (column.kind === "date" || column.kind === "clock" || column.kind === "instant") return "text";
   const isCount = column.kind === "number" && isCounterName(column.title.header) && isCounter(column, mark);
-  if (isCount || isSpareTime(column, i, time)) return "ignored";
+  if (isCount || isSpareTime(column, i, time) || isSettings(column)) return "ignored";
   return "value";
 }
 
@@ -202,6 +209,13 @@ function isSpareTime(column: HeadColumn, i: number, time: TimePlan): boolean {
     time.column !== null &&
     looksLikeTime(column) &&
     /\b(time\w*|zeit\w*|epoch|unix|timestamp)\b/.test(wordsOf(column.title.name))
+  );
+}
+
+/** Numbers beside the first rows only, without a name: settings. */
+function isSettings({ title, kind, cells }: HeadColumn): boolean {
+  return (
+    kind === "number" && title.header === "" && cells.filter((cell) => cell.trim() !== "").length < 0.5 * cells.length
   );
 }
 

@@ -98,9 +98,14 @@ function recordingOf(name: string, plan: TextPlan, columns: readonly Recorded[])
     format: formatOf(plan.delimiter),
     isRowLog: plan.table.layout === "rows",
     rowsAreSimultaneous: plan.table.rowsAreSimultaneous,
-    hasZone: plan.table.time.form.kind === "number",
+    hasZone: hasZone(plan.table),
     columns,
   };
+}
+
+/** Epochs count in UTC; days of spreadsheets and clocks are the recorder's own. */
+function hasZone({ time: { form } }: TablePlan): boolean {
+  return form.kind === "number" ? form.zero === 0 : form.kind === "instant" && form.hasZone;
 }
 
 /** @throws ProblemError where only the user can know. */
@@ -188,14 +193,14 @@ function stampsOf(written: Float64Array, { time: { form, resolution } }: TablePl
   if (form.kind === "clock")
     return { seconds: written, resolution, isAbsolute: false, wrap: form.parts === 3 ? 86400 : 3600 };
   if (form.kind !== "number") return { seconds: written, resolution, isAbsolute: form.kind === "instant", wrap: 0 };
-  const seconds = form.unit === 1 ? written : inSeconds(written, form.unit);
+  const seconds = form.unit === 1 ? written : inSeconds(written, form.unit, form.zero);
   return { seconds, resolution, isAbsolute: form.isEpoch, wrap: 0 };
 }
 
 /** Divided where the unit is a part of a second, so that 3 ms becomes 0.003 s exactly. */
-function inSeconds(written: Float64Array, unit: number): Float64Array {
+function inSeconds(written: Float64Array, unit: number, zero: number): Float64Array {
   const parts = Math.round(1 / unit);
   return unit < 1 && Math.abs(parts * unit - 1) < 1e-12
     ? written.map((value) => value / parts)
-    : written.map((value) => value * unit);
+    : written.map((value) => (value - zero) * unit);
 }

@@ -86,12 +86,19 @@ function bestNamed(columns: readonly HeadColumn[], mark: DecimalMark): number {
 
 /** The first of the first two number columns that rises all the way and is no counter of rows, nor a known quantity. */
 function firstRising(columns: readonly HeadColumn[], mark: DecimalMark): number {
-  return columns.findIndex((column, i) => {
-    if (i > 1 || column.kind !== "number" || column.cells.length < 2) return false;
+  const full = columns.filter(isFull).slice(0, 2);
+  if (columns.filter((column) => column.kind === "number" && !isCounter(column, mark)).length < 2) return -1; // nothing would be left
+  return columns.findIndex((column) => {
+    if (!full.includes(column) || column.cells.length < 2) return false;
     if (partOf(column.title.name, column.title.fileUnit).role !== "other") return false;
     if (column.title.fileUnit !== "" && conversionOf(column.title.fileUnit).unit !== "s") return false;
     return !isCounter(column, mark) && steadiness(column, mark) === 1;
   });
+}
+
+/** A number column with few holes: settings beside the first rows are no time. */
+function isFull({ kind, cells }: HeadColumn): boolean {
+  return kind === "number" && cells.filter((cell) => cell.trim() !== "").length >= 0.8 * cells.length;
 }
 
 /** Whole numbers one apart. */
@@ -129,7 +136,7 @@ function planOf(columns: readonly HeadColumn[], column: number, mark: DecimalMar
     const decimals = Math.max(...cells.map((cell) => instantIn(cell, order)?.decimals ?? 0));
     return {
       column,
-      form: { kind, order, dateColumn: null },
+      form: { kind, order, dateColumn: null, hasZone: cells.some((cell) => instantIn(cell, order)?.hasZone) },
       resolution: clockResolution(cells, decimals),
       sure: true,
     };
@@ -146,7 +153,7 @@ function clockPlan(columns: readonly HeadColumn[], column: number): TimePlan {
   const resolution = clockResolution(cells, decimals);
   if (dates < 0 || parts === 2) return { column, form: { kind: "clock", parts }, resolution, sure: true };
   const { order } = dateOrderOf(columns[dates]!.cells);
-  return { column, form: { kind: "instant", order, dateColumn: dates }, resolution, sure: true };
+  return { column, form: { kind: "instant", order, dateColumn: dates, hasZone: false }, resolution, sure: true };
 }
 
 /** Written digits may promise more than the clock gives (".000" throughout): trailing zeros that all share do not count. */
@@ -165,9 +172,17 @@ function numberPlan(head: HeadColumn, column: number, mark: DecimalMark, choices
   const { unit, sure, assumed } = choices.timeUnit
     ? { unit: choices.timeUnit, sure: true, assumed: undefined }
     : unitOfTime(head.title, inside, values);
-  const isEpoch = values.length > 0 && values[0]! * unit > 8e8 && values[0]! * unit < 5e9;
-  const form: TimeForm = { kind: "number", unit, isEpoch };
+  const zero = unit === 86400 ? zeroDay(values[0] ?? 0) : 0;
+  const since = ((values[0] ?? 0) - zero) * unit;
+  const isEpoch = since > 8e8 && since < 5e9;
+  const form: TimeForm = { kind: "number", unit, isEpoch, zero };
   return { column, form, resolution: 10 ** -Math.min(decimals, 15) * unit, sure, ...(assumed ? { assumed } : {}) };
+}
+
+/** Day number of 1970-01-01: of spreadsheets 25569, of proleptic day counts from year 0 719529; 0 where days count from the start. */
+function zeroDay(first: number): number {
+  if (first > 25_569 && first < 80_000) return 25_569;
+  return first > 719_529 && first < 770_000 ? 719_529 : 0;
 }
 
 interface TimeUnit {
