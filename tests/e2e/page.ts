@@ -1,0 +1,65 @@
+// Drives the built page in Chromium as a user would, and holds every test to the same silence: nothing on the console,
+// no request to anywhere but the page's own origin.
+
+import { type Browser, type BrowserContext, chromium, type Page } from "playwright";
+import { afterAll, beforeAll, expect, inject } from "vitest";
+import { launchOptions } from "../browser.ts";
+
+export const sizes = { wide: { width: 1280, height: 800 }, tablet: { width: 1024, height: 768 } } as const;
+
+export interface Look {
+  readonly size?: keyof typeof sizes;
+  readonly theme?: "light" | "dark";
+}
+
+export interface Visit {
+  readonly page: Page;
+  readonly context: BrowserContext;
+  /** What the console said beyond "log", and what was asked of other origins. */
+  readonly noise: string[];
+  close(): Promise<void>;
+}
+
+/** A browser of its own for the calling test file. */
+export function useBrowser(): { visit(look?: Look): Promise<Visit> } {
+  let browser: Browser;
+  beforeAll(async () => {
+    browser = await chromium.launch(launchOptions);
+  });
+  afterAll(() => browser.close());
+  return { visit: (look) => openPage(browser, inject("address"), look) };
+}
+
+/** A fresh profile on the page, with its noise recorded. */
+export async function openPage(browser: Browser, address: string, look: Look = {}): Promise<Visit> {
+  const context = await browser.newContext({
+    viewport: sizes[look.size ?? "wide"],
+    colorScheme: look.theme ?? "light",
+    reducedMotion: "reduce",
+    acceptDownloads: true,
+  });
+  const page = await context.newPage();
+  const noise = listen(page, new URL(address).origin);
+  await page.goto(address);
+  return { page, context, noise, close: () => context.close() };
+}
+
+/** Records what a quiet page never does. */
+export function listen(page: Page, origin: string): string[] {
+  const noise: string[] = [];
+  page.on("console", (message) => {
+    if (message.type() === "error" || message.type() === "warning") noise.push(`${message.type()}: ${message.text()}`);
+  });
+  page.on("pageerror", (error) => noise.push(`page error: ${error.message}`));
+  page.on("request", (request) => {
+    const url = new URL(request.url());
+    if (url.protocol !== "blob:" && url.protocol !== "data:" && url.origin !== origin) noise.push(`request: ${url}`);
+  });
+  return noise;
+}
+
+/** Ends a visit and fails the test if the page was not quiet. */
+export async function leave(visit: Visit): Promise<void> {
+  await visit.close();
+  expect(visit.noise).toEqual([]);
+}
