@@ -103,7 +103,7 @@ function rearStory({ rear, limits, front }: LiftOffScene, spell: LeanSpell): Rea
   const run = runAround(piece.series, runs, spell.fall.time);
   if (run === null) return { ...none, says: "The rear was not being recorded when the front fell." };
   const slack = doubtOf(piece.series) + doubtOf(front.series);
-  const k = firstFallAfter(crossings, spell.fall.low - slack);
+  const k = fallOfSpell(crossings, spell, slack);
   const before = sideBefore(rear, run, k >= 0 && crossings.runs[k] === run ? crossings.times[k]! : spell.fall.time);
   const level = levelBefore(piece.series, spell.fall.time);
   if (before === "lean") return { ...none, level, says: "The rear was lean already when the front fell." };
@@ -131,8 +131,13 @@ function runAround(series: Series, runs: Int32Array, t: Seconds): number | null 
   return null;
 }
 
-function firstFallAfter({ high, rising }: Crossings, from: Seconds): number {
-  for (let k = 0; k < high.length; k++) if (rising[k] === 0 && high[k]! >= from) return k;
+/** The rear's first fall that may belong to this spell: not one it had risen from again before the front fell. */
+function fallOfSpell({ high, rising, times }: Crossings, { fall }: LeanSpell, slack: Seconds): number {
+  for (let k = 0; k < high.length; k++) {
+    if (rising[k] === 1 || high[k]! < fall.low - slack) continue;
+    const roseAgain = rising[k + 1] === 1 && times[k + 1]! < fall.low;
+    if (!roseAgain) return k;
+  }
   return -1;
 }
 

@@ -1,0 +1,68 @@
+// Lift-offs in slow logs: what whole-second stamps and unknown ages of values allow to be said, and no more.
+
+import { describe, expect, test } from "vitest";
+import type { Capture, Channel, Role } from "../../src/capture/capture.ts";
+import { analyse } from "../../src/exhaust/analyse.ts";
+import type { StampDoubt } from "../../src/signal/series.ts";
+
+/** A log of one row each `step` seconds; rows give front and rear volts. */
+function log(rows: readonly (readonly [front: number, rear: number])[], step: number, doubt?: StampDoubt): Capture {
+  const stamps = Float64Array.from(rows, (_, i) => i * step);
+  const channel = (role: Role, i: 0 | 1): Channel => ({
+    id: `c${i + 1}`,
+    name: role,
+    unit: "V",
+    fileUnit: "V",
+    role,
+    bank: 1,
+    polled: doubt !== undefined,
+    series: {
+      time: { kind: "stamped", stamps, ...(doubt ? { doubt } : {}) },
+      samples: Float64Array.from(rows, (row) => row[i]),
+    },
+  });
+  const channels = [channel("front-o2", 0), channel("rear-o2", 1)];
+  return { name: "log", format: "test", startedAt: null, remarks: [], channels };
+}
+
+const swing = (i: number): [number, number] => (i % 2 === 0 ? [0.8, 0.7] : [0.1, 0.2]);
+const rich: [number, number] = [0.9, 0.85];
+const air: [number, number] = [0.02, 0.02];
+const repeat = (n: number, row: [number, number]) => Array.from({ length: n }, () => row);
+
+describe("a lift-off in a slow log", () => {
+  // Rows of 1 s; the front falls between two rows, the rear between the next two: by arithmetic the delay lies in
+  // 0 to 2 s, and in -1 to 3 s when every value may be up to one row old; the gas cannot arrive before it left.
+  const rows = [
+    ...Array.from({ length: 40 }, (_, i) => swing(i)),
+    ...repeat(6, rich),
+    [0.02, 0.85] as [number, number],
+    ...repeat(6, air),
+    ...Array.from({ length: 10 }, (_, i) => swing(i)),
+  ];
+
+  test("in neighbouring rows taken at once says 0 to 2 s", () => {
+    const [event] = analyse(log(rows, 1), { bank: 1 }).liftOffs;
+    expect(event!.delay).toMatchObject({ low: 0, grade: "at-most" });
+    expect(event!.delay.high).toBeCloseTo(2, 6);
+  });
+
+  test("in neighbouring rows of unknown order says 0 to 3 s", () => {
+    const [event] = analyse(log(rows, 1, { early: 1, late: 0 }), { bank: 1 }).liftOffs;
+    expect(event!.delay).toMatchObject({ low: 0, grade: "at-most" });
+    expect(event!.delay.high).toBeCloseTo(3, 6);
+  });
+
+  test("is never tied to a swing of the rear from before the rich plateau, however doubtful the stamps", () => {
+    const both = [
+      ...Array.from({ length: 40 }, (_, i) => swing(i)),
+      ...repeat(6, rich),
+      ...repeat(12, air),
+      ...Array.from({ length: 10 }, (_, i) => swing(i)),
+    ];
+    const [event] = analyse(log(both, 0.5, { early: 1.5, late: 1 }), { bank: 1 }).liftOffs;
+    // Truth: both fall between the same two rows, so the delay is nearly none.
+    expect(event!.delay.low).toBeLessThanOrEqual(0);
+    expect(event!.delay.high).toBeGreaterThanOrEqual(0);
+  });
+});
