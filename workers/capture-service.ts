@@ -133,12 +133,17 @@ export function createCaptureService(engine: Engine): CaptureService {
       );
     },
 
-    measure(captureId, span, limits) {
-      return on(captureId, async (held) => engine.measure(await held.view(span), held.bank, span, limits));
+    measure(captureId, span, limits, onProgress = () => {}) {
+      const rule = { limits, onProgress };
+      return on(captureId, async (held) => engine.measure(await held.view(span), held.bank, span, rule));
     },
 
-    whole(captureId, choices) {
-      return on(captureId, async (held) => engine.whole(await held.view(), held.bank, choices));
+    whole(captureId, choices, onProgress = () => {}) {
+      return on(captureId, async (held) => engine.whole(await held.view(), held.bank, choices, onProgress));
+    },
+
+    async cancelMeasuring() {
+      engine.cancelMeasuring();
     },
   };
 }

@@ -29,8 +29,10 @@ export function startCaptureClient(): CaptureClient {
     window,
     valuesAt: (captureId, channelIds, time) => remote.valuesAt(captureId, channelIds, time),
     snap: (request) => remote.snap(request),
-    measure: (captureId, span, limits) => remote.measure(captureId, span, limits),
-    whole: (captureId, choices) => remote.whole(captureId, choices),
+    measure: (captureId, span, limits, onProgress) =>
+      remote.measure(captureId, span, limits, onProgress && proxy(onProgress)),
+    whole: (captureId, choices, onProgress) => remote.whole(captureId, choices, onProgress && proxy(onProgress)),
+    cancelMeasuring: () => remote.cancelMeasuring(),
     newestWindow: () => newestOnly(window),
     close() {
       remote[releaseProxy]();

@@ -4,16 +4,30 @@ import type { Bank, Capture, Remark } from "../src/capture/capture.ts";
 import type { ByteSource, ReadChoices, ReadReport } from "../src/capture/reader.ts";
 import type { Span } from "../src/exhaust/analysis.ts";
 import type { LimitOverrides } from "../src/exhaust/limits.ts";
-import type { SpanReadings, WholeChoices, WholeReadings } from "./protocol.ts";
+import type { OnProgress, SpanReadings, WholeChoices, WholeReadings } from "./protocol.ts";
 import type { CaptureStore } from "./store/capture-store.ts";
+
+export interface MeasureRule {
+  readonly limits: LimitOverrides;
+  /** Bytes of samples on their way to be measured. */
+  readonly onProgress: OnProgress;
+}
 
 export interface Engine {
   read(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture>;
   /** SHA-256 of the file's bytes, hex. */
   nameOf(file: Blob, source: ByteSource, signal: AbortSignal): Promise<string>;
   warningsOf(capture: Capture, bank: Bank): readonly Remark[];
-  measure(capture: Capture, bank: Bank, span: Span, limits: LimitOverrides): SpanReadings;
-  whole(capture: Capture, bank: Bank, choices: WholeChoices): WholeReadings;
+  /** A measurement of a span that is under way is given up for a newer one; so is one of the whole. */
+  measure(capture: Capture, bank: Bank, span: Span, rule: MeasureRule): SpanReadings | Promise<SpanReadings>;
+  whole(
+    capture: Capture,
+    bank: Bank,
+    choices: WholeChoices,
+    onProgress: OnProgress,
+  ): WholeReadings | Promise<WholeReadings>;
+  /** What is under way ends with a ProblemError "cancelled". */
+  cancelMeasuring(): void;
   /** Null: nothing is kept. */
   readonly store: CaptureStore | null;
 }

@@ -125,6 +125,17 @@ export interface CaptureService {
   window(request: WindowRequest): Promise<readonly ChannelWindow[]>;
   valuesAt(captureId: string, channelIds: readonly string[], time: Seconds): Promise<readonly ValueAt[]>;
   snap(request: SnapRequest): Promise<Snap | null>;
-  measure(captureId: string, span: Span, limits: LimitOverrides): Promise<Outcome<SpanReadings>>;
-  whole(captureId: string, choices: WholeChoices): Promise<Outcome<WholeReadings>>;
+  /**
+   * A large span is measured beside the windows, which go on; `onProgress` then tells how far its samples are on their
+   * way. A newer call gives up an older one of the same kind, which answers "cancelled".
+   */
+  measure(
+    captureId: string,
+    span: Span,
+    limits: LimitOverrides,
+    onProgress?: OnProgress,
+  ): Promise<Outcome<SpanReadings>>;
+  whole(captureId: string, choices: WholeChoices, onProgress?: OnProgress): Promise<Outcome<WholeReadings>>;
+  /** Gives up what is being measured; it answers "cancelled". */
+  cancelMeasuring(): Promise<void>;
 }

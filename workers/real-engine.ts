@@ -1,19 +1,54 @@
-// The engine the capture worker runs.
+// The engine the capture worker runs. Large spans are measured in threads of their own, one for spans, one for the whole.
 
+import type { Capture, Channel } from "../src/capture/capture.ts";
 import { readCapture } from "../src/capture/readers.ts";
 import { analyse } from "../src/exhaust/analyse.ts";
+import type { Span } from "../src/exhaust/analysis.ts";
 import { limitsInForce } from "../src/exhaust/limits.ts";
 import { measurePair } from "../src/exhaust/pair.ts";
 import { warningsOf } from "../src/exhaust/warnings.ts";
 import type { Engine } from "./engine.ts";
-import { sha256Of } from "./sha256.ts";
+import { MeasuringThread } from "./measuring.ts";
+import { nameOf } from "./naming.ts";
+import { firstFrom } from "./places.ts";
 import { captureStore } from "./store/capture-store.ts";
+
+/** Up to this many samples are measured at once, in some tenths of a second. */
+const measuredAtOnce = 400_000;
+
+const spans = new MeasuringThread();
+const wholes = new MeasuringThread();
 
 export const engine: Engine = {
   read: readCapture,
-  nameOf: (_file, source, signal) => sha256Of(source, signal),
+  nameOf,
   warningsOf,
-  measure: (capture, bank, span, limits) => measurePair(capture, bank, span, limitsInForce(limits)),
-  whole: (capture, bank, choices) => analyse(capture, { ...choices, bank }),
+  measure(capture, bank, span, { limits, onProgress }) {
+    const sensors = { ...capture, channels: capture.channels.filter(isSensor) };
+    if (samplesIn(sensors, span) <= measuredAtOnce) return measurePair(sensors, bank, span, limitsInForce(limits));
+    return spans.run(sensors, (held, sent) => held.measure(sent, bank, span, limits), onProgress);
+  },
+  async whole(capture, bank, choices, onProgress) {
+    if (samplesIn(capture) <= measuredAtOnce) return analyse(capture, { ...choices, bank });
+    const known = { ...capture, channels: capture.channels.filter(({ role }) => role !== "other") };
+    try {
+      return await wholes.run(known, (held, sent) => held.whole(sent, bank, choices), onProgress);
+    } finally {
+      wholes.close();
+    }
+  },
+  cancelMeasuring() {
+    spans.cancel();
+    wholes.cancel();
+  },
   store: captureStore,
 };
+
+function isSensor({ role }: Channel): boolean {
+  return role === "front-o2" || role === "rear-o2" || role === "front-lambda";
+}
+
+function samplesIn({ channels }: Capture, span: Span = { from: -Infinity, to: Infinity }): number {
+  const counts = channels.map(({ series: { time } }) => firstFrom(time, span.to) - firstFrom(time, span.from));
+  return counts.reduce((sum, count) => sum + count, 0);
+}

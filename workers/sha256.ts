@@ -1,10 +1,11 @@
 // The name of a capture: SHA-256 of the file's bytes.
 
 import { sha256 } from "@noble/hashes/sha2.js";
+import { sliceStream } from "../src/capture/byte-stream.ts";
 import type { ByteSource } from "../src/capture/reader.ts";
 
 /** Up to here the browser's own digest takes the bytes at once; it cannot take them piece by piece. */
-const atOnce = 32 << 20;
+export const atOnce = 32 << 20;
 const pieceSize = 4 << 20;
 
 /**
@@ -18,11 +19,19 @@ export async function sha256Of(source: ByteSource, signal: AbortSignal): Promise
     return hex(new Uint8Array(await crypto.subtle.digest("SHA-256", bytes as Uint8Array<ArrayBuffer>)));
   }
   const hash = sha256.create();
-  for (let from = 0; from < source.size; from += pieceSize) {
-    signal.throwIfAborted();
-    hash.update(await source.read(from, Math.min(source.size, from + pieceSize)));
+  const stream = source.stream?.(0) ?? sliceStream(source, 0);
+  let bytes = new Uint8Array(pieceSize);
+  try {
+    for (;;) {
+      signal.throwIfAborted();
+      const filled = await stream.fill(bytes, 0);
+      bytes = filled.bytes;
+      hash.update(bytes.subarray(0, filled.end));
+      if (filled.end < pieceSize) return hex(hash.digest());
+    }
+  } finally {
+    stream.close();
   }
-  return hex(hash.digest());
 }
 
 function hex(bytes: Uint8Array): string {

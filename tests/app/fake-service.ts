@@ -132,6 +132,7 @@ export function fakeService(): FakeService {
       const time = Math.round(near);
       return { channelId: channelIds[0]!, time, value: 0.45, low: time - step, high: time + step };
     },
+    async cancelMeasuring() {},
     async measure(_, span) {
       const value: SpanReadings = {
         span,

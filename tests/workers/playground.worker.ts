@@ -36,6 +36,7 @@ const service = createCaptureService({
   measure: () => {
     throw new RangeError("not asked for here");
   },
+  cancelMeasuring: () => {},
   whole: () => {
     throw new RangeError("not asked for here");
   },

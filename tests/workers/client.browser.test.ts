@@ -1,0 +1,65 @@
+import { afterEach, describe, expect, test } from "vitest";
+import { readCapture } from "../../src/capture/readers.ts";
+import { memorySource } from "../../src/capture/sources.ts";
+import { measurePair } from "../../src/exhaust/pair.ts";
+import { type CaptureClient, startCaptureClient } from "../../workers/client.ts";
+import type { CaptureSummary } from "../../workers/protocol.ts";
+
+let client: CaptureClient | null = null;
+afterEach(() => client?.close());
+
+/** Two sensors at 10,000 per second. */
+function recording(rows: number): File {
+  const lines = Array.from({ length: rows }, (_, i) => {
+    const front = 0.45 + 0.4 * Math.tanh(3 * Math.sin(i / 1300)) + 0.003 * Math.sin(i * i);
+    return `${(i / 10_000).toFixed(4)},${front.toFixed(4)},${(0.6 + 0.1 * Math.sin(i / 7000)).toFixed(4)}`;
+  });
+  return new File([`time s,O2S B1S1 V,O2S B1S2 V\n${lines.join("\n")}\n`], "scope.csv");
+}
+
+async function opened(file: File, onProgress: Parameters<CaptureClient["open"]>[1] = () => {}) {
+  client = startCaptureClient();
+  const outcome = await client.open({ file, name: file.name, choices: {} }, onProgress);
+  if (!outcome.ok) throw new Error(outcome.problem.what);
+  return { client, summary: outcome.value };
+}
+
+describe("the capture worker of the page", () => {
+  test("reads, shows what it has on the way, and answers windows of it", async () => {
+    const partials: CaptureSummary[] = [];
+    const { client, summary } = await opened(recording(200_000), (_done, _total, partial) => {
+      if (partial) partials.push(partial);
+    });
+    expect(partials.length).toBeGreaterThan(0);
+    expect(partials[0]!.span.to).toBeLessThan(summary.span.to);
+    const ask = client.newestWindow();
+    const windows = await ask({ captureId: summary.id, channelIds: ["c2", "c3"], span: summary.span, width: 500 });
+    expect(windows?.map(({ channelId, dense }) => [channelId, dense])).toEqual([
+      ["c2", true],
+      ["c3", true],
+    ]);
+  });
+
+  // Judge: the same measurement without any worker.
+  test("measures a large span in its own thread to the same readings", async () => {
+    const file = recording(400_000);
+    const { client, summary } = await opened(file);
+    const told: number[] = [];
+    const { span } = summary;
+    const outcome = await client.measure(summary.id, span, {}, (done, total) => told.push(done / total));
+    const bytes = new Uint8Array(await file.arrayBuffer());
+    const report = { progress: () => {}, signal: new AbortController().signal };
+    const direct = measurePair(await readCapture(memorySource(bytes, file.name), {}, report), 1, span);
+    expect(outcome).toEqual({ ok: true, value: direct });
+    expect(told.at(-1)).toBe(1);
+  });
+
+  test("gives up a measurement when told to, and measures again after it", async () => {
+    const { client, summary } = await opened(recording(400_000));
+    const slow = client.measure(summary.id, summary.span, {});
+    await client.cancelMeasuring();
+    expect(await slow).toMatchObject({ ok: false, problem: { code: "cancelled" } });
+    expect((await client.measure(summary.id, { from: 1, to: 20 }, {})).ok).toBe(true);
+    expect((await client.measure(summary.id, summary.span, {})).ok).toBe(true);
+  });
+});

@@ -1,0 +1,57 @@
+// The helper's side of measuring: columns sent to it piece by piece, and what is measured on them.
+
+import type { Bank, Capture, Channel } from "../src/capture/capture.ts";
+import { analyse } from "../src/exhaust/analyse.ts";
+import type { Span, SpanReadings } from "../src/exhaust/analysis.ts";
+import { type LimitOverrides, limitsInForce } from "../src/exhaust/limits.ts";
+import { measurePair } from "../src/exhaust/pair.ts";
+import type { Samples, TimeBase } from "../src/signal/series.ts";
+import type { WholeChoices, WholeReadings } from "./protocol.ts";
+
+/** A time base whose stamps are named by the number they were sent under. */
+export type SentTime =
+  | Extract<TimeBase, { kind: "even" }>
+  | (Omit<Extract<TimeBase, { kind: "stamped" }>, "stamps"> & { readonly stamps: number });
+
+export interface SentChannel extends Omit<Channel, "series"> {
+  readonly time: SentTime;
+  readonly samples: number;
+}
+
+export interface SentCapture extends Omit<Capture, "channels"> {
+  readonly channels: readonly SentChannel[];
+}
+
+export class ColumnsHeld {
+  private readonly columns = new Map<number, Samples>();
+
+  /** Makes room for a column. */
+  begin(id: number, kind: "f32" | "f64", length: number): void {
+    this.columns.set(id, kind === "f32" ? new Float32Array(length) : new Float64Array(length));
+  }
+
+  put(id: number, at: number, piece: Samples): void {
+    this.columns.get(id)!.set(piece, at);
+  }
+
+  drop(id: number): void {
+    this.columns.delete(id);
+  }
+
+  measure(sent: SentCapture, bank: Bank, span: Span, limits: LimitOverrides): SpanReadings {
+    return measurePair(this.capture(sent), bank, span, limitsInForce(limits));
+  }
+
+  whole(sent: SentCapture, bank: Bank, choices: WholeChoices): WholeReadings {
+    return analyse(this.capture(sent), { ...choices, bank });
+  }
+
+  private capture({ channels, ...labels }: SentCapture): Capture {
+    const found = channels.map(({ time, samples, ...channel }): Channel => {
+      const base: TimeBase =
+        time.kind === "even" ? time : { ...time, stamps: this.columns.get(time.stamps) as Float64Array };
+      return { ...channel, series: { time: base, samples: this.columns.get(samples)! } };
+    });
+    return { ...labels, channels: found };
+  }
+}
