@@ -58,7 +58,7 @@ const LiftOffLine: Component<{ readonly lift: LiftOff; readonly number: number }
 
 function circumstances(lift: LiftOff): string {
   const flow = lift.airFlow === null ? [] : [formatValue(lift.airFlow, "g/s", 1)];
-  const speed = lift.engineSpeed === null ? [] : [formatValue(lift.engineSpeed, "1/min", 10)];
+  const speed = lift.engineSpeed === null ? [] : [formatValue(Math.round(lift.engineSpeed / 10) * 10, "1/min", 10)];
   return [...flow, ...speed, fuelCutWords[lift.fuelCut]].join(" · ");
 }
 

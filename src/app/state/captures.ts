@@ -1,6 +1,6 @@
 // The recordings at hand in the worker, as the page knows them: summaries, and the one that is being opened.
 
-import { type Accessor, createSignal } from "solid-js";
+import { type Accessor, batch, createSignal } from "solid-js";
 import type { CaptureService, CaptureSummary, ChannelCorrection } from "../../../workers/protocol.ts";
 import type { Bank } from "../../capture/capture.ts";
 import type { ReadChoices } from "../../capture/reader.ts";
@@ -17,6 +17,8 @@ export interface Captures {
   readonly opening: Accessor<Opening | null>;
   /** Null while it is not at hand. A new object when corrections change what it holds. */
   summary(captureId: string): CaptureSummary | null;
+  /** How often it was read from its file or storage: each time it stands as recorded, without corrections. */
+  readings(captureId: string): number;
   open(file: Blob, name: string, choices: ReadChoices): Promise<Outcome<CaptureSummary>>;
   cancel(): void;
   reopen(captureId: string, name: string, choices: ReadChoices): Promise<Outcome<CaptureSummary>>;
@@ -30,18 +32,24 @@ export interface Captures {
 export function createCaptures(service: CaptureService): Captures {
   const [opening, setOpening] = createSignal<Opening | null>(null);
   const [summaries, setSummaries] = createSignal<Readonly<Record<string, CaptureSummary>>>({});
+  const [readings, setReadings] = createSignal<Readonly<Record<string, number>>>({});
   let calls = 0;
 
-  const keep = (outcome: Outcome<CaptureSummary>, id?: string) => {
-    if (outcome.ok) setSummaries((all) => ({ ...all, [id ?? outcome.value.id]: outcome.value }));
+  const keep = (outcome: Outcome<CaptureSummary>) => {
+    if (outcome.ok) setSummaries((all) => ({ ...all, [outcome.value.id]: outcome.value }));
     return outcome;
   };
+  const keepRead = (outcome: Outcome<CaptureSummary>) =>
+    batch(() => {
+      if (outcome.ok) setReadings((all) => ({ ...all, [outcome.value.id]: (all[outcome.value.id] ?? 0) + 1 }));
+      return keep(outcome);
+    });
   /** A newer call takes over the progress line; the older one may still answer. */
   const watched = async (name: string, total: number, work: () => Promise<Outcome<CaptureSummary>>) => {
     const call = ++calls;
     setOpening({ name, done: 0, total });
     try {
-      return keep(await work());
+      return keepRead(await work());
     } finally {
       if (call === calls) setOpening(null);
     }
@@ -49,6 +57,7 @@ export function createCaptures(service: CaptureService): Captures {
   return {
     opening,
     summary: (id) => summaries()[id] ?? null,
+    readings: (id) => readings()[id] ?? 0,
     open: (file, name, choices) =>
       watched(name, file.size, () => {
         const call = calls;
@@ -58,6 +67,6 @@ export function createCaptures(service: CaptureService): Captures {
       }),
     cancel: () => void service.cancelOpen(),
     reopen: (id, name, choices) => watched(name, 0, () => service.reopen(id, choices)),
-    correct: async (id, corrections, bank) => keep(await service.correct(id, corrections, bank), id),
+    correct: async (id, corrections, bank) => keep(await service.correct(id, corrections, bank)),
   };
 }

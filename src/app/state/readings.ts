@@ -26,16 +26,18 @@ export interface Readings {
 const restMs = 150;
 const asDelivered: LimitOverrides = {};
 
+/** The worker does one thing after another: lanes and overview are drawn first. */
 export function createReadings(
   service: CaptureService,
   summary: Accessor<CaptureSummary | null>,
   span: Accessor<Span>,
   choices: Accessor<WholeChoices>,
+  isDrawn: Accessor<boolean>,
 ): Readings {
   const about = ({ id }: { readonly id: string }) => id;
   const limits = createMemo(() => choices().limits ?? asDelivered);
   const spanAsk = createMemo(() => {
-    const capture = summary();
+    const capture = isDrawn() ? summary() : null;
     return capture && { id: capture.id, span: span(), limits: limits() };
   });
   const measured = createLatest(spanAsk, (ask) => service.measure(ask.id, ask.span, ask.limits), {
@@ -43,7 +45,7 @@ export function createReadings(
     delayMs: restMs,
   });
   const wholeAsk = createMemo(() => {
-    const capture = summary();
+    const capture = isDrawn() ? summary() : null;
     return capture && { id: capture.id, choices: choices() };
   });
   const whole = createLatest(wholeAsk, (ask) => service.whole(ask.id, ask.choices), { about });

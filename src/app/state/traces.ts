@@ -10,6 +10,8 @@ export type AskWindows = (request: WindowRequest) => Promise<readonly ChannelWin
 
 export interface Traces {
   readonly windows: Accessor<WindowMap>;
+  /** Something has been drawn: what takes longer may start. */
+  readonly isDrawn: Accessor<boolean>;
   /** Device pixels, as the plot reports them. */
   setWidth(devicePixels: number): void;
 }
@@ -38,5 +40,5 @@ export function createTraces(
   });
   const answer = async (wanted: WindowRequest) => new Map((await ask(wanted)).map((w) => [w.channelId, w] as const));
   const latest = createLatest(request, answer, { about: (wanted) => wanted.captureId });
-  return { windows: () => latest.value() ?? none, setWidth };
+  return { windows: () => latest.value() ?? none, isDrawn: createMemo(() => latest.value() !== null), setWidth };
 }

@@ -70,7 +70,13 @@ export function createWorkbench({ service, store }: Givens): Workbench {
   const limits = createMemo(() => desk.job().limits);
   const pipe = createMemo(() => desk.job().pipe);
   const choices = createMemo(() => wholeChoices(edits(), stretches(), limits(), pipe()));
-  const readings = createReadings(service, summary, () => span() ?? view.view(), choices);
+  const readings = createReadings(
+    service,
+    summary,
+    () => span() ?? view.view(),
+    choices,
+    () => traces.isDrawn() && overview.isDrawn(),
+  );
   const shown = createShown(view, whole);
   const base = { service, notices, desk, captures, bench, summary, captureId, chooseCapture, view, readings, shown };
   applyCorrections(base);
@@ -99,15 +105,23 @@ function applyCorrections({
 }: Pick<Ground, "bench" | "captures" | "captureId" | "notices">) {
   const channels = createMemo(() => bench.state().channels);
   const bank = createMemo(() => bench.state().bank);
-  const isOpen = createMemo(() => captures.summary(captureId() ?? "") !== null);
+  const read = createMemo(() => captures.readings(captureId() ?? ""));
+  /** What the worker holds, as text, by capture and reading of it. */
+  const inForce = new Map<string, string>();
   createEffect(
-    on([captureId, channels, bank, isOpen], async ([id, settings, judged, open]) => {
-      if (!id || !open) return;
+    on([captureId, channels, bank, read], async ([id, settings, judged, count]) => {
+      if (!id || count === 0) return;
+      const wanted = JSON.stringify([correctionsOf(settings), judged]);
+      if (wanted === (inForce.get(`${id} ${count}`) ?? asRead)) return;
+      inForce.set(`${id} ${count}`, wanted);
       const outcome = await captures.correct(id, correctionsOf(settings), judged);
       if (!outcome.ok) notices.show(outcome.problem);
     }),
   );
 }
+
+/** A capture that was just read: no corrections, bank 1. */
+const asRead = JSON.stringify([{}, 1]);
 
 const noEdits: readonly StretchEdit[] = [];
 
