@@ -1,5 +1,5 @@
 // A crowded line as one filled outline. A stroke of thousands of segments costs a software canvas several times as
-// much as filling the outline of what it covers, column by column (figures: tests/bench/plot).
+// much as filling the outline of what it covers, column by column (tests/bench/crowded-lines.ts).
 
 import type { Mapping, Pen, Polyline } from "./paths.ts";
 import { toPixel, walk } from "./paths.ts";

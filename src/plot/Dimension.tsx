@@ -2,7 +2,8 @@
 
 import { type Component, For, Show } from "solid-js";
 import type { Box } from "../drawing/boxes.ts";
-import type { Arrow, Line, Point } from "../drawing/dimension.ts";
+import type { Line } from "../drawing/dimension.ts";
+import { arrowPath, linesPath } from "../drawing/dimension-path.ts";
 import { formatTime, formatValue, readingInWords } from "../drawing/format.ts";
 import { fromPixel } from "../drawing/paths.ts";
 import { type LaidOut, noteSize, valueSize } from "./dimension-layout.ts";
@@ -261,9 +262,3 @@ function textArea(box: Box): Box {
 }
 
 const allLines = ({ geometry }: LaidOut): readonly Line[] => [...geometry.extensions, ...geometry.lines];
-
-const linesPath = (lines: readonly Line[]): string => lines.map(({ from, to }) => `M${at(from)}L${at(to)}`).join("");
-
-const arrowPath = (corners: Arrow): string => `M${corners.map(at).join("L")}Z`;
-
-const at = ({ x, y }: Point): string => `${x.toFixed(1)} ${y.toFixed(1)}`;

@@ -22,10 +22,15 @@ export function wantedRanges(
 }
 
 function extentOf(lane: LaneLook, windows: ReadonlyMap<string, TraceWindow>, view: View): Range | null {
+  const lines = [
+    ...lane.traces.map(({ channelId }) => windows.get(channelId)),
+    ...(lane.envelopes ?? []).flatMap(({ times, low, high }) =>
+      [low, high].map((values) => ({ times, values, dense: false })),
+    ),
+  ];
   let extent: Range | null = null;
-  for (const { channelId } of lane.traces) {
-    const window = windows.get(channelId);
-    const own = window && extentWithin(window, view.from, view.to);
+  for (const line of lines) {
+    const own = line && extentWithin(line, view.from, view.to);
     if (own) extent = extent === null ? own : [Math.min(extent[0], own[0]), Math.max(extent[1], own[1])];
   }
   return extent;

@@ -8,6 +8,7 @@ import { decimalsOfStep, formatNumber } from "../drawing/format.ts";
 import { drawLine, firstAfter, mapping, toPixel } from "../drawing/paths.ts";
 import { niceTicks } from "../drawing/scale.ts";
 import type { Colours } from "./colours.ts";
+import { drawEnvelopes, drawGuides } from "./lane-under.ts";
 import { gutter, headroom } from "./layout.ts";
 import { type TraceStyle, traceStyles } from "./trace-style.ts";
 import type { LaneLook, Range, TraceWindow, View } from "./types.ts";
@@ -94,7 +95,7 @@ function optionsFor(picture: () => LanePicture, styles: readonly TraceStyle[]): 
     axes: [{ show: false }, verticalAxis(picture)],
     series: [{}, ...styles.map((style) => seriesFor(style, picture))],
     hooks: {
-      drawAxes: [(plot) => drawGuides(plot, picture())],
+      drawAxes: [(plot) => drawUnder(plot, picture())],
       drawSeries: [
         (plot, index) => {
           drawDots(plot, styles[index - 1]!, picture());
@@ -195,23 +196,11 @@ function mappings(plot: uPlot) {
   return [mapping(x.min!, x.max!, left, left + width), mapping(y.min!, y.max!, top + height, top)] as const;
 }
 
-function drawGuides(plot: uPlot, { lane, range, colours }: LanePicture): void {
-  const [, y] = mappings(plot);
-  const { left, width } = plot.bbox;
-  const { ctx } = plot;
-  ctx.save();
-  ctx.beginPath();
-  ctx.strokeStyle = colours.soft;
-  ctx.globalAlpha = 0.55;
-  ctx.lineWidth = uPlot.pxRatio;
-  ctx.setLineDash([2 * uPlot.pxRatio, 4 * uPlot.pxRatio]);
-  for (const guide of lane.guides.filter((level) => level > range[0] && level < range[1])) {
-    const at = Math.round(toPixel(y, guide)) + 0.5;
-    ctx.moveTo(left, at);
-    ctx.lineTo(left + width, at);
-  }
-  ctx.stroke();
-  ctx.restore();
+function drawUnder(plot: uPlot, picture: LanePicture): void {
+  const [x, y] = mappings(plot);
+  const under = { ...picture, ratio: uPlot.pxRatio };
+  drawEnvelopes(plot.ctx, plot.bbox, [x, y], under);
+  drawGuides(plot.ctx, plot.bbox, y, under);
 }
 
 /** Where samples stand apart, the eye must see what was recorded and what is only joined up. */

@@ -34,6 +34,17 @@ export interface LaneLook {
   readonly share: number;
   /** Faint guide lines, such as 0.45 V for oxygen sensors. */
   readonly guides: readonly number[];
+  /** What traces of this kind usually do, drawn below them. */
+  readonly envelopes?: readonly Envelope[];
+}
+
+/** Median and 5 to 95 % over time; NaN values are gaps. All four are equally long, `times` rise. */
+export interface Envelope {
+  readonly look: "front" | "rear" | "other";
+  readonly times: Float64Array;
+  readonly low: Float64Array;
+  readonly middle: Float64Array;
+  readonly high: Float64Array;
 }
 
 /**
