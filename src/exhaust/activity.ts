@@ -88,7 +88,11 @@ function lengthRatio(front: Piece, rear: Piece, { span }: ActivityRule): Reading
       const part = within(piece.series, span.from + k * step, span.from + (k + 1) * step);
       return lineLength(part, { noise: piece.noise });
     });
-  return sumsReading(lengths(rear), lengths(front));
+  const [above, below] = [rear, front].map((piece) => lineLength(piece.series, { noise: piece.noise }));
+  // The parts tell the spread; the value is of the whole, so that no step between two parts is lost.
+  return below! > 0
+    ? sumsReading(lengths(rear), lengths(front), above! / below!)
+    : notResolvable("1", "The front does not move.");
 }
 
 function bandRatio(front: Side, rear: Side): Reading {
@@ -101,10 +105,12 @@ function bandRatio(front: Side, rear: Side): Reading {
   );
 }
 
-function sumsReading(above: readonly number[], below: readonly number[]): Reading {
+/** @param whole  the best value where it is known better than from the parts. */
+function sumsReading(above: readonly number[], below: readonly number[], whole?: number): Reading {
   const found = ratioOfSums(above, below);
   if (!found) return notResolvable("1", "Too few front cycles in this span.", { count: above.length });
-  const { value, bounds } = found;
+  const value = whole ?? found.value;
+  const bounds = [Math.min(value, found.bounds[0]), Math.max(value, found.bounds[1])] as const;
   const remarks = { count: above.length };
   if (bounds[0] <= 0) return atMost(bounds[1], "1", { ...remarks, because: "It may be none at all." });
   return measured(value, bounds, "1", remarks);

@@ -4,39 +4,62 @@ import type { Crossings } from "../signal/crossings.ts";
 import { indexAt, type Series, timeAt } from "../signal/series.ts";
 import type { Seconds } from "../signal/units.ts";
 
+interface Cycle {
+  readonly from: Seconds;
+  readonly to: Seconds;
+}
+
 /**
  * Energy of the first harmonic over each full cycle of the front, for one channel.
  *
  * @param crossings  of the front; a cycle runs from one rise to the next in the same gap-free run.
  * @returns one number per cycle, unit squared; NaN where fewer than four samples of the channel lie in a cycle.
  *
- * Follows a frequency that wanders, where a fixed band would smear it. A straight drift through the cycle is taken off
- * first. Form: the Fourier coefficient at one cycle, as in order tracking.
+ * Follows a frequency that wanders, where a fixed band would smear it. Drift is taken off first: the straight line between
+ * the means of the cycles before and after. Form: the Fourier coefficient at one cycle, as in order tracking.
  */
 export function cycleEnergies(series: Series, crossings: Crossings): number[] {
-  const energies: number[] = [];
-  let before = -1;
-  for (let k = 0; k < crossings.times.length; k++) {
-    if (crossings.rising[k] !== 1) continue;
-    if (before >= 0 && crossings.runs[before] === crossings.runs[k]) {
-      energies.push(energyOver(series, crossings.times[before]!, crossings.times[k]!));
-    }
-    before = k;
-  }
-  return energies;
+  const cycles = cyclesOf(crossings);
+  const means = cycles.map((cycle) => meanOver(series, cycle));
+  return cycles.map((cycle, k) => energyOver(series, cycle, slopeAt(cycles, means, k)));
 }
 
-function energyOver(series: Series, from: Seconds, to: Seconds): number {
-  const first = indexAt(series.time, from);
-  const end = indexAt(series.time, to);
+function cyclesOf({ times, rising, runs }: Crossings): Cycle[] {
+  const cycles: Cycle[] = [];
+  let before = -1;
+  for (let k = 0; k < times.length; k++) {
+    if (rising[k] !== 1) continue;
+    if (before >= 0 && runs[before] === runs[k]) cycles.push({ from: times[before]!, to: times[k]! });
+    before = k;
+  }
+  return cycles;
+}
+
+function meanOver({ time, samples }: Series, { from, to }: Cycle): number {
+  const part = samples.subarray(indexAt(time, from), indexAt(time, to));
+  let sum = 0;
+  for (const value of part) sum += value;
+  return sum / part.length;
+}
+
+/** Unit per s; 0 where a neighbour is missing. */
+function slopeAt(cycles: readonly Cycle[], means: readonly number[], k: number): number {
+  const [before, after] = [cycles[k - 1], cycles[k + 1]];
+  if (!before || !after || before.to !== cycles[k]!.from || after.from !== cycles[k]!.to) return 0;
+  const slope = (2 * (means[k + 1]! - means[k - 1]!)) / (after.from + after.to - before.from - before.to);
+  return Number.isFinite(slope) ? slope : 0;
+}
+
+function energyOver({ time, samples }: Series, { from, to }: Cycle, slope: number): number {
+  const first = indexAt(time, from);
+  const end = indexAt(time, to);
   const n = end - first;
   if (n < 4) return NaN;
-  const { samples } = series;
-  const slope = (samples[end - 1]! - samples[first]!) / (timeAt(series.time, end - 1) - timeAt(series.time, first));
   let [real, imaginary] = [0, 0];
   for (let i = first; i < end; i++) {
-    const phase = (2 * Math.PI * (timeAt(series.time, i) - from)) / (to - from);
-    const value = samples[i]! - samples[first]! - slope * (timeAt(series.time, i) - timeAt(series.time, first));
+    const since = timeAt(time, i) - from;
+    const phase = (2 * Math.PI * since) / (to - from);
+    const value = samples[i]! - slope * since;
     real += value * Math.cos(phase);
     imaginary += value * Math.sin(phase);
   }

@@ -5,6 +5,7 @@ import type { Edge } from "../signal/edge.ts";
 import { noiseOf } from "../signal/noise.ts";
 import { runsOf } from "../signal/runs.ts";
 import { indexAt, type Series, timeAt } from "../signal/series.ts";
+import { medianOfNumbers } from "../signal/statistics.ts";
 import type { Seconds } from "../signal/units.ts";
 import type { BankChannels } from "./channels.ts";
 import { edgeAt, hysteresisFor, pieceOf } from "./edges.ts";
@@ -53,6 +54,9 @@ export function frontRuleOf(channels: BankChannels, limits: Limits): FrontRule |
   return { series: wide.series, noise, level, hysteresis: Math.max(0.02, 4 * noise), sign: -1, deep, rich: 1.03 };
 }
 
+/** With so many lean spells or more, those that are like the others are the loop's own, however slow. Own choice. */
+const enoughToCompare = 6;
+
 /**
  * Every fall of the front from rich, in order of time.
  *
@@ -82,7 +86,17 @@ export function leanSpells(rule: FrontRule, limits: Limits): LeanSpell[] {
     if (rise && !isLiftOff) halfCycles.push({ at: rise.time, length: rise.time - fall.time });
     spells.push({ fall, rise, end, richFor: fall.time - (before?.time ?? begin), isLiftOff });
   }
-  return spells;
+  return loopLeftOut(spells, limits);
+}
+
+/** A slow loop's half-cycles are no lift-offs: those must stand out from the middle one of all lean spells. */
+function loopLeftOut(spells: readonly LeanSpell[], limits: Limits): LeanSpell[] {
+  if (spells.length < enoughToCompare) return [...spells];
+  const usual = medianOfNumbers(spells.map(({ fall, end }) => end - fall.time));
+  return spells.map((spell) => ({
+    ...spell,
+    isLiftOff: spell.isLiftOff && spell.end - spell.fall.time > limits.cutAgainstHalfCycle * usual,
+  }));
 }
 
 /** Longest of the half-cycles that ended at or after `since`; 0 of none. Walks back from the latest. */

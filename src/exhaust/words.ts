@@ -4,17 +4,18 @@ import type { Reading, Unit } from "../signal/reading.ts";
 
 type Way = "near" | "down" | "up";
 
-/** So many significant digits, no exponent, no trailing zeros: 0.052, 1.2, 2400. Whole numbers stay whole. */
-export function number(value: number, digits = 3, way: Way = "near"): string {
-  if (value === 0) return "0";
-  if (!Number.isFinite(value)) return "unknown";
-  const decimals = Math.min(6, Math.max(0, digits - 1 - Math.floor(Math.log10(Math.abs(value)))));
-  const scaled = value * 10 ** decimals;
-  const round = { near: Math.round, down: (n: number) => Math.floor(n + 1e-9), up: (n: number) => Math.ceil(n - 1e-9) }[
-    way
-  ];
-  const text = (round(scaled) / 10 ** decimals).toFixed(decimals);
-  return text.includes(".") ? text.replace(/\.?0+$/, "") : text;
+/** Three significant digits, no exponent, no trailing zeros: 0.0523, 1.2, 2400. Whole numbers stay whole. */
+export function number(value: number): string {
+  return Number.isFinite(value) ? rounded(value, decimalsOf(Math.abs(value), 3), "near") : "unknown";
+}
+
+const decimalsOf = (size: number, digits: number): number =>
+  size === 0 ? 0 : Math.min(6, Math.max(0, digits - 1 - Math.floor(Math.log10(size))));
+
+function rounded(value: number, decimals: number, way: Way): string {
+  const round = { near: Math.round, down: (n: number) => Math.floor(n + 1e-9), up: (n: number) => Math.ceil(n - 1e-9) };
+  const text = (round[way](value * 10 ** decimals) / 10 ** decimals).toFixed(decimals);
+  return (text.includes(".") ? text.replace(/\.?0+$/, "") : text).replace(/^-0$/, "0");
 }
 
 /** "0.45 V"; ratios and counts stand alone. */
@@ -36,14 +37,16 @@ function hundredfold(reading: Reading): Reading {
 /** "1.2 s (1.1 to 1.3)", "at least 3.1 s", "at most 0.2 s", "not measurable". Two digits; bounds never narrower than they are. */
 export function inWords(reading: Reading): string {
   const { value, low, high, unit, grade } = reading;
-  const say = (bound: number, way: Way) => quantityText(number(bound, 2, way), unit);
+  const decimals = decimalsOf(Math.max(Math.abs(value ?? 0), Math.abs(low ?? 0), Math.abs(high ?? 0)), 2);
+  const say = (bound: number, way: Way) => quantityText(rounded(bound, decimals, way), unit);
   if (grade === "at-least" && low !== null) return `at least ${say(low, "down")}`;
   if (grade === "at-most" && high !== null) return `at most ${say(high, "up")}`;
-  if (value === null || grade === "not-resolvable")
+  if (value === null || grade === "not-resolvable") {
     return high === null ? "not measurable" : `not measurable (at most ${say(high, "up")})`;
+  }
   const told = say(value, "near");
   if (low === null || high === null) return told;
-  const [from, to] = [number(low, 2, "down"), number(high, 2, "up")];
+  const [from, to] = [rounded(low, decimals, "down"), rounded(high, decimals, "up")];
   return from === to ? told : `${told} (${from} to ${to})`;
 }
 

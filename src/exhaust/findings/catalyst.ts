@@ -185,7 +185,9 @@ function follows(stretch: Stretch): string {
 
 function delaySentence({ delay, count }: LiftOffEvidence): string {
   if (!delay) return "";
-  return `After lifting off the rear fell ${inWords(delay)} after the front (${counted(count, "lift-off")}).`;
+  const events = counted(count, "lift-off");
+  if (delay.grade === "at-least") return `After lifting off the rear held on for ${inWords(delay)} (${events}).`;
+  return `After lifting off the rear fell ${inWords(delay)} after the front (${events}).`;
 }
 
 const names: Readonly<Record<string, string>> = {
