@@ -69,3 +69,58 @@ export const sampleTraces: readonly SampleTrace[] = [
   slowFront,
   rearAsleep,
 ];
+
+/** A sound car's recording for the shelf, with what a comparison must know. All simulated. */
+export interface KnownGoodTrace {
+  readonly file: string;
+  readonly name: string;
+  readonly vehicleFamily: string;
+  /** Litres. */
+  readonly engineSize: number;
+  readonly sensorKind: string;
+  readonly catalystPosition: string;
+  /** Of the fuel cuts, where stored oxygen is read. */
+  readonly conditions: string;
+  readonly saidBy: string;
+  readonly because: string;
+  readonly url: URL;
+}
+
+const simulatedGood = {
+  sensorKind: "zirconia, narrow-band, heated",
+  catalystPosition: "under the floor, one brick between the sensors",
+  saidBy: "the simulator",
+} as const;
+
+export const knownGoodTraces: readonly KnownGoodTrace[] = [
+  {
+    ...simulatedGood,
+    file: "known-good-hatchback-aged-scope.csv.gz",
+    name: "Hatchback 1.6, aged but sound (simulated)",
+    vehicleFamily: "hatchback",
+    engineSize: 1.6,
+    conditions: "Warm. Three lift-offs from about 3,900 1/min, about 8 g/s of air in the cut.",
+    because: "Its catalyst was made to hold 1.3 g of oxygen: aged, and well able to do its work.",
+    url: new URL("./known-good-hatchback-aged-scope.csv.gz", import.meta.url),
+  },
+  {
+    ...simulatedGood,
+    file: "known-good-city-car-scope.csv.gz",
+    name: "City car 1.0, sound (simulated)",
+    vehicleFamily: "city car",
+    engineSize: 1,
+    conditions: "Warm. Three lift-offs from about 3,900 1/min, about 5 g/s of air in the cut.",
+    because: "Its catalyst was made to hold 1.4 g of oxygen, as a fresh one of its size.",
+    url: new URL("./known-good-city-car-scope.csv.gz", import.meta.url),
+  },
+  {
+    ...simulatedGood,
+    file: "known-good-estate-scope.csv.gz",
+    name: "Estate 2.0, sound (simulated)",
+    vehicleFamily: "estate",
+    engineSize: 2,
+    conditions: "Warm. Three lift-offs from about 3,900 1/min, about 10 g/s of air in the cut.",
+    because: "Its catalyst was made to hold 2.6 g of oxygen, as a fresh one of its size.",
+    url: new URL("./known-good-estate-scope.csv.gz", import.meta.url),
+  },
+];

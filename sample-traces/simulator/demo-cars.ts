@@ -99,6 +99,28 @@ const goodCar: CarSpec = {
   misfire: 0,
 };
 
+/** Sound cars for the shelf: the hatchback with many miles, a smaller car and a larger one. */
+function knownGood() {
+  const { engine, pipes } = goodCar;
+  return {
+    agedGood: { ...goodCar, seed: 7, catalyst: { ...goodCatalyst, capacity: 1.3, sharpness: 40 } },
+    smallGood: {
+      ...goodCar,
+      seed: 8,
+      engine: { ...engine, displacement: 1 },
+      pipes: { ...pipes, ahead: 0.55, behind: 1 },
+      catalyst: { ...goodCatalyst, capacity: 1.4 },
+    },
+    estateGood: {
+      ...goodCar,
+      seed: 9,
+      engine: { ...engine, displacement: 2 },
+      pipes: { ...pipes, ahead: 1.1, behind: 1.9 },
+      catalyst: { ...goodCatalyst, capacity: 2.6, reach: 500 },
+    },
+  } satisfies Record<string, CarSpec>;
+}
+
 export const demoCars = {
   good: goodCar,
   worn: {
@@ -114,5 +136,6 @@ export const demoCars = {
   slowFront: { ...goodCar, seed: 4, front: { ...quickSensor, richToLean: 0.26, leanToRich: 0.33 } },
   leak: { ...goodCar, seed: 5, leaks: { ahead: 0.3, between: 0 }, fuelling: { ...goodCar.fuelling, longTrim: 0.04 } },
   rearAsleep: { ...goodCar, seed: 6, rear: { ...rearSensor, hotTemperature: 255 } },
+  ...knownGood(),
 } satisfies Record<string, CarSpec>;
 export type DemoCar = keyof typeof demoCars;

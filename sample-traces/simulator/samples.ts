@@ -50,6 +50,9 @@ const polled: PollSpec = {
 /** Recorded from warm: without the start, and without the coolant that would tell when it is over. */
 const warm: ScopeSpec = { ...scope, from: 33, channels: scope.channels.slice(0, 5) };
 
+/** For the shelf: enough for every reading, and small. */
+const shelf: ScopeSpec = { ...warm, rate: 250 };
+
 export const sampleFiles: readonly SampleFile[] = [
   { name: "good-catalyst-scope", car: "good", seed: 11, recorder: scope, dialect: dialects.plainScope },
   { name: "good-catalyst-polled", car: "good", seed: 12, recorder: polled, dialect: dialects.plainLog },
@@ -87,6 +90,9 @@ export const sampleFiles: readonly SampleFile[] = [
     recorder: { ...polled, requestsPerSecond: 20 },
     dialect: dialects.unitRowLog,
   },
+  { name: "known-good-hatchback-aged-scope", car: "agedGood", seed: 71, recorder: shelf, dialect: dialects.plainScope },
+  { name: "known-good-city-car-scope", car: "smallGood", seed: 81, recorder: shelf, dialect: dialects.plainScope },
+  { name: "known-good-estate-scope", car: "estateGood", seed: 91, recorder: shelf, dialect: dialects.plainScope },
 ];
 
 export interface MadeSample {

@@ -3,7 +3,7 @@
 import { readdirSync, readFileSync, statSync } from "node:fs";
 import { gunzipSync } from "node:zlib";
 import { describe, expect, test } from "vitest";
-import { sampleTraces } from "../../sample-traces/index.ts";
+import { knownGoodTraces, sampleTraces } from "../../sample-traces/index.ts";
 import { makeSample, sampleFiles } from "../../sample-traces/simulator/samples.ts";
 import type { Truth } from "../../sample-traces/simulator/truth.ts";
 
@@ -31,7 +31,7 @@ describe("sample files", () => {
       expect(present).toContain(`${name}.csv${recorder.kind === "scope" ? ".gz" : ""}`);
       expect(present).toContain(`${name}.truth.json`);
     }
-    for (const { file, url } of sampleTraces) {
+    for (const { file, url } of [...sampleTraces, ...knownGoodTraces]) {
       expect(present).toContain(file);
       expect(url.pathname.endsWith(file)).toBe(true);
     }
