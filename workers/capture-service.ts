@@ -1,8 +1,11 @@
 // What the capture worker offers, as a plain object: tests call it without a Worker.
 
 import { transfer } from "comlink";
+import { previewCapture } from "../src/capture/preview.ts";
 import type { ReadChoices } from "../src/capture/reader.ts";
 import { blobSource } from "../src/capture/sources.ts";
+import { csvPieces } from "../src/capture/write-csv.ts";
+import { writeNpy } from "../src/capture/write-npy.ts";
 import { type Outcome, type Problem, ProblemError, settle } from "../src/problem.ts";
 import type { Engine } from "./engine.ts";
 import { HeldCapture } from "./held-capture.ts";
@@ -140,6 +143,18 @@ export function createCaptureService(engine: Engine): CaptureService {
 
     whole(captureId, choices, onProgress = () => {}) {
       return on(captureId, async (held) => engine.whole(await held.view(), held.bank, choices, onProgress));
+    },
+
+    preview: (file, name, choices) => previewCapture(blobSource(file, name), choices),
+
+    saveSpan({ captureId, channelIds, span, format }) {
+      return on(captureId, async (held) => {
+        const { channels } = await held.view(span);
+        const wanted = channels.filter(({ id }) => channelIds.includes(id));
+        return format === "npy"
+          ? new Blob([writeNpy(wanted, span)])
+          : new Blob([...csvPieces(wanted, span)], { type: "text/csv" });
+      });
     },
 
     async cancelMeasuring() {

@@ -32,6 +32,8 @@ export function startCaptureClient(): CaptureClient {
     measure: (captureId, span, limits, onProgress) =>
       remote.measure(captureId, span, limits, onProgress && proxy(onProgress)),
     whole: (captureId, choices, onProgress) => remote.whole(captureId, choices, onProgress && proxy(onProgress)),
+    preview: (file, name, choices) => remote.preview(file, name, choices),
+    saveSpan: (request) => remote.saveSpan(request),
     cancelMeasuring: () => remote.cancelMeasuring(),
     newestWindow: () => newestOnly(window),
     close() {

@@ -1,6 +1,7 @@
 // The messages between the page and the capture worker. Plain data both ways; typed arrays in answers are transferred.
 
 import type { Bank, Channel, Remark, Role } from "../src/capture/capture.ts";
+import type { Preview } from "../src/capture/preview.ts";
 import type { ReadChoices } from "../src/capture/reader.ts";
 import type { Analysis, AnalysisChoices, Span, SpanReadings } from "../src/exhaust/analysis.ts";
 import type { LimitOverrides } from "../src/exhaust/limits.ts";
@@ -91,6 +92,13 @@ export type WholeReadings = Analysis;
 /** What the job says that readings honour; the bank is told by `correct`. */
 export type WholeChoices = Omit<AnalysisChoices, "bank">;
 
+export interface SaveRequest {
+  readonly captureId: string;
+  readonly channelIds: readonly string[];
+  readonly span: Span;
+  readonly format: "csv" | "npy";
+}
+
 export interface OpenRequest {
   readonly file: Blob;
   readonly name: string;
@@ -136,6 +144,10 @@ export interface CaptureService {
     onProgress?: OnProgress,
   ): Promise<Outcome<SpanReadings>>;
   whole(captureId: string, choices: WholeChoices, onProgress?: OnProgress): Promise<Outcome<WholeReadings>>;
+  /** A recording as it would be read with `choices`; what is wrong with it is told in the preview. */
+  preview(file: Blob, name: string, choices: ReadChoices): Promise<Preview>;
+  /** Channels over a span as a file to take along, corrections applied. */
+  saveSpan(request: SaveRequest): Promise<Outcome<Blob>>;
   /** Gives up what is being measured; it answers "cancelled". */
   cancelMeasuring(): Promise<void>;
 }

@@ -1,9 +1,6 @@
 // What to record so that a finding can be made, in which order, and what of it the captures already hold.
 
-import type { Capture } from "../capture/capture.ts";
-import { describeTimeBase } from "../signal/time-base.ts";
 import type { Analysis, Stretch, StretchKind } from "./analysis.ts";
-import { channelsOf } from "./channels.ts";
 
 export type GuideStepId = "warm-up" | "idle" | "cruise" | "lift-off" | "trims";
 
@@ -29,10 +26,10 @@ export interface RecordingGuide {
   readonly next: string;
 }
 
-/** A capture and what was measured on it. */
+/** What was measured on a capture, and how often its rear sensor was sampled, Hz; null where that is not known. */
 export interface Recorded {
-  readonly capture: Capture;
   readonly analysis: Analysis;
+  readonly rearRate: number | null;
 }
 
 /** Common practice; local rules and licensed practice come first. */
@@ -149,8 +146,5 @@ function liftOffsMissing(all: readonly Recorded[]): string {
   return valid === 0 ? "No lift-off that can be judged." : `Only ${valid} of 3 lift-offs that can be judged.`;
 }
 
-function isFast({ capture, analysis }: Recorded): boolean {
-  const { rear } = channelsOf(capture, analysis.bank);
-  const rate = rear ? describeTimeBase(rear.series).rate.value : null;
-  return rate !== null && rate >= 50 && analysis.liftOffs.some((one) => one.valid);
-}
+const isFast = ({ analysis, rearRate }: Recorded): boolean =>
+  rearRate !== null && rearRate >= 50 && analysis.liftOffs.some((one) => one.valid);

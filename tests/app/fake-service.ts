@@ -133,6 +133,19 @@ export function fakeService(): FakeService {
       return { channelId: channelIds[0]!, time, value: 0.45, low: time - step, high: time + step };
     },
     async cancelMeasuring() {},
+    preview: async () => ({
+      format: "comma-separated text",
+      columns: [],
+      rows: [],
+      written: [],
+      assumed: null,
+      questions: [],
+      members: [],
+      problem: null,
+      remarks: [],
+      likeness: "",
+    }),
+    saveSpan: async () => ({ ok: true, value: new Blob(["time\n"]) }),
     async measure(_, span) {
       const value: SpanReadings = {
         span,

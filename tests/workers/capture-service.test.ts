@@ -111,6 +111,23 @@ describe("capture service", () => {
     expect((await service.valuesAt(summary.id, ["c1"], 0))[0]?.value).toBe(0.1);
   });
 
+  // RFC 4180: CRLF, an empty cell for a missing value.
+  test("saves a span as delimited text, corrections applied", async () => {
+    const { service, summary } = await opened();
+    await service.correct(summary.id, { c1: { gain: 10, offset: 0 } }, 1);
+    const span = { from: 0.25, to: 0.6 };
+    const saved = await service.saveSpan({ captureId: summary.id, channelIds: ["c1"], span, format: "csv" });
+    const text = saved.ok ? await saved.value.text() : "";
+    expect(text.split("\r\n").map((row) => row.split(",")[1])).toEqual(["front [V]", "9", "", "3", undefined]);
+  });
+
+  test("previews a file as it would be read, without keeping it", async () => {
+    const { service } = await opened();
+    const preview = await service.preview(new Blob(["time;front\n0,1;0,2\n0,2;0,3\n0,3;0,4\n"]), "b.csv", {});
+    expect(preview.assumed).toMatchObject({ delimiter: ";", decimalMark: "," });
+    expect(preview.rows[0]).toEqual([0, 0.2]);
+  });
+
   test("a forgotten capture answers empty windows and a clear problem", async () => {
     const { service, summary } = await opened();
     await service.forget(summary.id);
