@@ -70,13 +70,15 @@ const PointMark: Component<MarkProps> = (props) => {
     const [y0, y1] = ends(props.point.activity, (value) => toPixel(props.space.y, value), [bottom, top]);
     return `M${x0} ${y()}H${x1}M${x()} ${y0}V${y1}M${x() - 4} ${y0}h8M${x() - 4} ${y1}h8`;
   };
+  const classes = () => {
+    const { stretch, activity } = props.point;
+    const bounded = activity.grade === "measured" ? "" : "flow-bounded";
+    return `flow-point flow-${stretch} ${bounded} ${props.isSelected ? "flow-selected" : ""}`;
+  };
   const name = () =>
     `${props.point.label}: ${readingInWords(props.point.activity)} at ${readingInWords(props.point.flow)}`;
   return (
-    <g
-      class={`flow-point flow-${props.point.stretch}`}
-      classList={{ "flow-selected": props.isSelected, "flow-bounded": props.point.activity.grade !== "measured" }}
-    >
+    <g class={classes()}>
       <path class="flow-bars" d={bars()} />
       <circle class="flow-dot" cx={x()} cy={y()} r="6" />
       <Show when={props.isSelected}>

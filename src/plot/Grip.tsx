@@ -58,8 +58,7 @@ export const Grip: Component<GripProps> = (props) => {
   };
   return (
     <g
-      class={`grip ${props.class ?? ""}`}
-      classList={{ "grip-x": props.along === "x", "grip-y": props.along === "y" }}
+      class={`grip grip-${props.along} ${props.class ?? ""}`}
       role="slider"
       tabindex="0"
       aria-label={props.name}

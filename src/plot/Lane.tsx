@@ -75,7 +75,7 @@ function keysOf({ title, traces }: LaneLook): readonly TraceStyle[] {
 
 /** A piece of the line, as thick and as dashed as it is, then its name. */
 const TraceKey: Component<{ style: TraceStyle }> = (props) => (
-  <li class={`ink-${props.style.token}`} classList={{ "trace-reference": props.style.trace.reference ?? false }}>
+  <li class={`ink-${props.style.token} ${props.style.trace.reference ? "trace-reference" : ""}`}>
     <svg width="24" height="10" aria-hidden="true">
       <path d="M1 5H23" stroke-width={props.style.width} stroke-dasharray={props.style.dash.join(" ")} />
     </svg>

@@ -77,7 +77,12 @@ export const LaneStack: Component<LaneStackProps> = (props) => {
             <SpanShade span={span()} whole={props.whole} stage={stage} clip={`url(#${clip})`} onSpan={props.onSpan} />
           )}
         </Show>
-        <TimeAxis view={props.view} stage={stage} flags={props.readouts.map((readout) => readout.time)} />
+        <TimeAxis
+          view={props.view}
+          stage={stage}
+          stretches={props.marks.stretches}
+          flags={props.readouts.map((readout) => readout.time)}
+        />
         <Marks bench={props} stage={stage} clip={`url(#${clip})`} />
         <Readouts bench={props} stage={stage} />
         <DimensionLayer bench={props} stage={stage} clip={`url(#${clip})`} draft={drawn()} />

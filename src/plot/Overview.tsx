@@ -64,7 +64,7 @@ export const Overview: Component<OverviewProps> = (props) => {
 
   return (
     <div class="overview" ref={element}>
-      <svg width={size().width} height={size().height}>
+      <svg class="overview-ground" width={size().width} height={size().height}>
         <title>The whole recording</title>
         <rect
           class="overview-sheet"
@@ -74,11 +74,11 @@ export const Overview: Component<OverviewProps> = (props) => {
           height={bottom() - linesTop}
         />
         <For each={lines()}>
-          {({ style, d }) => (
+          {({ style, d, width }) => (
             <path
-              class={`overview-line ink-${style.token}`}
+              class={`overview-line ink-${style.token} ${width === 0 ? "overview-crowded" : ""}`}
               d={d}
-              stroke-width={style.width * 0.6}
+              stroke-width={width}
               stroke-dasharray={style.dash.join(" ")}
             />
           )}
@@ -86,6 +86,9 @@ export const Overview: Component<OverviewProps> = (props) => {
         <For each={props.events ?? []}>
           {(time) => <path class="overview-event" d={`M${toPixel(x(), time)} ${linesTop - 2}l4 -5h-8z`} />}
         </For>
+      </svg>
+      <svg class="overview-hands" width={size().width} height={size().height}>
+        <title>The view within the recording</title>
         <rect
           class="overview-press"
           x={gutter}

@@ -4,6 +4,7 @@ import { type Component, createMemo, For } from "solid-js";
 import { decimalsOfStep, formatNumber } from "../drawing/format.ts";
 import { toPixel } from "../drawing/paths.ts";
 import { niceTicks } from "../drawing/scale.ts";
+import type { Stretch } from "../exhaust/analysis.ts";
 import { axisHeight, gutter, margin } from "./layout.ts";
 import type { Stage } from "./stage.ts";
 import type { View } from "./types.ts";
@@ -11,8 +12,16 @@ import type { View } from "./types.ts";
 const tickRoom = 96;
 const flagRoom = 58;
 
-/** @param flags times whose own figures stand on the axis; ticks' figures give way to them. */
-export const TimeAxis: Component<{ view: View; stage: Stage; flags: readonly number[] }> = (props) => {
+export interface TimeAxisProps {
+  readonly view: View;
+  readonly stage: Stage;
+  /** Their colours run along the axis. */
+  readonly stretches: readonly Stretch[];
+  /** Times whose own figures stand on the axis; ticks' figures give way to them. */
+  readonly flags: readonly number[];
+}
+
+export const TimeAxis: Component<TimeAxisProps> = (props) => {
   const ticks = createMemo(() => {
     const width = props.stage.size().width - gutter - margin;
     const { step, values } = niceTicks(props.view.from, props.view.to, Math.max(2, Math.floor(width / tickRoom)));
@@ -23,6 +32,19 @@ export const TimeAxis: Component<{ view: View; stage: Stage; flags: readonly num
   const top = () => props.stage.size().height - axisHeight;
   return (
     <g class="time-axis">
+      <For each={props.stretches.filter(({ from, to }) => from < props.view.to && to > props.view.from)}>
+        {(stretch) => (
+          <rect
+            class={`stretch-${stretch.kind}`}
+            x={toPixel(props.stage.x(), Math.max(stretch.from, props.view.from))}
+            y={top() - 1}
+            width={
+              (Math.min(stretch.to, props.view.to) - Math.max(stretch.from, props.view.from)) * props.stage.x().factor
+            }
+            height="4"
+          />
+        )}
+      </For>
       <For each={ticks()}>
         {(tick) => (
           <>

@@ -1,5 +1,6 @@
 // The whole capture as lines over the strip's height; worked out once, since it does not move.
 
+import { drawBand } from "../drawing/band.ts";
 import type { Box } from "../drawing/boxes.ts";
 import { drawLine, extentWithin, mapping, textPen } from "../drawing/paths.ts";
 import type { Span } from "../exhaust/analysis.ts";
@@ -9,7 +10,12 @@ import type { Range, TraceLook, TraceWindow } from "./types.ts";
 export interface OverviewLine {
   readonly style: TraceStyle;
   readonly d: string;
+  /** CSS pixels; 0 where `d` is an outline to be filled. */
+  readonly width: number;
 }
+
+/** Lines are finer here than in the lanes. */
+const fineness = 0.6;
 
 /** Traces of one unit share a scale, so that front and rear can be compared here too. */
 export function overviewLines(
@@ -25,8 +31,13 @@ export function overviewLines(
     const scale = scales.get(style.trace.unit);
     if (window === undefined || scale === undefined) return [];
     const pen = textPen();
-    drawLine(window, x, mapping(scale[0], scale[1], box.bottom, box.top), pen);
-    return [{ style, d: pen.text() }];
+    const y = mapping(scale[0], scale[1], box.bottom, box.top);
+    const columns = Math.max(1, Math.round(box.right - box.left));
+    const width = style.width * fineness;
+    const isCrowded = window.times.length > 0.7 * columns;
+    if (isCrowded) drawBand(window, x, y, { left: box.left, columns, thickness: width }, { pen });
+    else drawLine(window, x, y, pen);
+    return [{ style, d: pen.text(), width: isCrowded ? 0 : width }];
   });
 }
 

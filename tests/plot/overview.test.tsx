@@ -8,7 +8,7 @@ import type { Stretch } from "../../src/exhaust/analysis.ts";
 import { gutter, margin } from "../../src/plot/layout.ts";
 import { Overview } from "../../src/plot/Overview.tsx";
 import type { View } from "../../src/plot/types.ts";
-import { drag, dress, frames, lanes, press, touch, whole, windows } from "./fixture.tsx";
+import { drag, dress, frames, lanes, press, touch, whole, windowOf, windows } from "./fixture.tsx";
 
 afterEach(cleanup);
 
@@ -20,7 +20,7 @@ const stretches: readonly Stretch[] = [
   { ...nothing, kind: "idle", from: 20, to: 40 },
 ];
 
-async function openOverview() {
+async function openOverview(shown = windows) {
   dress();
   const [view, setView] = createSignal<View>({ from: 10, to: 20 });
   const touched: Stretch[] = [];
@@ -28,7 +28,7 @@ async function openOverview() {
     <div style={{ width: "900px", height: "92px" }}>
       <Overview
         whole={whole}
-        windows={windows}
+        windows={shown}
         traces={lanes[0]!.traces}
         view={view()}
         onView={setView}
@@ -52,6 +52,14 @@ describe("the overview", () => {
     // The rear lies behind; it has one gap, so the pen comes down twice.
     expect(lines[0]!.getAttribute("d")!.split("M")).toHaveLength(3);
     expect([...container.querySelectorAll("button")].map((button) => button.textContent)).toEqual(["cold", "idle"]);
+  });
+
+  test("draws a crowded recording as filled outlines", async () => {
+    const crowded = new Map([["front", windowOf("front", 0.01, (time) => 0.5 + 0.4 * Math.sin(9 * time))]]);
+    const { container } = await openOverview(crowded);
+    const line = container.querySelector(".overview-line")!;
+    expect(getComputedStyle(line).fill).toBe("rgb(255, 0, 0)");
+    expect(getComputedStyle(line).stroke).toBe("none");
   });
 
   test("the frame is dragged, by pointer and by keys", async () => {
