@@ -1,7 +1,7 @@
 // The one home for combining readings: difference, ratio, median over events, scaling, delay between two edges.
 // Nothing is taken as independent unless the caller says so; an open bound stays open.
 
-import type { Edge } from "./edge.ts";
+import { coverage, type Edge } from "./edge.ts";
 import { atLeast, atMost, measured, notResolvable, type Reading, type Remarks, type Unit } from "./reading.ts";
 import { runsOf } from "./runs.ts";
 import { type Series, type StampDoubt, timeAt } from "./series.ts";
@@ -118,16 +118,19 @@ export interface StampDoubts {
 /**
  * Delay from an edge of one channel to an edge of another, s.
  *
- * @returns bounds [lowB - earlyB - (highA + lateA), highB + lateB - (lowA - earlyA)]: the errors of the two channels are
- *          not taken as independent. `at-most` when zero lies inside: a delay that may be none at all.
+ * @returns bounds [lowB - earlyB - (highA + lateA), highB + lateB - (lowA - earlyA)]: what sampling and stamps leave open
+ *          is not taken as independent. Only the noise of the two edges is (where they tell it): it adds in squares.
+ *          `at-most` when zero lies inside: a delay that may be none at all.
  */
 export function delayBetween(a: Edge, b: Edge, doubts: StampDoubts = {}, remarks: Remarks = {}): Reading {
   const none: StampDoubt = { early: 0, late: 0 };
   const [doubtA, doubtB] = [doubts.a ?? none, doubts.b ?? none];
+  const saved = coverage * ((a.deviation ?? 0) + (b.deviation ?? 0) - Math.hypot(a.deviation ?? 0, b.deviation ?? 0));
+  const value = b.time - a.time;
   const range = {
-    value: b.time - a.time,
-    low: b.low - doubtB.early - (a.high + doubtA.late),
-    high: b.high + doubtB.late - (a.low - doubtA.early),
+    value,
+    low: Math.min(value, b.low - a.high + saved) - doubtB.early - doubtA.late,
+    high: Math.max(value, b.high - a.low - saved) + doubtB.late + doubtA.early,
   };
   const reason = remarks.because ?? "the samples leave open which of the two came first, and by how much";
   return graded(range, "s", { ...remarks, nonNegative: true, ...(range.low <= 0 ? { because: reason } : {}) });

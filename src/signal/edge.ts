@@ -9,13 +9,12 @@ export interface Edge {
   readonly time: Seconds;
   readonly low: Seconds;
   readonly high: Seconds;
+  /** Standard deviation of that part of the bounds which noise makes, s: independent between edges, unlike the rest. */
+  readonly deviation?: Seconds;
 }
 
-/** An edge whose bounds are told apart: noise, which averages out over events, and what does not. */
-export interface FoundEdge extends Edge {
-  /** Standard deviation of the part that noise makes, s. */
-  readonly deviation: Seconds;
-}
+/** An edge found in samples: the part of noise is always told apart. */
+export type FoundEdge = Required<Edge>;
 
 /** What limits the reading of a value: standard deviation of noise and quantisation together, unit of the samples. */
 export interface Passage {

@@ -81,31 +81,51 @@ const tail = 1.645;
  *
  * Bounds: each percentile is known to the ranks on either side of it that sampling leaves open. The share of time beyond
  * a level is off by up to half a sample at each passage of it (independent, deviation 1/sqrt 12 of a sample) where there
- * are ten samples a cycle, else by what independent samples would be; and by the part of a cycle that the span cuts off. Noise spreads the tails by
- * up to 1.645 sigma each (a state with noise), by nothing where the signal is steep, so that much is left open downwards.
+ * are ten samples a cycle, else by what independent samples would be; and by the part of a cycle that the span cuts off.
+ * Noise spreads the tails by up to 1.645 sigma each (a state with noise), by nothing where the signal is steep, so that
+ * much is left open downwards. Below ten samples a cycle the noise cannot be told from the swing; then two states with
+ * noise, whose height is p75 - p25, are left open as well.
  */
 export function amplitudeOf(series: Series, { unit = "V", noise }: LevelRule = {}): Reading {
   const sorted = sortedFinite(series.samples);
   const count = sorted.length;
   if (count < 5) return notResolvable(unit, "fewer than 5 samples in this span", { count });
   const sigma = noise ?? noiseOf(series.samples);
-  const rule = { sigma, step: quantisationOf(series.samples) };
+  const rule = { sigma, step: resolutionOf(sorted) };
   const low = percentileBounds(series.samples, sorted, 0.05, rule);
   const high = percentileBounds(series.samples, sorted, 0.95, rule);
   const value = high.value - low.value;
-  const spread = 2 * tail * sigma;
+  const states = percentileOfSorted(sorted, 0.75) - percentileOfSorted(sorted, 0.25);
+  const spread = Math.max(2 * tail * sigma, low.isCoarse || high.isCoarse ? value - states : 0);
   const bounds = [Math.max(0, high.low - low.high - spread), high.high - low.low] as const;
   if (bounds[1] - bounds[0] > value) {
-    const because = "noise and step are as large as the swing, or the span holds too few samples";
+    const because =
+      "noise and step are as large as the swing, or the span holds too few samples; a longer span would tell";
     return notResolvable(unit, because, { low: bounds[0], high: bounds[1], count });
   }
   return measured(value, bounds, unit, { count });
+}
+
+/**
+ * Step of the values; where only two values occur, the largest that both can be multiples of, at most a twentieth of
+ * their difference (a recorder with fewer steps in the swing is none).
+ */
+function resolutionOf(sorted: Samples): number {
+  const step = quantisationOf(sorted);
+  const [low, high] = [sorted[0]!, sorted[sorted.length - 1]!];
+  if (step > 0 || high === low || sorted.some((value) => value !== low && value !== high)) return step;
+  let [large, small] = [Math.abs(high), Math.abs(low)];
+  while (small > 1e-6 * Math.abs(high - low))
+    [large, small] = [small, Math.abs(large - small * Math.round(large / small))];
+  return Math.min(large, (high - low) / 20);
 }
 
 interface ValueBounds {
   readonly value: number;
   readonly low: number;
   readonly high: number;
+  /** Fewer than ten samples a cycle. */
+  readonly isCoarse: boolean;
 }
 
 function percentileBounds(
@@ -117,23 +137,28 @@ function percentileBounds(
   const n = sorted.length;
   const value = percentileOfSorted(sorted, share);
   const middle = (percentileOfSorted(sorted, 0.05) + percentileOfSorted(sorted, 0.95)) / 2;
-  const passages = Math.max(1, passagesOf(samples, value));
-  const cycles = Math.max(1, passagesWithHysteresis(samples, middle, 3 * sigma + step) / 2);
+  const passages = Math.max(1, passagesOf(samples, value, 0));
+  const cycles = Math.max(1, passagesOf(samples, middle, 3 * sigma + step) / 2);
   const independent = Math.sqrt((share * (1 - share)) / n);
-  const doubt =
-    coverage * Math.min(independent, Math.sqrt(passages / 6) / n) + Math.min(share, 1 - share) / cycles + 0.5 / n;
+  const isCoarse = n < 10 * cycles;
+  const placed = isCoarse ? independent : Math.min(independent, Math.sqrt(passages / 6) / n);
+  const doubt = coverage * placed + Math.min(share, 1 - share) / cycles + 0.5 / n;
   return {
     value,
-    low: Math.min(value, percentileOfSorted(sorted, share - doubt) - step / 2),
-    high: Math.max(value, percentileOfSorted(sorted, share + doubt) + step / 2),
+    low: Math.min(value, beyondEnds(sorted, share - doubt) - step / 2),
+    high: Math.max(value, beyondEnds(sorted, share + doubt) + step / 2),
+    isCoarse,
   };
 }
 
-function passagesOf(samples: Samples, level: number): number {
-  return passagesWithHysteresis(samples, level, 0);
+/** A percentile; outside 0 … 1 the values are continued by their point reflection at the end. */
+function beyondEnds(sorted: Samples, share: number): number {
+  if (share >= 0 && share <= 1) return percentileOfSorted(sorted, share);
+  const end = share < 0 ? 0 : 1;
+  return 2 * percentileOfSorted(sorted, end) - percentileOfSorted(sorted, 2 * end - share);
 }
 
-function passagesWithHysteresis(samples: Samples, level: number, hysteresis: number): number {
+function passagesOf(samples: Samples, level: number, hysteresis: number): number {
   let side = 0;
   let passages = 0;
   for (let i = 0; i < samples.length; i++) {

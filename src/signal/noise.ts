@@ -4,8 +4,8 @@ import type { Samples } from "./series.ts";
 import type { Volts } from "./units.ts";
 
 /** Enough to know sigma to 1 %; more samples are looked at in evenly spread chunks. */
-const most = 1 << 16;
-const chunk = 1 << 10;
+const most = 1 << 14;
+const chunk = 1 << 9;
 
 /**
  * Standard deviation of the white noise on a signal.

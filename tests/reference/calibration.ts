@@ -55,3 +55,40 @@ function isHeld({ reading, truth }: Outcome): boolean {
   const slack = 1e-9 * Math.max(1, Math.abs(truth));
   return (reading.low ?? -Infinity) <= truth + slack && truth - slack <= (reading.high ?? Infinity);
 }
+
+/** What is wanted of a calibration; the sentences that do not hold. */
+export function failures(cells: readonly Cell[]): string[] {
+  const found: string[] = [];
+  const claims = cells.reduce((sum, cell) => sum + cell.claims, 0);
+  const held = cells.reduce((sum, cell) => sum + cell.held, 0);
+  if (held < 0.95 * claims) found.push(`overall only ${percent(held, claims)} held`);
+  for (const cell of cells) {
+    if (cell.held < leastShare(cell.claims) * cell.claims)
+      found.push(`${cell.name}: ${percent(cell.held, cell.claims)} held`);
+  }
+  return found;
+}
+
+/** 92 % for 2,000 trials or more; for fewer, what chance leaves of 95 % in 999 of 1,000 cells (normal approximation). */
+function leastShare(trials: number): number {
+  return trials >= 2000
+    ? 0.92
+    : Math.min(0.92, 0.95 - 3.09 * Math.sqrt((0.95 * 0.05) / Math.max(1, trials)) - 0.5 / Math.max(1, trials));
+}
+
+export function percent(part: number, whole: number): string {
+  return whole === 0 ? "-" : `${((100 * part) / whole).toFixed(1)} %`;
+}
+
+/** The cells as a table in Markdown. */
+export function asTable(cells: readonly Cell[]): string {
+  const head = "| case | trials | held | measured | width / best |\n| --- | ---: | ---: | ---: | ---: |";
+  const rows = cells.map((cell) => {
+    const width = Number.isNaN(cell.width) ? "-" : cell.width.toFixed(2);
+    const { name, trials, claims, held, measured } = cell;
+    return `| ${name} | ${trials} | ${percent(held, claims)} | ${percent(measured, trials)} | ${width} |`;
+  });
+  const claims = cells.reduce((sum, cell) => sum + cell.claims, 0);
+  const held = cells.reduce((sum, cell) => sum + cell.held, 0);
+  return [head, ...rows, `| all | ${claims} | ${percent(held, claims)} | | |`].join("\n");
+}

@@ -108,7 +108,12 @@ export function delayCase(kind: Kind, next: Random): Outcome {
   const doubt = isAsked ? { early: step, late: 0 } : undefined;
   const [ca, cb] = [a, b].map((s) => findCrossings(s, { level: 0.45, hysteresis: hysteresisFor(s) }));
   const isBoth = ca!.times.length === 1 && cb!.times.length === 1;
-  const edge = (c: typeof ca) => ({ time: c!.times[0]!, low: c!.low[0]!, high: c!.high[0]! });
+  const edge = (c: typeof ca) => ({
+    time: c!.times[0]!,
+    low: c!.low[0]!,
+    high: c!.high[0]!,
+    deviation: c!.deviations[0]!,
+  });
   const hidden = Math.max(samplesWithin(first, recorder.rate), samplesWithin(second, recorder.rate)) < 2;
   const target = (s: EdgeShape, place: number) => place + edgeCrossing(s, 0.45);
   const deviation = (s: EdgeShape, moved: number) =>
