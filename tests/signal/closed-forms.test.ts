@@ -1,0 +1,247 @@
+// Values with a closed form: what a measurement of an ideal signal has to give.
+
+import { describe, expect, test } from "vitest";
+import { difference, ratio } from "../../src/signal/combine.ts";
+import { findCrossings } from "../../src/signal/crossings.ts";
+import { dutyOf } from "../../src/signal/cycles.ts";
+import { lagBetween, vertex } from "../../src/signal/lag.ts";
+import { amplitudeOf, stateLevels } from "../../src/signal/levels.ts";
+import { savitzkyGolay } from "../../src/signal/savitzky-golay.ts";
+import type { Series } from "../../src/signal/series.ts";
+import { overshootOf, percentLevels, settlingTime } from "../../src/signal/settling.ts";
+import { aliasOf, dominantFrequency, goertzelCoefficient } from "../../src/signal/spectrum.ts";
+import { lineLength } from "../../src/signal/statistics.ts";
+import { findTransitions, transitionTime } from "../../src/signal/transitions.ts";
+import { disturbed, exponential, normal, sampled } from "./signals.ts";
+
+const tau = 0.05;
+const rise = exponential(0, 1, tau);
+
+/** Median transition between two levels; bounds must hold the truth. */
+function expectTime(series: Series, [from, to]: readonly [number, number], want: number, tolerance: number): void {
+  const reading = transitionTime(findTransitions(series, { from, to }));
+  expect(reading.grade).toBe("measured");
+  expect(Math.abs(reading.value! - want)).toBeLessThanOrEqual(tolerance * want);
+  expect(reading.low! <= want && want <= reading.high!).toBe(true);
+}
+
+describe("transition times", () => {
+  const step = sampled(rise, 2000, 1.2, -0.2);
+  const states = { low: 0, high: 1 };
+  const pair = (low: number, high: number) => {
+    const { from, to } = percentLevels(states, [low, high]);
+    return [from, to] as const;
+  };
+
+  // First order: ln 9 tau from 10 to 90 %, ln 4 tau from 20 to 80 %.
+  test("10-90 and 20-80 % of a first-order step", () => {
+    expectTime(step, pair(0.1, 0.9), Math.log(9) * tau, 0.01);
+    expectTime(step, pair(0.2, 0.8), Math.log(4) * tau, 0.01);
+  });
+
+  // Ramp of length T: 0.8 T. Sine of frequency f: asin(0.8) / (pi f).
+  test("10-90 % of a ramp and of a sine between its extremes", () => {
+    const ramp = sampled((t) => Math.min(1, Math.max(0, t / 0.1)), 2000, 1, -0.3);
+    expectTime(ramp, pair(0.1, 0.9), 0.08, 0.005);
+    const sine = sampled((t) => 0.5 + 0.5 * Math.sin(4 * Math.PI * t), 2000, 5);
+    expectTime(sine, pair(0.1, 0.9), Math.asin(0.8) / (2 * Math.PI), 0.01);
+  });
+
+  // 2.5631 sigma for the integral of a Gaussian (twice the 90 % quantile of the normal distribution).
+  test("10-90 % of a Gaussian edge", () => {
+    const sigma = 0.02;
+    const density = (t: number) => Math.exp(-((t / sigma) ** 2) / 2);
+    let sum = 0;
+    const values = Array.from({ length: 4000 }, (_, i) => (sum += density((i - 2000) / 10_000)));
+    const samples = Float64Array.from(values, (v) => v / sum);
+    const series: Series = { time: { kind: "even", start: 0, step: 1e-4, count: samples.length }, samples };
+    expectTime(series, pair(0.1, 0.9), 2.5631 * sigma, 0.01);
+  });
+
+  // Fixed levels: tau ln(0.8 / 0.4) up, tau ln(0.5 / 0.2) … down: equal lags give unequal times.
+  test("0.30 to 0.60 V and back of a first-order sensor between 0.1 and 0.9 V", () => {
+    const up = sampled(exponential(0.1, 0.9, 0.1), 2000, 1.5, -0.2);
+    const down = sampled(exponential(0.9, 0.1, 0.1), 2000, 1.5, -0.2);
+    expectTime(up, [0.3, 0.6], 0.1 * Math.log(0.6 / 0.3), 0.01);
+    expectTime(down, [0.6, 0.3], 0.1 * Math.log(0.5 / 0.2), 0.01);
+    const sine = sampled((t) => 0.5 + 0.4 * Math.sin(2 * Math.PI * t), 1000, 10);
+    expectTime(sine, [0.3, 0.6], (Math.asin(0.25) + Math.asin(0.5)) / (2 * Math.PI), 0.008);
+  });
+
+  test("is 2 % right at 2 kHz, 20 mV noise and 120 ms: the first passage would read short", () => {
+    const want = 0.12 * Math.log(0.5 / 0.2);
+    let sum = 0;
+    for (let seed = 0; seed < 60; seed++) {
+      const series = disturbed(sampled(exponential(0.9, 0.1, 0.12), 2000, 1.4, -0.4), 0.02, 100 + seed);
+      sum += findTransitions(series, { from: 0.6, to: 0.3 }).durations[0]!;
+    }
+    expect(Math.abs(sum / 60 / want - 1)).toBeLessThan(0.02);
+  });
+
+  test("counts a half-way and a ragged passage apart", () => {
+    const half = sampled((t) => (t < 1 ? 0.8 : t < 1.5 ? 0.45 : t < 2.5 ? 0.8 : 0.1), 100, 4);
+    expect(findTransitions(half, { from: 0.6, to: 0.3 })).toMatchObject({ partial: 1, ragged: 0 });
+    const ragged = sampled((t) => (t < 1 ? 0.8 : t < 1.5 ? 0.35 : t < 2 ? 0.55 : 0.1), 100, 4);
+    const found = findTransitions(ragged, { from: 0.6, to: 0.3 });
+    expect(found).toMatchObject({ partial: 0, ragged: 1 });
+    expect(transitionTime(found).grade).toBe("not-resolvable");
+  });
+
+  test("is not resolvable between two samples, and names a rate that would do", () => {
+    const log = sampled((t) => (t < 4.4 ? 0.8 : 0.1), 1, 10);
+    const reading = transitionTime(findTransitions(log, { from: 0.6, to: 0.3 }));
+    expect(reading).toMatchObject({ grade: "not-resolvable", value: null, low: 0 });
+    expect(reading.because).toMatch(/per second/);
+  });
+});
+
+describe("the end of a step", () => {
+  // Settling of a first-order step: ln(1 / band) tau.
+  test.each([
+    [0.05, 2.9957],
+    [0.02, 3.912],
+    [0.01, 4.6052],
+  ])("settles into %f after %f tau", (band, times) => {
+    const reading = settlingTime(sampled(rise, 5000, 1), { start: 0, from: 0, to: 1, band, hold: 0.2 });
+    expect(Math.abs(reading.value! / (times * tau) - 1)).toBeLessThan(0.01);
+  });
+
+  test("is at least what was seen when it does not settle", () => {
+    const reading = settlingTime(sampled(rise, 5000, 0.1), { start: 0, from: 0, to: 1, hold: 0.2 });
+    expect(reading.grade).toBe("at-least");
+  });
+
+  // Second order, damping 0.5: exp(-pi z / sqrt(1 - z²)) = 16.30 %.
+  test("overshoots as a second-order system does", () => {
+    const [z, w] = [0.5, 20];
+    const wd = w * Math.sqrt(1 - z * z);
+    const f = (t: number) =>
+      1 - Math.exp(-z * w * t) * (Math.cos(wd * t) + (z / Math.sqrt(1 - z * z)) * Math.sin(wd * t));
+    const reading = overshootOf(sampled(f, 2000, 2), { from: 0, to: 1 });
+    expect(Math.abs(reading.value! - 16.3)).toBeLessThan(0.2);
+  });
+});
+
+describe("levels and length", () => {
+  test("finds the two states of a square wave and its duty", () => {
+    const series = disturbed(
+      sampled((t) => (t % 1 < 0.3 ? 0.9 : 0.1), 1000, 20),
+      0.01,
+      3,
+    );
+    const { low, high } = stateLevels(series.samples)!;
+    expect(Math.abs(low - 0.1)).toBeLessThan(0.015);
+    expect(Math.abs(high - 0.9)).toBeLessThan(0.015);
+    const duty = dutyOf(series, 0.5);
+    expect(duty.low! <= 30 && duty.high! >= 30).toBe(true);
+  });
+
+  // 4 A f T for a sine: 16 V for 0.4 V, 1 Hz, 10 s.
+  test("measures the way of a sine, with and without noise", () => {
+    const sine = sampled((t) => 0.45 + 0.4 * Math.sin(2 * Math.PI * t), 1000, 10);
+    expect(Math.abs(lineLength(sine, { noise: 0 }) - 16)).toBeLessThan(0.16);
+    expect(Math.abs(lineLength(disturbed(sine, 0.02, 5), { noise: 0.02 }) - 16)).toBeLessThan(0.8);
+  });
+
+  // E|difference of two normal values| = 2 sigma / sqrt pi = 1.1284 sigma; P(sign change) of white noise = 1/2.
+  test("knows the steps and sign changes of white noise", () => {
+    const next = normal(9);
+    const noise = Float64Array.from({ length: 100_000 }, next);
+    const series: Series = { time: { kind: "even", start: 0, step: 1, count: noise.length }, samples: noise };
+    expect(Math.abs(lineLength(series, { noise: 0 }) / (noise.length - 1) - 1.1284)).toBeLessThan(0.02 * 1.1284);
+    const changes = findCrossings(series, { level: 0, hysteresis: 0, noise: 0 }).times.length;
+    expect(Math.abs(changes / noise.length - 0.5)).toBeLessThan(0.01);
+  });
+
+  // S. O. Rice, Bell Syst. Tech. J. 23 (1944): ideal low-pass noise of band B crosses its mean 2 B / sqrt 3 times a second.
+  test("counts the crossings of low-pass noise as Rice does", () => {
+    const next = normal(21);
+    const [band, rate, duration] = [10, 200, 400];
+    const tones = Array.from({ length: 1000 }, (_, k) => [((k + 0.5) * band) / 1000, next(), next()] as const);
+    const series = sampled(
+      (t) => {
+        let sum = 0;
+        for (const [f, a, b] of tones) sum += a * Math.cos(2 * Math.PI * f * t) + b * Math.sin(2 * Math.PI * f * t);
+        return sum;
+      },
+      rate,
+      duration / 8,
+    );
+    const crossings = findCrossings(series, { level: 0, hysteresis: 0, noise: 0 });
+    expect(Math.abs(crossings.times.length / (duration / 8) / 11.55 - 1)).toBeLessThan(0.05);
+  });
+});
+
+describe("frequency and lag", () => {
+  test("knows aliases, Goertzel's coefficient and the parabola", () => {
+    expect(aliasOf(2, 3)).toBeCloseTo(1, 12);
+    expect(aliasOf(1.7, 3)).toBeCloseTo(1.3, 12);
+    expect(goertzelCoefficient(1.5, 0.01)).toBeCloseTo(1.991124, 6);
+    expect(vertex([0.8, 1, 0.9], 1)).toBeCloseTo(1 / 6, 4);
+  });
+
+  test("finds a sine's frequency, and says of what it may be an alias", () => {
+    const found = dominantFrequency(
+      disturbed(
+        sampled((t) => Math.sin(2 * Math.PI * 1.3 * t), 100, 20),
+        0.1,
+        2,
+      ),
+    );
+    expect(found.frequency.low! <= 1.3 && found.frequency.high! >= 1.3).toBe(true);
+    expect(found.mayBeAliasOf).toBeNull();
+    const slow = dominantFrequency(sampled((t) => Math.sin(2 * Math.PI * 2 * t + 0.3), 3, 60));
+    expect(Math.abs(slow.frequency.value! - 1)).toBeLessThan(0.02);
+    expect(slow.mayBeAliasOf).toBeCloseTo(2, 1);
+  });
+
+  test("sees no frequency in noise", () => {
+    expect(
+      dominantFrequency(
+        disturbed(
+          sampled(() => 0, 100, 20),
+          0.1,
+          4,
+        ),
+      ).frequency.grade,
+    ).toBe("not-resolvable");
+  });
+
+  // A follower: rear = front delayed by 0.15 s. Lag 0.150 s, amplitude ratio 1.00, nothing between their amplitudes.
+  test("finds a follower's lag and likeness", () => {
+    const wave = (t: number) => 0.45 + 0.35 * Math.tanh(3 * Math.sin(2 * Math.PI * 0.9 * t + Math.sin(t)));
+    const [front, rear] = [
+      disturbed(sampled(wave, 200, 60), 0.01, 5),
+      disturbed(
+        sampled((t) => wave(t - 0.15), 200, 60),
+        0.01,
+        6,
+      ),
+    ];
+    const { lag, height, ambiguousBy } = lagBetween(front!, rear!, { most: 0.5 });
+    expect(lag.low! <= 0.15 && lag.high! >= 0.15).toBe(true);
+    expect(Math.abs(lag.value! / 0.15 - 1)).toBeLessThan(0.02);
+    expect(height).toBeGreaterThan(0.98);
+    expect(ambiguousBy).toBeNull();
+    const likeness = ratio(amplitudeOf(rear!), amplitudeOf(front!));
+    expect(Math.abs(likeness.value! - 1)).toBeLessThan(0.02);
+    expect(difference(amplitudeOf(rear!), amplitudeOf(front!), "V").low!).toBeLessThan(0);
+  });
+
+  // First-order lag at 1 Hz, tau 0.1 s: amplitude 1 / sqrt(1 + w² tau²) = 0.8467, lag atan(w tau) / w = 89.3 ms.
+  test("measures what a first-order lag does to a sine", () => {
+    const w = 2 * Math.PI;
+    const a = sampled((t) => Math.sin(w * t), 200, 30);
+    const b = sampled((t) => 0.8467 * Math.sin(w * t - Math.atan(w * 0.1)), 200, 30);
+    expect(Math.abs(lagBetween(a, b, { most: 0.4 }).lag.value! / 0.0893 - 1)).toBeLessThan(0.01);
+    expect(lagBetween(a, b, { most: 0.4 }).ambiguousBy).toBeCloseTo(1, 2);
+    expect(Math.abs(amplitudeOf(b).value! / amplitudeOf(a).value! - 0.8467)).toBeLessThan(0.01);
+  });
+
+  test("leaves a parabola as it is under Savitzky-Golay", () => {
+    const parabola = Float64Array.from({ length: 21 }, (_, i) => (i - 10) ** 2);
+    const smooth = savitzkyGolay(parabola, { width: 5, degree: 2 });
+    for (let i = 2; i < 19; i++) expect(smooth[i]).toBeCloseTo(parabola[i]!, 9);
+    expect(smooth[0]).toBeNaN();
+  });
+});
