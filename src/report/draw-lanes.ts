@@ -2,7 +2,7 @@
 
 import { decimalsOfStep, formatNumber, showUnit } from "../drawing/format.ts";
 import { toPixel } from "../drawing/paths.ts";
-import { niceTicks } from "../drawing/scale.ts";
+import { niceTicks, type Ticks } from "../drawing/scale.ts";
 import { drawTrace } from "./draw-traces.ts";
 import { ink, reference, weights } from "./ink.ts";
 import { textWidth } from "./metrics.ts";
@@ -45,7 +45,7 @@ function drawTimeGrid(area: PlotArea, { box }: LaneArea): string {
 
 function drawLevels({ lane, box, y }: LaneArea): string {
   const [low, high] = lane.scale;
-  const { step, values } = niceTicks(low, high, Math.max(2, Math.floor(box.height / levelEvery)));
+  const { step, values } = levelTicks(low, high, box.height);
   const decimals = decimalsOfStep(step);
   const across = (level: number, dash?: string) =>
     stroke([box.x, toPixel(y, level)], [right(box), toPixel(y, level)], {
@@ -69,6 +69,13 @@ function drawLevels({ lane, box, y }: LaneArea): string {
   ].join("");
 }
 
+/** Two numbers at least, so that a low lane can be read as well; closer together where need be. */
+function levelTicks(low: number, high: number, height: number): Ticks {
+  const most = Math.max(2, Math.floor(height / levelEvery));
+  const ticks = [most, most + 1, most + 2, most + 3].map((count) => niceTicks(low, high, count));
+  return ticks.find(({ values }) => values.length >= 2) ?? ticks[0]!;
+}
+
 /** Two numbers nearer than this would touch. */
 const isNear = (a: number, b: number, factor: number): boolean => Math.abs((a - b) * factor) < 1.5 * numberSize;
 
@@ -84,7 +91,8 @@ function drawName({ lane, box }: LaneArea): string {
   let x = box.x + textWidth(name, nameSize, 600) + 5;
   const room = (right(box) - x) / lane.traces.length;
   const samples = lane.traces.map((trace) => {
-    const text = shortenEnd(trace.label, room - sampleLength - 6, { size: nameSize });
+    const said = trace.label === lane.title ? "" : trace.label;
+    const text = shortenEnd(said, room - sampleLength - 6, { size: nameSize });
     const drawn = sampleLine(trace, x, y) + label(x + sampleLength + 1.5, y, text, { size: nameSize });
     x += sampleLength + textWidth(text, nameSize) + 6;
     return drawn;

@@ -48,11 +48,11 @@ function drawTable(readings: readonly NamedReading[], box: Box): string {
 const drawHeadLine = (text: string, box: Box): string =>
   label(box.x + pad, box.y + 3.1, text, { size: 2.4, fill: ink.soft });
 
-/** The name, and below it the value with its bounds and how many events stand behind it. */
+/** The name, and below it the value with its bounds and how many stand behind it. */
 function drawRow({ name, reading }: NamedReading, box: Box, y: number): string {
   const width = box.width - 2 * pad;
   const { value, bounds } = formatReading(reading);
-  const behind = reading.count === undefined ? "" : `${reading.count} ${reading.count === 1 ? "event" : "events"}`;
+  const behind = reading.count === undefined ? "" : `n = ${reading.count}`;
   const valueText = shortenEnd(value, width, { size: valueSize, weight: 600 });
   const used = textWidth(valueText, valueSize, 600) + 2.5;
   const beside = [bounds, behind].filter((text) => text !== "").join(", ");

@@ -34,6 +34,14 @@ describe("the title block", () => {
     );
   });
 
+  test("gives every rate that is shown, and says which was polled", () => {
+    const polled = draft.summary.channels.map((channel, i) =>
+      i < 2 ? channel : { ...channel, polled: true, rate: { ...channel.rate, value: 3.3027 } },
+    );
+    const summary = { ...draft.summary, channels: polled };
+    expect(compose({ ...draft, summary }).title.sampleRate).toBe("2000 per second; 3.3 per second, polled");
+  });
+
   test("keeps plate, VIN and customer out of the picture, each until it is ticked", () => {
     const { plate, vin, customer } = draft.job.vehicle;
     const draw = (ticks: Partial<ExhibitEdits["ticks"]>) => {

@@ -43,6 +43,13 @@ describe("the exhibit's words", () => {
       expect(texts).toContain(name);
   });
 
+  test("give a low lane two numbers to read it by", () => {
+    const low = { ...speedLane, scale: [3600, 4100] as const, share: 0.4 };
+    const page = parsed(exhibitSvg({ ...sheet, lanes: [sensors, low, throttleLane, airLane] }));
+    const numbers = [...page.querySelectorAll('text[text-anchor="end"]')].map((text) => Number(text.textContent));
+    expect(numbers.filter((number) => number >= 3600 && number <= 4100).length).toBeGreaterThanOrEqual(2);
+  });
+
   test("leave plate, VIN and customer off unless they are given, name and all", () => {
     const without = textsOf(exhibitSvg(sheet)).join("\n");
     expect(without).not.toMatch(/plate|VIN|customer/i);

@@ -1,6 +1,5 @@
 // From the bench as it stands, and what the user decided, to the sheet.
 
-import { formatReading } from "../../drawing/format.ts";
 import { extentWithin } from "../../drawing/paths.ts";
 import { fitRange, type Range } from "../../drawing/scale.ts";
 import { nextPlace } from "../../job/exhibits.ts";
@@ -92,11 +91,15 @@ function titleBlock(draft: ExhibitDraft, edits: ExhibitEdits, { now, revises }: 
   };
 }
 
-/** "2000 per second", or each rate that is shown; polled ones say so. */
+/** "2000 per second", or each rate that is shown: "3.3 per second, polled". */
 function sampleRates({ summary, lanes }: ExhibitDraft): string {
   const shown = new Set(lanes.flatMap(({ traces }) => traces.map(({ channelId }) => channelId)));
   const texts = summary.channels
     .filter(({ id }) => shown.has(id))
-    .map(({ rate, polled }) => formatReading(rate).value.replace(/ Hz$/, "") + (polled ? " (polled)" : ""));
-  return `${[...new Set(texts)].join(", ")} per second`;
+    .map(({ rate, polled }) => rateText(rate.value) + (polled ? ", polled" : ""));
+  return [...new Set(texts)].join("; ");
 }
+
+/** Three digits say enough of a rate here. */
+const rateText = (rate: number | null): string =>
+  rate === null ? "not steady" : `${Number(rate.toPrecision(3))} per second`;

@@ -16,7 +16,7 @@ const fields: readonly (readonly [keyof Vehicle, string])[] = [
   ["customer", "Customer"],
 ];
 
-export const JobTab: Component<{ readonly sheets: Sheets }> = () => {
+export const JobTab: Component<{ readonly sheets: Sheets }> = (props) => {
   const { desk, opening, captureId, chooseCapture, exhibits } = useWorkbench();
   const drop = (id: string) => {
     if (captureId() === id) chooseCapture(null);
@@ -59,6 +59,9 @@ export const JobTab: Component<{ readonly sheets: Sheets }> = () => {
           onRevise={(record, edits) => void exhibits.revise(record, edits)}
           onRemove={exhibits.remove}
         />
+        <button type="button" onClick={() => props.sheets.open("customer")}>
+          Customer sheet
+        </button>
       </section>
       <section aria-label="Vehicle">
         <h2>Vehicle</h2>

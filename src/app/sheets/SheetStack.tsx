@@ -1,6 +1,7 @@
 // The sheets that may lie over the bench.
 
 import { type Component, Match, Show, Switch } from "solid-js";
+import { CustomerSheetDialog } from "../exhibit/CustomerSheetDialog.tsx";
 import { ExhibitDialog } from "../exhibit/ExhibitDialog.tsx";
 import type { Sheets } from "../state/sheets.ts";
 import type { Shortcut } from "../state/shortcuts.ts";
@@ -10,7 +11,7 @@ import { KeyboardSheet } from "./KeyboardSheet.tsx";
 import { QuestionSheet } from "./QuestionSheet.tsx";
 
 export const SheetStack: Component<{ readonly sheets: Sheets; readonly shortcuts: readonly Shortcut[] }> = (props) => {
-  const { opening, exhibits } = useWorkbench();
+  const { desk, opening, exhibits, readings } = useWorkbench();
   return (
     <>
       <Switch>
@@ -19,6 +20,15 @@ export const SheetStack: Component<{ readonly sheets: Sheets; readonly shortcuts
         </Match>
         <Match when={props.sheets.shown() === "keyboard"}>
           <KeyboardSheet shortcuts={props.shortcuts} onClose={props.sheets.close} />
+        </Match>
+        <Match when={props.sheets.shown() === "customer"}>
+          <CustomerSheetDialog
+            job={desk.job()}
+            findings={readings.whole()?.findings ?? []}
+            liftOff={readings.whole()?.liftOff ?? null}
+            loadBlob={exhibits.load}
+            onClose={props.sheets.close}
+          />
         </Match>
       </Switch>
       <Show when={exhibits.task()} keyed>
