@@ -47,6 +47,18 @@ const orders = [
  * @returns the step in that unit; 0 where none is found (fewer than 3 distinct values, or as good as continuous).
  */
 export function quantisationOf(samples: Samples): Volts {
+  let step = stepsFound.get(samples);
+  if (step === undefined) {
+    step = findStep(samples);
+    stepsFound.set(samples, step);
+  }
+  return step;
+}
+
+/** Steps found so far: every measurement of one span asks for its step, and samples are never changed. */
+const stepsFound = new WeakMap<Samples, Volts>();
+
+function findStep(samples: Samples): Volts {
   const values = finiteChunks(samples).sort();
   const range = values.length === 0 ? 0 : values[values.length - 1]! - values[0]!;
   const scale = Math.max(Math.abs(values[0] ?? 0), Math.abs(values[values.length - 1] ?? 0));
