@@ -3,11 +3,11 @@
 import type { Role } from "../capture/capture.ts";
 import type {
   ActivityReadingName,
+  Finding,
   FindingId,
   FuelCut,
   SensorReadingName,
   StretchKind,
-  Verdict,
 } from "../exhaust/analysis.ts";
 
 export const roleWords: Readonly<Record<Role, string>> = {
@@ -85,13 +85,6 @@ export const findingWords: Readonly<Record<FindingId, string>> = {
   recording: "Recording",
 };
 
-/** With the subject after it: "Points to the catalyst". */
-export const verdictWords: Readonly<Record<Verdict, string>> = {
-  "points-to": "Points to",
-  "points-away": "Points away from",
-  "cannot-say": "Cannot say",
-};
-
 const findingSubjects: Readonly<Record<FindingId, string>> = {
   catalyst: "the catalyst",
   "front-sensor": "the front sensor",
@@ -102,10 +95,17 @@ const findingSubjects: Readonly<Record<FindingId, string>> = {
   recording: "the recording",
 };
 
-/** "Points to the catalyst", "Cannot say: the catalyst". */
-export function verdictText(verdict: Verdict, id: FindingId): string {
-  const join = verdict === "cannot-say" ? ": " : " ";
-  return `${verdictWords[verdict]}${join}${findingSubjects[id]}`;
+/** "Points to the catalyst", "Cannot say". */
+export function verdictText({ verdict, id }: Pick<Finding, "verdict" | "id">): string {
+  if (verdict === "cannot-say") return "Cannot say";
+  return `${verdict === "points-to" ? "Points to" : "Points away from"} ${findingSubjects[id]}`;
+}
+
+/** In a list, beside the finding's name. */
+export function shortVerdict({ verdict, id }: Pick<Finding, "verdict" | "id">): string {
+  if (verdict === "cannot-say") return "cannot say";
+  if (id === "recording") return verdict === "points-to" ? "too thin" : "fit to judge";
+  return verdict === "points-to" ? "points to it" : "points away";
 }
 
 export const fuelCutWords: Readonly<Record<FuelCut, string>> = {

@@ -6,19 +6,21 @@ import { changeJob } from "../../job/make.ts";
 import { MenuIcon } from "../parts/icons.tsx";
 import { Menu, type MenuItem } from "../parts/Menu.tsx";
 import { OpenButton } from "../parts/OpenButton.tsx";
+import { saveBundle } from "../save-bundle.ts";
 import type { Sheets } from "../state/sheets.ts";
 import { useWorkbench } from "../state/workbench.ts";
 
 export const Header: Component<{ readonly sheets: Sheets }> = (props) => {
-  const { desk, summary, theme, opening, exhibits } = useWorkbench();
+  const workbench = useWorkbench();
+  const { desk, summary, theme, opening, exhibits } = workbench;
   const facts = createMemo(() => {
     const { codes, odometer } = desk.job().vehicle;
     return [codes, odometer, saveWords[desk.saveState()]].filter(Boolean).join(" · ");
   });
   const items = (): readonly MenuItem[] => [
     { label: "Jobs …", run: () => props.sheets.open("jobs") },
-    { label: "New job", run: () => props.sheets.open("new-job") },
-    { label: "Save job bundle", run: () => props.sheets.open("bundle") },
+    { label: "New job", run: () => void opening.startJob() },
+    { label: "Save job bundle", run: () => void saveBundle(workbench) },
     "line",
     { label: "Save data …", run: () => props.sheets.open("export"), disabled: !summary() },
     { label: "Read it differently …", run: () => void opening.readDifferently(), disabled: !summary() },

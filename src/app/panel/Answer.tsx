@@ -6,6 +6,7 @@ import type { Finding, LiftOff, LiftOffSummary } from "../../exhaust/analysis.ts
 import type { Reading } from "../../signal/reading.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import { verdictText } from "../words.ts";
+import { FindingGrounds } from "./Findings.tsx";
 
 export const Answer: Component = () => {
   const { readings } = useWorkbench();
@@ -15,7 +16,7 @@ export const Answer: Component = () => {
     <section aria-label="Answer" aria-live="polite">
       <Show
         when={finding()}
-        fallback={<p class="verdict">{liftOffSentence(whole()?.liftOffs ?? null, whole()?.liftOff ?? null)}</p>}
+        fallback={<p class="statement">{liftOffSentence(whole()?.liftOffs ?? null, whole()?.liftOff ?? null)}</p>}
       >
         {(catalyst) => <CatalystFinding finding={catalyst()} />}
       </Show>
@@ -25,8 +26,12 @@ export const Answer: Component = () => {
 
 const CatalystFinding: Component<{ readonly finding: Finding }> = (props) => (
   <>
-    <span class={`tag ${props.finding.verdict}`}>{verdictText(props.finding.verdict, props.finding.id)}</span>
-    <p class="verdict">{props.finding.statement}</p>
+    <p class={`verdict ${props.finding.verdict}`}>{verdictText(props.finding)}</p>
+    <p class="statement">{props.finding.statement}</p>
+    <details>
+      <summary>Why</summary>
+      <FindingGrounds finding={props.finding} />
+    </details>
   </>
 );
 

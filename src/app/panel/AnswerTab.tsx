@@ -3,6 +3,8 @@
 import type { Component } from "solid-js";
 import { Answer } from "./Answer.tsx";
 import { DimensionList } from "./DimensionList.tsx";
+import { Findings } from "./Findings.tsx";
+import { FlowPicture } from "./FlowPicture.tsx";
 import { LiftOffList } from "./LiftOffList.tsx";
 import { ReadingsInSpan } from "./ReadingsInSpan.tsx";
 import { Warnings } from "./Warnings.tsx";
@@ -12,6 +14,8 @@ export const AnswerTab: Component = () => (
     <Warnings />
     <Answer />
     <LiftOffList />
+    <Findings />
+    <FlowPicture />
     <ReadingsInSpan />
     <DimensionList />
   </>

@@ -16,6 +16,7 @@ import {
 } from "../../job/channels.ts";
 import { hideChannel, laneOf, moveChannel, shiftLane, showChannel, splitChannel } from "../../job/lanes.ts";
 import { traceLook } from "../bench/lane-looks.ts";
+import { numberFrom } from "../parts/number-from.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import { roleWords } from "../words.ts";
 
@@ -202,8 +203,8 @@ const PickupFields: Component<{ readonly channel: ChannelSummary }> = (props) =>
   const id = () => props.channel.id;
   const settings = () => settingsOf(bench.state(), id());
   const change = (part: "gain" | "offset", text: string) => {
-    const typed = Number(text.trim().replace(",", ".").replace("−", "-"));
-    if (text.trim() === "" || !Number.isFinite(typed) || (part === "gain" && typed === 0)) return;
+    const typed = numberFrom(text);
+    if (typed === null || (part === "gain" && typed === 0)) return;
     bench.edit((state) => setChannel(state, id(), { [part]: typed }));
   };
   return (

@@ -3,6 +3,7 @@
 import { type Component, createEffect, For, Show } from "solid-js";
 import { decimalsOfStep, formatNumber, readingInWords, showUnit } from "../../drawing/format.ts";
 import type { Dimension } from "../../job/job.ts";
+import { numberFrom } from "../parts/number-from.ts";
 import type { End } from "../state/dimensions.ts";
 import { useWorkbench } from "../state/workbench.ts";
 
@@ -99,8 +100,8 @@ const EndField: Component<{ readonly dimension: Dimension; readonly end: End }> 
   };
   const channelName = (id: string) => summary()?.channels.find((c) => c.id === id)?.name ?? id;
   const take = (text: string) => {
-    const typed = Number(text.trim().replace(",", ".").replace("−", "-"));
-    if (text.trim() !== "" && Number.isFinite(typed)) dimensions.moveEnd(props.dimension.id, props.end, typed);
+    const typed = numberFrom(text);
+    if (typed !== null) dimensions.moveEnd(props.dimension.id, props.end, typed);
   };
   return (
     <div class="field">

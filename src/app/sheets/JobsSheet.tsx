@@ -16,8 +16,7 @@ export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) =>
     props.onClose();
   };
   const start = async () => {
-    await desk.start();
-    chooseCapture(null);
+    await opening.startJob();
     props.onClose();
   };
   const remove = async (id: string) => {

@@ -6,8 +6,11 @@ import { ExhibitDialog } from "../exhibit/ExhibitDialog.tsx";
 import type { Sheets } from "../state/sheets.ts";
 import type { Shortcut } from "../state/shortcuts.ts";
 import { useWorkbench } from "../state/workbench.ts";
+import { ExportSheet } from "./ExportSheet.tsx";
+import { GuideSheet } from "./GuideSheet.tsx";
 import { JobsSheet } from "./JobsSheet.tsx";
 import { KeyboardSheet } from "./KeyboardSheet.tsx";
+import { LimitsSheet } from "./LimitsSheet.tsx";
 import { QuestionSheet } from "./QuestionSheet.tsx";
 
 export const SheetStack: Component<{ readonly sheets: Sheets; readonly shortcuts: readonly Shortcut[] }> = (props) => {
@@ -17,6 +20,15 @@ export const SheetStack: Component<{ readonly sheets: Sheets; readonly shortcuts
       <Switch>
         <Match when={props.sheets.shown() === "jobs"}>
           <JobsSheet onClose={props.sheets.close} />
+        </Match>
+        <Match when={props.sheets.shown() === "guide"}>
+          <GuideSheet onClose={props.sheets.close} />
+        </Match>
+        <Match when={props.sheets.shown() === "limits"}>
+          <LimitsSheet onClose={props.sheets.close} />
+        </Match>
+        <Match when={props.sheets.shown() === "export"}>
+          <ExportSheet onClose={props.sheets.close} />
         </Match>
         <Match when={props.sheets.shown() === "keyboard"}>
           <KeyboardSheet shortcuts={props.shortcuts} onClose={props.sheets.close} />

@@ -27,6 +27,8 @@ export interface Opening {
   /** The job of the last visit, with its last recording. */
   restore(): Promise<void>;
   openJob(jobId: string): Promise<void>;
+  /** An empty bench; the job that was on it is kept. */
+  startJob(): Promise<void>;
   readonly question: Accessor<Question | null>;
   ask(question: Question | null): void;
   /** Opens the question screen for the recording on the bench. */
@@ -110,6 +112,11 @@ export function createOpening(ground: Ground): Opening {
     },
     async openJob(jobId) {
       if (await desk.open(jobId)) await lookAtLast();
+    },
+    async startJob() {
+      await desk.start();
+      chooseCapture(null);
+      setMissing(null);
     },
     async readDifferently() {
       const record = bench.record();

@@ -16,6 +16,7 @@ import { createLiftOffs, type LiftOffs } from "./lift-offs.ts";
 import { createNotices } from "./notices.ts";
 import { createOpening, type Opening } from "./opening.ts";
 import { createReadings } from "./readings.ts";
+import { createRecorded, type RecordedState } from "./recorded.ts";
 import { createShown } from "./shown.ts";
 import { createTheme, type ThemeState } from "./theme.ts";
 import { createTraces, type Traces } from "./traces.ts";
@@ -32,6 +33,7 @@ export interface Workbench extends Ground {
   readonly dimensions: Dimensions;
   readonly liftOffs: LiftOffs;
   readonly exhibits: Exhibits;
+  readonly recorded: RecordedState;
 }
 
 export interface Givens {
@@ -93,6 +95,7 @@ export function createWorkbench({ service, store }: Givens): Workbench {
     dimensions,
     liftOffs,
     exhibits: createExhibits({ ...base, dimensions, liftOffs }),
+    recorded: createRecorded(base),
   };
 }
 
