@@ -77,7 +77,7 @@ export function customerSheet(facts: CustomerFacts): CustomerSheet {
     ...checksWith(facts, "at-fault").map((name) => `${name}: done, a fault was found.`),
   ];
   const notDone = [...causes.open, ...checksWith(facts, "not-done").map((name) => `${name}: not done.`)];
-  const next = [...new Set(facts.findings.flatMap((finding) => finding.next))];
+  const next = unlike(facts.findings.flatMap((finding) => finding.next));
   return {
     title: "What we found on your car",
     about: about(facts),
@@ -95,6 +95,12 @@ export function customerSheet(facts: CustomerFacts): CustomerSheet {
     ].filter(({ lines }) => lines.length > 0),
     exhibits: sheetRow(facts.job.exhibits).map((revisions) => revisions.at(-1)!),
   };
+}
+
+/** Each sentence once, whatever its commas. */
+function unlike(sentences: readonly string[]): string[] {
+  const letters = (text: string) => text.toLowerCase().replace(/[^\p{Letter}\p{Number}]/gu, "");
+  return [...new Map(sentences.map((text) => [letters(text), text])).values()];
 }
 
 function checksWith({ checks }: CustomerFacts, result: HandCheck["result"]): string[] {

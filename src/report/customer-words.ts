@@ -39,7 +39,7 @@ function liftOffInPlainWords(delay: Reading): string {
   const times = delay.count === undefined || delay.count < 2 ? "" : ` This was seen ${delay.count} times.`;
   const sure =
     delay.grade === "measured" && bounds !== ""
-      ? ` The true value lies within ${bounds} in at least 95 of 100 cases.`
+      ? ` The true value lies between ${bounds.replace(" … ", " and ")} ${value.split(" ").at(-1)} in at least 95 of 100 cases.`
       : "";
   return `${test} the rear sensor saw it ${value} later.${sure}${times} A longer wait means that more oxygen is stored.`;
 }

@@ -90,9 +90,10 @@ function drawName({ lane, box }: LaneArea): string {
   });
   let x = box.x + textWidth(name, nameSize, 600) + 5;
   const room = (right(box) - x) / lane.traces.length;
-  const samples = lane.traces.map((trace) => {
-    const said = trace.label === lane.title ? "" : trace.label;
-    const text = shortenEnd(said, room - sampleLength - 6, { size: nameSize });
+  const [only] = lane.traces;
+  const isNamed = lane.traces.length === 1 && only?.look === "other" && only.label === lane.title;
+  const samples = (isNamed ? [] : lane.traces).map((trace) => {
+    const text = shortenEnd(trace.label, room - sampleLength - 6, { size: nameSize });
     const drawn = sampleLine(trace, x, y) + label(x + sampleLength + 1.5, y, text, { size: nameSize });
     x += sampleLength + textWidth(text, nameSize) + 6;
     return drawn;

@@ -45,7 +45,9 @@ describe("the customer sheet", () => {
 
   test("says the delay with its bounds, and no more than its grade supports", () => {
     const sure = (delay: Reading) => under(sheetOf({ liftOff: liftOff(delay) }), /How sure/).join(" ");
-    expect(sure(measured(0.05, [0.04, 0.06], "s", { count: 3 }))).toMatch(/0\.05 s later.*0\.04 … 0\.06.*3 times/);
+    expect(sure(measured(0.05, [0.04, 0.06], "s", { count: 3 }))).toMatch(
+      /0\.05 s later.*between 0\.04 and 0\.06 s in at least.*3 times/,
+    );
     expect(sure(atMost(0.3, "s"))).toContain("at most 0.3 s later");
     expect(sure(atMost(0.3, "s"))).not.toContain("95 of 100");
     expect(sure(atLeast(3.1, "s"))).toContain("for at least 3.1 s the rear sensor saw none");
@@ -89,15 +91,16 @@ describe("the customer sheet", () => {
 
   test("carries next steps once each, the usual cautions, and the latest revision of each exhibit", () => {
     const next = ["Record again, faster."];
+    const again = ["Record again faster."];
     const exhibit = (id: string, revises?: string) => ({
       ...{ id, captureId: "a", revision: 1, headline: id, madeAt: "", paper: "A4" as const, svg: "", png: "" },
       ...(revises === undefined ? {} : { revises }),
     });
     const sheet = sheetOf({
-      findings: [finding("catalyst", "cannot-say", { next }), finding("recording", "points-to", { next })],
+      findings: [finding("catalyst", "cannot-say", { next }), finding("recording", "points-to", { next: again })],
       job: { ...job, exhibits: [exhibit("a"), exhibit("b"), exhibit("a2", "a")] },
     });
-    expect(under(sheet, /do next/)).toEqual(next);
+    expect(under(sheet, /do next/)).toHaveLength(1);
     expect(under(sheet, /Good to know/).join(" ")).toMatch(/warranty.*not allowed.*rules of this place/);
     expect(sheet.exhibits.map(({ id }) => id)).toEqual(["a2", "b"]);
   });

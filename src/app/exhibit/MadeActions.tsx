@@ -23,7 +23,9 @@ export const MadeActions: Component<{
   }
   return (
     <>
-      <span role="status">{said()}</span>
+      <span role="status" class="made-said">
+        {said()}
+      </span>
       <Show when={canCopyPictures()}>
         <button type="button" onClick={copy}>
           Copy picture
