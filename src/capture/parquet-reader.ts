@@ -8,6 +8,7 @@ import { Column } from "./columns.ts";
 import { type NumberColumn, numberTable } from "./number-table.ts";
 import type { ByteSource, ReadChoices, Reader, ReadReport } from "./reader.ts";
 import { RemarkBook } from "./remarks.ts";
+import { unsnappy } from "./snappy.ts";
 
 export const parquetReader: Reader = { name: "Parquet", recognises, read };
 
@@ -15,10 +16,16 @@ function recognises(head: Uint8Array): boolean {
   return String.fromCharCode(...head.subarray(0, 4)) === "PAR1";
 }
 
+const compressors = {
+  GZIP: (bytes: Uint8Array) => gunzipSync(bytes),
+  SNAPPY: (bytes: Uint8Array, size: number) => unsnappy(bytes, size),
+};
+
 const mostCells = 400_000_000;
 
 async function read(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture> {
   const { parquetMetadataAsync, parquetRead, parquetSchema } = await import("hyparquet");
+  const { checkPages } = await import("./parquet-pages.ts");
   const slice = async (from: number, to = source.size) => (await source.read(from, to)).slice().buffer as ArrayBuffer;
   const file = { byteLength: source.size, slice };
   const remarks = new RemarkBook();
@@ -35,6 +42,16 @@ async function read(source: ByteSource, choices: ReadChoices, report: ReadReport
       );
     for (const { element } of schema)
       if ((element.type ?? "") !== "") columns.set(element.name, { values: new Column("double"), isTime: false });
+    for (const group of metadata.row_groups) {
+      for (const { meta_data } of group.columns) {
+        if (!meta_data) continue;
+        const from = Number(meta_data.dictionary_page_offset ?? meta_data.data_page_offset);
+        const size = Number(meta_data.total_compressed_size);
+        if (!(from >= 4 && size >= 0 && from + size <= source.size))
+          throw damaged(source.name, "a column lies outside the file");
+        checkPages(await slice(from, from + size), Number(meta_data.num_values));
+      }
+    }
     let start = 0;
     for (const group of metadata.row_groups) {
       const end = start + Number(group.num_rows);
@@ -53,7 +70,7 @@ async function read(source: ByteSource, choices: ReadChoices, report: ReadReport
         rowStart: start,
         rowEnd: end,
         onChunk,
-        compressors: { GZIP: (bytes) => gunzipSync(bytes) },
+        compressors,
       });
       start = end;
       report.progress(Math.round((start / Math.max(1, rows)) * source.size), source.size);

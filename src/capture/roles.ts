@@ -28,12 +28,12 @@ const elsewhere =
 const rules: readonly Rule[] = [
   {
     role: "short-trim",
-    says: /\bs ?t ?f ?t\w*|\bshrt ?ft\w*|short ?(term)? ?(fuel)? ?(trim|corr)|\bshrtft|kurzzeit|kurzfrist|trim\w* court|court terme|corto plazo|lambda ?(regler|integrator|correction|korrektur)|integrator/,
+    says: /\bs ?t ?f ?t\w*|\bshrt ?ft\w*|short ?(term)? ?(fuel)? ?(trim|corr)|\bshrtft|kurzzeit|trim\w* .*\bshort\b|kurzfrist|trim\w* court|court terme|corto plazo|lambda ?(regler|integrator|correction|korrektur)|integrator/,
     units: ["%", "1"],
   },
   {
     role: "long-trim",
-    says: /\bl ?t ?f ?t\w*|\blong ?ft\w*|long ?(term)? ?(fuel)? ?(trim|corr)|langzeit|langfrist|trim\w* long|long terme|largo plazo|gemisch ?adaption|adaptation/,
+    says: /\bl ?t ?f ?t\w*|\blong ?ft\w*|long ?(term)? ?(fuel)? ?(trim|corr)|langzeit|trim\w* .*\blong\b|langfrist|trim\w* long|long terme|largo plazo|gemisch ?adaption|adaptation/,
     units: ["%", "1"],
   },
   {

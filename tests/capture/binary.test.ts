@@ -103,6 +103,18 @@ describe("NumPy's own files", () => {
   });
 });
 
+test("Parquet with stamps of its own type, Snappy inside", async () => {
+  const capture = await open(golden("log.parquet"));
+  expect(capture.startedAt).toBe("2024-05-01T12:00:00.000Z");
+  expect(channel(capture, "front-o2").series.time).toMatchObject({ kind: "even", step: 0.25, count: 40 });
+  // The numbers that were given to the writer.
+  expect(values(channel(capture, "front-o2"))).toEqual(
+    Array.from({ length: 40 }, (_, i) => Math.round((0.45 + 0.4 * Math.sin(i)) * 1000) / 1000),
+  );
+  expect(values(channel(capture, "rear-o2"))[39]).toBe(0.639);
+  expect(remarks(capture)).toContain("left out as they hold no numbers: note");
+});
+
 describe("raw numbers", () => {
   test("are read by the stated layout", async () => {
     const bytes = new Uint8Array(4 + 8);

@@ -1,0 +1,101 @@
+import { describe, expect, test } from "vitest";
+import { conversionOf, reconvert, toCanonical } from "../../src/capture/quantities.ts";
+import { partOf } from "../../src/capture/roles.ts";
+
+// Names as scanners, scopes and people write them; the words are the trade's (common practice).
+const names: readonly (readonly [name: string, unit: string, role: string, bank?: number])[] = [
+  ["O2 B1S1", "V", "front-o2", 1],
+  ["O2 Sensor 2 Bank 2 Voltage", "mV", "rear-o2", 2],
+  ["B2S1", "V", "front-o2", 2],
+  ["HO2S12", "", "rear-o2", 1],
+  ["O2S21_V", "V", "front-o2", 2],
+  ["Upstream O2", "V", "front-o2"],
+  ["Post-cat oxygen sensor", "V", "rear-o2"],
+  ["sensor 1", "V", "front-o2"],
+  ["Lambdasonde vor Kat", "V", "front-o2"],
+  ["Nachkat-Sonde", "mV", "rear-o2"],
+  ["Spannung Lambdasonde 2", "V", "rear-o2"],
+  ["Sonde amont", "V", "front-o2"],
+  ["Sonda lambda posterior", "V", "rear-o2"],
+  ["Lambda B1S1", "", "front-lambda", 1],
+  ["Equivalence ratio sensor 1", "1", "front-lambda"],
+  ["Wideband AFR front", "AFR", "front-lambda"],
+  ["Lambda B1S2", "1", "other"],
+  ["Commanded equivalence ratio", "1", "other"],
+  ["Short term fuel trim bank 1 sensor 1", "%", "short-trim", 1],
+  ["STFT B2", "%", "short-trim", 2],
+  ["LONGFT1", "%", "long-trim"],
+  ["Fuel trim O2 sensor 1 short term", "%", "short-trim"],
+  ["O2 heater current B1S1", "A", "other"],
+  ["O2 B1S3", "V", "other"],
+  ["Coolant temperature sensor 1", "°C", "coolant-temp"],
+  ["Knock sensor 1", "V", "other"],
+  ["Wheel speed rear left", "km/h", "other"],
+  ["Vehicle speed", "mph", "road-speed"],
+  ["Engine RPM", "", "engine-speed"],
+  ["Motordrehzahl", "U/min", "engine-speed"],
+  ["Absolute throttle position", "%", "throttle"],
+  ["Drosselklappe", "%", "throttle"],
+  ["Commanded throttle", "%", "other"],
+  ["MAF", "g/s", "air-flow"],
+  ["MAF sensor voltage", "V", "other"],
+  ["Luftmasse", "kg/h", "air-flow"],
+  ["Catalyst temp B1S1", "°C", "catalyst-temp", 1],
+  ["Fuel system 1 status", "", "fuel-status"],
+  ["Fuel pressure", "kPa", "other"],
+  ["Calculated load", "%", "engine-load"],
+  ["MAP", "kPa", "manifold-pressure"],
+  ["Intake air temperature", "°C", "other"],
+  ["Battery voltage", "V", "other"],
+];
+
+describe("roles from names", () => {
+  test.each(names.map(([name, unit, role, bank]) => ({ name, unit, role, bank })))(
+    "$name [$unit] is $role",
+    ({ name, unit, role, bank }) => {
+      const part = partOf(name, unit);
+      expect(part.role).toBe(role);
+      if (bank !== undefined) expect(part.bank).toBe(bank);
+    },
+  );
+});
+
+describe("units in any spelling", () => {
+  // NIST SP 811, appendix B: lb 0.45359237 kg, mile 1609.344 m, psi 6.894757 kPa, inHg 3.386389 kPa, Fahrenheit.
+  test.each([
+    ["mV", 450, "V", 0.45],
+    ["[mV]", 9, "V", 0.009],
+    ["U/min", 800, "1/min", 800],
+    ["min⁻¹", 800, "1/min", 800],
+    ["kg/h", 36, "g/s", 10],
+    ["lb/min", 1, "g/s", 7.5598728],
+    ["mph", 60, "km/h", 96.56064],
+    ["m/s", 10, "km/h", 36],
+    ["°F", 212, "degC", 100],
+    ["℃", 85, "degC", 85],
+    ["K", 373.15, "degC", 100],
+    ["psi", 14.5037738, "kPa", 100],
+    ["inHg", 29.92126, "kPa", 101.325],
+    ["mbar", 1013.25, "kPa", 101.325],
+    ["bar", 1, "kPa", 100],
+    ["µs", 5, "s", 0.000005],
+    ["A", 0.5, "mA", 500],
+  ])("%s", (unit, written, canonical, value) => {
+    const conversion = conversionOf(unit);
+    expect(conversion.unit).toBe(canonical);
+    expect(toCanonical(written, conversion)).toBeCloseTo(value, 4);
+  });
+
+  test("an unknown unit is kept as it is", () => {
+    expect(conversionOf(" °KW ")).toMatchObject({ unit: "°KW", known: false });
+    expect(toCanonical(3, conversionOf("furlong"))).toBe(3);
+  });
+
+  test("samples read in the wrong unit become what they are", () => {
+    expect(reconvert(Float64Array.of(450, 9, Number.NaN), "V", "mV")).toEqual({
+      samples: Float64Array.of(0.45, 0.009, Number.NaN),
+      unit: "V",
+    });
+    expect([...reconvert(Float64Array.of(100), "degC", "degF").samples][0]).toBeCloseTo(37.7778, 4);
+  });
+});
