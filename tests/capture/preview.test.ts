@@ -1,0 +1,84 @@
+import { strToU8, zipSync } from "fflate";
+import { describe, expect, test } from "vitest";
+import { previewCapture } from "../../src/capture/preview.ts";
+import type { ReadChoices } from "../../src/capture/reader.ts";
+import { memorySource } from "../../src/capture/sources.ts";
+
+const preview = (content: string | Uint8Array, choices: ReadChoices = {}) =>
+  previewCapture(memorySource(typeof content === "string" ? strToU8(content) : content, "recording"), choices);
+
+const asked = async (content: string | Uint8Array, choices?: ReadChoices) =>
+  (await preview(content, choices)).questions.map(({ about }) => about);
+
+describe("the question screen", () => {
+  test("asks nothing of a plain recording, and shows what was assumed", async () => {
+    const { questions, problem, assumed, columns, rows } = await preview(
+      "Zeit;Sonde 1 [mV];Notiz\n0,0;450;a\n0,5;460;b\n1,0;-;c\n",
+    );
+    expect([questions, problem]).toEqual([[], null]);
+    expect(assumed).toMatchObject({
+      delimiter: ";",
+      decimalMark: ",",
+      hasHeader: true,
+      timeColumn: "Zeit",
+      timeUnit: 1,
+    });
+    expect(columns.map(({ name, use, role, unit }) => [name, use, role, unit])).toEqual([
+      ["Zeit", "time", "other", "s"],
+      ["Sonde 1", "channel", "front-o2", "mV"],
+      ["Notiz", "left-out", "other", ""],
+    ]);
+    expect(rows).toEqual([
+      [0, 0.45],
+      [0.5, 0.46],
+      [1, null],
+    ]);
+  });
+
+  test("asks what only the user can know, and is content with the answer", async () => {
+    const noTime = "Front,Rear\n0.1,0.2\n0.3,0.2\n0.2,0.3\n";
+    expect(await asked(noTime)).toEqual(["time"]);
+    expect((await preview(noTime)).rows[1]).toEqual([null, 0.3, 0.2]);
+    expect(await asked(noTime, { rate: 100 })).toEqual([]);
+    const both = "Zeit,Vorne,Hinten\n0,000,0,450,0,600\n0,100,0,460,0,600\n";
+    expect(await asked(both)).toContain("delimiter");
+    expect(await asked(both, { delimiter: ",", decimalMark: "," })).toEqual([]);
+    expect(await asked("Time (s),CH1 (V),CH2 (V)\n0,0.1,0.2\n0.1,0.2,0.3\n0.2,0.2,0.3\n")).toEqual(["roles"]);
+  });
+
+  test("shows every change at once", async () => {
+    const text = "t,a,b\n0,100,1\n1,200,2\n2,300,3\n";
+    const changed = await preview(text, { timeUnit: 0.001, roles: { a: "rear-o2" }, units: { a: "mV" } });
+    expect(changed.columns[1]).toMatchObject({ role: "rear-o2", unit: "mV" });
+    expect(changed.rows[1]).toEqual([0.001, 0.2, 2]);
+    expect((await preview(text, { timeColumn: "b" })).assumed).toMatchObject({ timeColumn: "b" });
+    expect((await preview(text, { hasHeader: false })).assumed).toMatchObject({ hasHeader: false });
+  });
+
+  test("offers the members of an archive, and looks into the chosen one", async () => {
+    const csv = strToU8("Time (s),Front (V)\n0,0.1\n1,0.2\n2,0.3\n");
+    const zip = zipSync({ "a.csv": csv, "b.csv": csv });
+    const closed = await preview(zip);
+    expect(closed.questions[0]!.about).toBe("member");
+    expect(closed.members.map(({ name }) => name)).toEqual(["a.csv", "b.csv"]);
+    expect((await preview(zip, { member: "b.csv" })).rows.length).toBe(3);
+  });
+
+  test("tells what is wrong instead of throwing, and asks for the layout of unknown bytes", async () => {
+    expect((await preview("")).problem?.code).toBe("empty");
+    expect((await preview("%PDF-1.7\n")).problem?.code).toBe("not-a-recording");
+    const raw = new Uint8Array(new Float32Array([1, 2, 3, 4, 5, 6]).buffer);
+    expect(await asked(raw)).toContain("layout");
+    expect((await preview(raw, { layout: "f32le channels=2 rate=10" })).rows).toEqual([
+      [0, 1, 2],
+      [0.1, 3, 4],
+      [0.2, 5, 6],
+    ]);
+  });
+
+  test("knows files written alike", async () => {
+    const one = await preview("Time (s);Front (V)\n0;1\n1;2\n2;3\n");
+    const other = await preview("Time (s);Front (V)\n5;1\n6;4\n7;3\n8;1\n");
+    expect(one.likeness).toBe(other.likeness);
+  });
+});
