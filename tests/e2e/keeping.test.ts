@@ -1,0 +1,63 @@
+// What was done is there again after a reload and after a crash of the tab; undo takes every step back.
+
+import { expect, test } from "vitest";
+import { leave, listen, useBrowser } from "./page.ts";
+import { liftOffs, openFile, samplePath } from "./steps.ts";
+
+const browser = useBrowser();
+const jobName = "Invented job 12";
+
+test("job, capture, dimension and exhibit come back after a reload and after a crash", async () => {
+  const visit = await browser.visit();
+  const { page, context } = visit;
+  await openFile(page, samplePath("good-catalyst-polled.csv"));
+  await page.getByRole("textbox", { name: "Job name" }).fill(jobName);
+  const [first] = await liftOffs(page, 3);
+  await first!.click();
+  await page.getByRole("button", { name: "Make exhibit" }).first().click();
+  await page.getByRole("dialog").getByRole("button", { name: "Make exhibit" }).click();
+  await page.getByRole("button", { name: /PNG/ }).first().waitFor();
+  await page.keyboard.press("Escape");
+  await page.getByText("saved", { exact: false }).first().waitFor();
+
+  await page.reload();
+  expect(await page.getByRole("textbox", { name: "Job name" }).inputValue()).toBe(jobName);
+  expect((await liftOffs(page, 3)).length).toBe(3);
+
+  const session = await context.newCDPSession(page);
+  await session.send("Page.crash").catch(() => undefined);
+  const next = await context.newPage();
+  const noise = listen(next, new URL(page.url()).origin);
+  await next.goto(page.url());
+  expect(await next.getByRole("textbox", { name: "Job name" }).inputValue()).toBe(jobName);
+  expect((await liftOffs(next, 3)).length).toBe(3);
+  await next.getByRole("tab", { name: "Job" }).click();
+  await next
+    .getByRole("img", { name: /exhibit|sheet|Lifting/i })
+    .first()
+    .waitFor();
+  expect(noise).toEqual([]);
+  await leave(visit);
+});
+
+test("undo and redo go through cursors and lift-off edits", async () => {
+  const visit = await browser.visit();
+  const { page } = visit;
+  await openFile(page, samplePath("good-catalyst-polled.csv"));
+  await liftOffs(page, 3);
+  await page.getByRole("button", { name: "Time pair", exact: true }).click();
+  const lane = page.getByRole("region", { name: "Oxygen sensors" });
+  const box = (await lane.boundingBox())!;
+  await page.mouse.move(box.x + box.width * 0.4, box.y + box.height * 0.5);
+  await page.mouse.down();
+  await page.mouse.move(box.x + box.width * 0.6, box.y + box.height * 0.5, { steps: 5 });
+  await page.mouse.up();
+  const pairs = page.getByRole("region", { name: "Dimensions" }).getByRole("listitem");
+  await expect.poll(() => pairs.count()).toBeGreaterThan(0);
+  const many = await pairs.count();
+  await page.getByRole("button", { name: "Undo" }).click();
+  await expect.poll(() => pairs.count()).toBeLessThan(many);
+  await page.getByRole("button", { name: "Redo" }).click();
+  await expect.poll(() => pairs.count()).toBe(many);
+  await leave(visit);
+});
