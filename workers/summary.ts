@@ -1,5 +1,6 @@
 // A capture without its samples: what the page knows of it.
 
+import { coveringSpan } from "../src/exhaust/analyse.ts";
 import type { Span } from "../src/exhaust/analysis.ts";
 import { type BodyChannel, correctedRange } from "./body.ts";
 import type { HeldCapture } from "./held-capture.ts";
@@ -15,7 +16,7 @@ export function summaryOf(held: HeldCapture): CaptureSummary {
 function spanOf(channels: readonly ChannelSummary[]): Span {
   const filled = channels.filter(({ samples }) => samples > 0);
   if (filled.length === 0) return { from: 0, to: 0 };
-  return { from: Math.min(...filled.map(({ from }) => from)), to: Math.max(...filled.map(({ to }) => to)) };
+  return coveringSpan(Math.min(...filled.map(({ from }) => from)), Math.max(...filled.map(({ to }) => to)));
 }
 
 function channelSummary(held: HeldCapture, channel: BodyChannel): ChannelSummary {

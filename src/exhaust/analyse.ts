@@ -2,6 +2,7 @@
 
 import type { Capture } from "../capture/capture.ts";
 import { countOf, timeAt } from "../signal/series.ts";
+import type { Seconds } from "../signal/units.ts";
 import type { Analysis, AnalysisChoices, LiftOff, Span } from "./analysis.ts";
 import { awakeningOf, warmthOf } from "./awake.ts";
 import { bankOf, channelsOf } from "./channels.ts";
@@ -54,8 +55,11 @@ export function spanOf(capture: Capture): Span {
   if (filled.length === 0) return { from: 0, to: 0 };
   const from = Math.min(...filled.map(({ series }) => timeAt(series.time, 0)));
   const to = Math.max(...filled.map(({ series }) => timeAt(series.time, countOf(series.time) - 1)));
-  return { from, to: to + 1e-6 };
+  return coveringSpan(from, to);
 }
+
+/** The half-open span that holds samples at both `first` and `last`. */
+export const coveringSpan = (first: Seconds, last: Seconds): Span => ({ from: first, to: last + 1e-6 });
 
 /** While fuel was cut; at least a second, so that it shows. */
 function cutSpan({ at, fuelReturn, frontFall }: LiftOff): Span {

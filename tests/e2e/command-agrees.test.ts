@@ -40,7 +40,7 @@ test.each(["good-catalyst-scope.csv.gz", "dead-catalyst-scope.csv.gz", "good-cat
     for (const [side, sensor] of [["Front", sensors.front!] as const, ["Rear", sensors.rear!] as const]) {
       for (const [name, word] of Object.entries(words)) {
         const { value } = formatReading(sensor[name as keyof Sensor]);
-        const button = panel.getByRole("button", { name: `${side}, ${word}: ` });
+        const button = panel.getByRole("button", { name: new RegExp(`^${side}, ${word}: `) });
         await button.waitFor();
         expect(await button.getAttribute("aria-label")).toContain(value);
       }
