@@ -23,6 +23,12 @@ export function niceTicks(low: number, high: number, most: number): Ticks {
   return { step, values };
 }
 
+/** As `niceTicks`, but two at least, closer together where need be: one number alone is no scale. */
+export function levelTicks(low: number, high: number, most: number): Ticks {
+  const tries = [most, most + 1, most + 2, most + 3].map((count) => niceTicks(low, high, count));
+  return tries.find(({ values }) => values.length >= 2) ?? tries[0]!;
+}
+
 /** Smallest of 1, 2, 5 times a power of ten that is not below `step`. */
 export function roundStep(step: number): number {
   const decade = 10 ** Math.floor(Math.log10(step) + 1e-9);

@@ -6,7 +6,7 @@ import "uplot/dist/uPlot.min.css";
 import { drawBand } from "../drawing/band.ts";
 import { decimalsOfStep, formatNumber } from "../drawing/format.ts";
 import { drawLine, firstAfter, mapping, toPixel } from "../drawing/paths.ts";
-import { niceTicks } from "../drawing/scale.ts";
+import { levelTicks } from "../drawing/scale.ts";
 import type { Colours } from "./colours.ts";
 import { drawEnvelopes, drawGuides } from "./lane-under.ts";
 import { gutter, headroom } from "./layout.ts";
@@ -127,7 +127,7 @@ function axisMarks({ lane, range, height }: LanePicture): {
   readonly step: number;
 } {
   const guides = lane.guides.filter((guide) => guide > range[0] && guide < range[1]);
-  const { values, step } = niceTicks(range[0], range[1], tickCount(height));
+  const { values, step } = levelTicks(range[0], range[1], tickCount(height));
   const room = (guideRoom / height) * (range[1] - range[0]);
   const free = values.filter((value) => guides.every((guide) => Math.abs(guide - value) > room));
   return { values: [...free, ...guides].sort((a, b) => a - b), step };

@@ -2,7 +2,7 @@
 
 import { decimalsOfStep, formatNumber, showUnit } from "../drawing/format.ts";
 import { toPixel } from "../drawing/paths.ts";
-import { niceTicks, type Ticks } from "../drawing/scale.ts";
+import { levelTicks, niceTicks } from "../drawing/scale.ts";
 import { drawTrace } from "./draw-traces.ts";
 import { ink, reference, weights } from "./ink.ts";
 import { textWidth } from "./metrics.ts";
@@ -45,7 +45,7 @@ function drawTimeGrid(area: PlotArea, { box }: LaneArea): string {
 
 function drawLevels({ lane, box, y }: LaneArea): string {
   const [low, high] = lane.scale;
-  const { step, values } = levelTicks(low, high, box.height);
+  const { step, values } = levelTicks(low, high, Math.max(2, Math.floor(box.height / levelEvery)));
   const decimals = decimalsOfStep(step);
   const across = (level: number, dash?: string) =>
     stroke([box.x, toPixel(y, level)], [right(box), toPixel(y, level)], {
@@ -67,13 +67,6 @@ function drawLevels({ lane, box, y }: LaneArea): string {
     ...numbers.map((level) => number(level, decimals)),
     ...guides.map((level) => number(level, Math.max(decimals, decimalsNeeded(level)))),
   ].join("");
-}
-
-/** Two numbers at least, so that a low lane can be read as well; closer together where need be. */
-function levelTicks(low: number, high: number, height: number): Ticks {
-  const most = Math.max(2, Math.floor(height / levelEvery));
-  const ticks = [most, most + 1, most + 2, most + 3].map((count) => niceTicks(low, high, count));
-  return ticks.find(({ values }) => values.length >= 2) ?? ticks[0]!;
 }
 
 /** Two numbers nearer than this would touch. */

@@ -2,7 +2,7 @@
 
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { fitRange, niceTicks } from "../../src/drawing/scale.ts";
+import { fitRange, levelTicks, niceTicks } from "../../src/drawing/scale.ts";
 
 describe("niceTicks", () => {
   // The 1-2-5 series is the series of preferred rounded steps of ISO 3 (R"3), used for graph scales; values by hand.
@@ -24,6 +24,11 @@ describe("niceTicks", () => {
         }
       }),
     );
+  });
+
+  test("of a level are two at least, however low the lane", () => {
+    expect(niceTicks(5, 90, 4).values).toEqual([50]);
+    expect(levelTicks(5, 90, 4).values).toEqual([20, 40, 60, 80]);
   });
 
   test("refuse an empty range", () => {
