@@ -94,7 +94,7 @@ function liftOffReadings(lift: LiftOff | null): readonly NamedReading[] {
   const delay = { name: "Delay, front to rear", reading: lift.delay };
   return lift.storedOxygen.value === null
     ? [delay]
-    : [delay, { name: "Oxygen that passed", reading: lift.storedOxygen }];
+    : [delay, { name: "Oxygen passed, gas travel not deducted", reading: lift.storedOxygen }];
 }
 
 /** Front and rear side by side, as the panel lists them; what cannot be said is left out. */
