@@ -16,8 +16,7 @@ test("job, capture, dimension and exhibit come back after a reload and after a c
   await first!.click();
   await page.getByRole("button", { name: "Make exhibit" }).first().click();
   await page.getByRole("dialog").getByRole("button", { name: "Make exhibit" }).click();
-  await page.getByRole("button", { name: /PNG/ }).first().waitFor();
-  await page.keyboard.press("Escape");
+  await page.getByRole("dialog").getByRole("button", { name: "Done" }).click();
   await page.getByText("saved", { exact: false }).first().waitFor();
 
   await page.reload();
@@ -25,7 +24,9 @@ test("job, capture, dimension and exhibit come back after a reload and after a c
   expect((await liftOffs(page, 3)).length).toBe(3);
 
   const session = await context.newCDPSession(page);
-  await session.send("Page.crash").catch(() => undefined);
+  const crashed = new Promise((resolve) => page.once("crash", resolve));
+  void session.send("Page.crash").catch(() => undefined); // A crashed page never answers.
+  await crashed;
   const next = await context.newPage();
   const noise = listen(next, new URL(page.url()).origin);
   await next.goto(page.url());
@@ -33,7 +34,7 @@ test("job, capture, dimension and exhibit come back after a reload and after a c
   expect((await liftOffs(next, 3)).length).toBe(3);
   await next.getByRole("tab", { name: "Job" }).click();
   await next
-    .getByRole("img", { name: /exhibit|sheet|Lifting/i })
+    .getByRole("img", { name: /^Sheet 1, revision 1/ })
     .first()
     .waitFor();
   expect(noise).toEqual([]);
