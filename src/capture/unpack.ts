@@ -8,7 +8,7 @@ import type { RemarkBook } from "./remarks.ts";
 
 const pieceBytes = 64 * 1024;
 /** More than this unpacked is refused: it would not fit a workshop tablet. */
-export const mostUnpacked = 1024 * 1024 * 1024;
+export const mostUnpacked = 512 * 1024 * 1024;
 
 export interface Packed {
   readonly source: ByteSource;
@@ -94,7 +94,7 @@ export function damagedArchive(name: string): ProblemError {
 function tooLarge(name: string): ProblemError {
   return new ProblemError({
     code: "too-large",
-    what: `${name} unpacks to more than ${mostUnpacked / 2 ** 30} GB.`,
+    what: `${name} unpacks to more than ${mostUnpacked / 2 ** 20} MB.`,
     remedy: "Unpack it and open a part of it, or record at a lower rate.",
     where: name,
   });

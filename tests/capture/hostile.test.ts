@@ -47,10 +47,10 @@ describe("broken files", () => {
     }
   });
 
-  test("a bomb of 1.2 GB in a megabyte is refused", async () => {
+  test("a bomb of 600 MB in half a megabyte is refused", async () => {
     const megabytes = gzipSync(new Uint8Array(64 * 1024 * 1024).fill(48));
-    const bomb = new Uint8Array(megabytes.length * 19);
-    for (let i = 0; i < 19; i++) bomb.set(megabytes, i * megabytes.length);
+    const bomb = new Uint8Array(megabytes.length * 9);
+    for (let i = 0; i < 9; i++) bomb.set(megabytes, i * megabytes.length);
     expect((await problemOf(bomb)).code).toBe("too-large");
   });
 
