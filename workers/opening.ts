@@ -7,6 +7,7 @@ import type { Engine } from "./engine.ts";
 import { HeldCapture } from "./held-capture.ts";
 import { MemoryBody } from "./memory-body.ts";
 import type { OnProgress } from "./protocol.ts";
+import { atOnce } from "./sha256.ts";
 import { summaryOf } from "./summary.ts";
 
 export interface ToOpen {
@@ -50,6 +51,8 @@ export class Opening {
     try {
       const capture = await engine.read(source, choices, report);
       this.body?.finish(capture);
+      // All of it can be seen while the digest of a large file is still being made.
+      if (file.size > atOnce) onProgress(file.size, file.size, summaryOf(this.grown(capture)));
       const id = await naming;
       signal.throwIfAborted();
       return new HeldCapture(id, file, this.body ?? new MemoryBody(capture), choices);

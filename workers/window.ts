@@ -4,7 +4,7 @@ import type { Span } from "../src/exhaust/analysis.ts";
 import { countOf, type Series, timeAt } from "../src/signal/series.ts";
 import type { Seconds } from "../src/signal/units.ts";
 import { firstFrom, nextFrom } from "./places.ts";
-import type { Pyramid } from "./pyramid.ts";
+import { blockSize, type Pyramid } from "./pyramid.ts";
 
 export interface Points {
   readonly times: Float64Array<ArrayBuffer>;
@@ -23,14 +23,18 @@ export interface Trace {
   readonly offset: number;
 }
 
+/** Samples in a column from which on blocks are not divided between columns. */
+const manyBlocks = 64 * blockSize;
+
 /** Up to this many samples per pixel they are sent themselves. */
 const samplesPerPixel = 3;
 
 /**
  * The points that draw `span` on `width` device pixels; see TraceWindow for their form.
  *
- * Exact at every zoom: the lowest and highest of each pixel column are those of all its samples. Columns stand on a
- * grid that does not move with the span, so that a trace does not flicker while it is panned.
+ * Exact at every zoom: every sample counts in one pixel column, and the lowest and highest of each column are those of
+ * its samples. Columns stand on a grid that does not move with the span, so that a trace does not flicker while it is
+ * panned.
  */
 export function windowOf(trace: Trace, span: Span, width: number): Points {
   const { time } = trace.series;
@@ -59,10 +63,16 @@ function columns(trace: Trace, span: Span, width: number): Points {
   const last = Math.ceil(span.to / step) + 1;
   const points = new PointList(3 * (last - first));
   const bounds = new Float64Array(2);
-  let to = firstFrom(series.time, first * step);
+  const count = countOf(series.time);
+  // Where a column holds many blocks, a block belongs to one column as a whole: 1/64 of a pixel at most beside its place.
+  const grain =
+    (firstFrom(series.time, span.to) - firstFrom(series.time, span.from)) / width > manyBlocks ? blockSize : 1;
+  let next = firstFrom(series.time, first * step);
+  let to = Math.floor(next / grain) * grain;
   for (let column = first; column < last; column++) {
     const from = to;
-    to = nextFrom(series.time, (column + 1) * step, from);
+    next = nextFrom(series.time, (column + 1) * step, next);
+    to = next === count ? count : Math.floor(next / grain) * grain;
     if (to === from) continue;
     if (isBroken(trace, from)) points.addGap(column * step);
     pyramid.bounds(series.samples, from, to, bounds);

@@ -94,10 +94,18 @@ export class ByteRows {
     let target = 0;
     for (let cell = 0; cell <= last; cell++) {
       const use = cells[cell]!;
-      if (use === "skip" ? !this.pass(bytes, at) : !this.number(bytes, at, target)) return false;
-      if (use === "number" && this.wasEmpty) return false;
-      if (use !== "skip") target++;
-      at = this.end;
+      if (use === "skip") {
+        if (!this.pass(bytes, at)) return false;
+        at = this.end;
+      } else {
+        const end = this.short(bytes, at, target);
+        if (end < 0) {
+          if (!this.number(bytes, at, target)) return false;
+          if (use === "number" && this.wasEmpty) return false;
+          at = this.end;
+        } else at = end;
+        target++;
+      }
       const mark = bytes[at]!;
       if (cell === last) break;
       if (mark === delimiter) at++;
@@ -107,6 +115,42 @@ export class ByteRows {
     if (bytes[at] === carriageReturn) at++;
     this.end = at + 1;
     return bytes[at] === lineFeed;
+  }
+
+  /**
+   * The usual cell, in small integers alone: a sign or none, one to nine digits, a mark among them or none, and then the
+   * delimiter or the end of the line.
+   *
+   * @returns the byte behind it; -1 for any other cell, of which nothing is stored.
+   */
+  private short(bytes: Uint8Array, start: number, target: number): number {
+    const { delimiter, decimalMark } = this.shape;
+    const isNegative = bytes[start] === 45;
+    const from = isNegative ? start + 1 : start;
+    let at = from;
+    let whole = 0; // beyond nine digits this is wrong, and not used
+    let digit = bytes[at]! - 48;
+    while (digit >>> 0 < 10) {
+      whole = (whole * 10 + digit) | 0;
+      digit = bytes[++at]! - 48;
+    }
+    let digits = at - from;
+    let decimals = 0;
+    if (digit + 48 === decimalMark) {
+      digit = bytes[++at]! - 48;
+      while (digit >>> 0 < 10) {
+        whole = (whole * 10 + digit) | 0;
+        digit = bytes[++at]! - 48;
+      }
+      decimals = at - from - digits - 1;
+      digits += decimals;
+    }
+    const byte = digit + 48;
+    if (digits === 0 || digits > 9 || (byte !== delimiter && byte !== lineFeed && byte !== carriageReturn)) return -1;
+    if (whole >= tooWide) this.noteWidth(whole, target);
+    const value = whole / exactPowers[decimals]!;
+    this.block[target]![this.row] = isNegative ? -value : value;
+    return at;
   }
 
   /** Passes over a cell that is not wanted; false where it is quoted, as it may then hold anything. */
@@ -134,15 +178,8 @@ export class ByteRows {
     if (byte === 45 || byte === 43) byte = bytes[++at]!;
     const digitsFrom = at;
 
-    // Up to nine digits fit a small integer, which is quicker; the mark is no digit.
-    let whole = 0;
+    let mantissa = 0;
     let digit = byte - 48;
-    const smallUntil = at + 9;
-    while (digit >= 0 && digit <= 9 && at < smallUntil) {
-      whole = (whole * 10 + digit) | 0;
-      digit = bytes[++at]! - 48;
-    }
-    let mantissa = whole;
     while (digit >= 0 && digit <= 9) {
       mantissa = mantissa * 10 + digit;
       digit = bytes[++at]! - 48;
@@ -152,14 +189,6 @@ export class ByteRows {
     if (bytes[at] === this.shape.decimalMark) {
       const fractionFrom = ++at;
       digit = bytes[at]! - 48;
-      if (at <= smallUntil) {
-        let small = mantissa | 0;
-        while (digit >= 0 && digit <= 9 && at <= smallUntil) {
-          small = (small * 10 + digit) | 0;
-          digit = bytes[++at]! - 48;
-        }
-        mantissa = small;
-      }
       while (digit >= 0 && digit <= 9) {
         mantissa = mantissa * 10 + digit;
         digit = bytes[++at]! - 48;

