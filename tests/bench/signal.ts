@@ -1,0 +1,122 @@
+// npm run bench:signal: kernels over 10 million samples, against numpy and SciPy for the same work in the same run.
+
+import { spawnSync } from "node:child_process";
+import { zeroPhaseLowPass } from "../../src/signal/butterworth.ts";
+import { findCrossings } from "../../src/signal/crossings.ts";
+import { correlate } from "../../src/signal/fourier.ts";
+import { extremesOf, meanOf, stateLevels } from "../../src/signal/levels.ts";
+import { medianFilter } from "../../src/signal/median-filter.ts";
+import { noiseOf } from "../../src/signal/noise.ts";
+import { savitzkyGolay } from "../../src/signal/savitzky-golay.ts";
+import type { Series } from "../../src/signal/series.ts";
+import { welch } from "../../src/signal/spectrum.ts";
+import { percentiles, rms } from "../../src/signal/statistics.ts";
+import { findTransitions } from "../../src/signal/transitions.ts";
+
+/** The same wave on both sides: 1 Hz between two states at 10 kHz, with a little noise from a generator of integers. */
+function wave(count: number): Float64Array {
+  const samples = new Float64Array(count);
+  let state = 7;
+  for (let i = 0; i < count; i++) {
+    state = (state * 16807) % 2147483647;
+    samples[i] = 0.45 + 0.35 * Math.tanh(4 * Math.sin((2 * Math.PI * i) / 10_000)) + 0.02 * (state / 2147483647 - 0.5);
+  }
+  return samples;
+}
+
+const kernels: Record<string, (x: Float64Array) => unknown> = {
+  "extremes and rms": (x) => [extremesOf(x), rms(x)],
+  "mean with bounds": (x) => meanOf(asSeries(x)),
+  "crossings with hysteresis": (x) => findCrossings(asSeries(x), { level: 0.45, hysteresis: 0.05 }),
+  transitions: (x) => findTransitions(asSeries(x), { from: 0.6, to: 0.3 }),
+  "state levels": (x) => stateLevels(x),
+  percentiles: (x) => percentiles(x, [0.05, 0.95]),
+  "median of 5": (x) => medianFilter(x, 5),
+  "Savitzky-Golay 11": (x) => savitzkyGolay(x, { width: 11, degree: 3 }),
+  "zero-phase Butterworth 4": (x) => zeroPhaseLowPass(x, 1e-4, { cutoff: 100, order: 4 }),
+  "Welch 4096": (x) => welch(x, 1e-4, 4096),
+  "correlation of 2^20": (x) => correlate(x.subarray(0, 1 << 20), x.subarray(1 << 20, 2 << 20), 1000),
+  "noise (a sample of chunks)": (x) => noiseOf(x),
+};
+
+/** The same work in numpy and SciPy; null where they have none. */
+const peers: Record<string, string> = {
+  "extremes and rms": "(x.min(), x.max(), x.std())",
+  "mean with bounds": "(x.mean(), x.std())",
+  "crossings with hysteresis": "crossings(x)",
+  transitions: "crossings(x)",
+  "state levels": "np.histogram(x, 100)",
+  percentiles: "np.percentile(x, [5, 95])",
+  "median of 5": "ndimage.median_filter(x, 5)",
+  "Savitzky-Golay 11": "signal.savgol_filter(x, 11, 3)",
+  "zero-phase Butterworth 4": "signal.sosfiltfilt(sos, x)",
+  "Welch 4096": "signal.welch(x, 1e4, nperseg=4096)",
+  "correlation of 2^20": "signal.correlate(x[:1 << 20], x[1 << 20:2 << 20], method='fft')",
+};
+
+const python = `
+import json, sys, time
+import numpy as np
+from scipy import signal, ndimage
+x = np.fromfile(sys.argv[1])
+sos = signal.butter(4, 100, fs=1e4, output="sos")
+def crossings(x):
+    side = np.where(x > 0.5, 1, np.where(x < 0.4, -1, 0)).astype(np.int8)
+    at = np.flatnonzero(side)
+    kept = side[at]
+    return at[1:][kept[1:] != kept[:-1]]
+out = {}
+for name, code in json.loads(sys.argv[2]).items():
+    times = []
+    for _ in range(3):
+        start = time.perf_counter()
+        eval(code)
+        times.append(1e3 * (time.perf_counter() - start))
+    out[name] = sorted(times)[1]
+print(json.dumps(out))
+`;
+
+function asSeries(samples: Float64Array): Series {
+  return { time: { kind: "even", start: 0, step: 1e-4, count: samples.length }, samples };
+}
+
+/** Median of three runs, ms. */
+function timed(work: () => unknown): number {
+  const times = [0, 1, 2].map(() => {
+    const start = performance.now();
+    work();
+    return performance.now() - start;
+  });
+  return times.sort((a, b) => a - b)[1]!;
+}
+
+async function peerTimes(x: Float64Array): Promise<Record<string, number>> {
+  const { mkdtempSync, rmSync, writeFileSync } = await import("node:fs");
+  const { tmpdir } = await import("node:os");
+  const { join } = await import("node:path");
+  const folder = mkdtempSync(join(tmpdir(), "bench-"));
+  try {
+    writeFileSync(join(folder, "x.f64"), new Uint8Array(x.buffer));
+    const run = spawnSync("/usr/bin/python3", ["-c", python, join(folder, "x.f64"), JSON.stringify(peers)], {
+      encoding: "utf8",
+    });
+    return run.status === 0 ? (JSON.parse(run.stdout) as Record<string, number>) : {};
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+const count = Number(process.argv[2] ?? 10_000_000);
+const x = wave(count);
+const small = x.subarray(0, count / 10);
+const peer = await peerTimes(x);
+console.log(`${count.toLocaleString("en")} samples; numpy and SciPy in the same run\n`);
+console.log("| kernel | ms | peer ms | ratio | time for 10 x the samples |\n| --- | ---: | ---: | ---: | ---: |");
+for (const [name, kernel] of Object.entries(kernels)) {
+  const short = timed(() => kernel(small));
+  const own = timed(() => kernel(x));
+  const other = peer[name];
+  const ratio = other === undefined ? "-" : (own / other).toFixed(2);
+  const growth = name === "correlation of 2^20" ? "-" : `${(own / short).toFixed(1)} x`;
+  console.log(`| ${name} | ${own.toFixed(0)} | ${other?.toFixed(0) ?? "-"} | ${ratio} | ${growth} |`);
+}
