@@ -2,10 +2,11 @@
 
 import { coverage } from "./edge.ts";
 import { noiseOf, quantisationOf } from "./noise.ts";
+import { type Quantiles, quantilesOf } from "./quantiles.ts";
 import { atLeast, atMost, measured, notResolvable, type Reading, type Unit } from "./reading.ts";
 import { runsOf } from "./runs.ts";
 import { type Samples, type Series, timeAt } from "./series.ts";
-import { percentileOfSorted, percentiles, sortedFinite } from "./statistics.ts";
+import { percentiles } from "./statistics.ts";
 
 export { noiseOf, quantisationOf };
 
@@ -87,15 +88,14 @@ const tail = 1.645;
  * noise, whose height is p75 - p25, are left open as well.
  */
 export function amplitudeOf(series: Series, { unit = "V", noise }: LevelRule = {}): Reading {
-  const sorted = sortedFinite(series.samples);
-  const count = sorted.length;
+  const { count, at } = quantilesOf(series.samples);
   if (count < 5) return notResolvable(unit, "fewer than 5 samples in this span", { count });
   const sigma = noise ?? noiseOf(series.samples);
-  const rule = { sigma, step: resolutionOf(sorted) };
-  const low = percentileBounds(series.samples, sorted, 0.05, rule);
-  const high = percentileBounds(series.samples, sorted, 0.95, rule);
+  const rule = { sigma, step: resolutionOf(series.samples) };
+  const low = percentileBounds(series.samples, { count, at }, 0.05, rule);
+  const high = percentileBounds(series.samples, { count, at }, 0.95, rule);
   const value = high.value - low.value;
-  const states = percentileOfSorted(sorted, 0.75) - percentileOfSorted(sorted, 0.25);
+  const states = at(0.75) - at(0.25);
   const spread = Math.max(2 * tail * sigma, low.isCoarse || high.isCoarse ? value - states : 0);
   const bounds = [Math.max(0, high.low - low.high - spread), high.high - low.low] as const;
   if (bounds[1] - bounds[0] > value) {
@@ -110,10 +110,14 @@ export function amplitudeOf(series: Series, { unit = "V", noise }: LevelRule = {
  * Step of the values; where only two values occur, the largest that both can be multiples of, at most a twentieth of
  * their difference (a recorder with fewer steps in the swing is none).
  */
-function resolutionOf(sorted: Samples): number {
-  const step = quantisationOf(sorted);
-  const [low, high] = [sorted[0]!, sorted[sorted.length - 1]!];
-  if (step > 0 || high === low || sorted.some((value) => value !== low && value !== high)) return step;
+function resolutionOf(samples: Samples): number {
+  const step = quantisationOf(samples);
+  const [low, high] = extremesOf(samples);
+  if (step > 0 || high === low) return step;
+  for (let i = 0; i < samples.length; i++) {
+    const value = samples[i]!;
+    if (value > low && value < high) return step;
+  }
   let [large, small] = [Math.abs(high), Math.abs(low)];
   while (small > 1e-6 * Math.abs(high - low))
     [large, small] = [small, Math.abs(large - small * Math.round(large / small))];
@@ -130,13 +134,12 @@ interface ValueBounds {
 
 function percentileBounds(
   samples: Samples,
-  sorted: Samples,
+  { count: n, at }: ReturnType<typeof quantilesOf>,
   share: number,
   { sigma, step }: { readonly sigma: number; readonly step: number },
 ): ValueBounds {
-  const n = sorted.length;
-  const value = percentileOfSorted(sorted, share);
-  const middle = (percentileOfSorted(sorted, 0.05) + percentileOfSorted(sorted, 0.95)) / 2;
+  const value = at(share);
+  const middle = (at(0.05) + at(0.95)) / 2;
   const passages = Math.max(1, passagesOf(samples, value, 0));
   const cycles = Math.max(1, passagesOf(samples, middle, 3 * sigma + step) / 2);
   const independent = Math.sqrt((share * (1 - share)) / n);
@@ -145,17 +148,17 @@ function percentileBounds(
   const doubt = coverage * placed + Math.min(share, 1 - share) / cycles + 0.5 / n;
   return {
     value,
-    low: Math.min(value, beyondEnds(sorted, share - doubt) - step / 2),
-    high: Math.max(value, beyondEnds(sorted, share + doubt) + step / 2),
+    low: Math.min(value, beyondEnds(at, share - doubt) - step / 2),
+    high: Math.max(value, beyondEnds(at, share + doubt) + step / 2),
     isCoarse,
   };
 }
 
 /** A percentile; outside 0 … 1 the values are continued by their point reflection at the end. */
-function beyondEnds(sorted: Samples, share: number): number {
-  if (share >= 0 && share <= 1) return percentileOfSorted(sorted, share);
+function beyondEnds(at: Quantiles, share: number): number {
+  if (share >= 0 && share <= 1) return at(share);
   const end = share < 0 ? 0 : 1;
-  return 2 * percentileOfSorted(sorted, end) - percentileOfSorted(sorted, 2 * end - share);
+  return 2 * at(end) - at(2 * end - share);
 }
 
 function passagesOf(samples: Samples, level: number, hysteresis: number): number {

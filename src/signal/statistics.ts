@@ -1,5 +1,6 @@
 // Robust statistics: percentiles, root mean square, line length, and the block bootstrap.
 
+import { quantilesOf } from "./quantiles.ts";
 import { runsOf } from "./runs.ts";
 import type { Samples, Series } from "./series.ts";
 import { studentQuantile } from "./student.ts";
@@ -13,32 +14,13 @@ import { studentQuantile } from "./student.ts";
  *          Am. Stat. 50 (1996) 361); all NaN where no sample is finite.
  */
 export function percentiles(samples: Samples, shares: readonly number[]): number[] {
-  const sorted = sortedFinite(samples);
-  return shares.map((share) => percentileOfSorted(sorted, share));
+  const { at } = quantilesOf(samples);
+  return shares.map(at);
 }
 
 /** One percentile; see `percentiles`. */
 export function percentile(samples: Samples, share: number): number {
   return percentiles(samples, [share])[0]!;
-}
-
-/** Percentile of values already in rising order and all finite; NaN of none. */
-export function percentileOfSorted(sorted: ArrayLike<number>, share: number): number {
-  if (sorted.length === 0) return NaN;
-  const place = Math.min(Math.max(share, 0), 1) * (sorted.length - 1);
-  const below = Math.floor(place);
-  const low = sorted[below]!;
-  return low + (place - below) * (sorted[Math.min(below + 1, sorted.length - 1)]! - low);
-}
-
-/** The finite samples in rising order, in a new array of the same precision. */
-export function sortedFinite(samples: Samples): Samples {
-  const sorted = samples.slice().sort();
-  let end = sorted.length;
-  while (end > 0 && !(sorted[end - 1]! < Infinity)) end--;
-  let start = 0;
-  while (start < end && sorted[start] === -Infinity) start++;
-  return sorted.subarray(start, end);
 }
 
 /** Median of some numbers, infinite ones included; NaN of none or where one is NaN. */

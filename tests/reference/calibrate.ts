@@ -1,12 +1,12 @@
 // npm run calibrate: the calibration at length. Writes calibration.md beside this file; fails where the wanted shares do
-// not hold. `npm run long:calibrate` is the same with fewer trials and other seeds, and writes nothing.
+// not hold; the number of trials may be given (`npm run calibrate -- 400`). `npm run long:calibrate` is the same with fewer trials and other seeds, and writes nothing.
 
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { asTable, calibrate, failures } from "./calibration.ts";
 
 const isCheck = process.argv.includes("--check");
-const [trials, seed] = isCheck ? [1500, 20_000] : [4000, 1];
+const [trials, seed] = isCheck ? [1000, 20_000] : [Number(process.argv[2] ?? 4000), 1];
 const cells = calibrate(trials, seed);
 const table = asTable(cells);
 console.log(table);

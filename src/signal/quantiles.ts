@@ -1,0 +1,79 @@
+// Percentiles of many samples without putting them all in order.
+
+import type { Samples } from "./series.ts";
+
+/** Value below which a share (0 … 1) of the samples lies; see `percentiles` for the definition. */
+export type Quantiles = (share: number) => number;
+
+/** Up to here sorting is quicker. */
+const fewSamples = 1 << 16;
+
+const classes = 1 << 16;
+
+/**
+ * Percentiles of the finite samples; NaN of none.
+ *
+ * Exact: many samples are counted into classes between their extremes, and only those of the wanted class are put in
+ * order. One pass to count, one for each share asked for.
+ */
+export function quantilesOf(samples: Samples): { readonly count: number; readonly at: Quantiles } {
+  const [count, low, high] = finiteExtremes(samples);
+  const between = (order: (k: number) => number) => (share: number) => {
+    if (count === 0) return NaN;
+    const place = Math.min(Math.max(share, 0), 1) * (count - 1);
+    const below = Math.floor(place);
+    const value = order(below);
+    return place === below ? value : value + (place - below) * (order(below + 1) - value);
+  };
+  if (samples.length <= fewSamples || high === low) {
+    const sorted = Float64Array.from(samples)
+      .filter((v) => Math.abs(v) < Infinity)
+      .sort();
+    return { count, at: between((k) => sorted[k]!) };
+  }
+  return { count, at: between(orderOf(samples, low, high)) };
+}
+
+/** The k-th smallest finite sample. The class looked into last is kept, as neighbours are asked for together. */
+function orderOf(samples: Samples, low: number, high: number): (k: number) => number {
+  const scale = (classes - 1) / (high - low);
+  const counts = new Uint32Array(classes);
+  for (let i = 0; i < samples.length; i++) {
+    const v = samples[i]!;
+    if (v >= low && v <= high) counts[Math.floor((v - low) * scale)]!++;
+  }
+  let [kept, values] = [-1, new Float64Array(0)];
+  return (k) => {
+    let [index, before] = [0, 0];
+    while (before + counts[index]! <= k) before += counts[index++]!;
+    if (index !== kept) [kept, values] = [index, inClass(samples, low, scale, { index, count: counts[index]! })];
+    return values[k - before]!;
+  };
+}
+
+function inClass(
+  samples: Samples,
+  low: number,
+  scale: number,
+  { index, count }: { readonly index: number; readonly count: number },
+): Float64Array<ArrayBuffer> {
+  const values = new Float64Array(count);
+  let found = 0;
+  for (let i = 0; i < samples.length && found < count; i++) {
+    const v = samples[i]!;
+    if (v >= low && Math.floor((v - low) * scale) === index) values[found++] = v;
+  }
+  return values.sort();
+}
+
+function finiteExtremes(samples: Samples): [count: number, low: number, high: number] {
+  let [count, low, high] = [0, Infinity, -Infinity];
+  for (let i = 0; i < samples.length; i++) {
+    const v = samples[i]!;
+    if (!(Math.abs(v) < Infinity)) continue;
+    count++;
+    if (v < low) low = v;
+    if (v > high) high = v;
+  }
+  return [count, low, high];
+}
