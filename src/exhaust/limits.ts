@@ -52,7 +52,7 @@ export const defaultLimits = {
     "s",
     "So long after the front sensor woke, a catalyst is taken as hot when no temperature was recorded",
   ),
-  wakeTime: practice(120, "s", "A heated sensor that has not woken after so long of running engine is suspect"),
+  wakeTime: practice(90, "s", "A heated sensor that has not woken after so long of running engine is suspect"),
   biasLow: practice(0.35, "V", "Lower edge of the usual bias of a sleeping sensor"),
   biasHigh: practice(0.55, "V", "Upper edge of the usual bias of a sleeping sensor"),
 

@@ -2,7 +2,7 @@
 // the technician's.
 
 import type { Finding, FindingReason, Stretch } from "../analysis.ts";
-import { describeLimit, type LimitName } from "../limits.ts";
+import { describeLimit, type LimitName, type Limits } from "../limits.ts";
 import { asShare, counted, inWords, number } from "../words.ts";
 import { type LiftOffEvidence, liftOffEvidence } from "./lift-off-evidence.ts";
 import { type RearQuickness, rearQuickness } from "./rear-sensor.ts";
@@ -155,9 +155,11 @@ function weigh(all: Weighed): Draft {
 
 /** A mimic that points to itself comes first; a slow rear does not matter here, for it can only hide. */
 function busy(all: Weighed): Draft {
-  const { stretch } = all.worst!;
+  const busyOnes = all.steady.filter(({ verdict }) => verdict === "busy");
+  const { stretch } = busyOnes.find((one) => one.stretch.kind !== "idle") ?? all.worst!;
   const seen = `${follows(stretch)} ${delaySentence(all.liftOff)}`.trim();
   if (all.waitsFor.length > 0) return waiting(all, seen);
+  if (stretch.kind === "idle" && all.liftOff.verdict !== "short") return idleBusy(all, seen);
   const idleCalm = all.steady.some((one) => one.verdict === "quiet" && one.stretch.kind === "idle");
   const where =
     idleCalm && stretch.kind === "cruise"
@@ -170,6 +172,20 @@ function busy(all: Weighed): Draft {
       ...(all.liftOff.verdict === "none" ? ["Record three lift-offs as a second witness."] : []),
       "Rule out exhaust leaks by a pressure or smoke test, and find what wore the catalyst down, before parts are chosen.",
       "Compare with a known-good recording at the same air flow, or with the maker's limit.",
+    ],
+  };
+}
+
+/** A catalyst that cools while it idles lets everything through, and so does a leak, which shows at idle most. */
+function idleBusy(all: Weighed, seen: string): Draft {
+  const calmCruise = all.steady.some(({ stretch, verdict }) => stretch.kind === "cruise" && verdict === "quiet");
+  const but = calmCruise ? "at cruise it is calm" : "no cruise could be judged";
+  return {
+    verdict: "cannot-say",
+    statement: `${seen} That looks like a worn catalyst, but ${but}, and idle alone does not settle it: a catalyst that has cooled down at idle, or an exhaust leak, looks the same.`,
+    next: [
+      "Drive it hot, then record steady cruise for 60 s and three lift-offs.",
+      "Test the exhaust for leaks between the sensors.",
     ],
   };
 }
@@ -260,6 +276,7 @@ function shortOnly(all: Weighed): Draft {
       ],
     };
   }
+  if (worst && isActive(worst.stretch, all.scene.limits)) return shortAndActive(all, worst.stretch);
   const enough = liftOff.count >= 2 && liftOff.airFlow !== null && liftOff.airFlow <= mostFlow;
   if (!enough) {
     return {
@@ -273,6 +290,24 @@ function shortOnly(all: Weighed): Draft {
     verdict: "points-to",
     statement: `${seen} At ${number(liftOff.airFlow!)} g/s of air that leaves room for hardly any stored oxygen: this points to the catalyst.`,
     next: ["Record steady cruise for 60 s as a second witness.", "Rule out exhaust leaks before parts are chosen."],
+  };
+}
+
+/** Clearly more than a calm rear, though not as busy as one that follows: with a short lift-off that is enough. */
+function isActive({ activity }: Stretch, limits: Limits): boolean {
+  if (!activity) return false;
+  const { amplitudeRatio, crossingRatio, ownLevelRatio } = activity;
+  const often = Math.max(crossingRatio.low ?? 0, ownLevelRatio.low ?? 0);
+  return (amplitudeRatio.low ?? 0) > limits.quietAmplitude && often > limits.quietCrossing;
+}
+
+function shortAndActive(all: Weighed, stretch: Stretch): Draft {
+  const seen = `${follows(stretch)} ${delaySentence(all.liftOff)}`;
+  if (all.waitsFor.length > 0) return waiting(all, seen);
+  return {
+    verdict: "points-to",
+    statement: `${seen} Both together point to the catalyst.`,
+    next: ["Rule out exhaust leaks, and find what wore the catalyst down, before parts are chosen."],
   };
 }
 

@@ -1,0 +1,122 @@
+// Verdict against truth over simulated cars: the counts, and what must hold of them.
+
+import { type FleetCar, type FleetKind, fleetKinds, simulate } from "../../sample-traces/simulator/fleet.ts";
+import { analyse } from "../../src/exhaust/analyse.ts";
+import type { FindingId, Verdict } from "../../src/exhaust/analysis.ts";
+import { proportionBounds } from "../../src/signal/proportion.ts";
+
+type Counts = Record<Verdict, number>;
+
+export interface FleetRow {
+  readonly kind: FleetKind;
+  readonly catalyst: FleetCar["catalyst"];
+  readonly fit: boolean;
+  cars: number;
+  /** Verdict of each finding. */
+  readonly verdicts: Record<FindingId, Counts>;
+}
+
+/** The finding that a mimic belongs to. */
+export const ownFinding: Partial<Record<FleetKind, FindingId>> = {
+  "slow-front": "front-sensor",
+  "lazy-rear": "rear-sensor",
+  "dead-behind-lazy-rear": "rear-sensor",
+  "rear-asleep": "rear-sensor",
+  "leak-ahead": "air-leak",
+  rich: "mixture",
+  lean: "mixture",
+  misfire: "misfire",
+};
+
+const none = (): Counts => ({ "points-to": 0, "points-away": 0, "cannot-say": 0 });
+
+/** Analyses one car after another; nothing of a car is kept but its verdicts. */
+export function tally(cars: Iterable<FleetCar>, onCar: (done: number) => void = () => {}): FleetRow[] {
+  const rows = new Map<string, FleetRow>();
+  let done = 0;
+  for (const car of cars) {
+    const row = rowFor(rows, car);
+    row.cars++;
+    for (const { id, verdict } of analyse(simulate(car).capture).findings) row.verdicts[id][verdict]++;
+    onCar(++done);
+  }
+  return [...rows.values()].sort((a, b) => fleetKinds.indexOf(a.kind) - fleetKinds.indexOf(b.kind));
+}
+
+function rowFor(rows: Map<string, FleetRow>, { kind, catalyst, fit }: FleetCar): FleetRow {
+  const key = `${kind} ${catalyst} ${fit}`;
+  const row = rows.get(key) ?? { kind, catalyst, fit, cars: 0, verdicts: noVerdicts() };
+  rows.set(key, row);
+  return row;
+}
+
+const noVerdicts = (): FleetRow["verdicts"] => ({
+  catalyst: none(),
+  "front-sensor": none(),
+  "rear-sensor": none(),
+  "air-leak": none(),
+  mixture: none(),
+  misfire: none(),
+  recording: none(),
+});
+
+export interface Rate {
+  readonly name: string;
+  readonly hits: number;
+  readonly of: number;
+  /** Bound of the rate that must keep to `limit`: the upper one for what must not happen, the rate itself for what must. */
+  readonly bound: number;
+  readonly limit: number;
+  readonly holds: boolean;
+}
+
+/** What the table must show: see `limit` of each. */
+export function rates(rows: readonly FleetRow[]): Rate[] {
+  const sum = (which: (row: FleetRow) => boolean, verdict: Verdict) => {
+    const chosen = rows.filter(which);
+    const hits = chosen.reduce((total, row) => total + row.verdicts.catalyst[verdict], 0);
+    return [hits, chosen.reduce((total, row) => total + row.cars, 0)] as const;
+  };
+  const never = (name: string, [hits, of]: readonly [number, number], limit: number): Rate => {
+    const bound = of === 0 ? 1 : proportionBounds(hits, of)[1];
+    return { name, hits, of, bound, limit, holds: bound < limit };
+  };
+  const mostly = (name: string, [hits, of]: readonly [number, number], limit: number): Rate => {
+    const bound = of === 0 ? 0 : hits / of;
+    return { name, hits, of, bound, limit, holds: bound >= limit };
+  };
+  const mimics = rows.filter(({ kind }) => ownFinding[kind]);
+  return [
+    never(
+      "healthy and fit, catalyst pointed at",
+      sum(({ kind }) => kind === "healthy", "points-to"),
+      0.02,
+    ),
+    never(
+      "healthy catalyst of any kind pointed at",
+      sum(({ catalyst }) => catalyst === "healthy", "points-to"),
+      0.02,
+    ),
+    mostly(
+      "dead and fit, catalyst pointed at",
+      sum(({ kind }) => kind === "dead", "points-to"),
+      0.95,
+    ),
+    mostly(
+      "not fit, cannot say",
+      sum(({ kind, fit }) => !fit && !ownFinding[kind], "cannot-say"),
+      1,
+    ),
+    never(
+      "dead behind a slow rear sensor, pointed away",
+      sum(({ kind }) => kind === "dead-behind-lazy-rear", "points-away"),
+      0.06,
+    ),
+    ...mimics
+      .filter(({ fit }) => fit)
+      .map((row) => {
+        const own = row.verdicts[ownFinding[row.kind]!];
+        return mostly(`${row.kind} (${row.catalyst}), own finding points to it`, [own["points-to"], row.cars], 0.7);
+      }),
+  ];
+}

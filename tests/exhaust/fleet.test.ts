@@ -1,0 +1,47 @@
+// A fixed share of the fleet, from the judging seeds; the whole of it by npm run long:fleet.
+
+import { beforeAll, describe, expect, test } from "vitest";
+import { drawFleet, type FleetKind } from "../../sample-traces/simulator/fleet.ts";
+import type { FindingId, Verdict } from "../../src/exhaust/analysis.ts";
+import { type FleetRow, ownFinding, tally } from "./fleet-table.ts";
+
+const share: Partial<Record<FleetKind, number>> = {
+  healthy: 4,
+  dead: 4,
+  "slow-front": 1,
+  "lazy-rear": 1,
+  "rear-asleep": 1,
+  "leak-ahead": 1,
+  "dead-behind-lazy-rear": 2,
+  "polled-too-slow": 2,
+  cold: 2,
+  "idle-only": 2,
+  "too-short": 2,
+};
+
+describe("findings over simulated cars", () => {
+  let rows: FleetRow[] = [];
+  const count = (which: (row: FleetRow) => boolean, id: FindingId, verdict: Verdict) =>
+    rows.filter(which).reduce((sum, row) => sum + row.verdicts[id][verdict], 0);
+  beforeAll(() => {
+    rows = tally(drawFleet("judge", share));
+  }, 120_000);
+
+  test("point at no healthy catalyst, whatever else is wrong", () => {
+    expect(count(({ catalyst }) => catalyst === "healthy", "catalyst", "points-to")).toBe(0);
+  });
+
+  test("point at the dead ones where the recording is fit", () => {
+    expect(count(({ kind }) => kind === "dead", "catalyst", "points-to")).toBe(4);
+  });
+
+  test("never clear a dead catalyst", () => {
+    expect(count(({ catalyst }) => catalyst === "dead", "catalyst", "points-away")).toBe(0);
+  });
+
+  test("cannot say where the recording is not fit", () => {
+    const unfit = (row: FleetRow) => !row.fit && !ownFinding[row.kind];
+    const cars = rows.filter(unfit).reduce((sum, row) => sum + row.cars, 0);
+    expect(count(unfit, "catalyst", "cannot-say")).toBe(cars);
+  });
+});
