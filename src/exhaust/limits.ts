@@ -91,7 +91,7 @@ export const defaultLimits = {
   trimTilt: practice(4, "%", "Total trim at idle above cruise by this much points to air that leaks in"),
   richShareHigh: own(80, "%", "Front rich for more than this share of closed loop: the mixture is rich"),
   richShareLow: own(20, "%", "Front rich for less than this share of closed loop: lean, or air ahead of the sensor"),
-  spikeShare: own(3, "%", "More short lean spikes than this among the front's rises look like misfire"),
+  spikeShare: own(5, "%", "More short lean spikes than this among the front's rises look like misfire"),
 } as const satisfies Record<string, Limit>;
 
 export type LimitName = keyof typeof defaultLimits;

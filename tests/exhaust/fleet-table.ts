@@ -116,7 +116,7 @@ export function rates(rows: readonly FleetRow[]): Rate[] {
       .filter(({ fit }) => fit)
       .map((row) => {
         const own = row.verdicts[ownFinding[row.kind]!];
-        return mostly(`${row.kind} (${row.catalyst}), own finding points to it`, [own["points-to"], row.cars], 0.7);
+        return mostly(`${row.kind} (${row.catalyst}), own finding points to it`, [own["points-to"], row.cars], 0.5);
       }),
   ];
 }

@@ -66,7 +66,7 @@ function gather(scene: FindingScene, others: readonly Finding[]): Weighed {
     worst: steady[0] ?? null,
     liftOff,
     rear: rearQuickness(scene),
-    waitsFor: others.filter(({ id, verdict }) => verdict === "points-to" && id !== "recording" && id !== "rear-sensor"),
+    waitsFor: others.filter(({ id, verdict }) => verdict === "points-to" && mustComeFirst(id, liftOff)),
     speaksFor: [
       ...busy.flatMap(({ stretch }) => ratios(stretch)),
       wideSwing(scene),
@@ -74,6 +74,15 @@ function gather(scene: FindingScene, others: readonly Finding[]): Weighed {
     ],
     speaksAgainst: [...calm.flatMap(({ stretch }) => ratios(stretch)), liftOff.verdict === "long" ? delay : null],
   };
+}
+
+/**
+ * A slow front sensor shortens the lift-off's delay as well as it makes the rear busy. A leak, a wrong mixture or a misfire
+ * makes the rear busy, but leaves the lift-off alone: without fuel there is nothing to burn wrongly.
+ */
+function mustComeFirst(id: Finding["id"], liftOff: LiftOffEvidence): boolean {
+  if (id === "front-sensor") return true;
+  return (id === "air-leak" || id === "mixture" || id === "misfire") && liftOff.verdict !== "short";
 }
 
 function ratios(stretch: Stretch): (FindingReason | null)[] {

@@ -57,7 +57,7 @@ function draft(scene: FindingScene): Draft {
       dependsOn,
     };
   }
-  if (high < 3 * limits.spikeShare)
+  if (high < 2 * limits.spikeShare)
     return { verdict: "points-away", statement: `${told}: no sign of misfire.`, against: why, dependsOn };
   return { ...cannot(`${told}: not clear.`), for: why };
 }
