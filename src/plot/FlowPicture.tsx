@@ -19,13 +19,13 @@ export const FlowPicture: Component<FlowPictureProps> = (props) => {
   const left = () => props.points.length - shown().length;
   return (
     <Chart
-      name={`${props.activityTitle} against air flow`}
+      name={`${props.activityTitle} against ${props.flowTitle}`}
       x={scaleOf(shown().map((point) => point.flow))}
       y={scaleOf(
         shown().map((point) => point.activity),
         props.guides.map((guide) => guide.level),
       )}
-      xTitle="Air flow, g/s"
+      xTitle={props.flowTitle}
       yTitle={props.activityTitle + (left() > 0 ? ` (${left()} not resolvable)` : "")}
       guides={props.guides.map((guide) => guide.level)}
     >

@@ -35,7 +35,7 @@ export interface FlowPoint {
   readonly id: string;
   /** "cruise, 20 … 55 s" */
   readonly label: string;
-  /** g/s */
+  /** Air flow, g/s; or what stands in for it. */
   readonly flow: Reading;
   /** Rear over front, say; unit "1". */
   readonly activity: Reading;
@@ -46,6 +46,8 @@ export interface FlowPoint {
 export interface FlowPictureProps {
   readonly points: readonly FlowPoint[];
   readonly activityTitle: string;
+  /** What runs along, with its unit: "Air flow, g/s". */
+  readonly flowTitle: string;
   /** Levels worth a line, each named: "as active as the front". */
   readonly guides: readonly { readonly level: number; readonly label: string }[];
   readonly selected: string | null;

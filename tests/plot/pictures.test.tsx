@@ -83,6 +83,7 @@ async function openFlow() {
           point("load", 40, { activity: atMost(0.5, "1") }),
           point("lost", 20, { activity: notResolvable("1", "too slow") }),
         ]}
+        flowTitle="Air flow, g/s"
         activityTitle="Rear swing over front swing"
         guides={[{ level: 1, label: "as active as the front" }]}
         selected={null}

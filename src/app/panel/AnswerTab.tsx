@@ -4,7 +4,7 @@ import type { Component } from "solid-js";
 import { Answer } from "./Answer.tsx";
 import { DimensionList } from "./DimensionList.tsx";
 import { Findings } from "./Findings.tsx";
-import { FlowPicture } from "./FlowPicture.tsx";
+import { FlowSection } from "./FlowSection.tsx";
 import { LiftOffList } from "./LiftOffList.tsx";
 import { ReadingsInSpan } from "./ReadingsInSpan.tsx";
 import { Warnings } from "./Warnings.tsx";
@@ -15,7 +15,7 @@ export const AnswerTab: Component = () => (
     <Answer />
     <LiftOffList />
     <Findings />
-    <FlowPicture />
+    <FlowSection />
     <ReadingsInSpan />
     <DimensionList />
   </>

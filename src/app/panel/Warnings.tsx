@@ -1,15 +1,27 @@
 // What is doubtful about the recording, above everything that rests on it.
 
 import { type Component, For, Show } from "solid-js";
+import type { Role } from "../../capture/capture.ts";
 import { swapFrontAndRear } from "../../job/channels.ts";
 import { useWorkbench } from "../state/workbench.ts";
 
+const sensors: readonly Role[] = ["front-o2", "rear-o2", "front-lambda"];
+
 export const Warnings: Component = () => {
-  const { summary, bench } = useWorkbench();
+  const { summary, bench, opening } = useWorkbench();
   const warnings = () => summary()?.warnings ?? [];
+  const isBlind = () => summary()?.channels.every(({ role }) => !sensors.includes(role)) ?? false;
   return (
-    <Show when={warnings().length > 0}>
+    <Show when={warnings().length > 0 || isBlind()}>
       <section aria-label="Warnings">
+        <Show when={isBlind()}>
+          <div class="warning">
+            <p>No channel of this recording is known as an oxygen sensor, so nothing can be judged yet.</p>
+            <button type="button" onClick={() => void opening.readDifferently()}>
+              Say which is which
+            </button>
+          </div>
+        </Show>
         <For each={warnings()}>
           {(warning) => (
             <div class="warning">

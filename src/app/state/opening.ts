@@ -9,6 +9,7 @@ import type { Job } from "../../job/job.ts";
 import { changeJob, keepCapture } from "../../job/make.ts";
 import type { Problem } from "../../problem.ts";
 import type { Ground } from "./ground.ts";
+import { rememberedChoices } from "./remembered-choices.ts";
 
 /** A file whose reading is in question: by the reader, or by the user. */
 export interface Question {
@@ -38,6 +39,8 @@ export interface Opening {
 }
 
 const unnamed = "New job";
+/** Larger files are opened without a look at what is unclear in them, bytes. */
+const lookedAtFirst = 30e6;
 
 export function createOpening(ground: Ground): Opening {
   const { service, captures, desk, notices, bench, captureId, chooseCapture } = ground;
@@ -52,7 +55,19 @@ export function createOpening(ground: Ground): Opening {
     notices.say(`${summary.name} is open, ${summary.channels.length} channels.`);
     void service.kept(summary.id).then((problem) => problem && notices.show(problem));
   };
-  const open = async (file: Blob, name: string, choices: ReadChoices = {}): Promise<boolean> => {
+  /** What the user said of files written alike; null when the reader is unsure and nobody has said yet. */
+  const choicesFor = async (file: Blob, name: string): Promise<ReadChoices | null> => {
+    if (file.size > lookedAtFirst) return {};
+    const { likeness, questions } = await service.preview(file, name, {});
+    const remembered = likeness === "" ? null : rememberedChoices(likeness);
+    return remembered ?? (questions.some(({ about }) => about !== "roles") ? null : {});
+  };
+  const open = async (file: Blob, name: string, said?: ReadChoices): Promise<boolean> => {
+    const choices = said ?? (await choicesFor(file, name));
+    if (choices === null) {
+      ask({ file, name, choices: {}, problem: null });
+      return false;
+    }
     const outcome = await captures.open(file, name, choices);
     if (outcome.ok) {
       adopt(outcome.value, choices);

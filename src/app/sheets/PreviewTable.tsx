@@ -1,0 +1,71 @@
+// The first rows as understood; above each column what it is taken for.
+
+import { type Component, For, Show } from "solid-js";
+import { type Role, roles } from "../../capture/capture.ts";
+import { formatNumber } from "../../drawing/format.ts";
+import { roleWords } from "../words.ts";
+import type { ChoiceProps } from "./ChoiceFields.tsx";
+
+export const PreviewTable: Component<ChoiceProps> = (props) => {
+  const channels = () => props.preview.columns.filter((column) => column.use === "channel");
+  const leftOut = () =>
+    props.preview.columns.filter((column) => column.use === "left-out").map((column) => column.name);
+  return (
+    <Show when={channels().length > 0}>
+      <section class="preview-table" aria-label="First rows as understood">
+        <table>
+          <thead>
+            <tr>
+              <th>Time</th>
+              <For each={channels()}>{(column) => <th>{column.name}</th>}</For>
+            </tr>
+            <tr>
+              <th class="soft">s</th>
+              <For each={channels()}>
+                {(column) => (
+                  <th>
+                    <select
+                      aria-label={`What ${column.name} is`}
+                      value={column.role}
+                      onChange={(event) =>
+                        props.onChange({
+                          roles: { ...props.choices.roles, [column.name]: event.currentTarget.value as Role },
+                        })
+                      }
+                    >
+                      <For each={roles}>{(role) => <option value={role}>{roleWords[role]}</option>}</For>
+                    </select>
+                    <input
+                      aria-label={`Unit of ${column.name}`}
+                      value={column.unit}
+                      placeholder="unit"
+                      onChange={(event) =>
+                        props.onChange({
+                          units: { ...props.choices.units, [column.name]: event.currentTarget.value.trim() },
+                        })
+                      }
+                    />
+                  </th>
+                )}
+              </For>
+            </tr>
+          </thead>
+          <tbody>
+            <For each={props.preview.rows.slice(0, 8)}>
+              {(row) => (
+                <tr>
+                  <For each={row}>{(value) => <td>{value === null ? "–" : shown(value)}</td>}</For>
+                </tr>
+              )}
+            </For>
+          </tbody>
+        </table>
+      </section>
+      <Show when={leftOut().length > 0}>
+        <p class="soft">Left out, as they hold no numbers: {leftOut().join(", ")}</p>
+      </Show>
+    </Show>
+  );
+};
+
+const shown = (value: number) => formatNumber(value, Number.isInteger(value) ? 0 : 4);
