@@ -2,7 +2,6 @@
 
 import { type Component, createMemo, Show } from "solid-js";
 import type { ChannelWindow, WindowRequest } from "../../../workers/protocol.ts";
-import { formatTime } from "../../drawing/format.ts";
 import type { Polyline } from "../../drawing/paths.ts";
 import type { LiftOff } from "../../exhaust/analysis.ts";
 import { EventOverlay } from "../../plot/EventOverlay.tsx";
@@ -15,6 +14,12 @@ const span = { from: -1, to: 4 };
 const switchLevel = 0.45;
 const pixels = 700;
 
+interface Numbered {
+  readonly lift: LiftOff;
+  /** As the list counts them. */
+  readonly number: string;
+}
+
 type AskWindow = (request: WindowRequest) => Promise<readonly ChannelWindow[]>;
 
 export const LiftOffOverlay: Component = () => {
@@ -26,13 +31,14 @@ export const LiftOffOverlay: Component = () => {
   });
   const ask = createMemo(() => {
     const [capture, ids] = [summary(), sensors()];
-    const lifts = liftOffs.list().filter((one) => one.rejected === null && one.frontFall.value !== null);
+    const numbered = liftOffs.list().map((lift, i) => ({ lift, number: String(i + 1) }));
+    const lifts = numbered.filter(({ lift }) => lift.rejected === null && lift.frontFall.value !== null);
     return capture && ids && lifts.length > 1 ? { id: capture.id, ids, lifts } : null;
   });
   const laid = createLatest(
     ask,
     ({ id, ids, lifts }) =>
-      Promise.all(lifts.map((lift) => layDown(service.window, { captureId: id, channelIds: ids }, lift))),
+      Promise.all(lifts.map((one) => layDown(service.window, { captureId: id, channelIds: ids }, one))),
     { about: ({ id }) => id },
   );
   return (
@@ -58,7 +64,7 @@ export const LiftOffOverlay: Component = () => {
 async function layDown(
   ask: AskWindow,
   what: Pick<WindowRequest, "captureId" | "channelIds">,
-  lift: LiftOff,
+  { lift, number }: Numbered,
 ): Promise<EventTraces> {
   const at = lift.frontFall.value!;
   const windows = await ask({ ...what, span: { from: at + span.from, to: at + span.to }, width: pixels });
@@ -68,7 +74,7 @@ async function layDown(
       windows.find((w) => w.channelId === id),
     ),
   );
-  return { id: lift.id, label: `${lift.id}, at ${formatTime(lift.at, 0.1)}`, front, rear, delay: lift.delay };
+  return { id: lift.id, label: number, front, rear, delay: lift.delay };
 }
 
 function relativeTo(at: number, window: ChannelWindow | undefined): Polyline | null {
