@@ -1,0 +1,52 @@
+import { describe, expect, test } from "vitest";
+import { quantilesOf } from "../../src/signal/quantiles.ts";
+import { blockBootstrap, effectiveCount, percentile, spreadOfMedian } from "../../src/signal/statistics.ts";
+import { studentQuantile } from "../../src/signal/student.ts";
+import { normal } from "./signals.ts";
+
+const meanOf = (values: Float64Array) => values.reduce((sum, v) => sum + v, 0) / values.length;
+
+describe("statistics", () => {
+  // n (1 - r) / (1 + r): 52.6 for r = 0.9, n = 1000.
+  test("knows what correlated samples are worth", () => {
+    expect(effectiveCount(1000, 0.9)).toBeCloseTo(52.63, 2);
+  });
+
+  // Variance of the mean of a first-order autoregression: sigma² / effective count.
+  test("bootstraps blocks as wide as serial correlation makes a mean uncertain", () => {
+    const next = normal(3);
+    let now = 0;
+    const r = 0.8;
+    const values = Float64Array.from({ length: 4000 }, () => (now = r * now + Math.sqrt(1 - r * r) * next()));
+    const [low, high] = blockBootstrap(values, meanOf, { block: 60, rounds: 600 });
+    const want = 3.92 / Math.sqrt(effectiveCount(4000, r));
+    expect((high - low) / want).toBeGreaterThan(0.75);
+    expect((high - low) / want).toBeLessThan(1.25);
+    const [a, b] = blockBootstrap(values, meanOf, { block: 1, rounds: 600 });
+    expect(b - a).toBeLessThan(0.5 * want);
+    expect(() => blockBootstrap(new Float64Array(), meanOf, { block: 1 })).toThrow(RangeError);
+  });
+
+  test("takes the same percentiles by counting as by sorting", () => {
+    const next = normal(5);
+    const values = Float64Array.from({ length: 100_000 }, (_, i) => (i % 97 === 0 ? NaN : next()));
+    const sorted = values.filter((v) => !Number.isNaN(v)).sort();
+    const { count, at } = quantilesOf(values);
+    expect(count).toBe(sorted.length);
+    for (const share of [0, 0.001, 0.05, 0.5, 0.95, 1]) {
+      const place = share * (sorted.length - 1);
+      const below = Math.floor(place);
+      const want = sorted[below]! + (place - below) * ((sorted[below + 1] ?? 0) - sorted[below]!);
+      expect(at(share)).toBeCloseTo(place === below ? sorted[below]! : want, 12);
+    }
+    expect(percentile(Float64Array.of(NaN, NaN), 0.5)).toBeNaN();
+  });
+
+  // NIST/SEMATECH e-Handbook, table 1.3.6.7.2: 2.228 at 10, 2.086 at 20, 1.984 at 100 degrees of freedom.
+  test("knows Student's quantiles", () => {
+    expect(studentQuantile(10)).toBeCloseTo(2.228, 3);
+    expect(studentQuantile(20)).toBeCloseTo(2.086, 2);
+    expect(studentQuantile(100)).toBeCloseTo(1.984, 3);
+    expect(spreadOfMedian(Float64Array.of(1))).toBe(0);
+  });
+});
