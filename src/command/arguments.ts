@@ -4,11 +4,7 @@ import { parseArgs } from "node:util";
 import { type Bank, type Role, roles } from "../capture/capture.ts";
 import type { ReadChoices } from "../capture/reader.ts";
 
-export const usage = `Usage: npm run --silent measure -- FILE [options]
-
-Measures a recording of the oxygen sensors before and after the catalyst.
-
-  --json                 one JSON object instead of a table
+const sharedUsage = `  --json                 one JSON object instead of a table
   --role "COLUMN=ROLE"   what a column is; may be given more than once. Roles:
                          ${wrapped(roles)}
   --rate HZ              samples per second, for a file without a time column
@@ -16,12 +12,28 @@ Measures a recording of the oxygen sensors before and after the catalyst.
   --bank N               which bank to measure, 1 or 2
   --no-header            the first row is data already
   --layout "WORDS"       layout of raw numbers, "f32le channels=2 rate=1000 scale=0.001"
-  --member NAME          which file of an archive
+  --member NAME          which file of an archive`;
+
+export const measureUsage = `Usage: npm run --silent measure -- FILE [options]
+
+Measures a recording of the oxygen sensors before and after the catalyst.
+
+${sharedUsage}
 
 Exit: 0 measured, 1 the file could not be read, 2 wrong call, 3 a fault of this program.`;
 
-export interface MeasureCall {
-  readonly file: string;
+export const compareUsage = `Usage: npm run --silent compare -- SUSPECT REFERENCE [options]
+
+Compares two recordings of like running: suspect against known-good, or after the repair against before.
+The options hold for both.
+
+${sharedUsage}
+
+Exit: 0 compared, 1 a file could not be read, 2 wrong call, 3 a fault of this program.`;
+
+export interface Call {
+  /** As many as were asked for. */
+  readonly files: readonly string[];
   readonly json: boolean;
   readonly bank: Bank | undefined;
   readonly choices: ReadChoices;
@@ -43,15 +55,23 @@ const options = {
 } as const;
 
 /**
+ * @param wanted  the files the command takes, as it calls them.
  * @returns null when only help was asked for.
  * @throws WrongCall with one line that says what is wrong.
  */
-export function readArguments(argv: readonly string[]): MeasureCall | null {
-  const { values, positionals } = parsed(argv);
+export function readArguments(argv: readonly string[], wanted: readonly string[]): Call | null {
+  const { values, positionals: files } = parsed(argv);
   if (values.help) return null;
-  const [file, ...more] = positionals;
-  if (file === undefined || file === "") throw new WrongCall("Which file is to be measured?");
-  if (more.length > 0) throw new WrongCall(`One file at a time, please: got ${positionals.join(", ")}.`);
+  const missing = wanted.find((_, k) => (files[k] ?? "") === "");
+  if (missing)
+    throw new WrongCall(
+      `Which file is the ${missing}? Name ${wanted.length === 1 ? "one recording" : wanted.join(" and ")}.`,
+    );
+  if (files.length > wanted.length) {
+    throw new WrongCall(
+      `${wanted.length === 1 ? "One file" : "Two files"} at a time, please: got ${files.join(", ")}.`,
+    );
+  }
   const bank = bankOf(values.bank);
   const choices: ReadChoices = {
     ...(values.role ? { roles: rolesOf(values.role) } : {}),
@@ -61,7 +81,7 @@ export function readArguments(argv: readonly string[]): MeasureCall | null {
     ...(values.layout === undefined ? {} : { layout: values.layout }),
     ...(values.member === undefined ? {} : { member: values.member }),
   };
-  return { file, json: values.json ?? false, bank, choices };
+  return { files, json: values.json ?? false, bank, choices };
 }
 
 function parsed(argv: readonly string[]) {

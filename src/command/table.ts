@@ -117,7 +117,7 @@ function liftOffs({ liftOffs, liftOff }: Analysis): string[] {
 }
 
 /** Pads each column to its widest cell. */
-function columns(rows: readonly (readonly string[])[]): string[] {
+export function columns(rows: readonly (readonly string[])[]): string[] {
   const widths = rows.reduce<number[]>((most, row) => row.map((cell, c) => Math.max(cell.length, most[c] ?? 0)), []);
   return rows.map((row) =>
     row

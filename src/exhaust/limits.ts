@@ -92,6 +92,24 @@ export const defaultLimits = {
   richShareHigh: own(80, "%", "Front rich for more than this share of closed loop: the mixture is rich"),
   richShareLow: own(20, "%", "Front rich for less than this share of closed loop: lean, or air ahead of the sensor"),
   spikeShare: own(5, "%", "More short lean spikes than this among the front's rises look like misfire"),
+
+  fairFlow: own(1.5, "1", "Two recordings compare fairly while their air flows differ by no more than this factor"),
+  fairSpeed: own(1.3, "1", "… and their engine speeds by no more than this factor"),
+  fairCoolant: own(15, "degC", "… and their coolant temperatures by no more than this"),
+  fairCatalyst: own(100, "degC", "… and their catalyst temperatures by no more than this"),
+  fairRate: own(
+    20,
+    "Hz",
+    "Below this rate a recording compares fairly only with one of a like rate, within a factor of 3",
+  ),
+  repeatDelay: own(
+    6,
+    "%",
+    "One catalyst recorded twice may tell a delay or stored oxygen apart by so much, flow allowed for",
+  ),
+  repeatLevel: own(10, "%", "… and an amplitude, a level or a ratio of one kind of stretch by so much"),
+  repeatTime: own(25, "%", "… and a frequency, a switch time or a lag by so much"),
+  repeatCount: own(65, "%", "… and the crossings of its own middle by so much: a calm rear crosses it by chance"),
 } as const satisfies Record<string, Limit>;
 
 export type LimitName = keyof typeof defaultLimits;

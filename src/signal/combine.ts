@@ -48,8 +48,13 @@ function inSquares(a: Reading, b: Reading, straight: Range): Range {
   };
 }
 
+export interface RatioRule extends Remarks {
+  /** The two readings err independently: relative half-widths add in squares. */
+  readonly independent?: boolean;
+}
+
 /** a / b for quantities that are not negative, unit "1". Open above where b may be 0. */
-export function ratio(a: Reading, b: Reading, remarks: Remarks = {}): Reading {
+export function ratio(a: Reading, b: Reading, { independent = false, ...remarks }: RatioRule = {}): Reading {
   const [bestA, bestB] = [best(a), best(b)];
   if (b.high === 0 || bestB === 0) {
     return notResolvable("1", remarks.because ?? because(a, b) ?? "nothing to compare with: the divisor is zero");
@@ -57,7 +62,20 @@ export function ratio(a: Reading, b: Reading, remarks: Remarks = {}): Reading {
   const value = bestA !== null && bestB !== null ? bestA / bestB : null;
   const low = a.low !== null && b.high !== null ? Math.max(0, a.low / b.high) : null;
   const high = a.high !== null && b.low !== null && b.low > 0 ? a.high / b.low : null;
-  return graded({ value, low, high }, "1", { nonNegative: true, because: because(a, b), ...dropEmpty(remarks) });
+  const range = independent ? inRelativeSquares(a, b, { value, low, high }) : { value, low, high };
+  return graded(range, "1", { nonNegative: true, because: because(a, b), ...dropEmpty(remarks) });
+}
+
+/** Half-widths of the logarithms added in squares, where all four bounds are above zero. */
+function inRelativeSquares(a: Reading, b: Reading, straight: Range): Range {
+  const { value } = straight;
+  if (value === null || !(a.low! > 0 && b.low! > 0) || a.high === null || b.high === null) return straight;
+  const [bestA, bestB] = [best(a)!, best(b)!];
+  return {
+    value,
+    low: value * Math.exp(-Math.hypot(Math.log(bestA / a.low!), Math.log(b.high / bestB))),
+    high: value * Math.exp(Math.hypot(Math.log(a.high / bestA), Math.log(bestB / b.low!))),
+  };
 }
 
 /** factor * a, in another unit; `tolerance` is the factor's own relative 95 % half-width, independent of the reading. */

@@ -1,0 +1,67 @@
+// How every command runs: its answer to standard output, what is wrong to standard error, and the exit code that says which.
+
+import type { Capture } from "../capture/capture.ts";
+import type { Analysis } from "../exhaust/analysis.ts";
+import { type Problem, ProblemError } from "../problem.ts";
+import { type Call, WrongCall } from "./arguments.ts";
+
+/** @param answer null where only help was asked for: `usage` is printed. */
+export async function runCommand(name: string, usage: string, answer: () => Promise<string> | null): Promise<void> {
+  // A reader that hangs up early, "measure … | head", is no fault.
+  process.stdout.on("error", (error: NodeJS.ErrnoException) => process.exit(error.code === "EPIPE" ? 0 : 3));
+  try {
+    process.stdout.write(`${(await answer()) ?? usage}\n`);
+    process.exitCode = 0;
+  } catch (error) {
+    process.exitCode = explain(error, name);
+  }
+}
+
+export interface MeasuredFile {
+  readonly capture: Capture;
+  readonly analysis: Analysis;
+}
+
+/** What is only needed for a good call is loaded only then: help and mistakes answer at once. */
+export async function measureFile(path: string, { choices, bank }: Call): Promise<MeasuredFile> {
+  const [{ openFile }, { readCapture }, { analyse }] = await Promise.all([
+    import("./file-source.ts"),
+    import("../capture/readers.ts"),
+    import("../exhaust/analyse.ts"),
+  ]);
+  const file = await openFile(path);
+  try {
+    const report = { progress: () => {}, signal: new AbortController().signal };
+    const capture = await readCapture(file, choices, report);
+    return { capture, analysis: analyse(capture, bank ? { bank } : {}) };
+  } finally {
+    await file.close();
+  }
+}
+
+/** Says on standard error what went wrong; answers the exit code. */
+function explain(error: unknown, name: string): number {
+  if (error instanceof WrongCall) {
+    console.error(`${error.message}\nnpm run --silent ${name} -- --help shows how it is called.`);
+    return 2;
+  }
+  if (error instanceof ProblemError) {
+    console.error(inLines(error.problem));
+    return error.problem.code === "wrong-choice" ? 2 : 1;
+  }
+  const message = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
+  console.error(`This is a fault of the program, not of the file: ${message.replaceAll("\n", " ")}`);
+  return 3;
+}
+
+/** Options that mend a problem, where the reader cannot know that it is called from here. */
+const option: Readonly<Partial<Record<Problem["code"], string>>> = {
+  "no-time": "--rate HZ",
+  "bad-layout": '--layout "f32le channels=2 rate=1000"',
+};
+
+function inLines({ code, what, where, remedy }: Problem): string {
+  const hint = option[code];
+  const help = hint && !remedy.includes(hint.split(" ")[0]!) ? `${remedy} Here: ${hint}.` : remedy;
+  return `${where ? `${where}: ` : ""}${what}\n${help}`;
+}

@@ -1,0 +1,183 @@
+// Suspect against known-good, after against before: what differs, and whether these recordings can tell.
+
+import { difference, ratio, scaled } from "../signal/combine.ts";
+import { notResolvable, type Reading } from "../signal/reading.ts";
+import { medianOfNumbers } from "../signal/statistics.ts";
+import { type SharedReading, sharedReadings } from "./compared-readings.ts";
+import type { Comparable, CompareChoices, Comparison, Difference, Told } from "./comparison.ts";
+import { type FairnessJudged, judgeFairness, matchingLiftOffs } from "./fairness.ts";
+import { type LimitOverrides, type Limits, limitsInForce } from "./limits.ts";
+import { number } from "./words.ts";
+
+/**
+ * Pure. A difference is told only where it exceeds what the bounds of both readings, the spread between events, the
+ * repeat limit of the table and, for a delay, the air flow account for; and never where the comparison is unfair.
+ */
+export function compareRecordings(
+  suspect: Comparable,
+  reference: Comparable,
+  choices: CompareChoices = {},
+  overrides: LimitOverrides = {},
+): Comparison {
+  const limits = limitsInForce(overrides);
+  const [mine, theirs] = [chosen(suspect, choices.suspect), chosen(reference, choices.reference)];
+  const fairness = judgeFairness(mine, theirs, limits);
+  const flow = flowFactor(mine, theirs, limits);
+  const differences = sharedReadings(mine, theirs).map((one) => differenceOf(one, { fairness, flow, limits }));
+  return {
+    suspect: suspect.name,
+    reference: reference.name,
+    fair: fairness.fair,
+    notKnown: fairness.notKnown,
+    matching: fairness.against.has("lift-off") ? matchingLiftOffs(mine, theirs, limits) : null,
+    differences,
+    events: { suspect: mine.liftOffs, reference: theirs.liftOffs },
+    ...conclusions(mine, theirs, differences, fairness),
+  };
+}
+
+function chosen(side: Comparable, ids: readonly string[] | undefined): Comparable {
+  return ids ? { ...side, liftOffs: side.liftOffs.filter(({ id }) => ids.includes(id)) } : side;
+}
+
+interface Scene {
+  readonly fairness: FairnessJudged;
+  /** Ratio of delays that the air flow alone accounts for. */
+  readonly flow: readonly [low: number, high: number];
+  readonly limits: Limits;
+}
+
+/**
+ * One store is filled in a time that goes as one over the flow. Each meter may be off (airFlowDoubt), independently; with
+ * a flow unknown the flows may differ by all that is still called fair.
+ */
+function flowFactor(suspect: Comparable, reference: Comparable, limits: Limits): readonly [number, number] {
+  const middle = ({ liftOffs }: Comparable) => medianOfNumbers(liftOffs.flatMap(({ airFlow }) => airFlow ?? []));
+  const factor = middle(reference) / middle(suspect);
+  if (!(factor > 0)) return [1 / limits.fairFlow, limits.fairFlow];
+  const doubt = (Math.SQRT2 * limits.airFlowDoubt) / 100;
+  return [Math.min(1, factor * (1 - doubt)), Math.max(1, factor * (1 + doubt))];
+}
+
+function differenceOf(shared: SharedReading, scene: Scene): Difference {
+  const { name, label, suspect, reference, by } = shared;
+  const share = scene.limits[shared.repeat] / 100;
+  const off = difference(suspect, reference, suspect.unit, { independent: true });
+  const over =
+    by === "ratio"
+      ? scaled(ratio(suspect, reference, { independent: true }), 1, "1", { tolerance: share })
+      : notResolvable("1", "A ratio makes no sense where zero or the sign means something: see the difference.");
+  const { told, because } = tell(shared, over, off, scene);
+  return {
+    reading: name,
+    label,
+    suspect,
+    reference,
+    ratio: over,
+    difference: off,
+    told,
+    says: inPlainWords(told, because),
+  };
+}
+
+interface Verdict {
+  readonly told: Told;
+  readonly because: string | null;
+}
+
+function tell(shared: SharedReading, over: Reading, off: Reading, { fairness, flow, limits }: Scene): Verdict {
+  const unlike = fairness.against.get("all") ?? fairness.against.get(shared.concern);
+  const size = sideOf(shared, over, off, { flow, limits });
+  if (size === 0) return { told: "not-told-apart", because: null };
+  if (unlike) return { told: "not-told-apart", because: `not a fair comparison: ${unlike} differs` };
+  const isTime = shared.suspect.unit === "s" && !shared.name.endsWith(".lag");
+  return { told: size > 0 ? (isTime ? "longer" : "higher") : isTime ? "shorter" : "lower", because: null };
+}
+
+/** 1: the suspect's is larger for certain, -1: smaller, 0: cannot be told. */
+function sideOf(shared: SharedReading, over: Reading, off: Reading, { flow, limits }: Pick<Scene, "flow" | "limits">) {
+  if (shared.by === "difference") {
+    const margin = marginOf(shared, limits);
+    return side(off, -margin, margin);
+  }
+  return side(over, ...(shared.followsFlow ? flow : ([1, 1] as const)));
+}
+
+/** Of readings compared by difference, the repeat limit counts against the whole scale of the quantity. */
+function marginOf({ suspect, reference, repeat }: SharedReading, limits: Limits): number {
+  const scale = { "%": 100, V: 0.45, "1": 1 } as Readonly<Record<string, number>>;
+  const own = Math.max(Math.abs(suspect.value ?? 0), Math.abs(reference.value ?? 0));
+  return (limits[repeat] / 100) * (scale[suspect.unit] ?? own);
+}
+
+function side({ low, high }: Reading, least: number, most: number): -1 | 0 | 1 {
+  if (low !== null && low > most) return 1;
+  return high !== null && high < least ? -1 : 0;
+}
+
+function inPlainWords(told: Told, because: string | null): string {
+  if (told !== "not-told-apart") return `clearly ${told}`;
+  return because ?? "not told apart by these recordings";
+}
+
+function conclusions(
+  suspect: Comparable,
+  reference: Comparable,
+  differences: readonly Difference[],
+  { against }: FairnessJudged,
+): Pick<Comparison, "says" | "repair"> {
+  const unlike = against.get("all") ?? against.get("lift-off");
+  const lead = leadOf(differences);
+  if (!lead) {
+    const says = "No reading stands in both recordings, so nothing can be compared.";
+    return {
+      says,
+      repair: { told: "not-proved", says: "The repair is not proved: the two recordings hold no common test." },
+    };
+  }
+  if (unlike) {
+    const says = `Not a fair comparison: ${unlike} differs. Compare parts that match, or record again alike.`;
+    return {
+      says,
+      repair: { told: "not-proved", says: `The repair is not proved: ${unlike} differs, so it was not the same test.` },
+    };
+  }
+  return { says: sentenceOf(lead), repair: repairOf(suspect, reference, differences) };
+}
+
+/** The reading that answers the question: told ones first, stored oxygen before the delay, both before all else. */
+function leadOf(differences: readonly Difference[]): Difference | undefined {
+  const first = ["storedOxygen", "delay"].flatMap((name) => differences.filter(({ reading }) => reading === name));
+  const known = [...first, ...differences].filter(
+    ({ ratio, difference }) => ratio.grade !== "not-resolvable" || difference.grade !== "not-resolvable",
+  );
+  return known.find(({ told }) => told !== "not-told-apart") ?? known[0];
+}
+
+function sentenceOf({ label, told, ratio: over, says }: Difference): string {
+  if (told === "not-told-apart") return `${label}: ${says}.`;
+  const times = over.value === null ? "" : `, ${number(over.value)} times the reference's`;
+  return `${label}: ${says} in the suspect${times}.`;
+}
+
+/** Suspect is the recording after the repair, reference the one before. */
+function repairOf(after: Comparable, before: Comparable, differences: readonly Difference[]): Comparison["repair"] {
+  const grown = differences.find(
+    ({ reading, told }) =>
+      (reading === "storedOxygen" && told === "higher") || (reading === "delay" && told === "longer"),
+  );
+  const sound = after.finding?.verdict === "points-away";
+  if (grown && sound) {
+    return {
+      told: "proved",
+      says: "The repair is proved: the same test under like conditions reads clearly more, and the recording after it speaks for the catalyst.",
+    };
+  }
+  const because = !grown
+    ? "the same test does not read clearly more than before"
+    : "the recording after it does not by itself speak for the catalyst";
+  return {
+    told: "not-proved",
+    says: `The repair is not proved: ${because}.${before.finding?.verdict === "points-to" ? "" : " The recording before it did not accuse the catalyst."}`,
+  };
+}

@@ -1,0 +1,34 @@
+// npm run long:pairs: comparisons of many simulated pairs, judged by the simulator's truth. Fails where the wanted shares
+// (95 %: bounds hold, identical catalysts are not told apart, unfair pairs are caught) do not hold.
+
+import { medianOfNumbers } from "../../src/signal/statistics.ts";
+import { type JudgedPair, judgePair, share } from "./pair-judge.ts";
+
+const [count, first] = [Number(process.argv[2] ?? 150), 1000];
+const judged = (kind: JudgedPair["kind"], pairs: number) =>
+  Array.from({ length: pairs }, (_, k) => judgePair(kind, first + k));
+const identical = judged("identical", count);
+const different = judged("different", count);
+const unfair = judged("unfair", Math.ceil(count / 3));
+const all = [...identical, ...different, ...unfair];
+
+const wanted = 0.95;
+const lines: readonly (readonly [string, number])[] = [
+  ["bounds of delay and oxygen ratio hold the truth", share(all.flatMap(({ held }) => held))],
+  ["one catalyst recorded twice: delay and oxygen not told apart", share(identical.map(({ leadTold }) => !leadTold))],
+  ["one catalyst recorded twice: all readings not told apart", 1 - mean(identical.map(({ toldShare }) => toldShare))],
+  ["unfair pairs caught", share(unfair.map((one) => one.unfair && !one.leadTold))],
+];
+for (const [what, found] of lines) console.log(`${(100 * found).toFixed(1).padStart(6)} %  ${what}`);
+const widths = all.flatMap((one) => one.widths);
+console.log(`Bounds of the ratio, median width over value: ${medianOfNumbers(widths).toFixed(3)}`);
+console.log(
+  `Suspects with 8 to 75 % of the store told apart: ${(100 * share(different.map((one) => one.leadTold))).toFixed(1)} %`,
+);
+const wrong = lines.filter(([, found]) => !(found >= wanted));
+for (const [what] of wrong) console.error(`Below ${100 * wanted} %: ${what}`);
+process.exit(wrong.length === 0 ? 0 : 1);
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
