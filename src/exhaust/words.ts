@@ -44,6 +44,7 @@ export function inWords(reading: Reading): string {
   if (value === null || grade === "not-resolvable") {
     return high === null ? "not measurable" : `not measurable (at most ${say(high, "up")})`;
   }
+  if (low === high) return quantity(value, unit);
   const told = say(value, "near");
   if (low === null || high === null) return told;
   const [from, to] = [rounded(low, decimals, "down"), rounded(high, decimals, "up")];

@@ -8,7 +8,7 @@ import { usualStep } from "../../signal/usual-step.ts";
 import type { Finding, Stretch } from "../analysis.ts";
 import { hysteresisFor, pieceOf } from "../edges.ts";
 import { describeLimit, type Limits } from "../limits.ts";
-import { spanInWords } from "../words.ts";
+import { counted, sentence, spanInWords } from "../words.ts";
 import { type Draft, type FindingScene, finding } from "./scene.ts";
 
 export const misfireFinding = (scene: FindingScene): Finding => finding("misfire", draft(scene));
@@ -46,20 +46,20 @@ function draft(scene: FindingScene): Draft {
   const { count, events } = spikesIn(front, limits);
   if (events < limits.frontCycles) return cannot("Too few front cycles to look for lean spikes.");
   const [low, high] = proportionBounds(count, events).map((share) => 100 * share) as [number, number];
-  const told = `${count} short lean spikes among ${events} rises of the front sensor (${spanInWords(stretch)})`;
+  const told = `${counted(count, "short lean spike")} among ${events} rises of the front sensor (${spanInWords(stretch)})`;
   const why = [{ reading: `lean spikes, ${stretch.kind} ${spanInWords(stretch)}`, says: told }];
   if (low > limits.spikeShare) {
     return {
       verdict: "points-to",
-      statement: `${told}: this looks like a cylinder that misfires now and then.`,
+      statement: sentence(`${told}: this looks like a cylinder that misfires now and then`),
       for: why,
       next: [counts],
       dependsOn,
     };
   }
   if (high < 2 * limits.spikeShare)
-    return { verdict: "points-away", statement: `${told}: no sign of misfire.`, against: why, dependsOn };
-  return { ...cannot(`${told}: not clear.`), for: why };
+    return { verdict: "points-away", statement: sentence(`${told}: no sign of misfire`), against: why, dependsOn };
+  return { ...cannot(sentence(`${told}: not clear`)), for: why };
 }
 
 /** Cruise, or steady running at unknown speed; idle shakes by itself. */
