@@ -1,20 +1,26 @@
 // Interleaved binary numbers, streamed into one column per channel.
 
 import { breathe } from "./breathe.ts";
+import { sliceStream } from "./byte-stream.ts";
 import { Column, type Precision } from "./columns.ts";
 import { numberReader, type RawLayout } from "./layout.ts";
 import type { ByteSource, ReadReport } from "./reader.ts";
 
 export type Frames = Pick<RawLayout, "type" | "bytes" | "littleEndian" | "channels" | "scale" | "offset">;
 
-const pieceBytes = 1024 * 1024;
+export interface FrameReport extends ReadReport {
+  /** Called now and again: the columns have grown. */
+  readonly grown?: (columns: readonly Column[]) => void;
+}
+
+const pieceBytes = 2 * 1024 * 1024;
 
 /** Numbers in [from, to), times scale plus offset. What is not finite becomes NaN; a cut last frame is left out. */
 export async function readFrames(
   source: ByteSource,
   frames: Frames,
   range: readonly [from: number, to: number],
-  report: ReadReport,
+  report: FrameReport,
 ): Promise<Column[]> {
   const frame = frames.bytes * frames.channels;
   const [from, end] = [range[0], Math.min(range[1], source.size)];
@@ -22,11 +28,20 @@ export async function readFrames(
   const precision: Precision = frames.bytes > 4 || frames.type === "i32" || frames.type === "u32" ? "double" : "single";
   const columns = Array.from({ length: frames.channels }, () => new Column(precisionFor(frames, precision), count));
   const stride = Math.max(1, Math.floor(pieceBytes / frame)) * frame;
-  for (let at = from; at < from + count * frame; at += stride) {
-    const bytes = await source.read(at, Math.min(at + stride, from + count * frame));
-    take(bytes, frames, columns);
-    report.progress(at + bytes.length, source.size);
-    await breathe(report.signal, source.name);
+  const stream = source.stream?.(from) ?? sliceStream(source, from);
+  let bytes = new Uint8Array(stride);
+  try {
+    for (let at = from; at < from + count * frame; at += stride) {
+      const filled = await stream.fill(bytes, 0);
+      bytes = filled.bytes;
+      take(bytes.subarray(0, Math.min(filled.end, from + count * frame - at)), frames, columns);
+      report.progress(Math.min(at + filled.end, source.size), source.size);
+      report.grown?.(columns);
+      await breathe(report.signal, source.name);
+      if (filled.end < stride) break;
+    }
+  } finally {
+    stream.close();
   }
   return columns;
 }
@@ -36,18 +51,31 @@ function precisionFor({ scale, offset }: Frames, plain: Precision): Precision {
   return offset === 0 && Number.isInteger(Math.log2(Math.abs(scale))) ? plain : "double";
 }
 
-function take(
-  bytes: Uint8Array,
-  { type, bytes: width, littleEndian, channels, scale, offset }: Frames,
-  columns: readonly Column[],
-): void {
+function take(bytes: Uint8Array<ArrayBuffer>, frames: Frames, columns: readonly Column[]): void {
+  const { channels, scale, offset } = frames;
+  const numbers = numbersIn(bytes, frames);
+  const count = Math.floor(numbers.length / channels);
+  for (const [c, column] of columns.entries()) {
+    const { values, length } = column;
+    for (let i = 0, k = c; i < count; i++, k += channels) {
+      const value = numbers[k]! * scale + offset;
+      values[length + i] = value - value === 0 ? value : Number.NaN;
+    }
+    column.length = length + count;
+  }
+}
+
+const isLittleEndian = new Uint8Array(Uint16Array.of(1).buffer)[0] === 1;
+
+/** The usual kinds are looked at where they lie; others are read one by one. */
+function numbersIn(bytes: Uint8Array<ArrayBuffer>, frames: Frames): ArrayLike<number> {
+  const { type, bytes: width, littleEndian } = frames;
+  const count = Math.floor(bytes.length / width);
+  if (littleEndian && isLittleEndian) {
+    if (type === "f32") return new Float32Array(bytes.buffer, bytes.byteOffset, count);
+    if (type === "i16") return new Int16Array(bytes.buffer, bytes.byteOffset, count);
+  }
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const read = numberReader({ type, littleEndian });
-  const frame = width * channels;
-  for (let at = 0; at + frame <= bytes.length; at += frame) {
-    for (let c = 0; c < channels; c++) {
-      const value = read(view, at + c * width) * scale + offset;
-      columns[c]!.push(Number.isFinite(value) ? value : Number.NaN);
-    }
-  }
+  return Float64Array.from({ length: count }, (_, i) => read(view, i * width));
 }

@@ -4,8 +4,10 @@
 import { ProblemError } from "../problem.ts";
 import { assemble, tooFewRows } from "./assemble.ts";
 import type { Capture } from "./capture.ts";
+import type { Column } from "./columns.ts";
 import { readFrames } from "./frames.ts";
 import { type NumberType, statedScaling } from "./layout.ts";
+import { PartialPace } from "./partial-pace.ts";
 import type { ByteSource, ReadChoices, Reader, ReadReport } from "./reader.ts";
 import { RemarkBook } from "./remarks.ts";
 
@@ -35,22 +37,25 @@ async function read(source: ByteSource, choices: ReadChoices, report: ReadReport
     scale: scaling.scale / fullScale,
     offset: offset * scaling.scale + scaling.offset,
   };
-  const columns = await readFrames(source, frames, range, report);
+  const shown = (columns: readonly Column[], book: RemarkBook) => {
+    const recorded = columns.map((column, i) => {
+      const name = scaling.names[i] ?? `Channel ${i + 1}`;
+      return { id: `c${i + 1}`, name, header: name, fileUnit: scaling.unit, values: column.soFar(), time };
+    });
+    return assemble({ ...kind, columns: recorded }, choices, book);
+  };
+  const time = { rate };
+  const kind = { name: source.name, format: "WAV", isRowLog: false, rowsAreSimultaneous: true, hasZone: false };
+  const pace = new PartialPace();
+  const grown = (columns: readonly Column[]) => {
+    if (report.partial && pace.isDue(columns[0]!.length)) report.partial(shown(columns, new RemarkBook()));
+  };
+  const columns = await readFrames(source, frames, range, { ...report, grown });
   const rows = columns[0]!.length;
   if (rows < 2) throw tooFewRows(source.name, rows);
   if (!format.type.startsWith("f"))
     remarks.say("samples are parts of the recorder's full scale; state it to get volts, as in scale=5 unit=V");
-  const time = { rate };
-  const recorded = columns.map((column, i) => {
-    const name = scaling.names[i] ?? `Channel ${i + 1}`;
-    return { id: `c${i + 1}`, name, header: name, fileUnit: scaling.unit, values: column.finish(), time };
-  });
-  const kind = { name: source.name, format: "WAV" };
-  return assemble(
-    { ...kind, isRowLog: false, rowsAreSimultaneous: true, hasZone: false, columns: recorded },
-    choices,
-    remarks,
-  );
+  return shown(columns, remarks);
 }
 
 interface Found {

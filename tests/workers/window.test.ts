@@ -70,6 +70,22 @@ describe("windowOf", () => {
     );
   });
 
+  test("keeps a spike of one sample among a hundred million visible at every zoom", () => {
+    const count = 100_000_000;
+    const samples = new Float32Array(count);
+    const trace = traceOf(even(samples, 1e-4));
+    for (const at of [0, 63, 64, 31_415_926, count - 1]) {
+      samples[at] = 1;
+      const spiked = { ...trace, pyramid: new Pyramid(samples) };
+      for (let length = count * 1e-4; length > 0.01; length /= 10) {
+        const span = { from: at * 1e-4 - length / 3, to: at * 1e-4 + (2 * length) / 3 };
+        const { values } = windowOf(spiked, span, 1500);
+        expect(values.includes(1)).toBe(true);
+      }
+      samples[at] = 0;
+    }
+  });
+
   // Judge: lowest and highest of the samples whose time falls into the pixel column, by a plain scan.
   test("gives the lowest and highest sample of every pixel column", () => {
     const samples = Float64Array.from({ length: 10_000 }, (_, i) => Math.sin(i * i));

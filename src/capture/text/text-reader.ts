@@ -5,6 +5,7 @@ import type { Samples } from "../../signal/series.ts";
 import { assemble, noNumbers, type Recorded, type Recording, tooFewRows } from "../assemble.ts";
 import type { Capture } from "../capture.ts";
 import type { Column } from "../columns.ts";
+import { PartialPace } from "../partial-pace.ts";
 import type { ByteSource, ReadChoices, Reader, ReadReport } from "../reader.ts";
 import { RemarkBook } from "../remarks.ts";
 import type { WrittenStamps } from "../stamps.ts";
@@ -62,13 +63,9 @@ async function read(source: ByteSource, choices: ReadChoices, report: ReadReport
   );
 }
 
-/** A first picture must not wait, and all pictures together must not cost more than the reading. */
-const firstPartial = 20_000; // rows
-const growthOfPartial = 1.6;
-
 /** What stands of a table while it is read. */
 class Partial {
-  #next = firstPartial;
+  readonly #pace = new PartialPace();
   readonly #name: string;
   readonly #plan: TextPlan;
   readonly #body: TableBody;
@@ -84,9 +81,7 @@ class Partial {
   }
 
   grown(): void {
-    const { rows } = this.#body;
-    if (rows < this.#next || !this.#report.partial) return;
-    this.#next = rows * growthOfPartial;
+    if (!this.#report.partial || !this.#pace.isDue(this.#body.rows)) return;
     const columns = tableColumns(this.#body, 0, (column) => column.soFar());
     this.#report.partial(assemble(recordingOf(this.#name, this.#plan, columns), this.#choices, new RemarkBook()));
   }
