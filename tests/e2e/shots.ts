@@ -1,0 +1,33 @@
+// npm run shots: pictures of the main states, light and dark, wide and tablet, into tests/shots (not kept in git).
+
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
+import { chromium } from "playwright";
+import { build, preview } from "vite";
+import { root } from "../../src/command/setup.mjs";
+import { launchOptions } from "../browser.ts";
+import { openPage, sizes } from "./page.ts";
+import { states } from "./states.ts";
+
+const wanted = process.argv.slice(2);
+const folder = join(root, "tests/shots");
+mkdirSync(folder, { recursive: true });
+await build({ root, logLevel: "error" });
+const server = await preview({ root, preview: { host: "127.0.0.1", port: 0 }, logLevel: "error" });
+const browser = await chromium.launch(launchOptions);
+for (const size of Object.keys(sizes) as (keyof typeof sizes)[]) {
+  for (const theme of ["light", "dark"] as const) {
+    for (const { name, reach } of states) {
+      if (wanted.length > 0 && !wanted.includes(name)) continue;
+      const visit = await openPage(browser, server.resolvedUrls!.local[0]!, { size, theme });
+      await reach(visit.page);
+      await visit.page.waitForTimeout(600);
+      const path = join(folder, `${name}-${theme}-${size}.png`);
+      await visit.page.screenshot({ path });
+      console.log(path, ...visit.noise);
+      await visit.close();
+    }
+  }
+}
+await browser.close();
+await server.close();

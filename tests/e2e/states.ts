@@ -1,0 +1,96 @@
+// The main states of the page, each reached as a user reaches it. The accessibility test visits them; the pictures show them.
+
+import type { Page } from "playwright";
+import { dropFiles, liftOffs, openFile, samplePath } from "./steps.ts";
+
+export interface State {
+  readonly name: string;
+  /** Goes there from a fresh page. */
+  readonly reach: (page: Page) => Promise<void>;
+}
+
+const openSample = async (page: Page, file = "dead-catalyst-scope.csv.gz") => {
+  await openFile(page, samplePath(file));
+  await liftOffs(page, 3);
+};
+
+const openLiftOff = async (page: Page) => {
+  await openSample(page);
+  await page.getByRole("button", { name: /^Lift-off 1 at/ }).click();
+  await page.getByRole("slider", { name: /front to rear/ }).waitFor();
+};
+
+const dragPair = async (page: Page, tool: string, from: readonly [number, number], to: readonly [number, number]) => {
+  await page.getByRole("button", { name: tool, exact: true }).click();
+  const box = (await page.getByRole("application").boundingBox())!;
+  await page.mouse.move(box.x + box.width * from[0], box.y + from[1]);
+  await page.mouse.down();
+  await page.mouse.move(box.x + box.width * to[0], box.y + to[1], { steps: 6 });
+  await page.mouse.up();
+  await page.keyboard.press("Escape");
+};
+
+export const states: readonly State[] = [
+  { name: "empty", reach: async () => {} },
+  { name: "sample-open", reach: openSample },
+  { name: "polled-open", reach: (page) => openSample(page, "good-catalyst-polled.csv") },
+  { name: "lift-off", reach: openLiftOff },
+  {
+    name: "readings",
+    reach: async (page) => {
+      await openLiftOff(page);
+      await page.getByRole("region", { name: "Readings" }).scrollIntoViewIfNeeded();
+      await page.getByRole("button", { name: /^Front, Rich to lean/ }).click();
+    },
+  },
+  {
+    name: "cursors",
+    reach: async (page) => {
+      await openLiftOff(page);
+      await dragPair(page, "Time pair", [0.3, 150], [0.7, 150]);
+      await dragPair(page, "Level pair", [0.5, 60], [0.5, 200]);
+    },
+  },
+  {
+    name: "channels",
+    reach: async (page) => {
+      await openSample(page);
+      await page.getByRole("tab", { name: "Channels" }).click();
+      await page.getByRole("group").filter({ hasText: "Front O2 sensor" }).first().click();
+    },
+  },
+  {
+    name: "job",
+    reach: async (page) => {
+      await openSample(page);
+      await page.getByRole("tab", { name: "Job" }).click();
+    },
+  },
+  {
+    name: "exhibit",
+    reach: async (page) => {
+      await openLiftOff(page);
+      await page.getByRole("button", { name: "Make exhibit" }).first().click();
+      await page
+        .getByRole("dialog")
+        .getByRole("img", { name: /Preview/ })
+        .waitFor();
+    },
+  },
+  {
+    name: "guide",
+    reach: async (page) => {
+      await openSample(page);
+      await page.getByRole("button", { name: "Recording guide" }).click();
+      await page.getByRole("dialog").waitFor();
+    },
+  },
+  {
+    name: "problem",
+    reach: async (page) => {
+      await openSample(page);
+      await dropFiles(page, [{ name: "empty.csv", bytes: null }]);
+      await page.getByRole("alert", { name: "Problem" }).waitFor();
+    },
+  },
+];
