@@ -33,6 +33,9 @@ const LiftOffLine: Component<{ readonly lift: LiftOff; readonly number: number }
   const { liftOffs } = useWorkbench();
   const isSelected = () => liftOffs.selected()?.id === props.lift.id;
   const text = () => formatReading(props.lift.delay);
+  const about = () => (props.lift.rejected ? `set aside: ${props.lift.rejected}` : circumstances(props.lift));
+  const name = () =>
+    `Lift-off ${props.number} at ${formatTime(props.lift.at, 0.1)}, delay ${readingInWords(props.lift.delay)}, ${about()}`;
   return (
     <li>
       <button
@@ -40,14 +43,12 @@ const LiftOffLine: Component<{ readonly lift: LiftOff; readonly number: number }
         class="event"
         classList={{ rejected: props.lift.rejected !== null }}
         aria-current={isSelected()}
-        aria-label={`Lift-off ${props.number} at ${formatTime(props.lift.at, 0.1)}, delay ${readingInWords(props.lift.delay)}${props.lift.rejected ? ", set aside" : ""}`}
+        aria-label={name()}
         onClick={() => liftOffs.select(isSelected() ? null : props.lift.id)}
       >
-        <b>{props.number}</b>
-        <span class="at">at {formatTime(props.lift.at, 0.1)}</span>
-        <span class="value">{text().value}</span>
-        <span class="sub">{props.lift.rejected ?? circumstances(props.lift)}</span>
-        <span class="sub right">{text().bounds}</span>
+        <b>{props.number}</b> <span class="at">at {formatTime(props.lift.at, 0.1)}, delay</span>{" "}
+        <span class="value">{text().value}</span> <span class="sub right">{text().bounds}</span>{" "}
+        <span class="sub">{about()}</span>
       </button>
       <Show when={isSelected()}>
         <LiftOffTools lift={props.lift} />

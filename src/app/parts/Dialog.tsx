@@ -3,6 +3,11 @@
 import { type Component, createUniqueId, type JSX, onCleanup, onMount, Show } from "solid-js";
 import { CloseIcon } from "./icons.tsx";
 
+/** What scrolls must take the keyboard (WCAG 2.2, 2.1.1). */
+const reachByKeyboard = (content: HTMLElement) => {
+  content.tabIndex = 0;
+};
+
 export const Dialog: Component<{
   readonly title: string;
   readonly onClose: () => void;
@@ -34,7 +39,9 @@ export const Dialog: Component<{
           <CloseIcon />
         </button>
       </header>
-      <div class="content">{props.children}</div>
+      <div class="content" ref={reachByKeyboard}>
+        {props.children}
+      </div>
       <Show when={props.foot}>
         <footer>{props.foot}</footer>
       </Show>

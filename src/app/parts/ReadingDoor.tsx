@@ -28,7 +28,7 @@ export const ReadingDoor: Component<{
       disabled={!props.evidence}
       onClick={() => props.evidence && shown.toggle(props.key, props.evidence)}
     >
-      <span class="value">{text().value}</span>
+      <span class="value">{text().value}</span>{" "}
       <Show when={text().bounds}>
         <span class="bounds">{text().bounds}</span>
       </Show>

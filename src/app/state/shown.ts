@@ -21,6 +21,8 @@ export interface Shown {
 
 /** Room left and right of what is gone to, as a share of its length. */
 const room = 0.08;
+/** Evidence that takes less of the view than this is gone to. */
+const smallPart = 0.2;
 
 export function createShown(view: ViewState, whole: Accessor<Span | null>): Shown {
   const [evidence, setEvidence] = createSignal<ShownEvidence | null>(null);
@@ -35,7 +37,7 @@ export function createShown(view: ViewState, whole: Accessor<Span | null>): Show
     toggle(key, shown) {
       if (evidence()?.key === key) return void setEvidence(null);
       setEvidence({ key, evidence: shown });
-      if (!isInside(shown.span, view.view())) goTo(shown.span);
+      if (!isPlain(shown.span, view.view())) goTo(shown.span);
     },
     go(key, span) {
       setEvidence({ key, evidence: { span, marks: [], levels: [] } });
@@ -45,7 +47,10 @@ export function createShown(view: ViewState, whole: Accessor<Span | null>): Show
   };
 }
 
-const isInside = (inner: Span, outer: Span) => {
-  const give = 1e-9 * (outer.to - outer.from);
-  return inner.from >= outer.from - give && inner.to <= outer.to + give;
-};
+/** Evidence inside the view can be seen, unless it takes a small part of it. */
+function isPlain(span: Span, view: Span): boolean {
+  const length = view.to - view.from;
+  const give = 1e-9 * length;
+  const inside = span.from >= view.from - give && span.to <= view.to + give;
+  return inside && span.to - span.from > smallPart * length;
+}
