@@ -19,7 +19,16 @@ export default defineConfig({
       {
         plugins: [solid()],
         // Found late, they would make the page reload in the middle of a test, with a second copy of Solid.
-        optimizeDeps: { include: ["@solidjs/testing-library", "axe-core", "solid-js", "solid-js/web"] },
+        optimizeDeps: {
+          include: [
+            "@solidjs/testing-library",
+            "axe-core",
+            "solid-js",
+            "solid-js/web",
+            "comlink",
+            "@noble/hashes/sha2.js",
+          ],
+        },
         test: {
           name: "chromium",
           include: ["tests/**/*.test.tsx", "tests/**/*.browser.test.ts"],

@@ -45,8 +45,9 @@ export function createCaptureService(engine: Engine): CaptureService {
       const held = await mine.run(engine, onProgress);
       captures.get(held.id)?.leave();
       captures.set(held.id, held);
+      const summary = await look(held);
       keep(held);
-      return await look(held);
+      return summary;
     } finally {
       if (opening === mine) opening = null;
     }
@@ -54,14 +55,14 @@ export function createCaptureService(engine: Engine): CaptureService {
 
   /** Warnings are found where the samples are in memory; else those known from earlier stand. */
   async function look(held: HeldCapture): Promise<CaptureSummary> {
-    if (held.isInMemory) held.warnings = engine.warningsOf(await held.view(), held.bank);
+    if (held.isInMemory || held.isSmall) held.warnings = engine.warningsOf(await held.view(), held.bank);
     return summaryOf(held);
   }
 
   function keep(held: HeldCapture): void {
-    const { id, file, body, choices } = held;
+    const { id, file, body, choices, warnings } = held;
     if (!engine.store || !(body instanceof MemoryBody)) return;
-    const kept = settle(() => engine.store!.keep({ id, file, body, choices }, held.left));
+    const kept = settle(() => engine.store!.keep({ id, file, body, choices, warnings }, held.left));
     held.keeping = kept.then((outcome) => (outcome.ok ? null : outcome.problem));
   }
 
@@ -72,8 +73,9 @@ export function createCaptureService(engine: Engine): CaptureService {
     if (found && sameChoices(found.kept.choices, choices)) {
       const file = (await engine.store?.file(captureId)) ?? new Blob();
       const again = new HeldCapture(captureId, file, new KeptBody(found), choices);
+      again.warnings = found.kept.warnings;
       captures.set(captureId, again);
-      return summaryOf(again);
+      return look(again);
     }
     found?.handle.close();
     const file = held?.file ?? (await engine.store?.file(captureId));

@@ -23,6 +23,8 @@ function rereading(was: string, is: string): Correction {
 
 /** Columns up to this size are brought into memory to be measured; of larger ones, the part that is asked for. Bytes. */
 const fitsInMemory = 1.5 * 2 ** 30;
+/** Bytes. */
+const small = 32 * 2 ** 20;
 
 export class HeldCapture {
   readonly id: string;
@@ -87,6 +89,11 @@ export class HeldCapture {
   /** True while all samples are in memory. */
   get isInMemory(): boolean {
     return !(this.body instanceof KeptBody);
+  }
+
+  /** True when it takes no time worth mentioning to bring all samples into memory. */
+  get isSmall(): boolean {
+    return this.body instanceof KeptBody && this.body.size <= small;
   }
 
   /**

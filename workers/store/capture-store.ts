@@ -3,6 +3,7 @@
 // A capture is there when its record is. The record is written last and swapped in in one step, and names the file of
 // arrays it belongs to: a tab killed in the middle of writing leaves what was there before.
 
+import type { Remark } from "../../src/capture/capture.ts";
 import type { ReadChoices } from "../../src/capture/reader.ts";
 import type { MemoryBody } from "../memory-body.ts";
 import { bytesOf, type KeptCapture, layOut, layoutVersion } from "./layout.ts";
@@ -26,11 +27,12 @@ export interface ToKeep {
   readonly file: Blob;
   readonly body: MemoryBody;
   readonly choices: ReadChoices;
+  readonly warnings: readonly Remark[];
 }
 
 /** A kept capture, open for reading. */
 export interface KeptFile {
-  readonly kept: KeptCapture;
+  readonly kept: KeptCapture & { readonly warnings: readonly Remark[] };
   readonly handle: SyncHandle;
 }
 
@@ -40,17 +42,17 @@ export const captureStore = {
    *
    * @throws ProblemError "storage-full" or "storage-denied"; nothing half-written is left.
    */
-  async keep({ id, file, body, choices }: ToKeep, signal: AbortSignal): Promise<void> {
-    const capture = await body.capture();
+  async keep({ id, file, warnings, ...rest }: ToKeep, signal: AbortSignal): Promise<void> {
+    const capture = await rest.body.capture();
     const arrays = `arrays-${crypto.randomUUID()}`;
     await navigator.locks.request(lockOf(id), async () => {
       const folder = await folderOf(id, true);
       try {
-        const { kept, pieces } = layOut(capture, body, choices, arrays);
+        const { kept, pieces } = layOut(capture, rest.body, rest.choices, arrays);
         const parts = pieces.map(({ place, array }) => ({ at: place.at, bytes: bytesOf(array) }));
         await write(folder, arrays, parts, signal);
         await keepOriginal(folder, file, signal);
-        await swapIn(folder, record, JSON.stringify(kept));
+        await swapIn(folder, record, JSON.stringify({ ...kept, warnings }));
         await removeOthers(folder, [record, original, arrays]);
       } catch (error) {
         await removeQuietly(folder, arrays);
@@ -64,7 +66,7 @@ export const captureStore = {
     const folder = await folderOf(id, false);
     const text = folder && (await textOf(folder, record));
     if (!folder || !text) return null;
-    const kept = JSON.parse(text) as KeptCapture;
+    const kept = JSON.parse(text) as KeptFile["kept"];
     if (kept.version !== layoutVersion) return null;
     return { kept, handle: await readHandle(folder, kept.arrays) };
   },
