@@ -34,11 +34,10 @@ export const JobTab: Component<{ readonly sheets: Sheets }> = (props) => {
               <li class="row">
                 <button
                   type="button"
-                  class="event"
+                  class="event single"
                   aria-current={record.id === captureId()}
                   onClick={() => void opening.look(record.id)}
                 >
-                  <span />
                   <span>{record.fileName}</span>
                 </button>
                 <Show when={record.id === captureId()}>
