@@ -1,0 +1,148 @@
+// The rear is busy, or fell at once after lifting off: when that points to the catalyst, and when something else comes first.
+
+import type { Stretch } from "../analysis.ts";
+import type { Limits } from "../limits.ts";
+import { asShare, number } from "../words.ts";
+import type { Weighed } from "./catalyst-evidence.ts";
+import { delaySentence, follows, lower, whereCapital } from "./catalyst-words.ts";
+import type { Draft } from "./scene.ts";
+
+/** A mimic that points to itself comes first; a slow rear does not matter here, for it can only hide. */
+export function busy(all: Weighed): Draft {
+  const busyOnes = all.steady.filter(({ verdict }) => verdict === "busy");
+  const { stretch } = busyOnes.find((one) => one.stretch.kind !== "idle") ?? all.worst!;
+  const seen = `${follows(stretch)} ${delaySentence(all.liftOff)}`.trim();
+  if (all.waitsFor.length > 0) return waiting(all, seen);
+  if (stretch.kind === "idle" && all.liftOff.verdict !== "short") return idleBusy(all, seen);
+  const idleCalm = all.steady.some((one) => one.verdict === "quiet" && one.stretch.kind === "idle");
+  const where =
+    idleCalm && stretch.kind === "cruise"
+      ? " It holds at idle and lets go at cruise: that is how a weak catalyst begins."
+      : "";
+  return {
+    verdict: "points-to",
+    statement: `${seen}${where} The catalyst stores hardly any oxygen there: this points to the catalyst.`,
+    next: [
+      ...(all.liftOff.verdict === "none" ? ["Record three lift-offs as a second witness."] : []),
+      "Rule out exhaust leaks by a pressure or smoke test, and find what wore the catalyst down, before parts are chosen.",
+      "Compare with a known-good recording at the same air flow, or with the maker's limit.",
+    ],
+  };
+}
+
+/** A catalyst that cools while it idles lets everything through, and so does a leak, which shows at idle most. */
+function idleBusy(all: Weighed, seen: string): Draft {
+  const calmCruise = all.steady.some(({ stretch, verdict }) => stretch.kind === "cruise" && verdict === "quiet");
+  const but = calmCruise ? "at cruise it is calm" : "no cruise could be judged";
+  return {
+    verdict: "cannot-say",
+    statement: `${seen} That looks like a worn catalyst, but ${but}, and idle alone does not settle it: a catalyst that has cooled down at idle, or an exhaust leak, looks the same.`,
+    next: [
+      "Drive it hot, then record steady cruise for 60 s and three lift-offs.",
+      "Test the exhaust for leaks between the sensors.",
+    ],
+  };
+}
+
+const names: Readonly<Record<string, string>> = {
+  "front-sensor": "the front sensor",
+  "air-leak": "the air leak",
+  mixture: "the fuel mixture",
+  misfire: "the misfire",
+};
+
+function waiting({ waitsFor }: Weighed, seen: string): Draft {
+  const first = waitsFor.map(({ id }) => names[id] ?? id).join(" and ");
+  return {
+    verdict: "cannot-say",
+    statement: `${seen} But ${first} must be put right first: it can look the same. After that, record again.`,
+    next: [`Put ${first} right, then repeat this recording.`],
+    dependsOn: waitsFor.map(({ statement }) => statement),
+  };
+}
+
+/** Busy in steady running, yet a long delay. */
+export function contradiction({ worst, liftOff }: Weighed): Draft {
+  return {
+    verdict: "cannot-say",
+    statement: `Two witnesses disagree. ${follows(worst!.stretch)} ${delaySentence(liftOff)} A store that is quickly used up at this flow would do that, and so would a leak or a rich-running engine.`,
+    next: [
+      "Look for exhaust leaks between the sensors, and at the fuel trims.",
+      "Repeat steady cruise and three lift-offs in one recording, at the same engine speed.",
+    ],
+  };
+}
+
+/** Swings far but seldom, or often but little. */
+export function partial(all: Weighed): Draft {
+  const { worst, liftOff } = all;
+  const { amplitudeRatio, crossingRatio } = worst!.stretch.activity!;
+  const large = (amplitudeRatio.value ?? 0) > (crossingRatio.value ?? 0);
+  const seen = large
+    ? `${whereCapital(worst!.stretch)} the rear swings far (${asShare(amplitudeRatio)} of the front) but seldom: the catalyst fills and empties now and then, a partial loss.`
+    : `${whereCapital(worst!.stretch)} the rear crosses often (${asShare(crossingRatio)} of the front) but swings little: ripple about the middle.`;
+  if (large && liftOff.verdict === "short") {
+    if (all.waitsFor.length > 0) return waiting(all, seen);
+    return {
+      verdict: "points-to",
+      statement: `${seen} ${delaySentence(liftOff)} Both together point to the catalyst.`,
+      next: ["Rule out exhaust leaks, and find what wore the catalyst down, before parts are chosen."],
+    };
+  }
+  return {
+    verdict: "cannot-say",
+    statement: `${seen} ${delaySentence(liftOff)} The two measures disagree, and nothing else settles it.`,
+    next: ["Record steady cruise at a higher air flow for 60 s, and three lift-offs, at 200 samples/s or more."],
+  };
+}
+
+/** At high flow even a good store fills at once; so air flow must be known, and moderate. Own choice, from the store's size. */
+const mostFlow = 12;
+
+/** A short delay without a rear that is busy. */
+export function shortOnly(all: Weighed): Draft {
+  const { liftOff, worst } = all;
+  const seen = delaySentence(liftOff);
+  if (worst?.verdict === "quiet") {
+    return {
+      verdict: "cannot-say",
+      statement: `Two witnesses disagree. In steady running the rear is calm, but ${lower(seen)}`,
+      next: [
+        "Repeat the lift-offs from a lower engine speed with air flow recorded, and steady cruise at a higher flow.",
+      ],
+    };
+  }
+  if (worst && isActive(worst.stretch, all.scene.limits)) return shortAndActive(all, worst.stretch);
+  const enough = liftOff.count >= 2 && liftOff.airFlow !== null && liftOff.airFlow <= mostFlow;
+  if (!enough) {
+    return {
+      verdict: "cannot-say",
+      statement: `${seen} That is soon, but lift-offs alone do not settle it here${liftOff.airFlow === null ? ": the air flow is not known" : ""}.`,
+      next: ["Record steady cruise for 60 s at 200 samples/s or more, and the air flow with the lift-offs."],
+    };
+  }
+  if (all.waitsFor.length > 0) return waiting(all, seen);
+  return {
+    verdict: "points-to",
+    statement: `${seen} At ${number(liftOff.airFlow!)} g/s of air that leaves room for hardly any stored oxygen: this points to the catalyst.`,
+    next: ["Record steady cruise for 60 s as a second witness.", "Rule out exhaust leaks before parts are chosen."],
+  };
+}
+
+/** Clearly more than a calm rear, though not as busy as one that follows: with a short lift-off that is enough. */
+function isActive({ activity }: Stretch, limits: Limits): boolean {
+  if (!activity) return false;
+  const { amplitudeRatio, crossingRatio, ownLevelRatio } = activity;
+  const often = Math.max(crossingRatio.low ?? 0, ownLevelRatio.low ?? 0);
+  return (amplitudeRatio.low ?? 0) > limits.quietAmplitude && often > limits.quietCrossing;
+}
+
+function shortAndActive(all: Weighed, stretch: Stretch): Draft {
+  const seen = `${follows(stretch)} ${delaySentence(all.liftOff)}`;
+  if (all.waitsFor.length > 0) return waiting(all, seen);
+  return {
+    verdict: "points-to",
+    statement: `${seen} Both together point to the catalyst.`,
+    next: ["Rule out exhaust leaks, and find what wore the catalyst down, before parts are chosen."],
+  };
+}

@@ -1,0 +1,78 @@
+// The rear is calm: enough to clear the catalyst only where the recording could have shown a bad one.
+
+import { asShare } from "../words.ts";
+import type { Weighed } from "./catalyst-evidence.ts";
+import { calmIn, delaySentence, whereCapital } from "./catalyst-words.ts";
+import type { Draft } from "./scene.ts";
+
+/** Nothing speaks against the catalyst: enough for "points away" only where the recording could have shown a bad one. */
+export function calm(all: Weighed): Draft {
+  const { steady, worst, liftOff, rear } = all;
+  const cruise = steady.find(({ stretch, verdict }) => stretch.kind === "cruise" && verdict === "quiet");
+  const between = steady.some(({ verdict }) => verdict === "between");
+  if (rear.told === "slow") {
+    return {
+      verdict: "cannot-say",
+      statement: "The rear sensor is calm, but it is slow, and a slow rear sensor can hide a dead catalyst.",
+      next: ["Test or renew the rear sensor, then repeat this recording."],
+    };
+  }
+  if (between) return grey(all);
+  if (liftOff.verdict === "long") {
+    return {
+      verdict: "points-away",
+      statement: `${delaySentence(liftOff)} ${cruise ? `${calmIn(cruise.stretch)} ` : ""}The catalyst stores oxygen: this points away from it.`,
+      next: cruise ? [] : ["Steady cruise was not judged: record it as well, for a weak catalyst lets go there first."],
+    };
+  }
+  if (cruise && rear.told === "quick") {
+    return {
+      verdict: "points-away",
+      statement: `${calmIn(cruise.stretch)} ${delaySentence(liftOff)} The rear sensor is awake and quick, so the calm comes from the catalyst: this points away from it.`,
+    };
+  }
+  if (!worst) return onlyLiftOffs(all);
+  return idleOnly(all, cruise !== undefined);
+}
+
+function grey({ steady, liftOff }: Weighed): Draft {
+  const one = steady.find(({ verdict }) => verdict === "between")!;
+  const activity = one.stretch.activity;
+  const told = activity
+    ? ` swing ${asShare(activity.amplitudeRatio)}, crossings ${asShare(activity.crossingRatio)} of the front's.`
+    : "";
+  return {
+    verdict: "cannot-say",
+    statement:
+      `${whereCapital(one.stretch)} the rear is neither calm nor busy:${told} ${delaySentence(liftOff)}`.trim(),
+    next: ["Compare with a known-good recording at the same air flow, and record steady cruise at a higher flow."],
+  };
+}
+
+function onlyLiftOffs({ liftOff }: Weighed): Draft {
+  return {
+    verdict: "cannot-say",
+    statement: `${delaySentence(liftOff)} That is neither clearly soon nor clearly late, and no steady running could be judged.`,
+    next: ["Record steady cruise for 60 s, warm and in closed loop, at 200 samples/s or more."],
+  };
+}
+
+function idleOnly({ worst, liftOff }: Weighed, cruise: boolean): Draft {
+  const seen = calmIn(worst!.stretch);
+  if (cruise) {
+    return {
+      verdict: "cannot-say",
+      statement: `${seen} ${delaySentence(liftOff)} But nothing shows that the rear sensor is quick, and a slow one would look the same.`,
+      next: ["Record three lift-offs at 200 samples/s or more: they show how quickly the rear sensor falls."],
+    };
+  }
+  const what =
+    worst!.stretch.kind === "idle"
+      ? "Idle alone never clears a catalyst: a weak one lets go at cruise"
+      : "Nothing recorded says at what engine speed this was, and a weak catalyst lets go at cruise";
+  return {
+    verdict: "cannot-say",
+    statement: `${seen} ${delaySentence(liftOff)} ${what}.`,
+    next: ["Record steady cruise for 60 s with engine speed and air flow, and three lift-offs."],
+  };
+}

@@ -1,0 +1,77 @@
+// What is weighed for and against the catalyst.
+
+import type { Finding, FindingReason, Stretch } from "../analysis.ts";
+import { counted } from "../words.ts";
+import { type LiftOffEvidence, liftOffEvidence } from "./lift-off-evidence.ts";
+import { type RearQuickness, rearQuickness } from "./rear-sensor.ts";
+import { type FindingScene, fitStretches, inStretch, reason, validLiftOffs } from "./scene.ts";
+import { type SteadyEvidence, steadyEvidence } from "./steady.ts";
+
+export interface Weighed {
+  readonly scene: FindingScene;
+  readonly steady: readonly SteadyEvidence[];
+  readonly worst: SteadyEvidence | null;
+  readonly liftOff: LiftOffEvidence;
+  readonly rear: RearQuickness;
+  /** Findings that must be cleared up before the catalyst is blamed. */
+  readonly waitsFor: readonly Finding[];
+  readonly speaksFor: readonly (FindingReason | null)[];
+  readonly speaksAgainst: readonly (FindingReason | null)[];
+}
+
+export function gather(scene: FindingScene, others: readonly Finding[]): Weighed {
+  const steady = steadyEvidence(fitStretches(scene), scene.limits);
+  const liftOff = liftOffEvidence(validLiftOffs(scene), scene.limits);
+  const busy = steady.filter(({ verdict }) => verdict === "busy" || verdict === "partial");
+  const calm = steady.filter(({ verdict }) => verdict === "quiet");
+  const delay =
+    liftOff.delay &&
+    reason("liftOff.delay", `rear fell after the front, ${counted(liftOff.count, "lift-off")}`, liftOff.delay);
+  return {
+    scene,
+    steady,
+    worst: steady[0] ?? null,
+    liftOff,
+    rear: rearQuickness(scene),
+    waitsFor: others.filter(({ id, verdict }) => verdict === "points-to" && mustComeFirst(id, liftOff)),
+    speaksFor: [
+      ...busy.flatMap(({ stretch }) => ratios(stretch)),
+      wideSwing(scene),
+      liftOff.verdict === "short" ? delay : null,
+    ],
+    speaksAgainst: [...calm.flatMap(({ stretch }) => ratios(stretch)), liftOff.verdict === "long" ? delay : null],
+  };
+}
+
+/**
+ * A slow front sensor shortens the lift-off's delay as well as it makes the rear busy. A leak, a wrong mixture or a misfire
+ * makes the rear busy, but leaves the lift-off alone: without fuel there is nothing to burn wrongly.
+ */
+function mustComeFirst(id: Finding["id"], liftOff: LiftOffEvidence): boolean {
+  if (id === "front-sensor") return true;
+  return (id === "air-leak" || id === "mixture" || id === "misfire") && liftOff.verdict !== "short";
+}
+
+function ratios(stretch: Stretch): (FindingReason | null)[] {
+  return [
+    reason(inStretch("amplitudeRatio", stretch), "rear swing over front swing", stretch.activity?.amplitudeRatio),
+    reason(inStretch("crossingRatio", stretch), "rear crossings over front crossings", stretch.activity?.crossingRatio),
+  ];
+}
+
+/** Percentiles do not suffer from slow sampling: a wide rear swing in steady running counts, even at one sample a second. */
+function wideSwing({ measured, limits }: FindingScene): FindingReason | null {
+  const slow = measured.stretches.find(
+    ({ fit, kind, activity, because }) =>
+      !fit &&
+      (kind === "idle" || kind === "cruise" || kind === "unsteady") &&
+      because.startsWith("Sampled too slowly") &&
+      (activity?.amplitudeRatio.low ?? 0) > limits.busyAmplitude,
+  );
+  if (!slow) return null;
+  return reason(
+    inStretch("amplitudeRatio", slow),
+    "the rear swings widely, too slowly sampled to count how often",
+    slow.activity?.amplitudeRatio,
+  );
+}

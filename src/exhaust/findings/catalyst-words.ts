@@ -1,0 +1,38 @@
+// Sentences about the catalyst that several verdicts share.
+
+import type { Stretch } from "../analysis.ts";
+import { asShare, counted, inWords } from "../words.ts";
+import type { LiftOffEvidence } from "./lift-off-evidence.ts";
+import { whereInWords } from "./scene.ts";
+
+/** "The rear sensor follows the front one at cruise (12 to 48 s): …" */
+export function follows(stretch: Stretch): string {
+  const { amplitudeRatio, crossingRatio, ownLevelRatio } = stretch.activity!;
+  const swing = Math.round(100 * (amplitudeRatio.value ?? 0));
+  const own = (crossingRatio.value ?? 0) < (ownLevelRatio.value ?? 0) - 0.1;
+  const often = Math.round(100 * ((own ? ownLevelRatio : crossingRatio).value ?? 0));
+  const level = own ? "its own middle" : "0.45 V";
+  return `The rear sensor follows the front one ${whereInWords(stretch)}: it swings ${swing} % as far and crosses ${level} ${often} times for every 100 times of the front.`;
+}
+
+/** "After lifting off the rear fell 0.05 s (0.04 to 0.06) after the front (3 lift-offs)."; "" without a delay. */
+export function delaySentence({ delay, count }: LiftOffEvidence): string {
+  if (!delay) return "";
+  const events = counted(count, "lift-off");
+  if (delay.grade === "at-least") return `After lifting off the rear held on for ${inWords(delay)} (${events}).`;
+  return `After lifting off the rear fell ${inWords(delay)} after the front (${events}).`;
+}
+
+/** "At cruise (12 to 48 s) the rear sensor stays calm: …" */
+export function calmIn(stretch: Stretch): string {
+  const { amplitudeRatio, crossingRatio } = stretch.activity!;
+  return `${whereCapital(stretch)} the rear sensor stays calm: its swing is ${asShare(amplitudeRatio)} of the front's, its crossings ${asShare(crossingRatio)}.`;
+}
+
+/** "At cruise (12 to 48 s)" */
+export const whereCapital = (stretch: Stretch): string => {
+  const where = whereInWords(stretch);
+  return `${where.charAt(0).toUpperCase()}${where.slice(1)}`;
+};
+
+export const lower = (text: string): string => `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
