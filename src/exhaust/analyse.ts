@@ -4,7 +4,7 @@ import type { Capture } from "../capture/capture.ts";
 import { countOf, timeAt } from "../signal/series.ts";
 import type { Seconds } from "../signal/units.ts";
 import type { Analysis, AnalysisChoices, LiftOff, Span } from "./analysis.ts";
-import { awakeningOf, warmthOf } from "./awake.ts";
+import { awakeningOf } from "./awake.ts";
 import { bankOf, channelsOf } from "./channels.ts";
 import { findingsOf } from "./findings.ts";
 import { flowPicture } from "./flow-picture.ts";
@@ -13,6 +13,7 @@ import { liftOffsOf, summariseLiftOffs } from "./lift-offs.ts";
 import { limitsInForce } from "./limits.ts";
 import { measureSides, switchingOnly } from "./pair.ts";
 import { findStretches } from "./stretches.ts";
+import { warmthOf } from "./warmth.ts";
 
 /**
  * Pure. What a recording cannot support is refused reading by reading, with the reason; nothing is thrown on data.

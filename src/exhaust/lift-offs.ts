@@ -7,8 +7,9 @@ import type { AnalysisChoices, Awakening, LiftOff, LiftOffEdit, LiftOffSummary }
 import { awakeningOf } from "./awake.ts";
 import { type BankChannels, channelsOf } from "./channels.ts";
 import { frontRuleOf, type LeanSpell, leanSpells } from "./lean-spells.ts";
-import { type LiftOffScene, measureLiftOff, rearSceneOf } from "./lift-off.ts";
+import { type LiftOffScene, measureLiftOff } from "./lift-off.ts";
 import { type Limits, limitsInForce } from "./limits.ts";
+import { rearSceneOf } from "./rear-story.ts";
 
 /** How far from where the hand put it a fall of the front is looked for, s. */
 const handReach = 2;
