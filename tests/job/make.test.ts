@@ -1,0 +1,42 @@
+import { describe, expect, test } from "vitest";
+import { adaptBench } from "../../src/job/bench.ts";
+import { hideChannel, visibleLanes } from "../../src/job/lanes.ts";
+import { changeLimit, changePipe, isEmpty, newJob } from "../../src/job/make.ts";
+import { editStretch, resetStretch } from "../../src/job/stretch-edits.ts";
+import { at, bench, channels, job } from "./samples.ts";
+
+describe("a job", () => {
+  test("is empty until something of the user's is in it", () => {
+    expect(isEmpty(newJob("j", at(0)))).toBe(true);
+    expect(isEmpty(job)).toBe(false);
+  });
+
+  test("keeps only the limits that were changed", () => {
+    const changed = changeLimit(job, at(2), "shortDelay", 0.2);
+    expect(changed.limits).toEqual({ shortDelay: 0.2 });
+    expect(changeLimit(changed, at(3), "shortDelay", null).limits).toEqual({});
+  });
+
+  test("says nothing of a pipe whose volume is not known", () => {
+    expect(changePipe(job, at(2), 2).pipe).toEqual({ litres: 2 });
+    expect("pipe" in changePipe(changePipe(job, at(2), 2), at(3), null)).toBe(false);
+  });
+});
+
+describe("a recording read another way", () => {
+  test("keeps what still fits, drops what is gone, and shows what is new", () => {
+    const fresh = { id: "c7", name: "Lambda", unit: "1", role: "front-lambda" as const, bank: 1 as const };
+    const adapted = adaptBench(hideChannel(bench, "c3"), [...channels.slice(0, 3), fresh]);
+    expect(visibleLanes(adapted).map((lane) => lane.channelIds)).toEqual([["c1", "c2"], ["c7"]]);
+    expect(adapted.hidden).toEqual(["c3"]);
+  });
+});
+
+describe("stretches put right by hand", () => {
+  test("keep the last word on a span, until it is taken back", () => {
+    const span = { from: 10, to: 20 };
+    const edited = editStretch(editStretch(bench, { ...span, kind: "idle" }), { ...span, kind: "cruise" });
+    expect(edited.stretchEdits).toEqual([{ ...span, kind: "cruise" }]);
+    expect(resetStretch(edited, span).stretchEdits).toEqual([]);
+  });
+});
