@@ -1,6 +1,8 @@
 // What kind of running each quarter second of a capture is, told from whatever was recorded.
 
+import type { Series } from "../signal/series.ts";
 import type { Seconds } from "../signal/units.ts";
+import { usualStep } from "../signal/usual-step.ts";
 import type { Span, StretchKind, Warmth } from "./analysis.ts";
 import type { BankChannels } from "./channels.ts";
 import { type Grid, onGrid, rangeAround } from "./grid.ts";
@@ -15,8 +17,9 @@ const reach = Math.round(2 / cellStep);
 /** Looser than the engine's: a foot and a road are never quite even. */
 const throttleBand = 8;
 const roadBand = 6;
-/** Front rich for so long without a break is no closed loop. */
-const richFor = Math.round(2 / cellStep);
+/** Front rich for so long without a break, and for so many samples, is no closed loop. */
+const richFor: Seconds = 2;
+const richSamples = 8;
 
 export interface RunningInput {
   readonly channels: BankChannels;
@@ -72,13 +75,13 @@ function lowest(values: Float64Array): number {
 /** The kind of each cell, by the first rule that speaks. */
 export function kindsOf(cells: Cells, { channels, warmth, cuts, limits }: RunningInput): CellKind[] {
   const isCut = markCuts(cells.grid, cuts);
-  const isRich = channels.front ? longRich(cells.front, limits) : () => false;
+  const isRich = channels.front ? longRich(cells.front, channels.front.series, limits) : () => false;
   return Array.from({ length: cells.grid.count }, (_, i): CellKind => {
     if (Number.isNaN(cells.front[i]!) && Number.isNaN(cells.rear[i]!)) return "gap";
     if (cells.engineSpeed[i]! < limits.engineRuns) return "not-running";
     if (isCut[i] || coasts(cells, i, limits)) return "overrun";
     if (isCold(cells, i, warmth, limits)) return "cold";
-    if (pulls(cells, i, limits) || isRich(i)) return "load";
+    if (pulls(cells, i, limits) || (!tellsLoad(cells, i) && isRich(i))) return "load";
     return steadyKind(cells, i, limits);
   });
 }
@@ -109,13 +112,18 @@ function isCold(cells: Cells, i: number, warmth: Warmth, limits: Limits): boolea
 const pulls = (cells: Cells, i: number, limits: Limits): boolean =>
   cells.throttle[i]! > limits.loadThrottle || cells.load[i]! > limits.loadShare;
 
+/** Throttle and load say more of a pull than a rich front, which slow sampling can fake. */
+const tellsLoad = (cells: Cells, i: number): boolean =>
+  !Number.isNaN(cells.throttle[i]!) || !Number.isNaN(cells.load[i]!);
+
 /** Whether cell i lies in a run of rich cells longer than closed loop would allow. */
-function longRich(front: Float64Array, limits: Limits): (i: number) => boolean {
+function longRich(front: Float64Array, { time }: Series, limits: Limits): (i: number) => boolean {
+  const least = Math.round(Math.max(richFor, richSamples * (usualStep(time) || 0)) / cellStep);
   const marks = new Uint8Array(front.length);
   let begin = 0;
   for (let i = 0; i <= front.length; i++) {
     if (i < front.length && front[i]! > limits.highLevel) continue;
-    if (i - begin >= richFor) marks.fill(1, begin, i);
+    if (i - begin >= least) marks.fill(1, begin, i);
     begin = i + 1;
   }
   return (i) => marks[i] === 1;
