@@ -41,6 +41,11 @@ export const defaultLimits = {
 
   engineRuns: practice(300, "1/min", "Above this the engine runs"),
   idleSpeed: practice(1150, "1/min", "Below this, throttle closed and standing, it idles"),
+  idleFastest: practice(
+    2,
+    "Hz",
+    "A front that switches faster than this does not idle (about 0.5 to 1 Hz is usual there)",
+  ),
   steadySpeed: practice(150, "1/min", "Engine speed within this either way is steady"),
   standing: practice(3, "km/h", "Below this the vehicle stands"),
   loadThrottle: practice(50, "%", "Throttle further open than this is a hard pull"),
@@ -81,7 +86,8 @@ export const defaultLimits = {
 
   switchTime: practice(0.1, "s", "Rule of thumb for a good sensor: 0.3 to 0.6 V and back within this"),
   slowSwitch: practice(0.2, "s", "A front sensor slower than this is slow"),
-  slowRear: practice(0.4, "s", "A rear sensor slower than this in a fuel cut is slow"),
+  quickRear: practice(0.2, "s", "A rear sensor quicker than this when air reaches it can hide nothing"),
+  slowRear: practice(0.3, "s", "… and one slower than this is slow"),
   richMaximum: practice(0.7, "V", "A good sensor reaches more than this when rich (0.8 to 1 V is usual)"),
   leanMinimum: practice(0.25, "V", "A good sensor falls below this when lean (0.2 V or less is usual)"),
   leastSwing: practice(0.5, "V", "A good front sensor swings wider than this (0.6 V is usual)"),

@@ -1,9 +1,9 @@
 // A fixed share of the fleet, from the judging seeds; the whole of it by npm run long:fleet.
 
 import { beforeAll, describe, expect, test } from "vitest";
-import { drawFleet, type FleetKind } from "../../sample-traces/simulator/fleet.ts";
+import type { FleetKind } from "../../sample-traces/simulator/fleet.ts";
 import type { FindingId, Verdict } from "../../src/exhaust/analysis.ts";
-import { type FleetRow, ownFinding, tally } from "./fleet-table.ts";
+import { type FleetRow, judgedCars, ownFinding, tally } from "./fleet-table.ts";
 
 const share: Partial<Record<FleetKind, number>> = {
   healthy: 3,
@@ -24,7 +24,7 @@ describe("findings over simulated cars", () => {
   const count = (which: (row: FleetRow) => boolean, id: FindingId, verdict: Verdict) =>
     rows.filter(which).reduce((sum, row) => sum + row.verdicts[id][verdict], 0);
   beforeAll(() => {
-    rows = tally(drawFleet("judge", share));
+    rows = tally(judgedCars(share));
   }, 120_000);
 
   test("point at no healthy catalyst, whatever else is wrong", () => {

@@ -2,10 +2,9 @@
 // hold. Limits were chosen on the "choose" seeds only; these are drawn wider, and from other seeds.
 
 import { writeFileSync } from "node:fs";
-import { drawFleet } from "../../sample-traces/simulator/fleet.ts";
-import { rates, tally } from "./fleet-table.ts";
+import { judgedCars, rates, tally } from "./fleet-table.ts";
 
-const cars = [...drawFleet("judge")];
+const cars = judgedCars();
 const rows = tally(cars, (done) => {
   if (done % 50 === 0) console.error(`${done} of ${cars.length}`);
 });

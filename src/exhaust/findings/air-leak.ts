@@ -27,7 +27,7 @@ function draft(scene: FindingScene): Draft {
     };
   }
   const tilt = difference(idle.total, cruise.total, "%", { independent: true });
-  const told = `At idle the module adds ${inWords(idle.total)} of fuel, at cruise ${inWords(cruise.total)}.`;
+  const told = `The total fuel trim is ${inWords(idle.total)} at idle and ${inWords(cruise.total)} at cruise.`;
   const reasons = [
     reason(inStretch("trims.total", idle.stretch), "total trim at idle", idle.total),
     reason(inStretch("trims.total", cruise.stretch), "total trim at cruise", cruise.total),
@@ -35,7 +35,7 @@ function draft(scene: FindingScene): Draft {
   if ((tilt.low ?? 0) > limits.trimTilt && (idle.total.low ?? 0) > 0) {
     return {
       verdict: "points-to",
-      statement: `${told} So much more at idle looks like air that leaks in, ahead of the front sensor or into the intake.`,
+      statement: `${told} That the module adds so much more fuel at idle looks like air that leaks in, ahead of the front sensor or into the intake.`,
       for: reasons,
       next: [leakTest, "Look for leaks of the intake as well: they show in the same way."],
       dependsOn,

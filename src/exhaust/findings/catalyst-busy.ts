@@ -13,7 +13,7 @@ export function busy(all: Weighed): Draft {
   const { stretch } = busyOnes.find((one) => one.stretch.kind !== "idle") ?? all.worst!;
   const seen = `${follows(stretch)} ${delaySentence(all.liftOff)}`.trim();
   if (all.waitsFor.length > 0) return waiting(all, seen);
-  if (stretch.kind === "idle" && all.liftOff.verdict !== "short") return idleBusy(all, seen);
+  if (mayIdle(stretch, all.scene.limits) && all.liftOff.verdict !== "short") return idleBusy(all, stretch, seen);
   const idleCalm = all.steady.some((one) => one.verdict === "quiet" && one.stretch.kind === "idle");
   const where =
     idleCalm && stretch.kind === "cruise"
@@ -30,15 +30,27 @@ export function busy(all: Weighed): Draft {
   };
 }
 
+/** At idle, or at a speed that nothing tells and the front does not switch too fast for idle. */
+function mayIdle({ kind, front }: Stretch, limits: Limits): boolean {
+  if (kind !== "unsteady") return kind === "idle";
+  const period = front?.period.high ?? null;
+  return period === null || period * limits.idleFastest > 1;
+}
+
 /** A catalyst that cools while it idles lets everything through, and so does a leak, which shows at idle most. */
-function idleBusy(all: Weighed, seen: string): Draft {
+function idleBusy(all: Weighed, { kind }: Stretch, seen: string): Draft {
   const calmCruise = all.steady.some(({ stretch, verdict }) => stretch.kind === "cruise" && verdict === "quiet");
-  const but = calmCruise ? "at cruise it is calm" : "no cruise could be judged";
+  const but =
+    kind === "unsteady"
+      ? "nothing recorded says at what engine speed this was"
+      : calmCruise
+        ? "at cruise it is calm"
+        : "no cruise could be judged";
   return {
     verdict: "cannot-say",
     statement: `${seen} That looks like a worn catalyst, but ${but}, and idle alone does not settle it: a catalyst that has cooled down at idle, or an exhaust leak, looks the same.`,
     next: [
-      "Drive it hot, then record steady cruise for 60 s and three lift-offs.",
+      "Drive it hot, then record steady cruise for 60 s with engine speed, and three lift-offs.",
       "Test the exhaust for leaks between the sensors.",
     ],
   };

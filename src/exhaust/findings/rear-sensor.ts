@@ -38,7 +38,7 @@ function draft(scene: FindingScene): Draft {
   }
   if (awake.awakeFrom === null) return asleep(scene, runningTime(measured.stretches, span));
   const quickness = rearQuickness(scene);
-  const used = [describeLimit("slowRear", limits)];
+  const used = [describeLimit("quickRear", limits), describeLimit("slowRear", limits)];
   if (quickness.told === "slow") {
     return {
       verdict: "points-to",
@@ -58,9 +58,16 @@ function draft(scene: FindingScene): Draft {
   }
   return {
     verdict: "cannot-say",
-    statement: "The rear sensor is awake, but nothing in this recording shows how quick it is.",
+    statement: notShown(quickness),
     next: [liftOff],
   };
+}
+
+/** Between quick and slow, or not timed at all. */
+function notShown({ reading, levels }: RearQuickness): string {
+  if (!reading || levels === "")
+    return "The rear sensor is awake, but nothing in this recording shows how quick it is.";
+  return `The rear sensor is awake and neither clearly quick nor clearly slow: it passed ${levels} in ${inWords(reading)}.`;
 }
 
 /** "in 0.09 s (0.08 to 0.1)"; where the samples only bound it, "within 0.38 s". */
@@ -96,8 +103,9 @@ export function rearQuickness({ measured, limits }: FindingScene): RearQuickness
   const inAir = "from 0.3 to 0.15 V";
   if (inCuts?.low != null && inCuts.low > limits.slowRear) return { told: "slow", reading: inCuts, levels: inAir };
   const steady = measured.sensors.rear?.richToLean ?? null;
-  const isQuick = (reading: Reading | null) => reading?.high != null && reading.high < limits.slowRear;
+  const isQuick = (reading: Reading | null) => reading?.high != null && reading.high < limits.quickRear;
   if (isQuick(inCuts)) return { told: "quick", reading: inCuts, levels: inAir };
   if (isQuick(steady)) return { told: "quick", reading: steady, levels: "from 0.6 to 0.3 V" };
-  return { told: "unknown", reading: inCuts ?? steady, levels: "" };
+  const timedAtAll = inCuts?.grade === "measured";
+  return { told: "unknown", reading: inCuts ?? steady, levels: timedAtAll ? inAir : "" };
 }
