@@ -1,9 +1,10 @@
 // A fixed share of the fleet, from the judging seeds; the whole of it by npm run long:fleet.
 
+import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { FleetKind } from "../../sample-traces/simulator/fleet.ts";
 import type { FindingId, Verdict } from "../../src/exhaust/analysis.ts";
-import { type FleetRow, judgedCars, ownFinding, tally } from "./fleet-table.ts";
+import { type FleetRow, judgedCars, ownFinding, type Rate, rates, tally } from "./fleet-table.ts";
 
 const share: Partial<Record<FleetKind, number>> = {
   healthy: 3,
@@ -43,5 +44,23 @@ describe("findings over simulated cars", () => {
     const unfit = (row: FleetRow) => !row.fit && !ownFinding[row.kind];
     const cars = rows.filter(unfit).reduce((sum, row) => sum + row.cars, 0);
     expect(count(unfit, "catalyst", "cannot-say")).toBe(cars);
+  });
+});
+
+describe("the committed table of the whole fleet", () => {
+  const table = JSON.parse(readFileSync(new URL("../reference/fleet.json", import.meta.url), "utf8")) as {
+    cars: number;
+    rates: Rate[];
+    rows: FleetRow[];
+  };
+
+  test("holds enough cars of each kind, and every rate", () => {
+    const cars = (kind: FleetKind) =>
+      table.rows.filter((row) => row.kind === kind).reduce((sum, row) => sum + row.cars, 0);
+    expect(table.cars).toBeGreaterThanOrEqual(800);
+    for (const kind of ["healthy", "dead"] as const) expect(cars(kind)).toBeGreaterThanOrEqual(250);
+    for (const kind of Object.keys(ownFinding) as FleetKind[]) expect(cars(kind)).toBeGreaterThanOrEqual(50);
+    expect(rates(table.rows)).toEqual(table.rates);
+    expect(table.rates.filter(({ holds }) => !holds)).toEqual([]);
   });
 });
