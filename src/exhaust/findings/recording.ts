@@ -1,6 +1,6 @@
 // Whether the recording itself can carry a finding about the catalyst, and if not, what it lacks.
 
-import type { Finding } from "../analysis.ts";
+import type { Finding, Stretch } from "../analysis.ts";
 import { quantity, spanInWords } from "../words.ts";
 import { type Draft, type FindingScene, finding, fitStretches, validLiftOffs } from "./scene.ts";
 
@@ -25,7 +25,7 @@ function draft(scene: FindingScene): Draft {
       next: lacks,
     };
   }
-  const why = scene.measured.stretches.map(({ because }) => because)[0];
+  const why = longestSteady(scene.measured.stretches)?.because;
   return {
     verdict: "points-to",
     statement: `The recording itself is the trouble: nothing in it can be judged.${why ? ` ${why}` : ""}`,
@@ -34,6 +34,13 @@ function draft(scene: FindingScene): Draft {
       .map((one) => ({ reading: `${one.kind}, ${spanInWords(one)}`, says: one.because })),
     next: lacks,
   };
+}
+
+/** The stretch that could have carried a finding: the longest that is neither pull nor overrun nor standstill. */
+function longestSteady(stretches: readonly Stretch[]): Stretch | undefined {
+  const usable = stretches.filter(({ kind }) => kind !== "load" && kind !== "overrun" && kind !== "not-running");
+  const list = usable.length > 0 ? usable : stretches;
+  return [...list].sort((a, b) => b.to - b.from - (a.to - a.from))[0];
 }
 
 function lacking(scene: FindingScene): string[] {
