@@ -6,9 +6,11 @@ import { breathe } from "./breathe.ts";
 import type { ByteSource, ReadReport } from "./reader.ts";
 import type { RemarkBook } from "./remarks.ts";
 
-const pieceBytes = 64 * 1024;
+const pieceBytes = 16 * 1024; // unpacks to 16 MB at most: deflate gains no more than about 1,030 to 1 (zlib's technical notes)
 /** More than this unpacked is refused: it would not fit a workshop tablet. */
 export const mostUnpacked = 512 * 1024 * 1024;
+/** Nor is anything that grows like this a recording: ten to one is usual, and even one value held throughout stays below. */
+const bomb = { from: 64 * 1024 * 1024, growth: 400 };
 
 export interface Packed {
   readonly source: ByteSource;
@@ -24,10 +26,11 @@ export async function unpack(packed: Packed, report: ReadReport, remarks: Remark
   const { source, from, to, kind } = packed;
   const pieces: Uint8Array[] = [];
   const check = new Crc32();
-  let size = 0;
+  let [size, taken] = [0, 0];
   const keep = (piece: Uint8Array) => {
     size += piece.length;
-    if (size > mostUnpacked) throw tooLarge(source.name);
+    if (size > mostUnpacked || (size > bomb.from && size > bomb.growth * taken))
+      throw tooLarge(source.name, size, taken);
     check.take(piece);
     if (piece.length > 0) pieces.push(piece);
   };
@@ -37,6 +40,7 @@ export async function unpack(packed: Packed, report: ReadReport, remarks: Remark
   try {
     for (let at = from; at < to; at += pieceBytes) {
       const bytes = await source.read(at, Math.min(at + pieceBytes, to));
+      taken += bytes.length;
       if (stream) stream.push(bytes, at + pieceBytes >= to);
       else keep(bytes);
       report.progress(Math.min(at + pieceBytes, to) - from, source.size);
@@ -91,10 +95,14 @@ export function damagedArchive(name: string): ProblemError {
   });
 }
 
-function tooLarge(name: string): ProblemError {
+function tooLarge(name: string, size: number, taken: number): ProblemError {
+  const [unpacked, packed] = [size, taken].map((bytes) => Math.max(1, Math.round(bytes / 2 ** 20)));
   return new ProblemError({
     code: "too-large",
-    what: `${name} unpacks to more than ${mostUnpacked / 2 ** 20} MB.`,
+    what:
+      size > mostUnpacked
+        ? `${name} unpacks to more than ${mostUnpacked / 2 ** 20} MB.`
+        : `${name} swells from ${packed} MB to more than ${unpacked} MB when unpacked; no recording does.`,
     remedy: "Unpack it and open a part of it, or record at a lower rate.",
     where: name,
   });
