@@ -5,10 +5,11 @@ import { assemble, type Recorded, tooFewRows } from "./assemble.ts";
 import type { Capture } from "./capture.ts";
 import type { ReadChoices } from "./reader.ts";
 import type { RemarkBook } from "./remarks.ts";
+import type { HeadColumn } from "./text/head-columns.ts";
 import { titleOf } from "./text/header.ts";
 import type { TimePlan } from "./text/plan.ts";
 import { noTime } from "./text/text-reader.ts";
-import { type HeadColumn, timeOf } from "./text/time-column.ts";
+import { timeOf } from "./text/time-column.ts";
 
 export interface NumberColumn {
   /** Name and unit as the file writes them; "" where it has none. */
@@ -59,12 +60,12 @@ export function numberTable(
 function headOf({ header, values }: NumberColumn, i: number): HeadColumn {
   const title = titleOf(header);
   const cells = Array.from(values.subarray(0, judged), (value) => (Number.isNaN(value) ? "" : String(value)));
-  return { title: { ...title, name: title.name || `Column ${i + 1}`, header }, kind: "number", cells };
+  return { title: { ...title, name: title.name || `Column ${i + 1}`, header }, kind: "number", mark: ".", cells };
 }
 
 function timeIn(columns: readonly NumberColumn[], heads: readonly HeadColumn[], choices: ReadChoices): TimePlan {
   const typed = choices.timeColumn === undefined ? columns.findIndex(({ timeUnit }) => timeUnit !== undefined) : -1;
-  if (typed < 0) return timeOf(heads, ".", "", choices);
+  if (typed < 0) return timeOf(heads, "", choices);
   const unit = columns[typed]!.timeUnit!;
   const first = columns[typed]!.values[0]! * unit;
   return {

@@ -54,6 +54,54 @@ describe("delimited text opens without being asked", () => {
   });
 });
 
+describe("awkward shapes that recorders write", () => {
+  const rows = (count: number, row: (i: number) => string) =>
+    Array.from({ length: count }, (_, i) => row(i)).join("\n");
+
+  test("points in some columns and decimal commas in others", async () => {
+    const capture = await open(
+      `Zeit;Sonde 1 (V);Sonde 2 (V);Drehzahl (1/min)\n${rows(4, (i) => `0.${i};0,4${i};0,60${i};80${i}.5`)}\n`,
+    );
+    expect(values(channel(capture, "front-o2"))).toEqual([0.4, 0.41, 0.42, 0.43]);
+    expect(values(channel(capture, "engine-speed"))).toEqual([800.5, 801.5, 802.5, 803.5]);
+    expect(channel(capture, "rear-o2").series.time).toMatchObject({ kind: "even", step: 0.1 });
+    expect(remarks(capture)).toContain("decimal comma in some columns");
+  });
+
+  test("a decimal mark that the user states holds for every column", async () => {
+    const text = `t;a;b\n${rows(3, (i) => `${i};0.4${i};0,5${i}`)}\n`;
+    const capture = await open(text, { decimalMark: "." });
+    expect(capture.channels.map(({ name }) => name)).toEqual(["a"]);
+  });
+
+  test("names and units that stand again in the middle, even where more rows follow than went before", async () => {
+    const head = "t,Upstream O2,Downstream O2\ns,mV,mV\n";
+    const part = (from: number, count: number) => rows(count, (i) => `${from + i},${450 + i},600`);
+    const capture = await open(`# recorder 3\n${head}${part(0, 30)}\n${head}${part(30, 90)}\n`);
+    expect(values(channel(capture, "front-o2")).length).toBe(120);
+    expect(remarks(capture)).toContain("the header stands again inside the file @line 34 x2");
+  });
+
+  test("a short table ahead of a long one: both are read", async () => {
+    const capture = await open(
+      `Time (s),Front O2 (V)\n${rows(25, (i) => `${i},0.4`)}\n\nTime (s),Rear O2 (V)\n${rows(200, (i) => `${i},0.6`)}\n`,
+    );
+    expect(values(channel(capture, "front-o2")).length).toBe(25);
+    expect(values(channel(capture, "rear-o2")).length).toBe(200);
+  });
+
+  test("samples counted, the step stated beside the names", async () => {
+    const capture = await open(
+      `X,CH1,CH2,Start,Increment\nSequence,Volt,Volt,-1.0e+00,2.0e-03\n${rows(5, (i) => `${i},0.4,0.6,`)}\n`,
+    );
+    expect(capture.channels.map(({ name, unit }) => [name, unit])).toEqual([
+      ["CH1", "V"],
+      ["CH2", "V"],
+    ]);
+    expect(capture.channels[0]!.series.time).toEqual({ kind: "even", start: 0, step: 0.002, count: 5 });
+  });
+});
+
 describe("delimited text that only the user can settle", () => {
   test("no time and no rate", async () => {
     const problem = await problemOf("Front,Rear\n0.1,0.2\n0.2,0.3\n0.3,0.3\n");

@@ -34,7 +34,7 @@ export class TableBody {
       if (use === "time") return new Column("double", rows);
       return use === "value" || use === "status" ? new Column(plan.precision, rows) : null;
     });
-    this.#times = table.columns.map(({ use }) => (use === "time" ? cellTime(plan, table) : null));
+    this.#times = table.columns.map(({ use }) => (use === "time" ? cellTime(table) : null));
     const headers = new Set(table.headerRows.map((row) => keyOf(row)));
     this.#isHeader = (cells) => headers.has(keyOf(cells));
   }
@@ -118,7 +118,7 @@ export class TableBody {
     const cell = cells[i] ?? "";
     if (column.use === "time") return this.#times[i]!(cells, i);
     if (column.use === "status") return this.#status(cell);
-    return column.unitInside ? this.#inside(cell, column) : numberIn(cell, this.plan.decimalMark);
+    return column.unitInside ? this.#inside(cell, column) : numberIn(cell, column.decimalMark);
   }
 
   #status(cell: string): number {
@@ -129,7 +129,7 @@ export class TableBody {
   }
 
   #inside(cell: string, column: ColumnPlan): number {
-    const written = writtenNumber(cell, this.plan.decimalMark);
+    const written = writtenNumber(cell, column.decimalMark);
     if (!written) return Number.NaN;
     return written.unit === "" || written.unit === column.fileUnit
       ? written.value

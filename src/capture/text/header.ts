@@ -54,9 +54,13 @@ function tidy(row: readonly string[], width: number): string[] {
   let cells = row.map((cell) => cell.trim());
   if (/^(#|%|\/\/|!)+$/.test(cells[0] ?? "") && cells.length > width) cells = cells.slice(1);
   cells[0] = (cells[0] ?? "").replace(/^(#|%|\/\/|!)+\s*/, "");
-  while (cells.length > width && cells[cells.length - 1] === "") cells.pop();
+  while (cells.length > width && isBeside(cells[cells.length - 1]!)) cells.pop();
   return cells;
 }
+
+/** Settings of a recorder at the right of the names, or nothing: no column. */
+const isBeside = (cell: string): boolean =>
+  cell === "" || /^(start|increment|interval|offset)$/i.test(cell) || kindOf(cell, ".") === "number";
 
 function fitsWidth(cells: readonly string[], width: number): boolean {
   const filled = cells.filter((cell) => cell !== "").length;

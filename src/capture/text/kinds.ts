@@ -18,12 +18,12 @@ export function kindOf(cell: string, mark: DecimalMark): CellKind {
 
 export const isValueKind = (kind: CellKind): boolean => kind !== "missing" && kind !== "text";
 
-/** A row that can stand in the body: some value, and not mostly words. */
+/** A row that can stand in the body: some value, under whichever decimal mark, and not mostly words. */
 export function isDataRow(row: readonly string[], mark: DecimalMark): boolean {
   let [values, filled] = [0, 0];
   for (const cell of row) {
     const kind = kindOf(cell, mark);
-    if (isValueKind(kind)) values++;
+    if (isValueKind(kind) || kindOf(cell, mark === "." ? "," : ".") === "number") values++;
     if (kind !== "missing") filled++;
   }
   return values > 0 && values * 3 >= filled;

@@ -33,7 +33,7 @@ export class LongBody implements RowSink {
     this.#plan = plan;
     this.#table = plan.table;
     this.#remarks = remarks;
-    this.#time = cellTime(plan, plan.table);
+    this.#time = cellTime(plan.table);
     const indexOf = (use: string) => plan.table.columns.findIndex((column) => column.use === use);
     this.#at = { channel: indexOf("channel"), unit: indexOf("unit"), value: indexOf("value") };
   }
@@ -64,7 +64,7 @@ export class LongBody implements RowSink {
   }
 
   #valueOf(cell: string): number {
-    const value = numberIn(cell, this.#plan.decimalMark);
+    const value = numberIn(cell, this.#table.columns[this.#at.value]!.decimalMark);
     return Number.isNaN(value) && !isMissing(cell) ? (statusIn(cell) ?? value) : value;
   }
 

@@ -6,6 +6,7 @@ import type { Precision } from "../columns.ts";
 import type { DateOrder } from "./clock.ts";
 import type { Dialect } from "./dialect.ts";
 import type { TextBytes } from "./encoding.ts";
+import type { DecimalMark } from "./numbers.ts";
 
 export type ColumnUse = "value" | "time" | "date" | "text" | "status" | "channel" | "unit" | "ignored";
 
@@ -18,6 +19,8 @@ export interface ColumnPlan {
   readonly use: ColumnUse;
   /** Cells carry their own units ("0.45 V"): each is converted as it is read, and `fileUnit` is the canonical one. */
   readonly unitInside: boolean;
+  /** Usually the dialect's; some programs mix both in one file. */
+  readonly decimalMark: DecimalMark;
   /** Most digits behind the decimal mark seen in the head. */
   readonly decimals: number;
   /** Time column by which this column is stamped, where each channel has its own; else undefined. */

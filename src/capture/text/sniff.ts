@@ -77,7 +77,10 @@ function offsetOfLine(head: Uint8Array, { encoding, skip }: TextBytes, line: num
 
 function isClean({ encoding }: TextBytes, dialect: Dialect, table: TablePlan, text: string): boolean {
   const plainTime = table.time.form.kind === "number" || table.time.form.kind === "rate";
-  const uses = table.columns.every(({ use, unitInside }) => !unitInside && (use === "value" || use === "time"));
+  const uses = table.columns.every(
+    ({ use, unitInside, decimalMark }) =>
+      !unitInside && decimalMark === dialect.decimalMark && (use === "value" || use === "time"),
+  );
   return (
     !encoding.startsWith("utf-16") &&
     !dialect.joinPairs &&

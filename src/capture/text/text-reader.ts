@@ -18,6 +18,7 @@ import type { TablePlan, TextPlan } from "./plan.ts";
 import { eachRow } from "./rows.ts";
 import { sniffSource } from "./sniff.ts";
 import type { Delimiter } from "./split.ts";
+import { listed } from "./table.ts";
 
 export const textReader: Reader = { name: "delimited text", recognises, read };
 
@@ -144,8 +145,17 @@ function remarkOnPlan(plan: TextPlan, remarks: RemarkBook): void {
     remarks.tally("lines above the header were not read as numbers", "line 1", plan.table.preamble.length);
   if (plan.table.headerRows.length === 0) remarks.say("no header; columns are named by their number");
   if (plan.encoding === "windows-1252") remarks.say("not valid UTF-8; read as Windows-1252 (Latin-1)");
-  if (plan.decimalMark === ",") remarks.say("decimal comma");
+  remarkOnMarks(plan, remarks);
   remarks.add(plan.table.remarks);
+}
+
+function remarkOnMarks({ decimalMark, table: { columns } }: TextPlan, remarks: RemarkBook): void {
+  const fractions = columns.filter(({ decimals, use }) => decimals > 0 && (use === "value" || use === "time"));
+  const withComma = fractions.filter((column) => column.decimalMark === ",");
+  const isMixed = withComma.length > 0 && withComma.length < fractions.length;
+  if (isMixed)
+    remarks.say(`decimal comma in some columns, point in others; comma: ${listed(withComma.map(({ name }) => name))}`);
+  else if (withComma.length > 0 || decimalMark === ",") remarks.say("decimal comma");
 }
 
 /** @param numbers  takes what a column holds. */

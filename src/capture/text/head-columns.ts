@@ -1,0 +1,63 @@
+// The columns of a text as its first rows show them: what their cells are, and which decimal mark they have.
+
+import { type ColumnTitle, plainTitles } from "./header.ts";
+import { type CellKind, kindOf } from "./kinds.ts";
+import { type DecimalMark, isMissing, numberIn } from "./numbers.ts";
+
+/** A column of the head: what its cells are, and the cells. */
+export interface HeadColumn {
+  readonly title: ColumnTitle;
+  readonly kind: CellKind;
+  readonly mark: DecimalMark;
+  readonly cells: readonly string[];
+}
+
+/** @param isMarkSaid  the user named the decimal mark: it holds for every column, readable or not. */
+export function headColumns(
+  rows: readonly (readonly string[])[],
+  width: number,
+  mark: DecimalMark,
+  isMarkSaid = false,
+): HeadColumn[] {
+  const titles = plainTitles(width);
+  return Array.from({ length: width }, (_, i) => {
+    const cells = rows.map((row) => row[i] ?? "");
+    const own = isMarkSaid ? mark : markOf(cells, mark);
+    return { title: titles[i]!, kind: mainKind(cells, own), mark: own, cells };
+  });
+}
+
+/** The usual mark, unless more cells are numbers under the other one: some programs mix both in one file. */
+function markOf(cells: readonly string[], usual: DecimalMark): DecimalMark {
+  const other = usual === "." ? "," : ".";
+  const numbersUnder = (mark: DecimalMark) => cells.filter((cell) => kindOf(cell, mark) === "number").length;
+  return numbersUnder(other) > numbersUnder(usual) ? other : usual;
+}
+
+function mainKind(cells: readonly string[], mark: DecimalMark): CellKind {
+  const counts = new Map<CellKind, number>();
+  for (const cell of cells) {
+    const kind = kindOf(cell, mark);
+    if (kind !== "missing") counts.set(kind, (counts.get(kind) ?? 0) + 1);
+  }
+  return [...counts].reduce<readonly [CellKind, number]>((a, b) => (b[1] > a[1] ? b : a), ["missing", 0])[0];
+}
+
+/** A number column with few holes: settings beside the first rows are no time. */
+export function isFull({ kind, cells }: HeadColumn): boolean {
+  return kind === "number" && cells.filter((cell) => cell.trim() !== "").length >= 0.8 * cells.length;
+}
+
+/** The numbers of a column, those that are missing left out. */
+export const numbersOf = ({ cells, mark }: HeadColumn): number[] =>
+  cells.map((cell) => numberIn(cell, mark)).filter((value) => !Number.isNaN(value));
+
+/** Whole numbers one apart. */
+export function isCounter(column: HeadColumn): boolean {
+  const values = numbersOf(column);
+  const steps = values.slice(1).map((value, i) => value - values[i]!);
+  return values.length > 1 && values.every(Number.isInteger) && steps.every((step) => step === 1);
+}
+
+/** The cells that hold something. */
+export const filledCells = ({ cells }: HeadColumn): string[] => cells.filter((cell) => !isMissing(cell));

@@ -1,0 +1,111 @@
+// What each column of a table is for: time, channel, name of a channel, status, or nothing.
+
+import { conversionOf } from "../quantities.ts";
+import { partOf, wordsOf } from "../roles.ts";
+import type { HeadColumn } from "./head-columns.ts";
+import { kindOf } from "./kinds.ts";
+import { isMissing } from "./numbers.ts";
+import type { ColumnUse, Layout, TimePlan } from "./plan.ts";
+import { statusIn } from "./status.ts";
+import { countsRows, isCounterName, looksLikeTime } from "./time-column.ts";
+
+/** How a table is laid out, and what each of its columns is for. */
+export interface Uses {
+  readonly layout: Layout;
+  readonly uses: readonly ColumnUse[];
+  /** For each column its own time column, where channels bring their own. */
+  readonly own: readonly number[] | null;
+}
+
+export function usesOf(columns: readonly HeadColumn[], time: TimePlan): Uses {
+  const channel = longForm(columns) ? channelColumn(columns) : -1;
+  const own = channel >= 0 ? null : ownTimes(columns, time);
+  const uses = columns.map((column, i) => useOf(column, i, time, { channel, own }));
+  return { layout: channel >= 0 ? "long" : own ? "time-per-channel" : "rows", uses, own };
+}
+
+function useOf(
+  column: HeadColumn,
+  i: number,
+  time: TimePlan,
+  { channel, own }: { readonly channel: number; readonly own: readonly number[] | null },
+): ColumnUse {
+  if (i === time.column || own?.includes(i)) return "time";
+  if (time.form.kind === "instant" && i === time.form.dateColumn) return "date";
+  if (channel >= 0 && column.kind === "text") return i === channel ? "channel" : isUnits(column) ? "unit" : "text";
+  if (column.kind === "text") return isStatus(column) ? "status" : "text";
+  if (column.kind === "date" || column.kind === "clock" || column.kind === "instant") return "text";
+  if ((column.kind === "number" && countsRows(column)) || isSpareTime(column, i, time) || isSettings(column))
+    return "ignored";
+  return "value";
+}
+
+/** Another clock beside the chosen one. */
+function isSpareTime(column: HeadColumn, i: number, time: TimePlan): boolean {
+  return (
+    i !== time.column &&
+    time.column !== null &&
+    looksLikeTime(column) &&
+    /\b(time\w*|zeit\w*|epoch|unix|timestamp)\b/.test(wordsOf(column.title.name))
+  );
+}
+
+/** Numbers beside the first rows only, without a name: settings. */
+function isSettings({ title, kind, cells }: HeadColumn): boolean {
+  return (
+    kind === "number" && title.header === "" && cells.filter((cell) => cell.trim() !== "").length < 0.5 * cells.length
+  );
+}
+
+function isStatus({ title, cells }: HeadColumn): boolean {
+  const filled = cells.filter((cell) => !isMissing(cell));
+  const isNamed = partOf(title.name, title.fileUnit).role === "fuel-status";
+  return isNamed && filled.some((cell) => statusIn(cell) !== null);
+}
+
+/** Column of channel names of the long form (one row per sample), or -1. */
+function channelColumn(columns: readonly HeadColumn[]): number {
+  return columns.findIndex(({ kind, title, cells }) => {
+    if (kind !== "text") return false;
+    const names = new Set(cells.filter((cell) => cell.trim() !== ""));
+    if (names.size < 1 || names.size > Math.max(2, cells.length / 2)) return false;
+    const saysSo =
+      /\b(channel|signal|name|pid|parameter|sensor|variable|series|kanal|messgrosse|grosse|canal|voie|senal|quantity|item|key|tag|label|measurement)\b/;
+    return saysSo.test(wordsOf(title.name)) || [...names].some((name) => isRoleName(name));
+  });
+}
+
+function isRoleName(name: string): boolean {
+  const { role } = partOf(name, "");
+  return role !== "other" && role !== "fuel-status" && statusIn(name) === null;
+}
+
+const isUnits = ({ cells }: HeadColumn): boolean => {
+  const filled = cells.filter((cell) => cell.trim() !== "");
+  return filled.length > 0 && filled.filter((cell) => conversionOf(cell).known).length * 2 > filled.length;
+};
+
+/** One channel name, one value and a time a row. */
+function longForm(columns: readonly HeadColumn[]): boolean {
+  if (channelColumn(columns) < 0) return false;
+  const values = columns.filter(
+    (column) => column.kind === "number" && !looksLikeTime(column) && !isCounterName(column.title.name),
+  );
+  return values.length === 1;
+}
+
+/** For each column the time column at its left, where several channels bring their own; null for one common time. */
+function ownTimes(columns: readonly HeadColumn[], time: TimePlan): number[] | null {
+  if (time.form.kind === "none" || time.form.kind === "rate") return null;
+  const times = columns.map((column, i) => (looksLikeTime(column) ? i : -1)).filter((i) => i >= 0);
+  const runs = times.filter((i) => !times.includes(i + 1) && i + 1 < columns.length);
+  if (runs.length < 2 || times[0] !== 0 || times.length !== runs.length) return null;
+  const kinds = new Set(runs.map((i) => columns[i]!.kind));
+  const starts = runs.map((i) => Number(columns[i]!.cells.find((cell) => !isMissing(cell))?.replace(",", ".") ?? 0));
+  if (kinds.size > 1 || (columns[runs[0]!]!.kind === "number" && spreadOf(starts) > 3600)) return null;
+  if (runs.some((i) => columns[i]!.cells.some((cell) => !isMissing(cell) && kindOf(cell, columns[i]!.mark) === "text")))
+    return null;
+  return columns.map((_, i) => Math.max(...times.filter((at) => at <= i)));
+}
+
+const spreadOf = (values: readonly number[]): number => Math.max(...values) - Math.min(...values);
