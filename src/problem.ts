@@ -12,6 +12,7 @@ export type ProblemCode =
   | "unreadable"
   | "cancelled"
   | "wrong-choice"
+  | "unclear"
   | "storage-full"
   | "storage-denied"
   | "newer-version"

@@ -64,7 +64,7 @@ export async function opened(
   return piecesSource(await unpack(await packedMember(source, member), report, remarks), member.name);
 }
 
-/** The member the user named; else the only one that may be a recording. @throws ProblemError "wrong-choice" */
+/** The member the user named; else the only one that may be a recording. @throws ProblemError "unclear", "wrong-choice" */
 export function chosen(members: readonly Member[], said: string | undefined, name: string): Member {
   const office = members.some((member) => member.name === "[Content_Types].xml" || member.name === "mimetype");
   if (office) throw officeDocument(name);
@@ -75,7 +75,7 @@ export function chosen(members: readonly Member[], said: string | undefined, nam
   const likely = likelyMembers(members);
   if (said === undefined && likely.length === 1) return likely[0]!;
   throw new ProblemError({
-    code: likely.length === 0 && said === undefined ? "not-a-recording" : "wrong-choice",
+    code: said !== undefined ? "wrong-choice" : likely.length === 0 ? "not-a-recording" : "unclear",
     what:
       said !== undefined
         ? `${name} holds no ${said}.`

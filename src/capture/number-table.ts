@@ -1,14 +1,15 @@
 // Columns of numbers from a binary format made a capture: the time column is found by name or by its rise, as in text.
 
 import type { Samples } from "../signal/series.ts";
-import { assemble, type Recorded, tooFewRows } from "./assemble.ts";
+import { assemble } from "./assemble.ts";
 import type { Capture } from "./capture.ts";
 import type { ReadChoices } from "./reader.ts";
+import type { Recorded } from "./recorded.ts";
+import { noTime, tooFewRows } from "./refusals.ts";
 import type { RemarkBook } from "./remarks.ts";
 import type { HeadColumn } from "./text/head-columns.ts";
 import { titleOf } from "./text/header.ts";
 import type { TimePlan } from "./text/plan.ts";
-import { noTime } from "./text/text-reader.ts";
 import { timeOf } from "./text/time-column.ts";
 
 export interface NumberColumn {

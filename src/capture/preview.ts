@@ -99,8 +99,7 @@ async function innermost(source: ByteSource, choices: ReadChoices): Promise<Inne
   if (isNpz(all)) return { source, members: [] };
   const members = all.map(({ name, size }) => ({ name, size }));
   const member = await settle(() => chosen(all, choices.member, source.name));
-  if (!member.ok && (member.problem.code !== "wrong-choice" || choices.member !== undefined))
-    chosen(all, choices.member, source.name);
+  if (!member.ok && member.problem.code !== "unclear") chosen(all, choices.member, source.name);
   if (!member.ok) return { source: null, members };
   return { source: await opened(source, member.value, quiet, new RemarkBook()), members };
 }

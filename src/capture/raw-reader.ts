@@ -1,12 +1,12 @@
 // Reads raw interleaved numbers whose layout the user states.
 
-import { assemble, tooFewRows } from "./assemble.ts";
+import { assemble } from "./assemble.ts";
 import type { Capture } from "./capture.ts";
 import { readFrames } from "./frames.ts";
 import { layoutOf } from "./layout.ts";
 import type { ByteSource, ReadChoices, Reader, ReadReport } from "./reader.ts";
+import { noTime, tooFewRows } from "./refusals.ts";
 import { RemarkBook } from "./remarks.ts";
-import { noTime } from "./text/text-reader.ts";
 
 export const rawReader: Reader = { name: "raw numbers", recognises: () => false, read };
 

@@ -2,19 +2,41 @@
 
 import type { Remark } from "./capture.ts";
 
-export class RemarkBook {
-  readonly #entries = new Map<string, { count: number; where: string | undefined; isCounted: boolean }>();
+export const missingCells = "empty or marked cells were taken as missing";
 
-  /** One more of the same, seen first at `where`. */
-  tally(text: string, where?: string, count = 1): void {
-    const entry = this.#entries.get(text);
-    if (entry) entry.count += count;
-    else this.#entries.set(text, { count, where, isCounted: true });
+interface Entry {
+  count: number;
+  where: string | undefined;
+  readonly isCounted: boolean;
+  /** How often it is true of each of several channels. */
+  readonly of: Map<string, number>;
+}
+
+const mostNamed = 6;
+
+export class RemarkBook {
+  readonly #entries = new Map<string, Entry>();
+
+  /** `count` more of the same, seen first at `where`; `of` a channel, where it is about one. */
+  tally(text: string, where?: string, count = 1, of?: string): void {
+    const entry = this.#entries.get(text) ?? { count: 0, where, isCounted: true, of: new Map() };
+    entry.count += count;
+    if (of !== undefined) entry.of.set(of, (entry.of.get(of) ?? 0) + count);
+    this.#entries.set(text, entry);
   }
 
   /** Said once, without a count. */
   say(text: string, where?: string): void {
-    if (!this.#entries.has(text)) this.#entries.set(text, { count: 1, where, isCounted: false });
+    if (!this.#entries.has(text)) this.#entries.set(text, { count: 1, where, isCounted: false, of: new Map() });
+  }
+
+  /** Takes back what was tallied of one channel. */
+  withdraw(text: string, of: string): void {
+    const entry = this.#entries.get(text);
+    if (!entry) return;
+    entry.count -= entry.of.get(of) ?? 0;
+    entry.of.delete(of);
+    if (entry.count === 0) this.#entries.delete(text);
   }
 
   add(remarks: readonly Remark[]): void {
@@ -25,10 +47,17 @@ export class RemarkBook {
   }
 
   list(): Remark[] {
-    return [...this.#entries].map(([text, { count, where, isCounted }]) => ({
-      text,
+    return [...this.#entries].map(([text, { count, where, isCounted, of }]) => ({
+      text: of.size === 0 ? text : `${text}: ${named(of)}`,
       ...(where === undefined ? {} : { where }),
       ...(isCounted ? { count } : {}),
     }));
   }
+}
+
+/** Names, each with its count where that says more than the sum does. */
+function named(of: ReadonlyMap<string, number>): string {
+  const isTold = of.size > 1 && [...of.values()].some((count) => count > 1);
+  const names = [...of].slice(0, mostNamed).map(([name, count]) => (isTold ? `${name} (${count})` : name));
+  return of.size > mostNamed ? `${names.join(", ")} and ${of.size - mostNamed} more` : names.join(", ");
 }

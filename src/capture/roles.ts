@@ -1,4 +1,4 @@
-// What a channel is, told from its name and unit. English, German, French, Spanish and Italian words of the trade.
+// What a channel is, told from its name and unit. English, German, French, Spanish, Italian and Dutch words of the trade.
 
 import type { Bank, Role } from "./capture.ts";
 import { conversionOf } from "./quantities.ts";
@@ -49,31 +49,31 @@ const rules: readonly Rule[] = [
   },
   {
     role: "coolant-temp",
-    says: /coolant|\bect\b|\bclt\b|kuhlmittel|kuehlmittel|kuhlwasser|refroid|refrigerante|anticongelante|water temp|engine temp|motor ?temp|temp\w* ?(de l )?(eau|agua|motor)|eau\b/,
+    says: /coolant|\bect\b|\bclt\b|kuhlmittel|kuehlmittel|kuhlwasser|koel\w*|refroid|refrigerante|anticongelante|water temp|engine temp|motor ?temp|temp\w* ?(de l )?(eau|agua|motor)|eau\b/,
     unless: /pressure|level/,
     units: ["degC"],
   },
   {
     role: "air-flow",
-    says: /\bmaf\w*|mass ?air|air ?mass|air ?flow|luftmasse\w*|debit ?(d ?)?air|caudal|masa de aire|flujo de aire|portata|lmm\b/,
+    says: /\bmaf\w*|mass ?air|air ?mass|air ?flow|luft ?masse\w*|lucht ?mas?sa\w*|debit ?(d ?)?air|caudal|masa de aire|flujo de aire|portata|lmm\b/,
     unless: /volt|freq|temp/,
     units: ["g/s"],
   },
   {
     role: "throttle",
-    says: /throttle|\btps\b|\btp\b|\bthr\b|drossel\w*|papillon|mariposa|acelerador|farfalla/,
+    says: /throttle|\btps\b|\btp\b|\bthr\b|drossel\w*|papillon|mariposa|gasklep\w*|acelerador|farfalla/,
     unless: /motor|pedal|temp|relative|adapt|ctrl|control/,
     units: ["%"],
   },
   {
     role: "engine-speed",
-    says: /\brpm\b|engine ?(speed|rev\w*|rpm)|engine ?drehzahl|motor ?drehzahl|drehzahl|regime|regimen|revoluciones|\brevs?\b|\bgiri\b|motor ?speed|\bn ?mot\b|toerental/,
+    says: /\brpm\b|engine ?(speed|rev\w*|rpm)|engine ?drehzahl|motor ?drehzahl|drehzahl|regime|regimen|revoluciones|\brevs?\b|\bgiri\b|motor ?speed|\bn ?mot\b|\w*toerental/,
     unless: /pedal/,
     units: ["1/min"],
   },
   {
     role: "road-speed",
-    says: /vehicle ?speed|car ?speed|road ?speed|\bvss\b|\bspeed\b|geschwindigkeit|\btempo\b|vitesse|velocidad|velocita|\bgps ?speed/,
+    says: /vehicle ?speed|car ?speed|road ?speed|\bvss\b|\bspeed\b|geschwindigkeit|rijsnelheid|voertuigsnelheid|\btempo\b|vitesse|velocidad|velocita|\bgps ?speed/,
     unless: /engine|motor|idle/,
     units: ["km/h"],
   },
@@ -85,7 +85,7 @@ const rules: readonly Rule[] = [
   },
   {
     role: "engine-load",
-    says: /engine ?load|calc\w* ?(engine)? ?load|abs\w* ?load|\bload\b|motorlast|\blast\b|charge( moteur| calc\w*)?\b|\bcarga\b|\bcarico\b/,
+    says: /engine ?load|calc\w* ?(engine)? ?load|abs\w* ?load|\bload\b|motorlast|motorbelasting|\blast\b|charge( moteur| calc\w*)?\b|\bcarga\b|\bcarico\b/,
     unless: /electric|fuel|pedal/,
     units: ["%"],
   },
@@ -94,11 +94,11 @@ const rules: readonly Rule[] = [
 const notASensor =
   /heat\w*|heiz\w*|chauff\w*|calef\w*|resist\w*|\bmonitor|\btemp\w*|duty|\btest\b|pressure|press\b|druck|knock|map\b|\bmaf\b|throttle|\btps\b|\btrim|left|right|position|level|\bcount/;
 const frontWords =
-  /\b(front|vorn\w*|upstream|up ?stream|pre|before|vor|amont|avant|anterior|delantera|aguas arriba|monte|primary)\b|pre ?cat|vor ?kat\w*|antes del? cat/;
+  /\b(front|vorn\w*|voor\w*|upstream|up ?stream|pre|before|vor|amont|avant|anterior|delantera|aguas arriba|monte|primary)\b|pre ?cat|vor ?kat\w*|antes del? cat/;
 const rearWords =
-  /\b(rear|hinten|hinter|downstream|down ?stream|post|after|behind|nach|aval|apres|posterior|trasera|aguas abajo|valle|secondary)\b|post ?cat|nach ?kat\w*|despues del? cat/;
+  /\b(rear|hinten|hinter|achter\w*|downstream|down ?stream|post|after|behind|nach|aval|apres|posterior|trasera|aguas abajo|valle|secondary)\b|post ?cat|nach ?kat\w*|\bna ?kat\w*|\bsonde na\b|despues del? cat/;
 const sensorWords =
-  /\b(h?o2s?|o2 ?sens\w*|oxygen|oxy|lambda\w*|sauerstoff\w*|oxygene|oxigeno|ossigeno|sonde|sonda|zirconia|zro2|narrow ?band)\b|lambdasonde|\bh?o2s?\d+\b/;
+  /\b(h?o2s?|o2 ?sens\w*|oxygen|oxy|lambda\w*|sauerstoff\w*|zuurstof\w*|oxygene|oxigeno|ossigeno|sonde|sonda|zirconia|zro2|narrow ?band)\b|lambdasonde|\bh?o2s?\d+\b/;
 const wideWords = /\bwide ?(band|range)\b|breitband\w*|\bafr\b|\bair fuel\b|equivalence|\bequiv\b|\blambda\b|\bwb\b|λ/;
 
 /**

@@ -2,13 +2,14 @@
 // Source: Multimedia Programming Interface and Data Specifications 1.0 (1991); EBU Tech 3306 (RF64); WAVEFORMATEXTENSIBLE.
 
 import { ProblemError } from "../problem.ts";
-import { assemble, tooFewRows } from "./assemble.ts";
+import { assemble } from "./assemble.ts";
 import type { Capture } from "./capture.ts";
 import type { Column } from "./columns.ts";
 import { readFrames } from "./frames.ts";
 import { type NumberType, statedScaling } from "./layout.ts";
 import { PartialPace } from "./partial-pace.ts";
 import type { ByteSource, ReadChoices, Reader, ReadReport } from "./reader.ts";
+import { tooFewRows } from "./refusals.ts";
 import { RemarkBook } from "./remarks.ts";
 
 export const wavReader: Reader = { name: "WAV", recognises, read };

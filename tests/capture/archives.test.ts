@@ -18,7 +18,7 @@ describe("archives", () => {
     expect((await open(one)).format).toContain("run/a.csv");
     const two = zipSync({ "a.csv": csv, "b.csv": csv });
     expect(await problemOf(two)).toMatchObject({
-      code: "wrong-choice",
+      code: "unclear",
       remedy: expect.stringContaining("a.csv, b.csv"),
     });
     expect(values(channel(await open(two, { member: "b.csv" }), "front-o2"))).toEqual([0.45, 0.46, 0.47]);

@@ -18,7 +18,8 @@ describe("what is no recording is refused, and named", () => {
     ["bytes of no kind", hex("0001020300c8000009000a0000030005ff00"), "not-a-recording", "neither text"],
     ["text without numbers", "Dear customer,\nthe car is ready.\n", "no-numbers", "no column of numbers"],
     ["one row", "Time (s),Front O2 (V)\n0,0.45\n", "too-few-rows", "only one row"],
-    ["a header alone", "Time (s),Front O2 (V)\n", "no-numbers", "no column of numbers"],
+    ["a header alone", "Time (s),Front O2 (V)\n", "too-few-rows", "a header but no rows"],
+    ["names and units alone", "Zeit;Sonde vor Kat\ns;V\n", "too-few-rows", "a header but no rows"],
     ["one column", "Front O2 (V)\n0.1\n0.3\n0.2\n", "no-time", "no column of time"],
     ["a time alone", "Time (s)\n0.1\n0.2\n0.3\n", "no-numbers", "no column of numbers"],
     ["a time that stands still", "Time (s),Front O2 (V)\n5,0.1\n5,0.2\n5,0.3\n", "no-time", "does not move"],
@@ -64,8 +65,8 @@ describe("what can be read is read, with what was left out counted and located",
   test("NaN and text cells", async () => {
     const capture = await open("Time (s),Front (V),Rear (V)\n0,0.1,NaN\n1,broken,0.3\n2,0.3,0.4\n3,,0.4\n");
     expect(values(channel(capture, "front-o2"))).toEqual([0.1, Number.NaN, 0.3, Number.NaN]);
-    expect(remarks(capture)).toContain("Front: cells that are no numbers were taken as missing @line 3 x1");
-    expect(remarks(capture)).toContain("Rear: empty or marked cells were taken as missing @line 2 x1");
+    expect(remarks(capture)).toContain("cells that are no numbers were taken as missing: Front @line 3 x1");
+    expect(remarks(capture)).toContain("empty or marked cells were taken as missing: Rear, Front @line 2 x2");
   });
 
   test("a sentinel the user names", async () => {
@@ -105,7 +106,7 @@ describe("what can be read is read, with what was left out counted and located",
     const capture = await open("Time (s),Front (V),Rear (V)\n0,0.1,\n1,0.2,\n2,0.3,\n");
     expect(values(capture.channels[1]!)).toEqual([Number.NaN, Number.NaN, Number.NaN]);
     expect(capture.channels[1]!.role).toBe("other");
-    expect(remarks(capture)).toContain("Rear never holds a value");
+    expect(remarks(capture)).toContain("channels that never hold a value: Rear");
   });
 
   test("a log with one answer a row gives each channel its own stamps", async () => {

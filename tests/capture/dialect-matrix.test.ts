@@ -152,6 +152,6 @@ describe("one recording in every dialect", () => {
       "\n",
     ).replaceAll('"', "");
     const problem = await problemOf(unquoted.replace(/,(8\d)\n/g, ",$1,0\n"));
-    expect(problem.code).toBe("wrong-choice");
+    expect(problem.code).toBe("unclear");
   });
 });

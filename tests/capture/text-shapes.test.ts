@@ -102,6 +102,58 @@ describe("awkward shapes that recorders write", () => {
   });
 });
 
+describe("what is said of a recording", () => {
+  /** A front sensor that switches once a second between 0.1 and 0.8 V, at 50 samples a second. */
+  const swing = (i: number) => (0.45 + 0.35 * Math.sin((2 * Math.PI * i) / 50)).toFixed(3);
+  const table = (header: string, row: (i: number) => string, count = 300) =>
+    `${header}\n${Array.from({ length: count }, (_, i) => `${(i / 50).toFixed(2)},${row(i)}`).join("\n")}\n`;
+
+  test("channels that move like oxygen sensors are named, not guessed", async () => {
+    const capture = await open(
+      table("Time (s),CH1 (V),CH2 (V),CH3 (V)", (i) => `${swing(i)},${0.6 + (i % 100) / 500},${i % 13}`),
+    );
+    expect(capture.channels.map(({ role }) => role)).toEqual(["other", "other", "other"]);
+    expect(remarks(capture)).toContain("CH1 and CH2 move like them");
+    const told = await open(
+      table("Time (s),CH1 (V),CH2 (V)", (i) => `${swing(i)},0.6`),
+      { roles: { CH1: "front-o2" } },
+    );
+    expect(remarks(told)).not.toContain("move like");
+  });
+
+  test("units that nobody wrote are one remark", async () => {
+    const capture = await open(table("Time (s),b1s1,b1s2,rpm", (i) => `${swing(i)},0.6,800`));
+    const units = capture.remarks.filter(({ text }) => text.includes("no unit"));
+    expect(units.map(({ text }) => text)).toEqual([
+      "no unit is written; the usual one was taken: V (b1s1, b1s2); 1/min (rpm)",
+    ]);
+  });
+
+  test("a sensor whose log repeats each value four times has a quarter of the samples", async () => {
+    const capture = await open(
+      table("Time (s),O2 B1S1 (V),O2 B1S2 (V)", (i) => `${swing(i - (i % 4))},${swing(i * 0.3)}`),
+    );
+    const front = channel(capture, "front-o2");
+    expect(front.series.samples.length).toBe(76); // 300 / 4, and the last row
+    expect(times(front).slice(0, 3)).toEqual([0, 0.08, 0.16]);
+    expect(values(channel(capture, "rear-o2")).length).toBe(300);
+    expect(remarks(capture)).toContain("not counted as samples: O2 B1S1");
+  });
+
+  test("a square wave of two levels keeps every sample", async () => {
+    const capture = await open(table("Time (s),O2 B1S1 (V)", (i) => (i % 50 < 25 ? "0.1" : "0.8")));
+    expect(values(channel(capture, "front-o2")).length).toBe(300);
+  });
+
+  test("a number that no sensor gives, again and again, is pointed out and goes when the user says so", async () => {
+    const text = table("Time (s),Front O2 (V)", (i) => (i % 60 === 7 ? "-99.99" : swing(i)));
+    expect(remarks(await open(text))).toContain("--missing -99.99) @undefined x5");
+    const capture = await open(text, { missing: -99.99 });
+    expect(values(channel(capture, "front-o2")).filter(Number.isNaN).length).toBe(5);
+    expect(remarks(capture)).not.toContain("--missing");
+  });
+});
+
 describe("delimited text that only the user can settle", () => {
   test("no time and no rate", async () => {
     const problem = await problemOf("Front,Rear\n0.1,0.2\n0.2,0.3\n0.3,0.3\n");
@@ -113,7 +165,7 @@ describe("delimited text that only the user can settle", () => {
 
   test("comma as separator and decimal mark", async () => {
     const text = "Zeit,Vorne,Hinten\n0,000,0,450,0,600\n0,100,0,460,0,600\n0,200,0,470,0,600\n";
-    expect((await problemOf(text)).code).toBe("wrong-choice");
+    expect((await problemOf(text)).code).toBe("unclear");
     const capture = await open(text, { delimiter: ",", decimalMark: "," });
     expect(values(channel(capture, "front-o2"))).toEqual([0.45, 0.46, 0.47]);
   });

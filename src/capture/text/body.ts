@@ -2,7 +2,7 @@
 
 import { Column } from "../columns.ts";
 import { conversionOf, toCanonical } from "../quantities.ts";
-import type { RemarkBook } from "../remarks.ts";
+import { missingCells, type RemarkBook } from "../remarks.ts";
 import { isDataRow } from "./kinds.ts";
 import { isMissing, numberIn, writtenNumber } from "./numbers.ts";
 import type { ColumnPlan, TablePlan, TextPlan } from "./plan.ts";
@@ -138,16 +138,14 @@ export class TableBody {
 
   /** Counts empty cells of column `i` that a fast reader stored as missing. */
   remarkOnMissing(i: number, where: string, count: number): void {
-    this.#remarks.tally(missingText(this.table.columns[i]!), where, count);
+    this.#remarks.tally(missingCells, where, count, this.table.columns[i]!.name);
   }
 
   #remarkOnCell(cell: string, column: ColumnPlan, line: number): void {
     if (column.use === "time") return; // counted where the times are put in order
-    if (isMissing(cell)) this.#remarks.tally(missingText(column), `line ${line}`);
-    else this.#remarks.tally(`${column.name}: cells that are no numbers were taken as missing`, `line ${line}`);
+    if (isMissing(cell)) this.#remarks.tally(missingCells, `line ${line}`, 1, column.name);
+    else this.#remarks.tally("cells that are no numbers were taken as missing", `line ${line}`, 1, column.name);
   }
 }
-
-const missingText = ({ name }: ColumnPlan): string => `${name}: empty or marked cells were taken as missing`;
 
 const keyOf = (cells: readonly string[]): string => cells.map((cell) => cell.trim()).join("\u001f");

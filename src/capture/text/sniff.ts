@@ -1,11 +1,14 @@
 // A text's plan from its first bytes.
 
 import type { ByteSource, ReadChoices } from "../reader.ts";
+import { partOf } from "../roles.ts";
 import { type Dialect, dialectOf } from "./dialect.ts";
 import { decodeHead, encodingOf, type TextBytes } from "./encoding.ts";
+import { titleOf } from "./header.ts";
 import type { TablePlan, TextPlan } from "./plan.ts";
 import { splitRows } from "./split.ts";
 import { planTable } from "./table.ts";
+import { isTimeName } from "./time-column.ts";
 
 const headSizes = [128 * 1024, 1024 * 1024, 8 * 1024 * 1024];
 
@@ -48,6 +51,17 @@ export function sniffText(head: Uint8Array, choices: ReadChoices, size = head.le
     clean: isClean(bytes, dialect, table, text),
     precision: size > singleAbove ? "single" : "double",
   };
+}
+
+/** 1-based line of a row of at least two known names or units in a text without numbers; null where there is none. */
+export function headerLine(head: Uint8Array): number | null {
+  const lines = decodeHead(head, encodingOf(head)).split("\n");
+  const known = (cell: string) => {
+    const { name, fileUnit } = titleOf(cell.replace(/^"|"$/g, ""));
+    return partOf(name, fileUnit).role !== "other" || isTimeName(name);
+  };
+  const at = lines.findIndex((line) => [",", ";", "\t", "|"].some((mark) => line.split(mark).filter(known).length > 1));
+  return at < 0 ? null : at + 1;
 }
 
 function wholeLines(text: string, isAll: boolean): string {

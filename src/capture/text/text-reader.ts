@@ -2,11 +2,13 @@
 
 import { ProblemError } from "../../problem.ts";
 import type { Samples } from "../../signal/series.ts";
-import { assemble, noNumbers, type Recorded, type Recording, tooFewRows } from "../assemble.ts";
+import { assemble } from "../assemble.ts";
 import type { Capture } from "../capture.ts";
 import type { Column } from "../columns.ts";
 import { PartialPace } from "../partial-pace.ts";
 import type { ByteSource, ReadChoices, Reader, ReadReport } from "../reader.ts";
+import type { Recorded, Recording } from "../recorded.ts";
+import { headerOnly, noNumbers, noTime, tooFewRows } from "../refusals.ts";
 import { RemarkBook } from "../remarks.ts";
 import type { WrittenStamps } from "../stamps.ts";
 import { Blocks } from "./blocks.ts";
@@ -16,7 +18,7 @@ import { zeroShare } from "./encoding.ts";
 import { isLong, LongBody } from "./long.ts";
 import type { TablePlan, TextPlan } from "./plan.ts";
 import { eachRow } from "./rows.ts";
-import { sniffSource } from "./sniff.ts";
+import { headerLine, sniffSource } from "./sniff.ts";
 import type { Delimiter } from "./split.ts";
 import { listed } from "./table.ts";
 
@@ -34,7 +36,7 @@ function recognises(head: Uint8Array): boolean {
 
 async function read(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture> {
   const plan = await sniffSource(source, choices);
-  if (!plan) throw noNumbers(source.name);
+  if (!plan) throw await withoutRows(source);
   refuseUnclear(source.name, plan);
   const remarks = new RemarkBook();
   remarkOnPlan(plan, remarks);
@@ -88,6 +90,12 @@ class Partial {
   }
 }
 
+/** A header alone is another trouble than no header. */
+async function withoutRows(source: ByteSource): Promise<ProblemError> {
+  const line = headerLine(await source.read(0, Math.min(source.size, 64 * 1024)));
+  return line === null ? noNumbers(source.name) : headerOnly(source.name, line);
+}
+
 function recordingOf(name: string, plan: TextPlan, columns: readonly Recorded[]): Recording {
   return {
     name,
@@ -108,23 +116,13 @@ function hasZone({ time: { form } }: TablePlan): boolean {
 function refuseUnclear(name: string, plan: TextPlan): void {
   if (plan.isAmbiguous) {
     throw new ProblemError({
-      code: "wrong-choice",
+      code: "unclear",
       what: "Comma seems to be both the separator and the decimal mark, so the numbers cannot be told apart.",
       remedy: "Say which it is under how the file is read, or export it again with semicolons or decimal points.",
       where: `${name}, line ${plan.bodyLine}`,
     });
   }
   if (plan.table.time.form.kind === "none") throw noTime(name, plan.bodyLine);
-}
-
-export function noTime(name: string, line: number): ProblemError {
-  return new ProblemError({
-    code: "no-time",
-    what: `${name} has no column of time, and says no sampling rate.`,
-    remedy:
-      "State the sampling rate in samples per second (--rate HZ on the command line), or name the column that holds the time.",
-    where: `${name}, line ${line}`,
-  });
 }
 
 const delimiterNames: Readonly<Record<string, string>> = {

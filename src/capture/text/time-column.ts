@@ -92,6 +92,7 @@ export function countsRows(column: HeadColumn): boolean {
   return isCounterName(fileUnit === "" ? header : fileUnit) && isCounter(column);
 }
 
+export const isTimeName = (name: string): boolean => timeName.test(wordsOf(name)) && !notTimeName.test(wordsOf(name));
 export const isCounterName = (name: string): boolean => counterName.test(wordsOf(name));
 
 /** Share of steps that go the main way; repeated stamps count as neither. 0 where nothing moves. */

@@ -1,0 +1,29 @@
+// Channels that move like oxygen sensors but are not named so. Nothing is guessed from this: it is what to ask about.
+
+import type { Samples } from "../signal/series.ts";
+import type { Channel } from "./capture.ts";
+
+const looked = 5000; // samples are enough to see the range
+// Narrow-band sensors give 0 to about 1 V (common practice); one at rest still moves by more than a constant supply does.
+const range = { low: -0.3, high: 1.3, least: 0.1, swings: 0.4 };
+
+/** At least two channels within 0 … 1.2 V of which one swings; none where the file names a sensor itself. */
+export function likelySensors(channels: readonly Channel[]): readonly Channel[] {
+  if (channels.some(({ role }) => role === "front-o2" || role === "rear-o2" || role === "front-lambda")) return [];
+  const movers = channels
+    .filter(({ role, unit }) => role === "other" && (unit === "V" || unit === ""))
+    .map((channel) => ({ channel, spread: spreadOf(channel.series.samples) }))
+    .filter(({ spread: [low, high] }) => low >= range.low && high <= range.high && high - low >= range.least);
+  const swings = movers.some(({ spread: [low, high] }) => high - low >= range.swings);
+  return swings && movers.length > 1 ? movers.map(({ channel }) => channel) : [];
+}
+
+/** Between the outermost hundredths; infinite where there is no value. */
+function spreadOf(samples: Samples): readonly [low: number, high: number] {
+  const stride = Math.max(1, Math.floor(samples.length / looked));
+  const some: number[] = [];
+  for (let i = 0; i < samples.length; i += stride) if (!Number.isNaN(samples[i]!)) some.push(samples[i]!);
+  some.sort((a, b) => a - b);
+  const at = (share: number) => some[Math.round(share * (some.length - 1))] ?? Number.POSITIVE_INFINITY;
+  return [at(0.01), at(0.99)];
+}

@@ -1,0 +1,63 @@
+// What is to be said of finished channels, each kind of thing once.
+
+import type { Capture, Channel } from "./capture.ts";
+import { likelySensors } from "./likely-sensors.ts";
+import { lookUp } from "./parts.ts";
+import type { ReadChoices } from "./reader.ts";
+import { hasValue, type Recorded } from "./recorded.ts";
+import { missingCells, type RemarkBook } from "./remarks.ts";
+
+export function remarkOnUse(
+  channels: Capture["channels"],
+  choices: ReadChoices,
+  columns: readonly Recorded[],
+  remarks: RemarkBook,
+): void {
+  remarkOnUnits(
+    channels.filter((_, i) => lookUp(choices.units, columns[i]!) === undefined),
+    remarks,
+  );
+  for (const { name } of channels.filter(({ series }) => !hasValue(series.samples))) {
+    remarks.withdraw(missingCells, name);
+    remarks.tally("channels that never hold a value", undefined, 1, name);
+  }
+  if (channels.some(({ polled }) => polled))
+    remarks.say("polled log: each value may be up to one row older than its stamp");
+  remarkOnSensors(likelySensors(channels), remarks);
+  if (choices.missing === undefined) for (const channel of channels) remarkOnMark(channel, remarks);
+  for (const name of Object.keys({ ...choices.roles, ...choices.units })) {
+    if (!columns.some((column) => lookUp({ [name]: true }, column))) remarks.say(`no column is named ${name}`);
+  }
+}
+
+/** Of units that only the quantity suggested. */
+function remarkOnUnits(channels: readonly Channel[], remarks: RemarkBook): void {
+  const byUnit = new Map<string, string[]>();
+  for (const { assumedUnit, name } of channels) {
+    if (assumedUnit && assumedUnit !== "1") byUnit.set(assumedUnit, [...(byUnit.get(assumedUnit) ?? []), name]);
+  }
+  const list = [...byUnit].map(([unit, names]) => `${unit} (${names.join(", ")})`).join("; ");
+  if (list !== "") remarks.say(`no unit is written; the usual one was taken: ${list}`);
+}
+
+function remarkOnSensors(likely: readonly Channel[], remarks: RemarkBook): void {
+  if (likely.length === 0) return;
+  const names = likely.map(({ name }) => name);
+  remarks.say(
+    `no channel is named as an oxygen sensor, but ${names.join(" and ")} move like them (0 to 1.2 V): say which is before the catalyst and which after it (on the command line --role "${names[0]}=front-o2" --role "${names[1]}=rear-o2", or the other way round)`,
+  );
+}
+
+/** An oxygen sensor never leaves -2 to 5 V: the same number far outside, again and again, stands for "no value". */
+function remarkOnMark({ name, role, unit, fileUnit, series: { samples } }: Channel, remarks: RemarkBook): void {
+  if ((role !== "front-o2" && role !== "rear-o2") || unit !== "V") return;
+  const counts = new Map<number, number>();
+  for (const value of samples) if (value < -2 || value > 5) counts.set(value, (counts.get(value) ?? 0) + 1);
+  const [[value, count] = [0, 0]] = [...counts].sort((a, b) => b[1] - a[1]);
+  if (count < 2) return;
+  remarks.tally(
+    `${name}: ${Number(value.toPrecision(6))} V cannot come from the sensor; if it stands for "no value", say so (on the command line --missing${/^mv$/i.test(fileUnit) ? ", in mV as the file writes it" : ` ${Number(value.toPrecision(6))}`})`,
+    undefined,
+    count,
+  );
+}

@@ -1,0 +1,58 @@
+// Columns that do not bring a new sample with every row.
+
+import { type Samples, type Series, timeAt } from "../signal/series.ts";
+import { hasValue, type Recorded, type Recording } from "./recorded.ts";
+import { missingCells, type RemarkBook } from "./remarks.ts";
+
+/** Columns that have a value in some rows only, as when a log writes a row for each answer: a hole there is no missing sample. */
+export function sparseColumns(
+  columns: readonly Recorded[],
+  { isRowLog }: Recording,
+  remarks: RemarkBook,
+): Set<Recorded> {
+  const sparse = new Set(isRowLog ? columns.filter(({ values }) => isRegularlyEmpty(values)) : []);
+  for (const { name } of sparse) {
+    remarks.withdraw(missingCells, name);
+    remarks.tally("channels written in some rows only, and stamped by those rows", undefined, 1, name);
+  }
+  return sparse;
+}
+
+/** Each row holds the answer of one channel: its stamp is that channel's own. */
+export function isOneAtATime(columns: readonly Recorded[]): boolean {
+  const rows = columns[0]?.values.length ?? 0;
+  if (columns.length < 2 || rows < 4 || columns.some(({ time }) => time !== columns[0]!.time)) return false;
+  let filled = 0;
+  for (const { values } of columns) for (let i = 0; i < values.length; i++) if (!Number.isNaN(values[i]!)) filled++;
+  return filled <= 1.1 * rows && columns.every(({ values }) => isRegularlyEmpty(values) || !hasValue(values));
+}
+
+/** More than half of the rows empty, in many short runs. */
+function isRegularlyEmpty(values: Samples): boolean {
+  let [holes, runs] = [0, 0];
+  for (let i = 0; i < values.length; i++) {
+    if (!Number.isNaN(values[i]!)) continue;
+    holes++;
+    if (i === 0 || !Number.isNaN(values[i - 1]!)) runs++;
+  }
+  const filled = values.length - holes;
+  return filled > 2 && holes * 2 >= values.length && runs * 5 > filled * 3;
+}
+
+/** Rows that hold a value. */
+export function filledRows(samples: Samples): Int32Array {
+  return Int32Array.from(samples.keys()).filter((i) => !Number.isNaN(samples[i]!));
+}
+
+/** Only the samples of some rows, each with its stamp. */
+export function seriesAt({ time, samples }: Series, rows: Int32Array): Series {
+  const doubt = time.doubt ? { doubt: time.doubt } : {};
+  const stamps = Float64Array.from(rows, (row) => timeAt(time, row));
+  return { time: { kind: "stamped", stamps, ...doubt }, samples: gathered(samples, rows) };
+}
+
+export function gathered(values: Samples, rows: Int32Array): Samples {
+  const out = values instanceof Float32Array ? new Float32Array(rows.length) : new Float64Array(rows.length);
+  for (let i = 0; i < rows.length; i++) out[i] = values[rows[i]!]!;
+  return out;
+}
