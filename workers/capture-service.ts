@@ -6,10 +6,13 @@ import type { ReadChoices } from "../src/capture/reader.ts";
 import { blobSource } from "../src/capture/sources.ts";
 import { csvPieces } from "../src/capture/write-csv.ts";
 import { writeNpy } from "../src/capture/write-npy.ts";
+import { comparableOf } from "../src/exhaust/comparable.ts";
+import { firstCrossing } from "../src/exhaust/line-up.ts";
 import { type Outcome, type Problem, ProblemError, settle } from "../src/problem.ts";
 import type { Engine } from "./engine.ts";
 import { HeldCapture } from "./held-capture.ts";
 import { KeptBody } from "./kept-body.ts";
+import { channelOf, lineUp } from "./lining-up.ts";
 import { MemoryBody } from "./memory-body.ts";
 import { Opening } from "./opening.ts";
 import type { CaptureService, CaptureSummary, ChannelWindow, OnProgress, OpenRequest } from "./protocol.ts";
@@ -145,6 +148,16 @@ export function createCaptureService(engine: Engine): CaptureService {
 
     whole(captureId, choices, onProgress = () => {}) {
       return on(captureId, async (held) => engine.whole(await held.view(), held.bank, choices, onProgress));
+    },
+
+    comparable(captureId, whole, limits) {
+      return on(captureId, async (held) => comparableOf(await held.view(), whole, limits));
+    },
+
+    lineUp: (request) => settle(() => lineUp(find, request)),
+
+    firstCrossing({ captureId, channelId, after, level }) {
+      return on(captureId, async (held) => firstCrossing((await channelOf(held, channelId)).series, after, level));
     },
 
     preview: (file, name, choices) => previewCapture(blobSource(file, name), choices),

@@ -32,6 +32,9 @@ export function startCaptureClient(): CaptureClient {
     measure: (captureId, span, limits, onProgress) =>
       remote.measure(captureId, span, limits, onProgress && proxy(onProgress)),
     whole: (captureId, choices, onProgress) => remote.whole(captureId, choices, onProgress && proxy(onProgress)),
+    comparable: (captureId, whole, limits) => remote.comparable(captureId, whole, limits),
+    lineUp: (request) => remote.lineUp(request),
+    firstCrossing: (request) => remote.firstCrossing(request),
     preview: (file, name, choices) => remote.preview(file, name, choices),
     saveSpan: (request) => remote.saveSpan(request),
     cancelMeasuring: () => remote.cancelMeasuring(),

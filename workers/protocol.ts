@@ -4,7 +4,9 @@ import type { Bank, Channel, Remark, Role } from "../src/capture/capture.ts";
 import type { Preview } from "../src/capture/preview.ts";
 import type { ReadChoices } from "../src/capture/reader.ts";
 import type { Analysis, AnalysisChoices, Span, SpanReadings } from "../src/exhaust/analysis.ts";
+import type { Comparable } from "../src/exhaust/comparison.ts";
 import type { LimitOverrides } from "../src/exhaust/limits.ts";
+import type { Shift } from "../src/exhaust/line-up.ts";
 import type { Outcome, Problem } from "../src/problem.ts";
 import type { Reading } from "../src/signal/reading.ts";
 import type { Seconds } from "../src/signal/units.ts";
@@ -99,6 +101,25 @@ export interface SaveRequest {
   readonly format: "csv" | "npy";
 }
 
+/** Two channels that are to run most alike, about an instant of the suspect. */
+export interface LineUpRequest {
+  readonly suspect: { readonly captureId: string; readonly channelId: string };
+  readonly reference: { readonly captureId: string; readonly channelId: string };
+  readonly at: Seconds;
+  /** How much of both is laid over each other, s either way. */
+  readonly reach: Seconds;
+  /** Shift about which is searched, and how far. */
+  readonly guess: Seconds;
+  readonly most: Seconds;
+}
+
+export interface CrossingRequest {
+  readonly captureId: string;
+  readonly channelId: string;
+  readonly after: Seconds;
+  readonly level: number;
+}
+
 export interface OpenRequest {
   readonly file: Blob;
   readonly name: string;
@@ -144,6 +165,12 @@ export interface CaptureService {
     onProgress?: OnProgress,
   ): Promise<Outcome<SpanReadings>>;
   whole(captureId: string, choices: WholeChoices, onProgress?: OnProgress): Promise<Outcome<WholeReadings>>;
+  /** All that a comparison must know of a capture; `whole` as `whole()` answered for it. */
+  comparable(captureId: string, whole: WholeReadings, limits: LimitOverrides): Promise<Outcome<Comparable>>;
+  /** Of two captures at hand: the shift at which they run most alike. */
+  lineUp(request: LineUpRequest): Promise<Outcome<Shift>>;
+  /** Not resolvable where there is none. */
+  firstCrossing(request: CrossingRequest): Promise<Outcome<Reading>>;
   /** A recording as it would be read with `choices`; what is wrong with it is told in the preview. */
   preview(file: Blob, name: string, choices: ReadChoices): Promise<Preview>;
   /** Channels over a span as a file to take along, corrections applied. */

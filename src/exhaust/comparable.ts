@@ -2,7 +2,7 @@
 
 import type { Capture, Channel } from "../capture/capture.ts";
 import { medianOf } from "../signal/combine.ts";
-import { measured, type Reading, type Unit } from "../signal/reading.ts";
+import { measured, notResolvable, type Reading, type Unit } from "../signal/reading.ts";
 import { within } from "../signal/series.ts";
 import { percentiles } from "../signal/statistics.ts";
 import { describeTimeBase } from "../signal/time-base.ts";
@@ -35,8 +35,8 @@ export function comparableOf(capture: Capture, analysis: Analysis, overrides: Li
     coolant: levelOver(channels.coolant, spans, "degC"),
     catalystTemperature: levelOver(channels.catalystTemperature, spans, "degC"),
     liftOffs: countingLiftOffs(analysis).map(
-      ({ id, at, delay, storedOxygen, richAgain, rearSwitch, airFlow, engineSpeed, fuelCut }) => ({
-        ...{ id, at, delay, storedOxygen, richAgain, rearSwitch, airFlow, engineSpeed, fuelCut },
+      ({ id, at, frontFall, delay, storedOxygen, richAgain, rearSwitch, airFlow, engineSpeed, fuelCut }) => ({
+        ...{ id, at, frontFall, delay, storedOxygen, richAgain, rearSwitch, airFlow, engineSpeed, fuelCut },
       }),
     ),
     stretches: stretches.map((stretch) => stretchOf(stretch, channels, switching, limits)),
@@ -50,7 +50,8 @@ const countingLiftOffs = ({ liftOffs }: Analysis) =>
 function recorded(channel: Channel | null, awake: Awakening | null): RecordedSensor | null {
   if (!channel) return null;
   const rate = describeTimeBase(channel.series).rate.value;
-  return { kind: awake?.kind ?? "unknown", rate, polled: channel.polled };
+  const woke = awake?.leftBias ?? notResolvable("s", "The sensor was not seen to wake.");
+  return { kind: awake?.kind ?? "unknown", rate, polled: channel.polled, woke };
 }
 
 function stretchOf(stretch: Stretch, channels: BankChannels, switching: BankChannels, limits: Limits): ComparedStretch {

@@ -26,11 +26,13 @@ export interface RecordedSensor {
   readonly kind: SensorKind;
   readonly rate: Hertz | null;
   readonly polled: boolean;
+  /** When it left its bias; not resolvable when it was awake from the first sample. */
+  readonly woke: Reading;
 }
 
 export type ComparedLiftOff = Pick<
   LiftOff,
-  "id" | "at" | "delay" | "storedOxygen" | "richAgain" | "rearSwitch" | "airFlow" | "engineSpeed"
+  "id" | "at" | "frontFall" | "delay" | "storedOxygen" | "richAgain" | "rearSwitch" | "airFlow" | "engineSpeed"
 > & { readonly fuelCut: FuelCut };
 
 /** One stretch that may be judged, and how the engine ran in it. */

@@ -116,6 +116,9 @@ export function fakeService(): FakeService {
     async reopen() {
       return held ? { ok: true, value: held } : { ok: false, problem: gone };
     },
+    comparable: async () => ({ ok: false, problem: gone }),
+    lineUp: async () => ({ ok: false, problem: gone }),
+    firstCrossing: async () => ({ ok: false, problem: gone }),
     kept: async () => null,
     file: async () => new Blob(["time,v\n0,1\n"]),
     forget: async () => {},
