@@ -56,6 +56,8 @@ export interface BenchState {
   readonly liftOffEdits: readonly LiftOffEdit[];
   /** Stretches put right by hand. */
   readonly stretchEdits?: readonly StretchEdit[];
+  /** The reference it lies over: "shelf:ID", "job:CAPTURE-ID", "sample:FILE". */
+  readonly compared?: string;
   readonly bank: Bank;
 }
 

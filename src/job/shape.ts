@@ -2,71 +2,11 @@
 
 import { roles } from "../capture/capture.ts";
 import { ProblemError } from "../problem.ts";
+import { type Check, either, isRecord, list, map, maybe, number, numberOrNull, oneOf, record, text } from "./checks.ts";
 import type { Job } from "./job.ts";
-
-/** Names what is wrong, or answers null. `path` leads to the value: "captures[0].bench". */
-type Check = (value: unknown, path: string) => string | null;
-
-const text: Check = (v, path) => (typeof v === "string" ? null : path);
-const number: Check = (v, path) => (typeof v === "number" && Number.isFinite(v) ? null : path);
-const oneOf =
-  (...allowed: readonly unknown[]): Check =>
-  (v, path) =>
-    allowed.includes(v) ? null : path;
-const maybe =
-  (check: Check): Check =>
-  (v, path) =>
-    v === undefined ? null : check(v, path);
-const either =
-  (...checks: readonly Check[]): Check =>
-  (v, path) =>
-    checks.some((check) => check(v, path) === null) ? null : path;
-const nothing = oneOf(null);
-
-const list =
-  (each: Check): Check =>
-  (v, path) =>
-    Array.isArray(v) ? first(v.map((item, i) => () => each(item, `${path}[${i}]`))) : path;
-
-const map =
-  (each: Check): Check =>
-  (v, path) =>
-    isRecord(v)
-      ? first(
-          Object.entries(v).map(
-            ([key, item]) =>
-              () =>
-                each(item, `${path}.${key}`),
-          ),
-        )
-      : path;
-
-const record =
-  (fields: Readonly<Record<string, Check>>): Check =>
-  (v, path) =>
-    isRecord(v)
-      ? first(
-          Object.entries(fields).map(
-            ([key, check]) =>
-              () =>
-                check(v[key], `${path}.${key}`),
-          ),
-        )
-      : path;
-
-function first(checks: readonly (() => string | null)[]): string | null {
-  for (const check of checks) {
-    const fault = check();
-    if (fault !== null) return fault;
-  }
-  return null;
-}
-
-const isRecord = (v: unknown): v is Record<string, unknown> => typeof v === "object" && v !== null && !Array.isArray(v);
 
 const bank = oneOf(1, 2);
 const pair: Check = (v, path) => list(number)(v, path) ?? (Array.isArray(v) && v.length === 2 ? null : path);
-const numberOrNull = either(number, nothing);
 
 const reading = record({
   value: numberOrNull,
@@ -115,6 +55,7 @@ const bench = record({
   dimensions: list(dimension),
   liftOffEdits: list(liftOffEdit),
   stretchEdits: maybe(list(record({ from: number, to: number, kind: text }))),
+  compared: maybe(text),
   bank,
 });
 

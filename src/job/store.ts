@@ -5,6 +5,7 @@ import { type Outcome, type Problem, ProblemError } from "../problem.ts";
 import { jobText, readJob } from "./format.ts";
 import type { Job } from "./job.ts";
 import { mergeJobs } from "./merge.ts";
+import { refused } from "./refused.ts";
 
 /** A line in the list of jobs. */
 export interface JobLine {
@@ -104,19 +105,4 @@ async function kept<T>(work: () => Promise<T>): Promise<T> {
     if (error instanceof ProblemError) throw error;
     throw new ProblemError(refused(error));
   }
-}
-
-function refused(error: unknown): Problem {
-  const full = error instanceof DOMException && error.name === "QuotaExceededError";
-  return full
-    ? {
-        code: "storage-full",
-        what: "The browser's storage is full; the last change is not saved yet.",
-        remedy: "Delete a job that is done, or export this one as a bundle.",
-      }
-    : {
-        code: "storage-denied",
-        what: "The browser does not let this page keep anything.",
-        remedy: "Leave private browsing or allow storage for this page; until then export the job as a bundle.",
-      };
 }

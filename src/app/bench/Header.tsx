@@ -58,6 +58,9 @@ export const Header: Component<{ readonly sheets: Sheets }> = (props) => {
       </button>
       <OpenButton />
       <Show when={summary()}>
+        <button type="button" onClick={() => props.sheets.open("shelf")}>
+          Compare
+        </button>
         <button type="button" class="main" onClick={() => void exhibits.make()}>
           Make exhibit
         </button>

@@ -5,15 +5,16 @@ import type { CaptureSummary } from "../../../workers/protocol.ts";
 import { setScale } from "../../job/lanes.ts";
 import { LaneStack } from "../../plot/LaneStack.tsx";
 import { Overview } from "../../plot/Overview.tsx";
-import type { PlotMarks, Tool } from "../../plot/types.ts";
+import type { DimensionEvent, PlotMarks, Tool } from "../../plot/types.ts";
+import { ofReference } from "../compare/lay-under.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import { stretchWords } from "../words.ts";
 import { laneLooks, overviewLooks } from "./lane-looks.ts";
 
 export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) => {
   const bench = useWorkbench();
-  const { traces, overview, view, dimensions, liftOffs, readings, shown } = bench;
-  const lanes = createMemo(() => laneLooks(bench.bench.state(), props.summary));
+  const { traces, overview, view, dimensions, liftOffs, readings, shown, comparing } = bench;
+  const lanes = createMemo(() => comparing.lanes(laneLooks(bench.bench.state(), props.summary)));
   const stretches = () => readings.whole()?.stretches ?? [];
   const marks = createMemo((): PlotMarks => {
     const evidence = shown.evidence()?.evidence;
@@ -35,21 +36,24 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
       <section class="lanes" aria-label="Lanes">
         <LaneStack
           lanes={lanes()}
-          windows={traces.windows()}
+          windows={comparing.windows()}
           view={view.view()}
           whole={props.summary.span}
           onView={view.show}
           onWidth={(pixels) => {
             traces.setWidth(pixels);
+            comparing.setWidth(pixels);
             dimensions.setPixels(pixels / devicePixelRatio);
           }}
           onScales={dimensions.setScales}
-          onHold={(laneId, range) => bench.bench.edit((state) => setScale(state, laneId, range), `scale-${laneId}`)}
+          onHold={(laneId, range) =>
+            !ofReference(laneId) && bench.bench.edit((state) => setScale(state, laneId, range), `scale-${laneId}`)
+          }
           tool={tool()}
           dimensions={looks()}
           selectedDimension={dimensions.selected()}
-          onDimension={dimensions.handle}
-          readouts={dimensions.readouts()}
+          onDimension={(event) => isOnOwnLane(event) && dimensions.handle(event)}
+          readouts={comparing.readouts()}
           onCursor={dimensions.hover}
           marks={marks()}
           span={bench.span()}
@@ -79,3 +83,6 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
     </>
   );
 };
+
+/** Nothing is pinned to a reference's lane: it is not part of the recording. */
+const isOnOwnLane = (event: DimensionEvent) => event.kind !== "place" || !ofReference(event.dimension.laneId);

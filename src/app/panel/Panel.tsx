@@ -1,17 +1,22 @@
 // The right-hand panel: answer, channels, job. One at a time, so that each can be read at arm's length.
 
-import { type Component, createSignal, For, Match, Switch } from "solid-js";
+import { type Component, createEffect, createSignal, For, Match, on, Switch } from "solid-js";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
+import { CompareTab } from "../compare/CompareTab.tsx";
 import type { Sheets } from "../state/sheets.ts";
+import { useWorkbench } from "../state/workbench.ts";
 import { AnswerTab } from "./AnswerTab.tsx";
 import { ChannelsTab } from "./ChannelsTab.tsx";
 import { JobTab } from "./JobTab.tsx";
 
-const tabs = ["Answer", "Channels", "Job"] as const;
+const tabs = ["Answer", "Compare", "Channels", "Job"] as const;
 type Tab = (typeof tabs)[number];
 
 export const Panel: Component<{ readonly summary: CaptureSummary | null; readonly sheets: Sheets }> = (props) => {
   const [tab, setTab] = createSignal<Tab>("Answer");
+  const { comparing } = useWorkbench();
+  // What was just chosen is read at once.
+  createEffect(on(comparing.fetching, (name) => name && setTab("Compare"), { defer: true }));
   const step = (event: KeyboardEvent) => {
     const by = event.key === "ArrowRight" ? 1 : event.key === "ArrowLeft" ? -1 : 0;
     if (by === 0) return;
@@ -42,6 +47,9 @@ export const Panel: Component<{ readonly summary: CaptureSummary | null; readonl
         <Switch>
           <Match when={tab() === "Answer"}>
             <AnswerTab />
+          </Match>
+          <Match when={tab() === "Compare"}>
+            <CompareTab sheets={props.sheets} />
           </Match>
           <Match when={tab() === "Channels" && props.summary}>{(summary) => <ChannelsTab summary={summary()} />}</Match>
           <Match when={tab() === "Job"}>

@@ -1,6 +1,7 @@
 // The sheets that may lie over the bench.
 
 import { type Component, Match, Show, Switch } from "solid-js";
+import { ShelfSheet } from "../compare/ShelfSheet.tsx";
 import { CustomerSheetDialog } from "../exhibit/CustomerSheetDialog.tsx";
 import { ExhibitDialog } from "../exhibit/ExhibitDialog.tsx";
 import type { Sheets } from "../state/sheets.ts";
@@ -23,6 +24,9 @@ export const SheetStack: Component<{ readonly sheets: Sheets; readonly shortcuts
         </Match>
         <Match when={props.sheets.shown() === "guide"}>
           <GuideSheet onClose={props.sheets.close} />
+        </Match>
+        <Match when={props.sheets.shown() === "shelf"}>
+          <ShelfSheet onClose={props.sheets.close} />
         </Match>
         <Match when={props.sheets.shown() === "limits"}>
           <LimitsSheet onClose={props.sheets.close} />

@@ -1,6 +1,7 @@
 // From the bench to an exhibit: what the dialog is given, and what is kept when one is made.
 
 import { type Accessor, createSignal } from "solid-js";
+import { readingInWords } from "../../drawing/format.ts";
 import type { LiftOff } from "../../exhaust/analysis.ts";
 import { describeLimit, type LimitName, limitsInForce } from "../../exhaust/limits.ts";
 import type { ExhibitRecord } from "../../job/job.ts";
@@ -10,6 +11,7 @@ import { type Conditions, type NamedReading, printWidth } from "../../report/she
 import { laneLooks } from "../bench/lane-looks.ts";
 import type { ExhibitDialogProps, ExhibitDraft, MadeExhibit } from "../exhibit/types.ts";
 import { sensorOrder, sensorWords } from "../words.ts";
+import type { Comparing } from "./comparing.ts";
 import type { Dimensions } from "./dimensions.ts";
 import type { Ground } from "./ground.ts";
 import type { LiftOffs } from "./lift-offs.ts";
@@ -30,7 +32,7 @@ export interface Exhibits {
 }
 
 export function createExhibits(
-  ground: Ground & { readonly liftOffs: LiftOffs; readonly dimensions: Dimensions },
+  ground: Ground & { readonly liftOffs: LiftOffs; readonly dimensions: Dimensions; readonly comparing: Comparing },
 ): Exhibits {
   const { desk, view, captures, chooseCapture } = ground;
   const [task, setTask] = createSignal<ExhibitTask | null>(null);
@@ -58,16 +60,46 @@ export function createExhibits(
   };
 }
 
+/** The ratios that answer, where the comparison is fair. */
+function comparedReadings({ comparison }: Comparing): readonly NamedReading[] {
+  const differences = comparison()?.differences ?? [];
+  const isFair = comparison()?.fair.every(({ ok }) => ok) ?? false;
+  const names = {
+    delay: "Delay, suspect over reference",
+    storedOxygen: "Oxygen passed, suspect over reference",
+  } as const;
+  return differences.flatMap(({ reading, ratio }) =>
+    isFair && ratio.value !== null && (reading === "delay" || reading === "storedOxygen")
+      ? [{ name: names[reading], reading: ratio }]
+      : [],
+  );
+}
+
+/** Where the reference comes from, how it lies, and what the two tell. */
+function comparedStatements({ reference, shift, comparison }: Comparing): readonly string[] {
+  const [theirs, laid, told] = [reference(), shift(), comparison()];
+  if (!theirs || !laid) return [];
+  const kind = theirs.kind === "job" ? "another recording of this job" : "a known-good trace";
+  const simulated = theirs.isSimulated ? ", simulated" : "";
+  const by = `laid ${readingInWords(laid.shift)} later (${laid.says})`;
+  return [
+    `Dashed: ${theirs.name}, ${kind}${simulated}, SHA-256 ${theirs.summary.id.slice(0, 12)}…, ${by}.`,
+    ...(told ? [told.says] : []),
+    ...(told && theirs.kind === "job" ? [told.repair.says] : []),
+  ];
+}
+
 type Bench = Parameters<typeof createExhibits>[0];
 
 async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
-  const { service, desk, bench, summary, view, shown, readings, liftOffs } = ground;
+  const { service, desk, bench, summary, view, shown, readings, liftOffs, comparing } = ground;
   const [capture, record] = [summary(), bench.record()];
   if (!capture || !record) return null;
   const span = view.view();
-  const lanes = laneLooks(bench.state(), capture);
-  const channelIds = lanes.flatMap((lane) => lane.traces.map((trace) => trace.channelId));
+  const own = laneLooks(bench.state(), capture);
+  const channelIds = own.flatMap((lane) => lane.traces.map((trace) => trace.channelId));
   const windows = await service.window({ captureId: capture.id, channelIds, span, width: printWidth });
+  const laid = await comparing.windowsOver(span, printWidth);
   const selected = liftOffs.selected();
   const inView = selected && selected.at >= span.from && selected.at < span.to ? selected : null;
   const delay = inView && liftOffs.dimension();
@@ -77,15 +109,15 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
     record,
     summary: capture,
     view: span,
-    lanes,
-    windows,
+    lanes: comparing.lanes(own),
+    windows: [...windows, ...laid, ...comparing.differenceOf([...windows, ...laid])],
     dimensions: [...bench.state().dimensions, ...bench.state().cursors, ...(delay ? [delay] : [])],
     liftOff: inView,
-    readings: [...liftOffReadings(inView), ...sensorReadings(ground)],
+    readings: [...comparedReadings(comparing), ...liftOffReadings(inView), ...sensorReadings(ground)],
     evidence: shown.evidence()?.evidence.marks ?? [],
     finding: finding?.statement ?? null,
     conditions: await conditionsAt(ground, inView?.at ?? (span.from + span.to) / 2),
-    statements: changedLimits(ground),
+    statements: [...comparedStatements(comparing), ...changedLimits(ground)],
   };
 }
 

@@ -2,7 +2,7 @@
 
 import { type Accessor, createSignal } from "solid-js";
 
-export type Sheet = "jobs" | "export" | "limits" | "keyboard" | "guide" | "customer";
+export type Sheet = "jobs" | "export" | "limits" | "keyboard" | "guide" | "customer" | "shelf";
 
 export interface Sheets {
   readonly shown: Accessor<Sheet | null>;

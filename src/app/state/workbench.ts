@@ -1,13 +1,16 @@
 // Everything the screens read and call, put together once and given by context.
 
 import { type Accessor, createContext, createEffect, createMemo, createSignal, on, useContext } from "solid-js";
-import type { CaptureService, ChannelCorrection, WholeChoices } from "../../../workers/protocol.ts";
+import type { CaptureService, WholeChoices } from "../../../workers/protocol.ts";
 import type { LiftOffEdit, Span, StretchEdit } from "../../exhaust/analysis.ts";
-import type { BenchState, Job } from "../../job/job.ts";
+import type { Job } from "../../job/job.ts";
 import { visibleLanes } from "../../job/lanes.ts";
+import { makeShelf, type Shelf } from "../../job/shelf.ts";
 import type { JobStore } from "../../job/store.ts";
 import { createBench } from "./bench.ts";
 import { createCaptures } from "./captures.ts";
+import { type Comparing, createComparing } from "./comparing.ts";
+import { correctionsOf } from "./corrections.ts";
 import { createDimensions, type Dimensions } from "./dimensions.ts";
 import { createExhibits, type Exhibits } from "./exhibits.ts";
 import type { Ground } from "./ground.ts";
@@ -34,14 +37,17 @@ export interface Workbench extends Ground {
   readonly liftOffs: LiftOffs;
   readonly exhibits: Exhibits;
   readonly recorded: RecordedState;
+  readonly comparing: Comparing;
 }
 
 export interface Givens {
   readonly service: CaptureService;
   readonly store: JobStore;
+  /** Without it, the browser's own. */
+  readonly shelf?: Shelf;
 }
 
-export function createWorkbench({ service, store }: Givens): Workbench {
+export function createWorkbench({ service, store, shelf = makeShelf() }: Givens): Workbench {
   const notices = createNotices();
   const theme = createTheme();
   const desk = createJobDesk(store, notices);
@@ -84,6 +90,7 @@ export function createWorkbench({ service, store }: Givens): Workbench {
   applyCorrections(base);
   const dimensions = createDimensions(base);
   const liftOffs = createLiftOffs(base);
+  const comparing = createComparing(base, { windows: traces.windows, readouts: dimensions.readouts }, shelf);
   return {
     ...base,
     theme,
@@ -94,7 +101,8 @@ export function createWorkbench({ service, store }: Givens): Workbench {
     opening: createOpening(base),
     dimensions,
     liftOffs,
-    exhibits: createExhibits({ ...base, dimensions, liftOffs }),
+    comparing,
+    exhibits: createExhibits({ ...base, dimensions, liftOffs, comparing }),
     recorded: createRecorded(base),
   };
 }
@@ -135,11 +143,6 @@ function wholeChoices(
   pipe: Job["pipe"],
 ): WholeChoices {
   return { edits, stretches, ...(limits ? { limits } : {}), ...(pipe ? { pipe } : {}) };
-}
-
-function correctionsOf(channels: BenchState["channels"]): Record<string, ChannelCorrection> {
-  const entries = Object.entries(channels).map(([id, { label: _, ...correction }]) => [id, correction] as const);
-  return Object.fromEntries(entries);
 }
 
 export const WorkbenchContext = createContext<Workbench>();

@@ -1,0 +1,164 @@
+// The comparison in the panel: whether it is fair before anything else, then what differs, then how it is drawn.
+
+import { type Component, createMemo, For, Match, Show, Switch } from "solid-js";
+import { formatReading, formatValue } from "../../drawing/format.ts";
+import type { Comparison, Fairness } from "../../exhaust/comparison.ts";
+import type { Reading } from "../../signal/reading.ts";
+import type { Sheets } from "../state/sheets.ts";
+import { useWorkbench } from "../state/workbench.ts";
+import { BeforeAfter } from "./BeforeAfter.tsx";
+import { Differences } from "./Differences.tsx";
+import { LiningUp } from "./LiningUp.tsx";
+import { PictureChoices } from "./PictureChoices.tsx";
+
+export const CompareTab: Component<{ readonly sheets: Sheets }> = (props) => {
+  const { comparing } = useWorkbench();
+  return (
+    <Switch
+      fallback={
+        <section aria-label="Compare">
+          <p class="statement">Nothing lies under this recording yet.</p>
+          <p class="why">A known-good trace, or another recording of this job, shows what is different.</p>
+          <button type="button" class="main" onClick={() => props.sheets.open("shelf")}>
+            Choose what to compare with
+          </button>
+        </section>
+      }
+    >
+      <Match when={comparing.fetching()}>
+        {(name) => (
+          <section aria-label="Compare" aria-live="polite">
+            <p class="statement">Fetching {name()} …</p>
+          </section>
+        )}
+      </Match>
+      <Match when={comparing.reference()}>
+        {(reference) => (
+          <>
+            <section aria-label="Compare" aria-live="polite">
+              <div class="section-head">
+                <h2>Against {reference().name}</h2>
+                <button type="button" class="plain" onClick={comparing.end}>
+                  Take away
+                </button>
+              </div>
+              <Show when={comparing.comparison()} fallback={<p class="statement">Measuring both …</p>}>
+                {(comparison) => <Verdict comparison={comparison()} />}
+              </Show>
+            </section>
+            <Show when={reference().kind === "job" && comparing.comparison()}>
+              <BeforeAfter reference={reference()} />
+            </Show>
+            <Show when={comparing.comparison()}>{(comparison) => <Differences comparison={comparison()} />}</Show>
+            <LiningUp />
+            <PictureChoices />
+            <Show when={comparing.comparison()}>{(comparison) => <Conditions comparison={comparison()} />}</Show>
+          </>
+        )}
+      </Match>
+    </Switch>
+  );
+};
+
+const Verdict: Component<{ readonly comparison: Comparison }> = (props) => {
+  const { comparing } = useWorkbench();
+  const unlike = createMemo(() => props.comparison.fair.filter(({ ok }) => !ok));
+  const isChosen = () => comparing.choices().suspect !== undefined;
+  return (
+    <>
+      <p class={`verdict ${unlike().length > 0 ? "cannot-say" : ""}`}>
+        {unlike().length > 0 ? "Not a fair comparison" : "Compared like with like"}
+      </p>
+      <For each={unlike()}>{(one) => <UnlikeLine fairness={one} />}</For>
+      <p class="statement">{props.comparison.says}</p>
+      <Show when={props.comparison.matching}>
+        {(match) => (
+          <button
+            type="button"
+            onClick={() => comparing.choose({ suspect: match().suspect, reference: match().reference })}
+          >
+            Compare the {match().suspect.length} and {match().reference.length} {match().what}
+          </button>
+        )}
+      </Show>
+      <Show when={isChosen()}>
+        <p class="why">Only matching lift-offs are compared.</p>
+        <button type="button" onClick={() => comparing.choose({})}>
+          Compare all lift-offs
+        </button>
+      </Show>
+    </>
+  );
+};
+
+const UnlikeLine: Component<{ readonly fairness: Fairness }> = (props) => (
+  <p class="unlike">
+    <strong>{sentence(props.fairness.what)}:</strong> {plain(props.fairness.suspect)} here,{" "}
+    {plain(props.fairness.reference)} in the reference.
+  </p>
+);
+
+/** Every condition, and the flow and speed at each lift-off beside its delay. */
+const Conditions: Component<{ readonly comparison: Comparison }> = (props) => (
+  <section aria-label="Conditions">
+    <h2>Conditions</h2>
+    <table class="readings compared">
+      <thead>
+        <tr>
+          <th />
+          <th>suspect</th>
+          <th>reference</th>
+        </tr>
+      </thead>
+      <tbody>
+        <For each={props.comparison.fair}>
+          {(one) => (
+            <tr classList={{ unlike: !one.ok }} title={one.says}>
+              <th>
+                {sentence(one.what)}
+                {one.ok ? "" : ", unlike"}
+              </th>
+              <td>{plain(one.suspect)}</td>
+              <td>{plain(one.reference)}</td>
+            </tr>
+          )}
+        </For>
+      </tbody>
+    </table>
+    <ul class="facts-list">
+      <For each={props.comparison.notKnown}>{(text) => <li>{text}</li>}</For>
+    </ul>
+    <h2>Each lift-off</h2>
+    <table class="readings compared">
+      <thead>
+        <tr>
+          <th />
+          <th>delay</th>
+          <th>air flow</th>
+          <th>speed</th>
+        </tr>
+      </thead>
+      <tbody>
+        <For each={["suspect", "reference"] as const}>
+          {(side) => (
+            <For each={props.comparison.events[side]}>
+              {(event, i) => (
+                <tr>
+                  <th>
+                    {sentence(side)} {i() + 1}
+                  </th>
+                  <td>{plain(event.delay)}</td>
+                  <td>{event.airFlow === null ? "–" : formatValue(event.airFlow, "g/s", 0.1)}</td>
+                  <td>{event.engineSpeed === null ? "–" : formatValue(event.engineSpeed, "1/min", 10)}</td>
+                </tr>
+              )}
+            </For>
+          )}
+        </For>
+      </tbody>
+    </table>
+  </section>
+);
+
+const plain = (value: Reading | string): string => (typeof value === "string" ? value : formatReading(value).value);
+const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,0 +1,124 @@
+// What a recording can be compared with, and how it is brought to hand.
+
+import { type KnownGoodTrace, knownGoodTraces } from "../../../sample-traces/index.ts";
+import type { CaptureSummary } from "../../../workers/protocol.ts";
+import type { Span } from "../../exhaust/analysis.ts";
+import type { Comparable } from "../../exhaust/comparison.ts";
+import type { CaptureRecord } from "../../job/job.ts";
+import type { ShelfTrace, ShelfWords } from "../../job/shelf-trace.ts";
+import { type Outcome, type Problem, ProblemError, settle } from "../../problem.ts";
+import { correctionsOf } from "../state/corrections.ts";
+import type { Ground } from "../state/ground.ts";
+
+export type Choice =
+  | { readonly kind: "shelf"; readonly trace: ShelfTrace }
+  | { readonly kind: "sample"; readonly trace: KnownGoodTrace }
+  | { readonly kind: "job"; readonly record: CaptureRecord };
+
+export interface Reference {
+  /** "shelf:ID", "sample:FILE", "job:CAPTURE-ID" */
+  readonly key: string;
+  readonly name: string;
+  readonly kind: Choice["kind"];
+  readonly isSimulated: boolean;
+  readonly summary: CaptureSummary;
+  readonly comparable: Comparable;
+  /** The known-good part; null: all of it. */
+  readonly span: Span | null;
+}
+
+export function keyOf(choice: Choice): string {
+  if (choice.kind === "shelf") return `shelf:${choice.trace.id}`;
+  return choice.kind === "sample" ? `sample:${choice.trace.file}` : `job:${choice.record.id}`;
+}
+
+/** The choice a saved key names; null where it is gone. */
+export function choiceOf(key: string, shelf: readonly ShelfTrace[], records: readonly CaptureRecord[]): Choice | null {
+  const id = key.slice(key.indexOf(":") + 1);
+  const trace = shelf.find((one) => one.id === id);
+  if (key.startsWith("shelf:")) return trace ? { kind: "shelf", trace } : null;
+  const sample = knownGoodTraces.find(({ file }) => file === id);
+  if (key.startsWith("sample:")) return sample ? { kind: "sample", trace: sample } : null;
+  const record = records.find((one) => one.id === id);
+  return record ? { kind: "job", record } : null;
+}
+
+export function wordsOf({ engineSize, ...trace }: KnownGoodTrace): ShelfWords {
+  return { ...trace, engineSize: `${engineSize}` };
+}
+
+type Hands = Pick<Ground, "service" | "captures" | "desk">;
+
+/** Brings the samples to hand and the comparable with them; measured only where it was not kept. */
+export function fetchReference(choice: Choice, hands: Hands): Promise<Outcome<Reference>> {
+  return settle(async () => {
+    if (choice.kind === "shelf") return fromShelf(choice.trace, hands);
+    return choice.kind === "sample" ? fromSample(choice.trace, hands) : fromJob(choice.record, hands);
+  });
+}
+
+async function fromShelf(trace: ShelfTrace, hands: Hands): Promise<Reference> {
+  const summary = await atHand(trace, hands);
+  return { ...about({ kind: "shelf", trace }, trace.name, trace.isSimulated), summary, ...withPart(trace) };
+}
+
+/** Of a trace kept in part, only what lies in the part counts. */
+const withPart = ({ comparable, span }: ShelfTrace) => ({ comparable, span });
+
+async function fromSample(trace: KnownGoodTrace, hands: Hands): Promise<Reference> {
+  const response = await fetch(trace.url).catch(() => null);
+  if (!response?.ok) throw new ProblemError(notLoaded(trace.file));
+  const summary = good(await hands.captures.open(await response.blob(), trace.file, {}));
+  const comparable = await measuredOn(summary.id, hands);
+  return { ...about({ kind: "sample", trace }, trace.name, true), summary, comparable, span: null };
+}
+
+async function fromJob(record: CaptureRecord, hands: Hands): Promise<Reference> {
+  const { id, fileName, choices, bench } = record;
+  await atHand({ captureId: id, fileName, choices, bank: bench.bank }, hands);
+  const summary = good(await hands.captures.correct(id, correctionsOf(bench.channels), bench.bank));
+  const comparable = await measuredOn(id, hands, record);
+  return { ...about({ kind: "job", record }, fileName, false), summary, comparable, span: null };
+}
+
+const about = (choice: Choice, name: string, isSimulated: boolean) => ({
+  key: keyOf(choice),
+  kind: choice.kind,
+  name,
+  isSimulated,
+});
+
+async function atHand(
+  { captureId, fileName, choices, bank }: Pick<ShelfTrace, "captureId" | "fileName" | "choices" | "bank">,
+  { captures }: Hands,
+): Promise<CaptureSummary> {
+  const known = captures.summary(captureId);
+  if (known) return known;
+  const summary = good(await captures.reopen(captureId, fileName, choices));
+  return bank === 1 ? summary : good(await captures.correct(captureId, {}, bank));
+}
+
+/** Everything measured on it, as the command line would. */
+export async function measuredOn(
+  captureId: string,
+  { service, desk }: Hands,
+  record?: CaptureRecord,
+): Promise<Comparable> {
+  const limits = desk.job().limits ?? {};
+  const edits = record?.bench.liftOffEdits ?? [];
+  const stretches = record?.bench.stretchEdits ?? [];
+  const whole = good(await service.whole(captureId, { limits, edits, stretches }));
+  return good(await service.comparable(captureId, whole, limits));
+}
+
+function good<T>(outcome: Outcome<T>): T {
+  if (outcome.ok) return outcome.value;
+  throw new ProblemError(outcome.problem);
+}
+
+const notLoaded = (where: string): Problem => ({
+  code: "unreadable",
+  what: "The sample trace could not be loaded.",
+  where,
+  remedy: "Reload the page; if that does not help, build it again.",
+});

@@ -1,0 +1,106 @@
+// The ways in which a reference can be lined up with the suspect.
+
+import type { CaptureService, CaptureSummary } from "../../../workers/protocol.ts";
+import type { Comparable } from "../../exhaust/comparison.ts";
+import { type Shift, shiftByEvents } from "../../exhaust/line-up.ts";
+import type { Outcome } from "../../problem.ts";
+
+export interface Way {
+  readonly id: string;
+  /** "Lift-off 2 on lift-off 1" */
+  readonly label: string;
+  /** @param now  the shift in force, about which a correlation searches. */
+  find(now: number): Promise<Outcome<Shift>>;
+}
+
+export interface Sides {
+  readonly service: CaptureService;
+  readonly suspect: { readonly comparable: Comparable; readonly summary: CaptureSummary };
+  readonly reference: { readonly comparable: Comparable; readonly summary: CaptureSummary };
+  /** Middle of the view and its left edge, s of the suspect. */
+  readonly middle: () => number;
+  readonly mark: () => number;
+}
+
+const plural = { "front-o2": "the fronts", "rear-o2": "the rears", "engine-speed": "the engine speeds" } as const;
+
+/** The first is what a comparison begins with. */
+export function waysOf(sides: Sides): readonly Way[] {
+  return [...eventWays(sides), ...wakeUps(sides), ...correlations(sides), ...crossings(sides)];
+}
+
+function eventWays({ suspect, reference }: Sides): Way[] {
+  return suspect.comparable.liftOffs.flatMap((mine, i) =>
+    reference.comparable.liftOffs.flatMap((theirs, k): Way[] => {
+      if (mine.frontFall.value === null || theirs.frontFall.value === null) return [];
+      const label = `Lift-off ${i + 1} on lift-off ${k + 1}`;
+      return [plain(`lift-off ${mine.id} ${theirs.id}`, label, shiftByEvents(mine.frontFall, theirs.frontFall, label))];
+    }),
+  );
+}
+
+function wakeUps({ suspect, reference }: Sides): Way[] {
+  return (["front", "rear"] as const).flatMap((side): Way[] => {
+    const [mine, theirs] = [suspect.comparable[side]?.woke, reference.comparable[side]?.woke];
+    if (!mine || !theirs || mine.value === null || theirs.value === null) return [];
+    const label = `${side === "front" ? "Front" : "Rear"} wakes on ${side} wakes`;
+    return [plain(`woke ${side}`, label, shiftByEvents(mine, theirs, label))];
+  });
+}
+
+const plain = (id: string, label: string, shift: Shift): Way => ({
+  id,
+  label,
+  find: async () => ({ ok: true, value: shift }),
+});
+
+/** How much of both is laid over each other, and how far is searched, s. */
+const reach = 6;
+const most = 2;
+
+function correlations({ service, suspect, reference, middle }: Sides): Way[] {
+  return (["front-o2", "rear-o2", "engine-speed"] as const).flatMap((role): Way[] => {
+    const [mine, theirs] = [suspect, reference].map(({ summary }) => summary.channels.find((c) => c.role === role));
+    if (!mine || !theirs) return [];
+    return [
+      {
+        id: `like ${role}`,
+        label: `Where ${plural[role]} run most alike`,
+        find: (guess) =>
+          service.lineUp({
+            suspect: { captureId: suspect.summary.id, channelId: mine.id },
+            reference: { captureId: reference.summary.id, channelId: theirs.id },
+            at: middle(),
+            reach,
+            guess,
+            most,
+          }),
+      },
+    ];
+  });
+}
+
+const switchLevel = 0.45;
+
+/** After the left edge of the view in both, as they lie now. */
+function crossings({ service, suspect, reference, mark }: Sides): Way[] {
+  return (["front-o2", "rear-o2"] as const).flatMap((role): Way[] => {
+    const [mine, theirs] = [suspect, reference].map(({ summary }) => summary.channels.find((c) => c.role === role));
+    if (!mine || !theirs) return [];
+    const label = `First crossing of ${plural[role]} in view`;
+    const ask = (captureId: string, channelId: string, after: number) =>
+      service.firstCrossing({ captureId, channelId, after, level: switchLevel });
+    return [
+      {
+        id: `crossing ${role}`,
+        label,
+        async find(now) {
+          const one = await ask(suspect.summary.id, mine.id, mark());
+          const other = await ask(reference.summary.id, theirs.id, mark() - now);
+          if (!one.ok) return one;
+          return other.ok ? { ok: true, value: shiftByEvents(one.value, other.value, label) } : other;
+        },
+      },
+    ];
+  });
+}

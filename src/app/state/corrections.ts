@@ -1,0 +1,9 @@
+// What the worker must know of the settings of a recording's channels.
+
+import type { ChannelCorrection } from "../../../workers/protocol.ts";
+import type { BenchState } from "../../job/job.ts";
+
+export function correctionsOf(channels: BenchState["channels"]): Record<string, ChannelCorrection> {
+  const entries = Object.entries(channels).map(([id, { label: _, ...correction }]) => [id, correction] as const);
+  return Object.fromEntries(entries);
+}
