@@ -23,18 +23,27 @@ export class MeasuringThread {
   /** Runs `wish` on `capture`'s channels. A measurement under way is given up. */
   async run<T>(capture: Capture, wish: Wish<T>, onProgress: OnProgress): Promise<T> {
     this.cancel();
+    let mine!: (reason: ProblemError) => void;
     const stopped = new Promise<never>((_, reject) => {
-      this.stop = reject;
+      mine = reject;
     });
     stopped.catch(() => {});
-    const held = this.start();
-    const work = async () => {
-      const sent = await this.send(held, capture, onProgress, stopped);
-      return wish(held, sent);
-    };
-    const answer = await Promise.race([work(), stopped]);
-    this.stop = null;
-    return answer;
+    this.stop = mine;
+    try {
+      const held = this.start();
+      const work = async () => {
+        const sent = await this.send(held, capture, onProgress, stopped);
+        return wish(held, sent);
+      };
+      return await Promise.race([work(), stopped]);
+    } finally {
+      if (this.stop === mine) this.stop = null;
+    }
+  }
+
+  /** Frees what the thread holds, unless a newer measurement is under way. */
+  rest(): void {
+    if (!this.stop) this.close();
   }
 
   /** Gives up what is under way; the columns are gone with the thread. */

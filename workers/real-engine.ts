@@ -34,7 +34,7 @@ export const engine: Engine = {
     try {
       return await wholes.run(known, (held, sent) => held.whole(sent, bank, choices), onProgress);
     } finally {
-      wholes.close();
+      wholes.rest();
     }
   },
   cancelMeasuring() {

@@ -10,6 +10,8 @@ export interface BandShape {
   readonly columns: number;
   /** Of the line, pixels. */
   readonly thickness: number;
+  /** Columns drawn and left out in turn, for a trace laid under for comparison. */
+  readonly dash?: readonly [on: number, off: number];
 }
 
 export interface BandPens {
@@ -31,7 +33,7 @@ export function drawBand(
   { pen, crowded = pen }: BandPens,
 ): void {
   const covered = coverColumns(line, x, y, shape);
-  const kinds = columnKinds(covered, crowded !== pen);
+  const kinds = dashed(columnKinds(covered, crowded !== pen), shape);
   for (let from = 0; from < shape.columns; from++) {
     const kind = kinds[from]!;
     if (kind === empty) continue;
@@ -53,6 +55,12 @@ function columnKinds({ top, bottom }: Covered, splits: boolean): Uint8Array {
     if (value > bottom[c]!) return empty;
     return splits && sum > crowdedHeight * (2 * crowdedReach + 1) ? full : thin;
   });
+}
+
+function dashed(kinds: Uint8Array, { dash }: BandShape): Uint8Array {
+  if (!dash) return kinds;
+  const [on, off] = dash;
+  return kinds.map((kind, c) => (c % (on + off) < on ? kind : empty));
 }
 
 interface Covered {

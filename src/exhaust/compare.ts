@@ -7,7 +7,7 @@ import { type SharedReading, sharedReadings } from "./compared-readings.ts";
 import type { Comparable, CompareChoices, Comparison, Difference, Told } from "./comparison.ts";
 import { type FairnessJudged, judgeFairness, matchingLiftOffs } from "./fairness.ts";
 import { type LimitOverrides, type Limits, limitsInForce } from "./limits.ts";
-import { number } from "./words.ts";
+import { inWords } from "./words.ts";
 
 /**
  * Pure. A difference is told only where it exceeds what the bounds of both readings, the spread between events, the
@@ -154,10 +154,15 @@ function leadOf(differences: readonly Difference[]): Difference | undefined {
   return known.find(({ told }) => told !== "not-told-apart") ?? known[0];
 }
 
-function sentenceOf({ label, told, ratio: over, says }: Difference): string {
-  if (told === "not-told-apart") return `${label}: ${says}.`;
-  const times = over.value === null ? "" : `, ${number(over.value)} times the reference's`;
-  return `${label}: ${says} in the suspect${times}.`;
+function sentenceOf(one: Difference): string {
+  const { reading, label, told, suspect, reference, says } = one;
+  const values = `${inWords(suspect)} here, ${inWords(reference)} in the reference`;
+  if (told === "not-told-apart") return `${label}: ${says}, ${values}.`;
+  if (reading === "storedOxygen") {
+    return `Clearly ${told === "lower" ? "less" : "more"} oxygen passed before the rear noticed: ${values}.`;
+  }
+  if (reading === "delay") return `The rear fell clearly ${told === "shorter" ? "sooner" : "later"}: ${values}.`;
+  return `${label}: ${says}, ${values}.`;
 }
 
 /** Suspect is the recording after the repair, reference the one before. */

@@ -1,10 +1,11 @@
 // A job as one zip: the record as JSON, readings as CSV, pictures as PNG and SVG, the recordings as they were opened.
 
-import { strFromU8, strToU8, unzip, zip } from "fflate";
+import { strFromU8, strToU8 } from "fflate";
 import { type Outcome, ProblemError } from "../problem.ts";
 import { dimensionTable } from "./dimension-table.ts";
 import { jobText, readJob } from "./format.ts";
 import type { Job } from "./job.ts";
+import { type Entries, packEntries, unpackEntries } from "./zip-entries.ts";
 
 /** Named bytes beside the record. */
 export interface BundleParts {
@@ -34,13 +35,13 @@ export async function packBundle({ job, pictures, recordings }: Bundle): Promise
     const bytes = recordings.get(id);
     if (bytes) entries[`recordings/${id}/${baseName(fileName)}`] = bytes;
   }
-  return new Promise((done, fail) => zip(entries, (error, bytes) => (error ? fail(error) : done(bytes))));
+  return packEntries(entries);
 }
 
 /** Reads what `packBundle` wrote; parts that the record does not name are left out. */
 export async function unpackBundle(bytes: Uint8Array, name: string): Promise<Outcome<Bundle>> {
   try {
-    const entries = await unpacked(bytes, name);
+    const entries = unpacked(bytes, name);
     const record = entries["job.json"];
     if (!record) throw notABundle(name);
     const read = readJob(strFromU8(record), `${name}, job.json`);
@@ -73,15 +74,10 @@ function partsOf(job: Job, entries: Readonly<Record<string, Uint8Array>>): Bundl
   return { pictures, recordings };
 }
 
-function unpacked(bytes: Uint8Array, name: string): Promise<Record<string, Uint8Array>> {
-  let weight = 0;
-  const filter = (file: { originalSize: number }) => {
-    weight += file.originalSize;
-    return weight <= heaviest;
-  };
-  return new Promise((done, fail) =>
-    unzip(bytes, { filter }, (error, entries) => (error || weight > heaviest ? fail(notABundle(name)) : done(entries))),
-  );
+function unpacked(bytes: Uint8Array, name: string): Entries {
+  const entries = unpackEntries(bytes, () => heaviest);
+  if (typeof entries === "string") throw notABundle(name);
+  return entries;
 }
 
 /** No folders in a recording's name: it becomes an entry of the archive. */

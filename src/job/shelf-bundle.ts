@@ -1,11 +1,12 @@
 // A shelf trace as one zip, to be shared between workshops: shelf.json says what it is, trace.npy holds the samples.
 
-import { strFromU8, strToU8, unzip, zip } from "fflate";
+import { strFromU8, strToU8 } from "fflate";
 import { type Role, roles } from "../capture/capture.ts";
 import { type Outcome, ProblemError } from "../problem.ts";
 import { isRecord } from "./checks.ts";
 import { longestWord, newer } from "./shelf-format.ts";
 import { type ShelfTrace, type ShelfWords, shelfVersion, shelfWords } from "./shelf-trace.ts";
+import { type Entries, packEntries, unpackEntries } from "./zip-entries.ts";
 
 /** What a bundle brings: words that are only shown, and samples that are read and measured anew as any file is. */
 export interface ShelfBundle {
@@ -23,18 +24,16 @@ export interface ShelfBundle {
 export const heaviest = 2 ** 30;
 const heaviestWords = 2 ** 20;
 
-const entryNames = ["shelf.json", "trace.npy"] as const;
-
 export function packShelfTrace(
   trace: ShelfTrace,
   samples: Uint8Array,
   roleOf: ShelfBundle["roles"],
-): Promise<Uint8Array<ArrayBuffer>> {
+): Uint8Array<ArrayBuffer> {
   const { keptAt, isSimulated, bank } = trace;
   const words = Object.fromEntries(shelfWords.map((key) => [key, trace[key]]));
   const text = JSON.stringify({ version: shelfVersion, ...words, keptAt, isSimulated, bank, roles: roleOf }, null, 2);
   const entries = { "shelf.json": strToU8(text), "trace.npy": samples };
-  return new Promise((done, fail) => zip(entries, { level: 6 }, (error, bytes) => (error ? fail(error) : done(bytes))));
+  return packEntries(entries);
 }
 
 /**
@@ -43,9 +42,9 @@ export function packShelfTrace(
  *
  * @returns a Problem "damaged", "too-large" or "newer-version".
  */
-export async function unpackShelfTrace(bytes: Uint8Array, name: string): Promise<Outcome<ShelfBundle>> {
+export function unpackShelfTrace(bytes: Uint8Array, name: string): Outcome<ShelfBundle> {
   try {
-    const { "shelf.json": text, "trace.npy": samples } = await unpacked(bytes, name);
+    const { "shelf.json": text, "trace.npy": samples } = unpacked(bytes, name);
     if (!text || !samples) throw notAShelfTrace(name);
     return { ok: true, value: { ...saidIn(parsed(text, name), name), samples: samples.slice() } };
   } catch (error) {
@@ -54,20 +53,12 @@ export async function unpackShelfTrace(bytes: Uint8Array, name: string): Promise
   }
 }
 
-function unpacked(bytes: Uint8Array, name: string): Promise<Record<string, Uint8Array>> {
-  let tooLarge = false;
-  const filter = (file: { name: string; originalSize: number }) => {
-    if (!(entryNames as readonly string[]).includes(file.name)) return false;
-    tooLarge ||= file.originalSize > (file.name === "shelf.json" ? heaviestWords : heaviest);
-    return !tooLarge;
-  };
-  return new Promise((done, fail) => {
-    unzip(bytes, { filter }, (error, entries) => {
-      if (tooLarge) fail(swollen(name));
-      else if (error) fail(notAShelfTrace(name));
-      else done(entries);
-    });
-  });
+function unpacked(bytes: Uint8Array, name: string): Entries {
+  const limits: Readonly<Record<string, number>> = { "shelf.json": heaviestWords, "trace.npy": heaviest };
+  const entries = unpackEntries(bytes, (entry) => (Object.hasOwn(limits, entry) ? limits[entry]! : 0));
+  if (entries === "too-large") throw swollen(name);
+  if (entries === "damaged") throw notAShelfTrace(name);
+  return entries;
 }
 
 function parsed(text: Uint8Array, name: string): Record<string, unknown> {

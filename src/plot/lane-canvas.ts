@@ -175,9 +175,16 @@ function seriesFor(style: TraceStyle, picture: () => LanePicture): uPlot.Series 
 }
 
 /** Where a front covers whole areas, the rear behind it shines through. */
-function bandPaths(plot: uPlot, window: TraceWindow, { trace, token, width }: TraceStyle, { colours }: LanePicture) {
+function bandPaths(
+  plot: uPlot,
+  window: TraceWindow,
+  { trace, token, width, dash }: TraceStyle,
+  { colours }: LanePicture,
+) {
   const { left, width: columns } = plot.bbox;
-  const shape = { left, columns: Math.ceil(columns), thickness: width * uPlot.pxRatio };
+  const [on = 0, off = 0] = dash.map((length) => Math.round(length * uPlot.pxRatio));
+  const dashes = off > 0 ? { dash: [on, off] as const } : {};
+  const shape = { left, columns: Math.ceil(columns), thickness: width * uPlot.pxRatio, ...dashes };
   const [pen, crowded] = [new Path2D(), new Path2D()];
   drawBand(window, ...mappings(plot), shape, trace.look === "front" ? { pen, crowded } : { pen });
   const colour = colours[token];

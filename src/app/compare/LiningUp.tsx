@@ -1,7 +1,7 @@
 // How the reference lies under the suspect: on what, shifted by how much, and nudged by hand.
 
 import { type Component, For, Show } from "solid-js";
-import { formatReading, formatTime } from "../../drawing/format.ts";
+import { formatTime, readingInWords } from "../../drawing/format.ts";
 import { useWorkbench } from "../state/workbench.ts";
 
 const nudges = [-0.1, -0.01, 0.01, 0.1] as const;
@@ -34,12 +34,7 @@ export const LiningUp: Component = () => {
       <Show when={comparing.shift()}>
         {(shift) => (
           <>
-            <p class="shift">
-              Reference laid {formatReading(shift().shift, { keepUnit: true }).value} later
-              <Show when={formatReading(shift().shift, { keepUnit: true }).bounds}>
-                {(bounds) => <span class="soft"> ({bounds()} s)</span>}
-              </Show>
-            </p>
+            <p class="shift">Reference shifted by {readingInWords(shift().shift)}</p>
             <Show when={shift().ambiguousBy}>
               {(other) => <p class="soft">Another {formatTime(other(), 0.01)} away fits nearly as well.</p>}
             </Show>

@@ -22,6 +22,7 @@ interface Offer extends ShelfWords {
 }
 
 export const ShelfSheet: Component<{ readonly onClose: () => void }> = (props) => {
+  let chooser!: HTMLInputElement;
   const workbench = useWorkbench();
   const { comparing, desk, captureId, summary } = workbench;
   const [list, { refetch }] = createResource(() => comparing.shelf.list());
@@ -58,19 +59,21 @@ export const ShelfSheet: Component<{ readonly onClose: () => void }> = (props) =
       onClose={props.onClose}
       foot={
         <Show when={!keeping()}>
-          <label class="button">
+          <button type="button" onClick={() => chooser.click()}>
             Import a shelf trace …
-            <input
-              type="file"
-              class="visually-hidden"
-              accept=".zip"
-              onChange={async (event) => {
-                const [file] = event.currentTarget.files ?? [];
-                event.currentTarget.value = "";
-                if (file) await settle(await importTrace(file, workbench));
-              }}
-            />
-          </label>
+          </button>
+          <input
+            ref={chooser}
+            type="file"
+            hidden
+            aria-label="Shelf trace file"
+            accept=".zip"
+            onChange={async () => {
+              const [file] = chooser.files ?? [];
+              if (file) await settle(await importTrace(file, workbench));
+              chooser.value = "";
+            }}
+          />
           <button type="button" disabled={!summary()} onClick={() => setKeeping(true)}>
             Keep this recording as known-good …
           </button>

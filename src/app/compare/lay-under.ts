@@ -60,7 +60,8 @@ export function withReference(lanes: readonly LaneLook[], rule: UnderRule): read
     const under = lane.traces.flatMap((trace) => underTrace(trace, rule));
     if (under.length === 0) return [lane];
     const envelopes = isSensors(lane) ? { envelopes: rule.envelopes } : {};
-    if (settings.place === "behind") return [{ ...lane, traces: [...lane.traces, ...under], ...envelopes }];
+    if (settings.place === "behind" || !isSensors(lane))
+      return [{ ...lane, traces: [...lane.traces, ...under], ...envelopes }];
     const below = { ...lane, id: referenceId(lane.id), title: "Reference", traces: under, scale: "fit" as const };
     if (settings.scale === "each") return [{ ...lane, ...envelopes }, below];
     const scale = lane.scale === "fit" ? common([...lane.traces, ...under], lane.unit, rule) : lane.scale;
@@ -77,11 +78,15 @@ function underTrace(trace: TraceLook, { counterparts, name }: UnderRule): TraceL
   const channel = counterparts.get(trace.channelId);
   if (!channel) return [];
   const { look } = trace;
-  const label = `${look === "other" ? trace.label : look === "front" ? "Front" : "Rear"}: ${name}`;
+  const label = `${look === "other" ? trace.label : look === "front" ? "Front" : "Rear"}: ${short(name)}`;
   return [
     { channelId: referenceId(channel.id), label, unit: channel.unit, look, reference: true, polled: channel.polled },
   ];
 }
+
+/** A lane's legend has room for so many letters. */
+const mostLetters = 20;
+const short = (name: string) => (name.length > mostLetters ? `${name.slice(0, mostLetters - 1).trimEnd()}…` : name);
 
 function common(traces: readonly TraceLook[], unit: string, { windows, view }: UnderRule) {
   const extents = traces.flatMap(({ channelId }) => {

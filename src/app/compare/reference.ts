@@ -47,7 +47,7 @@ export function wordsOf({ engineSize, ...trace }: KnownGoodTrace): ShelfWords {
   return { ...trace, engineSize: `${engineSize}` };
 }
 
-type Hands = Pick<Ground, "service" | "captures" | "desk">;
+type Hands = Pick<Ground, "service" | "captures" | "desk" | "readings">;
 
 /** Brings the samples to hand and the comparable with them; measured only where it was not kept. */
 export function fetchReference(choice: Choice, hands: Hands): Promise<Outcome<Reference>> {
@@ -98,17 +98,21 @@ async function atHand(
   return bank === 1 ? summary : good(await captures.correct(captureId, {}, bank));
 }
 
-/** Everything measured on it, as the command line would. */
-export async function measuredOn(
-  captureId: string,
-  { service, desk }: Hands,
-  record?: CaptureRecord,
-): Promise<Comparable> {
+/**
+ * Everything measured on it, as the command line would. Of two measurements at once the newer gives up the older: the
+ * bench's own is waited for, and one that was given up is asked again.
+ */
+export async function measuredOn(captureId: string, hands: Hands, record?: CaptureRecord): Promise<Comparable> {
+  const { service, desk, readings } = hands;
   const limits = desk.job().limits ?? {};
   const edits = record?.bench.liftOffEdits ?? [];
   const stretches = record?.bench.stretchEdits ?? [];
-  const whole = good(await service.whole(captureId, { limits, edits, stretches }));
-  return good(await service.comparable(captureId, whole, limits));
+  for (;;) {
+    while (readings.isReadingWhole()) await new Promise((done) => setTimeout(done, 50));
+    const whole = await service.whole(captureId, { limits, edits, stretches });
+    if (!whole.ok && whole.problem.code === "cancelled") continue;
+    return good(await service.comparable(captureId, good(whole), limits));
+  }
 }
 
 function good<T>(outcome: Outcome<T>): T {

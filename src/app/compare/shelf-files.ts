@@ -12,12 +12,13 @@ const everything = { from: -1e12, to: 1e12 };
 
 export function exportTrace(trace: ShelfTrace, { service, captures }: Workbench): Promise<Outcome<null>> {
   return settle(async () => {
-    const summary = good(await captures.reopen(trace.captureId, trace.fileName, trace.choices));
+    const known = captures.summary(trace.captureId);
+    const summary = known ?? good(await captures.reopen(trace.captureId, trace.fileName, trace.choices));
     const channels = summary.channels.filter(({ samples }) => samples > 0);
     const request = { captureId: summary.id, channelIds: channels.map(({ id }) => id), span: trace.span ?? everything };
     const blob = good(await service.saveSpan({ ...request, format: "npy" }));
     const roles: Record<string, Role> = Object.fromEntries(channels.map(({ name, role }) => [name, role]));
-    const bytes = await packShelfTrace(trace, new Uint8Array(await blob.arrayBuffer()), roles);
+    const bytes = packShelfTrace(trace, new Uint8Array(await blob.arrayBuffer()), roles);
     saveFile(new Blob([bytes], { type: "application/zip" }), `${fileName(trace.name)}.known-good.zip`);
     return null;
   });
@@ -27,7 +28,7 @@ export function exportTrace(trace: ShelfTrace, { service, captures }: Workbench)
 export function importTrace(file: File, workbench: Workbench): Promise<Outcome<null>> {
   const { service, captures, comparing } = workbench;
   return settle(async () => {
-    const bundle = good(await unpackShelfTrace(new Uint8Array(await file.arrayBuffer()), file.name));
+    const bundle = good(unpackShelfTrace(new Uint8Array(await file.arrayBuffer()), file.name));
     const choices = { roles: bundle.roles, bank: bundle.bank };
     const name = `${fileName(bundle.words.name)}.npy`;
     const summary = good(await captures.open(new Blob([bundle.samples]), name, choices));

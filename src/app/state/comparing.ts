@@ -112,11 +112,12 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
     if (outcome.value.shift.value === null) return notices.say(outcome.value.shift.because ?? "No shift can be told.");
     setShift(outcome.value);
   };
-  /** The first way is taken as soon as both are measured, and the first lift-off shown. */
+  /** The first way is taken as soon as both are measured, and the first lift-off shown; failing that, both from their starts. */
   createEffect(
     on(ways, async (all) => {
-      if (shift() || all.length === 0) return;
-      await lineUp(all[0]!);
+      if (shift() || !suspect() || !reference()) return;
+      if (all[0]) await lineUp(all[0]);
+      if (!shift()) setShift(shiftByHand(0, 0));
       const [first] = suspect()?.liftOffs ?? [];
       if (first) view.show({ from: first.at - 2, to: first.at + 6 });
     }),
@@ -186,12 +187,10 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
     }),
   );
 
-  /** One at a time; the suspect is measured first, as a newer measurement would give it up. */
   async function fetch(choice: Choice): Promise<void> {
     clear();
     setFetching(choice.kind === "job" ? choice.record.fileName : choice.trace.name);
     const id = captureId();
-    while (readings.isReadingWhole()) await new Promise((done) => setTimeout(done, 50));
     const outcome = await fetchReference(choice, ground);
     setFetching(null);
     if (captureId() !== id) return;

@@ -81,7 +81,7 @@ function comparedStatements({ reference, shift, comparison }: Comparing): readon
   if (!theirs || !laid) return [];
   const kind = theirs.kind === "job" ? "another recording of this job" : "a known-good trace";
   const simulated = theirs.isSimulated ? ", simulated" : "";
-  const by = `laid ${readingInWords(laid.shift)} later (${laid.says})`;
+  const by = `shifted by ${readingInWords(laid.shift)} (${laid.says})`;
   return [
     `Dashed: ${theirs.name}, ${kind}${simulated}, SHA-256 ${theirs.summary.id.slice(0, 12)}…, ${by}.`,
     ...(told ? [told.says] : []),
@@ -115,7 +115,7 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
     liftOff: inView,
     readings: [...comparedReadings(comparing), ...liftOffReadings(inView), ...sensorReadings(ground)],
     evidence: shown.evidence()?.evidence.marks ?? [],
-    finding: finding?.statement ?? null,
+    finding: comparing.comparison()?.says ?? finding?.statement ?? null,
     conditions: await conditionsAt(ground, inView?.at ?? (span.from + span.to) / 2),
     statements: [...comparedStatements(comparing), ...changedLimits(ground)],
   };

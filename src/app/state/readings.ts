@@ -48,7 +48,7 @@ export function createReadings(
     const capture = isDrawn() ? summary() : null;
     return capture && { id: capture.id, choices: choices() };
   });
-  const whole = createLatest(wholeAsk, (ask) => service.whole(ask.id, ask.choices), { about });
+  const whole = createLatest(wholeAsk, (ask) => untilDone(() => service.whole(ask.id, ask.choices)), { about });
   return {
     inSpan: () => answerOf(measured.value()),
     spanProblem: () => problemOf(measured.value()),
@@ -56,6 +56,14 @@ export function createReadings(
     whole: () => answerOf(whole.value()),
     isReadingWhole: whole.isPending,
   };
+}
+
+/** A reference measured meanwhile may have had it given up; that one waits its turn then. */
+async function untilDone<T>(ask: () => Promise<Outcome<T>>): Promise<Outcome<T>> {
+  for (;;) {
+    const outcome = await ask();
+    if (outcome.ok || outcome.problem.code !== "cancelled") return outcome;
+  }
 }
 
 const answerOf = <T>(outcome: Outcome<T> | null): T | null => (outcome?.ok ? outcome.value : null);

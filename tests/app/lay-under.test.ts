@@ -1,0 +1,83 @@
+// How a reference is drawn under a suspect: nothing is resampled, and the difference never says more than is known.
+
+import { describe, expect, test } from "vitest";
+import { bandOf, differenceLine } from "../../src/app/compare/difference-line.ts";
+import { laidAt, ofReference, withReference } from "../../src/app/compare/lay-under.ts";
+import type { LaneLook } from "../../src/plot/types.ts";
+import { summary } from "./fake-service.ts";
+
+const line = (times: number[], values: number[], dense = false) => ({
+  times: Float64Array.from(times),
+  values: Float64Array.from(values),
+  dense,
+});
+
+describe("laying under", () => {
+  test("tells the reference's samples later by the shift, and leaves values and number as they are", () => {
+    const window = { channelId: "c2", ...line([0, 0.5, 1], [0.1, NaN, 0.9]) };
+    const [laid] = laidAt([window], 2.25);
+    expect([...laid!.times]).toEqual([2.25, 2.75, 3.25]);
+    expect(laid!.values).toBe(window.values);
+    expect(ofReference(laid!.channelId)).toBe(true);
+  });
+
+  test("puts it dashed in the same lane, or in a lane below on the same scale or its own", () => {
+    const lane: LaneLook = {
+      ...{ id: "l", title: "Oxygen sensors", unit: "V", scale: "fit", share: 2, guides: [0.45] },
+      traces: [{ channelId: "c2", label: "Rear", unit: "V", look: "rear" }],
+    };
+    const [mine, theirs] = [line([0, 1], [0, 0.5]), line([0, 1], [0.2, 1])];
+    const windows = new Map([
+      ["c2", { channelId: "c2", ...mine }],
+      ["reference c2", { channelId: "reference c2", ...theirs }],
+    ]);
+    const rule = { name: "good", counterparts: new Map([["c2", summary.channels[1]!]]), windows, envelopes: [] };
+    const settings = { place: "behind", scale: "common", difference: false, band: false } as const;
+    const draw = (change: object) =>
+      withReference([lane], { ...rule, view: { from: 0, to: 1 }, settings: { ...settings, ...change } });
+    const [behind] = draw({});
+    expect(behind!.traces.map(({ reference = false, look }) => [reference, look])).toEqual([
+      [false, "rear"],
+      [true, "rear"],
+    ]);
+    const common = draw({ place: "below" });
+    expect(common).toHaveLength(2);
+    expect(common[0]!.scale).toEqual(common[1]!.scale);
+    expect(draw({ place: "below", scale: "each" }).map(({ scale }) => scale)).toEqual(["fit", "fit"]);
+  });
+});
+
+describe("differenceLine", () => {
+  test("of samples stands at the suspect's, the reference between its neighbours", () => {
+    const found = differenceLine(line([0, 1, 2, 3], [1, 1, 1, 1]), line([0.5, 2.5], [0, 2]));
+    expect([...found.values]).toEqual([NaN, 0.5, -0.5, NaN]);
+  });
+
+  test("of pixel columns holds every difference that the samples may have", () => {
+    const a = line([0, 0, 1, 1], [0.2, 0.4, 0.3, 0.6], true);
+    const b = line([0, 0, 1, 1], [0.1, 0.3, 0, 0.2], true);
+    const { values, dense } = differenceLine(a, b);
+    expect(dense).toBe(true);
+    for (const [k, [mine, theirs]] of [
+      [
+        [0.2, 0.4],
+        [0.1, 0.3],
+      ],
+      [
+        [0.3, 0.6],
+        [0, 0.2],
+      ],
+    ].entries()) {
+      expect(values[2 * k]!).toBeLessThanOrEqual(mine![0]! - theirs![1]!);
+      expect(values[2 * k + 1]!).toBeGreaterThanOrEqual(mine![1]! - theirs![0]!);
+    }
+  });
+});
+
+test("a band is median and 5 to 95 % (NumPy's linear percentiles by hand), and a gap where fewer than two have a value", () => {
+  const lines = [0, 1, 2, 3, 4].map((level) => line([0, level < 4 ? 1 : 10], [level, level]));
+  const { low, middle, high } = bandOf(lines, [0, 8], 3);
+  // numpy.percentile([0, 1, 2, 3, 4], [5, 50, 95]) = 0.2, 2, 3.8.
+  expect([low[0], middle[0], high[0]].map((v) => v!.toFixed(9))).toEqual(["0.200000000", "2.000000000", "3.800000000"]);
+  expect(low[1]).toBeNaN();
+});
