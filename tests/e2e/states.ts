@@ -9,6 +9,12 @@ export interface State {
   readonly reach: (page: Page) => Promise<void>;
 }
 
+/** With the sample job come known-good traces on the shelf. */
+const openSampleJob = async (page: Page) => {
+  await page.getByRole("button", { name: /sample job/i }).click();
+  await liftOffs(page, 3);
+};
+
 const openSample = async (page: Page, file = "dead-catalyst-scope.csv.gz") => {
   await openFile(page, samplePath(file));
   await liftOffs(page, 3);
@@ -83,6 +89,29 @@ export const states: readonly State[] = [
       await openSample(page);
       await page.getByRole("button", { name: "Recording guide" }).click();
       await page.getByRole("dialog").waitFor();
+    },
+  },
+  {
+    name: "shelf",
+    reach: async (page) => {
+      await openSampleJob(page);
+      await page.getByRole("button", { name: "Compare", exact: true }).click();
+      await page
+        .getByRole("button", { name: /^Compare with/ })
+        .first()
+        .waitFor();
+    },
+  },
+  {
+    name: "compare",
+    reach: async (page) => {
+      await openSampleJob(page);
+      await page.getByRole("button", { name: "Compare", exact: true }).click();
+      await page
+        .getByRole("button", { name: /^Compare with/ })
+        .first()
+        .click();
+      await page.getByRole("region", { name: "Differences" }).waitFor({ timeout: 60_000 });
     },
   },
   {
