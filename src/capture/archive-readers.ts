@@ -6,7 +6,7 @@ import { npzCapture } from "./npz.ts";
 import type { ByteSource, ReadChoices, Reader, ReadReport } from "./reader.ts";
 import { RemarkBook } from "./remarks.ts";
 import { piecesSource } from "./sources.ts";
-import { unpack } from "./unpack.ts";
+import { type Unpacking, unpack } from "./unpack.ts";
 import { type Member, membersOf, packedMember } from "./zip.ts";
 
 /** Reads what was unpacked; given from outside, as it may be any format. */
@@ -18,7 +18,7 @@ export function gzipReader(readInner: ReadInner): Reader {
     recognises: isGzip,
     read: async (source, choices, report) => {
       const remarks = new RemarkBook();
-      const capture = await readInner(await gunzipped(source, report, remarks), choices, report);
+      const capture = await readInner(await gunzipped(source, { report, remarks }), choices, report);
       return named(capture, source.name, "gzip", remarks);
     },
   };
@@ -34,7 +34,7 @@ export function zipReader(readInner: ReadInner): Reader {
       if (isNpz(members) && choices.member === undefined)
         return npzCapture(source, members, choices, { report, remarks });
       const member = chosen(members, choices.member, source.name);
-      const inner = await opened(source, member, report, remarks);
+      const inner = await opened(source, member, { report, remarks });
       const capture = await readInner(inner, choices, report);
       return named({ ...capture, format: `${capture.format}, ${member.name}` }, source.name, "zip", remarks);
     },
@@ -47,21 +47,21 @@ export const isZip = (head: Uint8Array): boolean =>
 export const isNpz = (members: readonly Member[]): boolean =>
   members.length > 0 && members.every(({ name }) => name.endsWith(".npy"));
 
-/** The unpacked content of a gzip file. */
-export async function gunzipped(source: ByteSource, report: ReadReport, remarks: RemarkBook): Promise<ByteSource> {
+/** The unpacked content of a gzip file; with `most` no more than about so many bytes of it. */
+export async function gunzipped(source: ByteSource, unpacking: Unpacking, most?: number): Promise<ByteSource> {
   const packed = { source, from: 0, to: source.size, kind: "gzip", crc: null } as const;
-  return piecesSource(await unpack(packed, report, remarks), source.name.replace(/\.gz$/i, ""));
+  return piecesSource(await unpack(packed, unpacking, most), source.name.replace(/\.gz$/i, ""));
 }
 
-/** The unpacked content of one member. */
+/** The unpacked content of one member, as `gunzipped`. */
 export async function opened(
   source: ByteSource,
   member: Member,
-  report: ReadReport,
-  remarks: RemarkBook,
+  unpacking: Unpacking,
+  most?: number,
 ): Promise<ByteSource> {
   if (member.isEncrypted || ![0, 8].includes(member.method)) throw locked(source.name, member);
-  return piecesSource(await unpack(await packedMember(source, member), report, remarks), member.name);
+  return piecesSource(await unpack(await packedMember(source, member), unpacking, most), member.name);
 }
 
 /** The member the user named; else the only one that may be a recording. @throws ProblemError "unclear", "wrong-choice" */
@@ -88,7 +88,7 @@ export function chosen(members: readonly Member[], said: string | undefined, nam
 }
 
 /** Members that are not certainly something else by their name. */
-export function likelyMembers(members: readonly Member[]): readonly Member[] {
+export function likelyMembers<M extends Pick<Member, "name" | "size">>(members: readonly M[]): readonly M[] {
   const other =
     /\.(png|jpe?g|gif|bmp|svg|pdf|html?|xml|json|ini|cfg|exe|dll|md|docx?|rtf|log\.txt|css|js)$|(^|\/)(readme|license|licence)[^/]*$/i;
   const likely = members.filter(({ name, size }) => size > 0 && !other.test(name));

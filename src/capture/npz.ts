@@ -4,26 +4,21 @@ import type { Capture } from "./capture.ts";
 import { parseNpy } from "./npy.ts";
 import { columnsOf } from "./npy-reader.ts";
 import { type NumberColumn, numberTable } from "./number-table.ts";
-import type { ByteSource, ReadChoices, ReadReport } from "./reader.ts";
-import type { RemarkBook } from "./remarks.ts";
-import { unpack } from "./unpack.ts";
+import type { ByteSource, ReadChoices } from "./reader.ts";
+import { type Unpacking, unpack } from "./unpack.ts";
 import { type Member, packedMember } from "./zip.ts";
-
-interface Reading {
-  readonly report: ReadReport;
-  readonly remarks: RemarkBook;
-}
 
 export async function npzCapture(
   source: ByteSource,
   members: readonly Member[],
   choices: ReadChoices,
-  { report, remarks }: Reading,
+  unpacking: Unpacking,
 ): Promise<Capture> {
+  const { remarks } = unpacking;
   const columns: NumberColumn[] = [];
   for (const member of members.slice(0, 500)) {
     const name = member.name.replace(/\.npy$/, "");
-    const pieces = await unpack(await packedMember(source, member), report, remarks);
+    const pieces = await unpack(await packedMember(source, member), unpacking);
     const array = parseNpy(new Uint8Array(await new Blob(pieces as BlobPart[]).arrayBuffer()), member.name);
     columns.push(...columnsOf(array, remarks, name));
   }

@@ -3,9 +3,17 @@
 import { type Problem, settle } from "../problem.ts";
 import { timeAt } from "../signal/series.ts";
 import type { Seconds } from "../signal/units.ts";
-import { chosen, gunzipped, isGzip, isNpz, isZip, opened } from "./archive-readers.ts";
+import { chosen, gunzipped, isGzip, isNpz, isZip, likelyMembers, opened } from "./archive-readers.ts";
 import type { Bank, Capture, Channel, Remark, Role } from "./capture.ts";
 import { statesType } from "./layout.ts";
+import {
+  layoutQuestion,
+  memberQuestion,
+  noTimeQuestion,
+  type Question,
+  roleQuestion,
+  textQuestions,
+} from "./questions.ts";
 import type { ByteSource, ReadChoices, ReadReport } from "./reader.ts";
 import { readCapture, readers } from "./readers.ts";
 import { RemarkBook } from "./remarks.ts";
@@ -42,11 +50,6 @@ export interface Assumed {
   readonly encoding: string;
 }
 
-export interface Question {
-  readonly about: "delimiter" | "time" | "timeUnit" | "roles" | "member" | "layout";
-  readonly text: string;
-}
-
 export interface Preview {
   readonly format: string;
   readonly columns: readonly PreviewColumn[];
@@ -72,42 +75,50 @@ const quiet: ReadReport = { progress: () => {}, signal: new AbortController().si
 /** Looks at a recording as it would be read with `choices`. What is wrong with it is told in `problem`, never thrown. */
 export async function previewCapture(source: ByteSource, choices: ReadChoices): Promise<Preview> {
   const inner = await settle(() => innermost(source, choices));
-  const members = inner.ok ? inner.value.members : [];
-  if (!inner.ok || inner.value.source === null) return closed(inner.ok ? null : inner.problem, members);
-  const head = await settle(() => inner.value.source!.read(0, headBytes));
-  if (!head.ok) return closed(head.problem, members);
+  if (!inner.ok) return closed(inner.problem, [], false);
+  const { source: content, members, problem } = inner.value;
+  if (content === null) return closed(problem!, members, true);
+  const head = await settle(() => content.read(0, headBytes));
+  if (!head.ok) return closed(head.problem, members, false);
   const isText =
     (choices.layout === undefined || !statesType(choices.layout)) &&
     readers.find(({ recognises }) => recognises(head.value)) === textReader;
-  const preview = isText
-    ? await textPreview(inner.value.source, head.value, choices)
-    : await otherPreview(inner.value.source, choices);
+  const preview = isText ? await textPreview(content, head.value, choices) : await otherPreview(content, choices);
   return { ...preview, members };
 }
 
 interface Inner {
   readonly source: ByteSource | null;
   readonly members: Preview["members"];
+  /** Why there is no source. */
+  readonly problem?: Problem;
 }
 
 /** What lies inside gzip and zip; null where a member has to be chosen first. */
 async function innermost(source: ByteSource, choices: ReadChoices): Promise<Inner> {
   const head = await source.read(0, 4);
-  if (isGzip(head)) return { source: await gunzipped(source, quiet, new RemarkBook()), members: [] };
+  if (isGzip(head)) return { source: await looked((most) => gunzipped(source, unpacking, most)), members: [] };
   if (!isZip(head)) return { source, members: [] };
   const all = await membersOf(source);
   if (isNpz(all)) return { source, members: [] };
   const members = all.map(({ name, size }) => ({ name, size }));
   const member = await settle(() => chosen(all, choices.member, source.name));
   if (!member.ok && member.problem.code !== "unclear") chosen(all, choices.member, source.name);
-  if (!member.ok) return { source: null, members };
-  return { source: await opened(source, member.value, quiet, new RemarkBook()), members };
+  if (!member.ok) return { source: null, members, problem: member.problem };
+  return { source: await looked((most) => opened(source, member.value, unpacking, most)), members };
 }
 
-function closed(problem: Problem | null, members: Preview["members"]): Preview {
-  const questions: Question[] = problem
-    ? []
-    : [{ about: "member", text: "Which file of the archive is the recording?" }];
+const unpacking = { report: quiet, remarks: new RemarkBook() };
+
+/** The head is enough of a text; anything else is unpacked whole. */
+async function looked(unpackTo: (most?: number) => Promise<ByteSource>): Promise<ByteSource> {
+  const head = await unpackTo(headBytes + 1);
+  const isText = textReader.recognises(await head.read(0, 4096));
+  return head.size <= headBytes || isText ? head : unpackTo();
+}
+
+function closed(problem: Problem, members: Preview["members"], isToChoose: boolean): Preview {
+  const questions = isToChoose ? [memberQuestion(likelyMembers(members).map(({ name }) => name))] : [];
   return {
     format: members.length > 0 ? "zip" : "unknown",
     columns: [],
@@ -128,11 +139,7 @@ async function otherPreview(source: ByteSource, choices: ReadChoices): Promise<O
   const asks = !outcome.ok && outcome.problem.code === "no-time";
   const asksLayout =
     !outcome.ok && (outcome.problem.code === "bad-layout" || outcome.problem.what.includes("neither text"));
-  const questions: Question[] = asks
-    ? [noTimeQuestion]
-    : asksLayout
-      ? [{ about: "layout", text: "How are the numbers laid out?" }]
-      : [];
+  const questions: Question[] = asks ? [noTimeQuestion] : asksLayout ? [layoutQuestion] : [];
   return {
     format: capture?.format ?? "unknown",
     columns: capture ? capture.channels.map(columnOf) : [],
@@ -145,11 +152,6 @@ async function otherPreview(source: ByteSource, choices: ReadChoices): Promise<O
     likeness: capture ? capture.channels.map(({ name }) => name).join("|") : "",
   };
 }
-
-const noTimeQuestion: Question = {
-  about: "time",
-  text: "There is no time in this file. How many samples a second are there?",
-};
 
 async function textPreview(
   source: ByteSource,
@@ -197,22 +199,6 @@ function assumedOf({ table: { time, columns, headerRows }, ...plan }: TextPlan):
     rate: form.kind === "rate" ? form.rate : null,
     encoding: plan.encoding,
   };
-}
-
-function textQuestions(plan: TextPlan): Question[] {
-  const { time } = plan.table;
-  if (plan.isAmbiguous) return [{ about: "delimiter", text: "Is the comma the separator, the decimal mark, or both?" }];
-  if (time.form.kind === "none") return [noTimeQuestion];
-  return time.sure ? [] : [{ about: "timeUnit", text: `Is this right: ${time.assumed ?? "the unit of time"}?` }];
-}
-
-/** Asked only where nothing in the file can be an oxygen sensor by name. */
-function roleQuestion(capture: Capture | null): Question[] {
-  const known =
-    capture?.channels.some(({ role }) => role === "front-o2" || role === "rear-o2" || role === "front-lambda") ?? true;
-  return known
-    ? []
-    : [{ about: "roles", text: "Which channel is the sensor before the catalyst, and which the one after it?" }];
 }
 
 function textColumns(plan: TextPlan, capture: Capture | null): PreviewColumn[] {

@@ -21,8 +21,20 @@ export interface Packed {
   readonly crc: number | null;
 }
 
-/** @throws ProblemError "too-large" beyond `mostUnpacked`, "damaged" where nothing could be unpacked. */
-export async function unpack(packed: Packed, report: ReadReport, remarks: RemarkBook): Promise<Uint8Array[]> {
+export interface Unpacking {
+  readonly report: ReadReport;
+  readonly remarks: RemarkBook;
+}
+
+/**
+ * @param most  bytes after which no more is unpacked; a little more may have been.
+ * @throws ProblemError "too-large" beyond `mostUnpacked`, "damaged" where nothing could be unpacked.
+ */
+export async function unpack(
+  packed: Packed,
+  { report, remarks }: Unpacking,
+  most = Number.POSITIVE_INFINITY,
+): Promise<Uint8Array[]> {
   const { source, from, to, kind } = packed;
   const pieces: Uint8Array[] = [];
   const check = new Crc32();
@@ -38,7 +50,7 @@ export async function unpack(packed: Packed, report: ReadReport, remarks: Remark
   const stream = kind === "stored" ? null : kind === "gzip" ? new Gunzip(keep) : new Inflate(keep);
   if (stream instanceof Gunzip) stream.onmember = () => moreMembers++;
   try {
-    for (let at = from; at < to; at += pieceBytes) {
+    for (let at = from; at < to && size < most; at += pieceBytes) {
       const bytes = await source.read(at, Math.min(at + pieceBytes, to));
       taken += bytes.length;
       if (stream) stream.push(bytes, at + pieceBytes >= to);
@@ -52,6 +64,7 @@ export async function unpack(packed: Packed, report: ReadReport, remarks: Remark
     remarks.say("the archive is damaged or cut off; what could be unpacked was read");
     return pieces;
   }
+  if (size >= most) return pieces;
   const wanted = kind === "gzip" ? await gzipCrc(source, to, moreMembers) : packed.crc;
   if (wanted !== null && wanted !== check.value && size > 0)
     remarks.say("the archive's checksum does not fit its contents: numbers may be wrong");

@@ -1,7 +1,6 @@
 // How a file is to be read, where the reader is unsure or the user knows better. Every change shows at once.
 
-import { type Component, createMemo, createSignal, For, Show } from "solid-js";
-import type { Preview } from "../../capture/preview.ts";
+import { type Component, createMemo, createSignal, Show } from "solid-js";
 import type { ReadChoices } from "../../capture/reader.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
@@ -9,7 +8,8 @@ import { createLatest } from "../state/latest.ts";
 import type { Question } from "../state/opening.ts";
 import { rememberChoices } from "../state/remembered-choices.ts";
 import { useWorkbench } from "../state/workbench.ts";
-import { type Changed, ChoiceFields } from "./ChoiceFields.tsx";
+import { AnswerButtons } from "./AnswerButtons.tsx";
+import { type Changed, ChoiceFields, type ChoiceProps } from "./ChoiceFields.tsx";
 import { PreviewTable } from "./PreviewTable.tsx";
 
 export const QuestionSheet: Component<{ readonly question: Question; readonly onClose: () => void }> = (props) => {
@@ -44,7 +44,7 @@ export const QuestionSheet: Component<{ readonly question: Question; readonly on
       <Show when={preview()} fallback={<p class="soft">Looking at the file …</p>}>
         {(shown) => (
           <>
-            <Questions preview={shown()} />
+            <Questions preview={shown()} choices={choices()} onChange={change} />
             <ChoiceFields preview={shown()} choices={choices()} onChange={change} />
             <PreviewTable preview={shown()} choices={choices()} onChange={change} />
           </>
@@ -54,9 +54,9 @@ export const QuestionSheet: Component<{ readonly question: Question; readonly on
   );
 };
 
-const Questions: Component<{ readonly preview: Preview }> = (props) => (
+const Questions: Component<ChoiceProps> = (props) => (
   <>
-    <For each={props.preview.questions}>{(question) => <p class="statement">{question.text}</p>}</For>
+    <AnswerButtons {...props} />
     <Show when={props.preview.questions.length === 0 && props.preview.problem}>
       {(problem) => <ProblemNote problem={problem()} />}
     </Show>

@@ -60,7 +60,8 @@ export function createOpening(ground: Ground): Opening {
     if (file.size > lookedAtFirst) return {};
     const { likeness, questions } = await service.preview(file, name, {});
     const remembered = likeness === "" ? null : rememberedChoices(likeness);
-    return remembered ?? (questions.some(({ about }) => about !== "roles") ? null : {});
+    const isUnsure = questions.some(({ about, answers }) => about !== "roles" || answers.length > 0);
+    return remembered ?? (isUnsure ? null : {});
   };
   const open = async (file: Blob, name: string, said?: ReadChoices): Promise<boolean> => {
     const choices = said ?? (await choicesFor(file, name));

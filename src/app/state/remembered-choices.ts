@@ -12,9 +12,9 @@ export function rememberedChoices(likeness: string): ReadChoices | null {
   return kept().find(([known]) => known === likeness)?.[1] ?? null;
 }
 
-/** The member of an archive belongs to one file and is not remembered. */
+/** The member of an archive belongs to one file and is not remembered. That nothing is to be changed is an answer too. */
 export function rememberChoices(likeness: string, { member: _, ...choices }: ReadChoices): void {
-  if (likeness === "" || Object.keys(choices).length === 0) return;
+  if (likeness === "") return;
   const all: Kept = [[likeness, choices], ...kept().filter(([known]) => known !== likeness)];
   try {
     localStorage.setItem(place, JSON.stringify(all.slice(0, most)));
