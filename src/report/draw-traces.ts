@@ -1,6 +1,6 @@
 // The lines of a lane: thin and warm before the catalyst, thick and cool after it, so that they differ in grey as well.
 
-import { drawLine, type Pen } from "../drawing/paths.ts";
+import { drawLine, type Pen, toPixel } from "../drawing/paths.ts";
 import { ink, reference, weights } from "./ink.ts";
 import { type LaneArea, onPaper, type PlotArea } from "./plot-area.ts";
 import type { SheetTrace } from "./sheet.ts";
@@ -60,9 +60,10 @@ const dot = { size: 1.6, dash: "0.4 1" } as const;
 /** One trace of a lane, clipped to the lane's box by `clip`. */
 export function drawTrace(area: PlotArea, lane: LaneArea, trace: SheetTrace, clip: string): string {
   const pen = compactPen();
-  drawLine(trace, area.x, lane.y, pen);
+  const isBroken = trace.reference === true && trace.dense;
+  drawLine(isBroken ? brokenByPlace(area, trace) : trace, area.x, lane.y, pen);
   const isSparse = trace.polled === true && !trace.dense;
-  const dash = trace.reference ? reference.dash : isSparse ? dot.dash : undefined;
+  const dash = isBroken ? undefined : trace.reference ? reference.dash : isSparse ? dot.dash : undefined;
   const line = tag("path", { d: pen.text(), "stroke-dasharray": dash });
   return tag(
     "g",
@@ -79,6 +80,17 @@ export function drawTrace(area: PlotArea, lane: LaneArea, trace: SheetTrace, cli
     line,
     isSparse ? drawSamples(area, lane, trace) : "",
   );
+}
+
+/**
+ * A dense line goes up and down in every column, and dashes along it would run together: it is broken at even steps across
+ * the sheet instead. Line caps are round, so a gap is given twice their radius more.
+ */
+function brokenByPlace({ x }: PlotArea, trace: SheetTrace): SheetTrace {
+  const [on, off] = reference.dash.split(" ").map(Number) as [number, number];
+  const gap = off + weights[trace.look];
+  const values = trace.values.map((value, i) => (toPixel(x, trace.times[i]!) % (on + gap) < on ? value : NaN));
+  return { ...trace, values };
 }
 
 /** Lines of no length with round ends: one path for all samples of a polled channel. */

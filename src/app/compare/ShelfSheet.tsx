@@ -58,26 +58,28 @@ export const ShelfSheet: Component<{ readonly onClose: () => void }> = (props) =
       title="Compare with"
       onClose={props.onClose}
       foot={
-        <Show when={!keeping()}>
-          <button type="button" onClick={() => chooser.click()}>
-            Import a shelf trace …
-          </button>
-          <input
-            ref={chooser}
-            type="file"
-            hidden
-            aria-label="Shelf trace file"
-            accept=".zip"
-            onChange={async () => {
-              const [file] = chooser.files ?? [];
-              if (file) await settle(await importTrace(file, workbench));
-              chooser.value = "";
-            }}
-          />
-          <button type="button" disabled={!summary()} onClick={() => setKeeping(true)}>
-            Keep this recording as known-good …
-          </button>
-        </Show>
+        keeping() ? undefined : (
+          <>
+            <button type="button" onClick={() => chooser.click()}>
+              Import a shelf trace …
+            </button>
+            <input
+              ref={chooser}
+              type="file"
+              hidden
+              aria-label="Shelf trace file"
+              accept=".zip"
+              onChange={async () => {
+                const [file] = chooser.files ?? [];
+                if (file) await settle(await importTrace(file, workbench));
+                chooser.value = "";
+              }}
+            />
+            <button type="button" disabled={!summary()} onClick={() => setKeeping(true)}>
+              Keep this recording as known-good …
+            </button>
+          </>
+        )
       }
     >
       <For each={[...kept().problems, ...(problem() ? [problem()!] : [])]}>

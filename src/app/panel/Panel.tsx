@@ -1,13 +1,15 @@
 // The right-hand panel: answer, channels, job. One at a time, so that each can be read at arm's length.
 
-import { type Component, createEffect, createSignal, For, Match, on, Switch } from "solid-js";
+import { type Component, createEffect, createSignal, For, lazy, Match, on, Switch } from "solid-js";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
-import { CompareTab } from "../compare/CompareTab.tsx";
 import type { Sheets } from "../state/sheets.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import { AnswerTab } from "./AnswerTab.tsx";
 import { ChannelsTab } from "./ChannelsTab.tsx";
 import { JobTab } from "./JobTab.tsx";
+
+/** Comes when something is compared: the page starts without it. */
+const CompareTab = lazy(async () => ({ default: (await import("../compare/CompareTab.tsx")).CompareTab }));
 
 const tabs = ["Answer", "Compare", "Channels", "Job"] as const;
 type Tab = (typeof tabs)[number];

@@ -1,7 +1,6 @@
 // The sheets that may lie over the bench.
 
-import { type Component, Match, Show, Switch } from "solid-js";
-import { ShelfSheet } from "../compare/ShelfSheet.tsx";
+import { type Component, lazy, Match, Show, Switch } from "solid-js";
 import { CustomerSheetDialog } from "../exhibit/CustomerSheetDialog.tsx";
 import { ExhibitDialog } from "../exhibit/ExhibitDialog.tsx";
 import type { Sheets } from "../state/sheets.ts";
@@ -13,6 +12,9 @@ import { JobsSheet } from "./JobsSheet.tsx";
 import { KeyboardSheet } from "./KeyboardSheet.tsx";
 import { LimitsSheet } from "./LimitsSheet.tsx";
 import { QuestionSheet } from "./QuestionSheet.tsx";
+
+/** Comes when it is opened: the page starts without it. */
+const ShelfSheet = lazy(async () => ({ default: (await import("../compare/ShelfSheet.tsx")).ShelfSheet }));
 
 export const SheetStack: Component<{ readonly sheets: Sheets; readonly shortcuts: readonly Shortcut[] }> = (props) => {
   const { desk, opening, exhibits, readings } = useWorkbench();
