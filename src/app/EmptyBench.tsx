@@ -1,6 +1,7 @@
 // The empty bench: two large choices, and what may hurt someone.
 
-import type { Component, JSX } from "solid-js";
+import { type Component, type JSX, Show } from "solid-js";
+import { EarlyPicture } from "./parts/EarlyPicture.tsx";
 import { OpenButton } from "./parts/OpenButton.tsx";
 import { openSampleJob } from "./sample-job.ts";
 import { useWorkbench } from "./state/workbench.ts";
@@ -19,18 +20,9 @@ export const EmptyBench: Component<{
         <p>Lay a recording of the front and rear oxygen sensors on the bench and measure it.</p>
       </header>
       {props.children}
-      <div class="choices">
-        <OpenButton>
-          <RecordingPicture />
-          <strong>Open a recording</strong>
-          <span class="soft">Text, WAV, raw numbers, zip or gzip. Choose it, drop it anywhere here, or paste it.</span>
-        </OpenButton>
-        <button type="button" onClick={() => openSampleJob(workbench)}>
-          <LiftOffPicture />
-          <strong>Try the sample job</strong>
-          <span class="soft">A simulated car with P0420: full throttle and release, three times.</span>
-        </button>
-      </div>
+      <Show when={workbench.captures.opening()?.partial} fallback={<Choices />}>
+        {(partial) => <EarlyPicture partial={partial()} />}
+      </Show>
       <footer>
         <div class="row">
           <button type="button" class="plain" onClick={() => props.onGuide()}>
@@ -47,6 +39,24 @@ export const EmptyBench: Component<{
         <p class="soft">Recordings stay in this browser. Nothing is sent anywhere.</p>
       </footer>
     </main>
+  );
+};
+
+const Choices: Component = () => {
+  const workbench = useWorkbench();
+  return (
+    <div class="choices">
+      <OpenButton>
+        <RecordingPicture />
+        <strong>Open a recording</strong>
+        <span class="soft">Text, WAV, raw numbers, zip or gzip. Choose it, drop it anywhere here, or paste it.</span>
+      </OpenButton>
+      <button type="button" onClick={() => openSampleJob(workbench)}>
+        <LiftOffPicture />
+        <strong>Try the sample job</strong>
+        <span class="soft">A simulated car with P0420: full throttle and release, three times.</span>
+      </button>
+    </div>
   );
 };
 

@@ -31,8 +31,10 @@ describe("the empty bench", () => {
     dropFile("long.csv");
     const bar = await screen.findByRole("progressbar", { name: "Reading long.csv" });
     await waitFor(() => expect(bar.getAttribute("value")).toBe("0.5"));
+    within(await region("Read so far")).getByText("Sensor 1");
     await press("Cancel");
     await waitFor(() => expect(screen.queryByRole("progressbar")).toBeNull());
+    expect(screen.queryByRole("region", { name: "Read so far" })).toBeNull();
     await button(/Open a recording/);
   });
 

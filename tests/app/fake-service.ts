@@ -97,7 +97,7 @@ export function fakeService(): FakeService {
     async open({ name, file }, onProgress) {
       const { problem, wait, summary: other } = next;
       next = {};
-      onProgress(file.size / 2, file.size);
+      onProgress(file.size / 2, file.size, { ...summary, id: "so-far", name });
       const stopped = new Promise<Problem>((done) => {
         cancel = done;
       });

@@ -11,6 +11,8 @@ export interface Opening {
   /** Bytes. */
   readonly done: number;
   readonly total: number;
+  /** What has been read by then, good for windows until the reading ends; null before the first. */
+  readonly partial: CaptureSummary | null;
 }
 
 export interface Captures {
@@ -47,7 +49,7 @@ export function createCaptures(service: CaptureService): Captures {
   /** A newer call takes over the progress line; the older one may still answer. */
   const watched = async (name: string, total: number, work: () => Promise<Outcome<CaptureSummary>>) => {
     const call = ++calls;
-    setOpening({ name, done: 0, total });
+    setOpening({ name, done: 0, total, partial: null });
     try {
       return keepRead(await work());
     } finally {
@@ -61,8 +63,9 @@ export function createCaptures(service: CaptureService): Captures {
     open: (file, name, choices) =>
       watched(name, file.size, () => {
         const call = calls;
-        return service.open({ file, name, choices }, (done, total) => {
-          if (call === calls && opening()) setOpening({ name, done, total });
+        return service.open({ file, name, choices }, (done, total, partial) => {
+          if (call !== calls) return;
+          setOpening((before) => before && { name, done, total, partial: partial ?? before.partial });
         });
       }),
     cancel: () => void service.cancelOpen(),

@@ -1,0 +1,46 @@
+// What has been read so far, drawn while the reading goes on: to look at, not to measure.
+
+import { type Component, createMemo } from "solid-js";
+import type { CaptureSummary } from "../../../workers/protocol.ts";
+import { defaultBench } from "../../job/bench.ts";
+import { LaneStack } from "../../plot/LaneStack.tsx";
+import type { PlotMarks } from "../../plot/types.ts";
+import { laneLooks } from "../bench/lane-looks.ts";
+import { createTraces } from "../state/traces.ts";
+import { useWorkbench } from "../state/workbench.ts";
+
+const noMarks: PlotMarks = { evidence: [], evidenceLevels: [], evidenceSpan: null, stretches: [] };
+
+export const EarlyPicture: Component<{ readonly partial: CaptureSummary }> = (props) => {
+  const { service } = useWorkbench();
+  const bench = createMemo(() => defaultBench(props.partial.channels));
+  const lanes = createMemo(() => laneLooks(bench(), props.partial));
+  const ids = createMemo(() => lanes().flatMap(({ traces }) => traces.map(({ channelId }) => channelId)));
+  const whole = () => props.partial.span;
+  const traces = createTraces(
+    (request) => service.window(request),
+    () => props.partial,
+    ids,
+    whole,
+  );
+  return (
+    <section class="early-picture" aria-label="Read so far">
+      <LaneStack
+        lanes={lanes()}
+        windows={traces.windows()}
+        view={whole()}
+        whole={whole()}
+        onView={() => {}}
+        onWidth={traces.setWidth}
+        tool="pan"
+        dimensions={[]}
+        selectedDimension={null}
+        onDimension={() => {}}
+        readouts={[]}
+        onCursor={() => {}}
+        marks={noMarks}
+        span={null}
+      />
+    </section>
+  );
+};
