@@ -3,7 +3,7 @@
 import { describe, expect, test } from "vitest";
 import { around, firstCrossing, shiftByCorrelation, shiftByEvents } from "../../src/exhaust/line-up.ts";
 import type { Reading } from "../../src/signal/reading.ts";
-import { even, liftOff, noise, rows } from "./make.ts";
+import { even, liftOff, noise, type Part, rows } from "./make.ts";
 
 /** What is 4.321 s later in the suspect. */
 const shift = 4.321;
@@ -54,6 +54,12 @@ describe("lining up", () => {
     expect(told.high! - told.low!).toBeGreaterThan(0.4);
   });
 
+  test("finds the correlation's shift as a second implementation does: every shift tried, sum by sum", () => {
+    const [mine, theirs] = [suspect(3), even("front-o2", 24, 500, falls)];
+    const told = shiftByCorrelation(mine, theirs, { guess: 4.2, most: 0.5, says: "" }).shift.value!;
+    expect(Math.abs(told - bestByTrying(mine, theirs, [3.8, 4.7]))).toBeLessThanOrEqual(0.002 / 2 + 0.0002);
+  });
+
   test("says so where there is no crossing, or nothing alike", () => {
     expect(
       firstCrossing(
@@ -67,3 +73,17 @@ describe("lining up", () => {
     expect(told.grade).toBe("not-resolvable");
   });
 });
+
+/** Pearson's correlation of what overlaps, at each whole step of 0.002 s; the shift where it is highest. */
+function bestByTrying(a: Part, b: Part, [from, to]: readonly [number, number]): number {
+  let best = { shift: NaN, height: -Infinity };
+  for (let k = Math.round(from * 500); k <= Math.round(to * 500); k++) {
+    const pairs = [...b.samples].flatMap((y, i) => (i + k < a.samples.length ? [[a.samples[i + k]!, y] as const] : []));
+    const mean = (pick: 0 | 1) => pairs.reduce((sum, pair) => sum + pair[pick], 0) / pairs.length;
+    const [ma, mb] = [mean(0), mean(1)];
+    const sum = (term: (x: number, y: number) => number) => pairs.reduce((s, [x, y]) => s + term(x - ma, y - mb), 0);
+    const height = sum((x, y) => x * y) / Math.sqrt(sum((x) => x * x) * sum((_, y) => y * y));
+    if (height > best.height) best = { shift: k / 500, height };
+  }
+  return best.shift;
+}
