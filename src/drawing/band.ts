@@ -33,7 +33,7 @@ export function drawBand(
   { pen, crowded = pen }: BandPens,
 ): void {
   const covered = coverColumns(line, x, y, shape);
-  const kinds = dashed(columnKinds(covered, crowded !== pen), shape);
+  const kinds = dashed(columnKinds(covered, crowded !== pen), covered, shape);
   for (let from = 0; from < shape.columns; from++) {
     const kind = kinds[from]!;
     if (kind === empty) continue;
@@ -57,10 +57,32 @@ function columnKinds({ top, bottom }: Covered, splits: boolean): Uint8Array {
   });
 }
 
-function dashed(kinds: Uint8Array, { dash }: BandShape): Uint8Array {
+function dashed(kinds: Uint8Array, { top, bottom }: Covered, { dash }: BandShape): Uint8Array {
   if (!dash) return kinds;
-  const [on, off] = dash;
-  return kinds.map((kind, c) => (c % (on + off) < on ? kind : empty));
+  const isOn = dashesAlong(dash, smoothing);
+  return kinds.map((kind, c) => (kind !== empty && isOn(c, (top[c]! + bottom[c]!) / 2) ? kind : empty));
+}
+
+/** Columns over which a crowded line is smoothed before its way is measured. */
+const smoothing = 5;
+
+/**
+ * Dashes of a crowded line, which goes up and down in every column: by the way of its smoothed course, so that a steep
+ * fall keeps its dashes as a level stretch does.
+ *
+ * @param reach  length along x over which it is smoothed; same unit as x, y and the dash.
+ * @returns asked point by point with rising x, whether the line is drawn there.
+ */
+export function dashesAlong([on, off]: readonly [number, number], reach: number): (x: number, y: number) => boolean {
+  let [lastX, smooth, way] = [Number.NaN, Number.NaN, 0];
+  return (x, y) => {
+    if (!Number.isFinite(y)) return false;
+    const step = Number.isNaN(lastX) ? 0 : x - lastX;
+    const next = Number.isNaN(smooth) ? y : smooth + (y - smooth) * (1 - Math.exp(-step / reach));
+    way += Math.hypot(step, Number.isNaN(smooth) ? 0 : next - smooth);
+    [lastX, smooth] = [x, next];
+    return way % (on + off) < on;
+  };
 }
 
 interface Covered {

@@ -1,6 +1,7 @@
 // The lines of a lane: thin and warm before the catalyst, thick and cool after it, so that they differ in grey as well.
 
-import { drawLine, type Pen, toPixel } from "../drawing/paths.ts";
+import { dashesAlong } from "../drawing/band.ts";
+import { drawLine, type Pen } from "../drawing/paths.ts";
 import { ink, reference, weights } from "./ink.ts";
 import { type LaneArea, onPaper, type PlotArea } from "./plot-area.ts";
 import type { SheetTrace } from "./sheet.ts";
@@ -60,8 +61,8 @@ const dot = { size: 1.6, dash: "0.4 1" } as const;
 /** One trace of a lane, clipped to the lane's box by `clip`. */
 export function drawTrace(area: PlotArea, lane: LaneArea, trace: SheetTrace, clip: string): string {
   const pen = compactPen();
-  const isBroken = trace.reference === true && trace.dense;
-  drawLine(isBroken ? brokenByPlace(area, trace) : trace, area.x, lane.y, pen);
+  const isBroken = trace.reference === true && (trace.dense || trace.times.length > manySamples);
+  drawLine(isBroken ? brokenByPlace(area, lane, trace) : trace, area.x, lane.y, pen);
   const isSparse = trace.polled === true && !trace.dense;
   const dash = isBroken ? undefined : trace.reference ? reference.dash : isSparse ? dot.dash : undefined;
   const line = tag("path", { d: pen.text(), "stroke-dasharray": dash });
@@ -82,14 +83,20 @@ export function drawTrace(area: PlotArea, lane: LaneArea, trace: SheetTrace, cli
   );
 }
 
-/**
- * A dense line goes up and down in every column, and dashes along it would run together: it is broken at even steps across
- * the sheet instead. Line caps are round, so a gap is given twice their radius more.
- */
-function brokenByPlace({ x }: PlotArea, trace: SheetTrace): SheetTrace {
+/** More than this across a sheet stand closer than the dashes of a line. */
+const manySamples = 1000;
+
+/** mm over which a crowded line is smoothed before its dashes are laid along it. */
+const smoothing = 0.4;
+
+/** Line caps are round, so a gap is given twice their radius more. */
+function brokenByPlace(area: PlotArea, lane: LaneArea, trace: SheetTrace): SheetTrace {
   const [on, off] = reference.dash.split(" ").map(Number) as [number, number];
-  const gap = off + weights[trace.look];
-  const values = trace.values.map((value, i) => (toPixel(x, trace.times[i]!) % (on + gap) < on ? value : NaN));
+  const isOn = dashesAlong([on, off + weights[trace.look]], smoothing);
+  const values = trace.values.map((level, i) => {
+    const [x, y] = onPaper(area, lane, { time: trace.times[i]!, level });
+    return isOn(x, y) ? level : NaN;
+  });
   return { ...trace, values };
 }
 

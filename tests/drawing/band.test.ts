@@ -2,7 +2,7 @@
 
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { coverColumns, drawBand } from "../../src/drawing/band.ts";
+import { coverColumns, dashesAlong, drawBand } from "../../src/drawing/band.ts";
 import { textPen } from "../../src/drawing/paths.ts";
 
 const one = { offset: 0, factor: 1 };
@@ -79,4 +79,16 @@ describe("drawBand", () => {
       "M0.5 4.0L1.0 4.0L2.0 4.0L3.0 4.0L3.5 4.0L3.5 6.0L3.0 6.0L2.0 6.0L1.0 6.0L0.5 6.0M5.5 4.0L6.0 4.0L7.0 4.0L7.5 4.0L7.5 6.0L7.0 6.0L6.0 6.0L5.5 6.0",
     );
   });
+});
+
+test("dashes of a crowded line are laid by its course: as long on a steep fall as on the level", () => {
+  const share = (slope: number) => {
+    const isOn = dashesAlong([6, 4], 0.001);
+    const places = Array.from({ length: 20_000 }, (_, i) => isOn(i / 100, (slope * i) / 100));
+    return places.filter(Boolean).length / places.length;
+  };
+  // Closed form: 6 of every 10 of the way are drawn, whatever the slope.
+  for (const slope of [0, 1, 5]) expect(share(slope)).toBeCloseTo(0.6, 1);
+  const isOn = dashesAlong([6, 4], 5);
+  expect(isOn(0, NaN)).toBe(false);
 });
