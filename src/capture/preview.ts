@@ -12,6 +12,7 @@ import {
   noTimeQuestion,
   type Question,
   roleQuestion,
+  scaleQuestion,
   textQuestions,
 } from "./questions.ts";
 import type { ByteSource, ReadChoices, ReadReport } from "./reader.ts";
@@ -21,6 +22,7 @@ import { memorySource } from "./sources.ts";
 import type { ColumnPlan, TextPlan } from "./text/plan.ts";
 import { sniffText } from "./text/sniff.ts";
 import { formatOf, textReader } from "./text/text-reader.ts";
+import { partsOfFullScale } from "./wav-reader.ts";
 import { membersOf } from "./zip.ts";
 
 export interface PreviewColumn {
@@ -140,6 +142,7 @@ async function otherPreview(source: ByteSource, choices: ReadChoices): Promise<O
   const asksLayout =
     !outcome.ok && (outcome.problem.code === "bad-layout" || outcome.problem.what.includes("neither text"));
   const questions: Question[] = asks ? [noTimeQuestion] : asksLayout ? [layoutQuestion] : [];
+  if (capture?.remarks.some(({ text }) => text === partsOfFullScale)) questions.push(scaleQuestion);
   return {
     format: capture?.format ?? "unknown",
     columns: capture ? capture.channels.map(columnOf) : [],

@@ -26,6 +26,16 @@ export const noTimeQuestion: Question = {
 
 export const layoutQuestion: Question = { about: "layout", text: "How are the numbers laid out?", answers: [] };
 
+/** Of a WAV, whose samples are parts of what the recorder took for its largest voltage. */
+export const scaleQuestion: Question = {
+  about: "layout",
+  text: "The samples are parts of the recorder's full scale. How many volts is that?",
+  answers: [
+    ...[1, 2, 5, 10, 20].map((volts) => ({ text: `${volts} V`, choices: { layout: `scale=${volts} unit=V` } })),
+    { text: "Not known: leave them", choices: { layout: "scale=1" } },
+  ],
+};
+
 const commaQuestion: Question = {
   about: "delimiter",
   text: "Is the comma the separator of the columns, or the decimal mark as well?",

@@ -18,6 +18,9 @@ function recognises(head: Uint8Array): boolean {
   return ["RIFF", "RF64", "BW64"].includes(tag(head, 0)) && tag(head, 8) === "WAVE";
 }
 
+export const partsOfFullScale =
+  "samples are parts of the recorder's full scale; state it to get volts, as in scale=5 unit=V";
+
 interface WavFormat {
   readonly type: NumberType;
   readonly bytes: number;
@@ -54,8 +57,7 @@ async function read(source: ByteSource, choices: ReadChoices, report: ReadReport
   const columns = await readFrames(source, frames, range, { ...report, grown });
   const rows = columns[0]!.length;
   if (rows < 2) throw tooFewRows(source.name, rows);
-  if (!format.type.startsWith("f"))
-    remarks.say("samples are parts of the recorder's full scale; state it to get volts, as in scale=5 unit=V");
+  if (!format.type.startsWith("f") && choices.layout === undefined) remarks.say(partsOfFullScale);
   return shown(columns, remarks);
 }
 

@@ -74,6 +74,7 @@ export function readArguments(argv: readonly string[], wanted: readonly string[]
   }
   const bank = bankOf(values.bank);
   const choices: ReadChoices = {
+    ...(bank ? { bank } : {}),
     ...(values.role ? { roles: rolesOf(values.role) } : {}),
     ...(values.rate === undefined ? {} : { rate: positiveNumber("--rate", values.rate) }),
     ...(values.missing === undefined ? {} : { missing: plainNumber("--missing", values.missing) }),

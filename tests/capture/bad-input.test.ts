@@ -21,6 +21,12 @@ describe("what is no recording is refused, and named", () => {
     ["a header alone", "Time (s),Front O2 (V)\n", "too-few-rows", "a header but no rows"],
     ["names and units alone", "Zeit;Sonde vor Kat\ns;V\n", "too-few-rows", "a header but no rows"],
     ["one column", "Front O2 (V)\n0.1\n0.3\n0.2\n", "no-time", "no column of time"],
+    [
+      "a long form that only counts",
+      "t;channel;value [nr]\n0;RPM;1\n1;RPM;2\n2;RPM;3\n",
+      "no-numbers",
+      "no column of numbers",
+    ],
     ["a time alone", "Time (s)\n0.1\n0.2\n0.3\n", "no-numbers", "no column of numbers"],
     ["a time that stands still", "Time (s),Front O2 (V)\n5,0.1\n5,0.2\n5,0.3\n", "no-time", "does not move"],
     [

@@ -1,5 +1,6 @@
-import { strToU8, zipSync } from "fflate";
+import { gzipSync, strToU8, zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
+import { WaveFile } from "wavefile";
 import { previewCapture } from "../../src/capture/preview.ts";
 import type { ReadChoices } from "../../src/capture/reader.ts";
 import { memorySource } from "../../src/capture/sources.ts";
@@ -44,6 +45,44 @@ describe("the question screen", () => {
     expect(await asked(both)).toContain("delimiter");
     expect(await asked(both, { delimiter: ",", decimalMark: "," })).toEqual([]);
     expect(await asked("Time (s),CH1 (V),CH2 (V)\n0,0.1,0.2\n0.1,0.2,0.3\n0.2,0.2,0.3\n")).toEqual(["roles"]);
+  });
+
+  test("asks for the full scale of a WAV once", async () => {
+    const file = new WaveFile();
+    file.fromScratch(1, 100, "16", [Int16Array.from([0, 8192, 16384])]);
+    expect(await asked(file.toBuffer())).toContain("layout");
+    const { questions, rows } = await preview(file.toBuffer(), { layout: "scale=2 unit=V" });
+    expect(questions.map(({ about }) => about)).not.toContain("layout");
+    expect(rows.map(([, value]) => value)).toEqual([0, 0.5, 1]);
+  });
+
+  test("channels that move like sensors come with both orders as answers", async () => {
+    const rows = Array.from({ length: 60 }, (_, i) => `${i / 10},${i % 20 < 10 ? 0.1 : 0.8},${0.6 + (i % 30) / 200}`);
+    const text = `Time (s),CH1 (V),CH2 (V)\n${rows.join("\n")}\n`;
+    const [question] = (await preview(text)).questions;
+    expect(question!.answers.map(({ text: answer }) => answer)).toEqual([
+      "CH1 before, CH2 after",
+      "CH2 before, CH1 after",
+    ]);
+    const told = await preview(text, question!.answers[1]!.choices);
+    expect(told.questions).toEqual([]);
+    expect(told.columns.map(({ role }) => role)).toEqual(["other", "rear-o2", "front-o2"]);
+  });
+
+  test("unpacks only the head of a packed text", async () => {
+    const rows = Array.from({ length: 400_000 }, (_, i) => `${i / 100},${((i * 7919) % 997) / 1000}`).join("\n");
+    const packed = gzipSync(strToU8(`Time (s),Front (V)\n${rows}\n`));
+    let taken = 0;
+    const source = memorySource(packed, "long.csv.gz");
+    const counted = {
+      ...source,
+      read: (from: number, to: number) => {
+        taken += to - from;
+        return source.read(from, to);
+      },
+    };
+    expect((await previewCapture(counted, {})).columns.map(({ role }) => role)).toEqual(["other", "front-o2"]);
+    expect(taken).toBeLessThan(packed.length / 2);
   });
 
   test("shows every change at once", async () => {

@@ -106,6 +106,17 @@ describe("measure", () => {
     expect(stderr).toContain("--rate");
   });
 
+  test("measures bank 2 with columns told by --role, and the engine's channels with it", () => {
+    const columns = (line: string, k: number) => (k === 0 ? "t (s),X1,X2,Engine RPM" : `${line},2000`);
+    const path = file("bank2.csv", follower(60).map(columns));
+    const { status, stdout } = measure(path, "--json", "--bank", "2", "--role", "X1=front-o2", "--role", "X2=rear-o2");
+    expect(status).toBe(0);
+    const answer = JSON.parse(stdout);
+    expect(answer.sensors.front.frequency.value).toBeCloseTo(1, 2);
+    // 2000 rpm is running: the engine speed counts for either bank.
+    expect(answer.stretches.length).toBeGreaterThan(0);
+  });
+
   test("takes --rate, --role and a negative --missing", () => {
     const values = Array.from({ length: 3000 }, (_, i) => (i === 7 ? "-99,1" : i % 100 < 50 ? "0.1,1" : "0.9,1"));
     const name = file("plain.csv", ["a,b", ...values]);

@@ -18,10 +18,14 @@ export interface Uses {
 }
 
 export function usesOf(columns: readonly HeadColumn[], time: TimePlan): Uses {
-  const channel = longForm(columns) ? channelColumn(columns) : -1;
-  const own = channel >= 0 ? null : ownTimes(columns, time);
-  const uses = columns.map((column, i) => useOf(column, i, time, { channel, own }));
-  return { layout: channel >= 0 ? "long" : own ? "time-per-channel" : "rows", uses, own };
+  if (longForm(columns)) {
+    const channel = channelColumn(columns);
+    const uses = columns.map((column, i) => useOf(column, i, time, { channel, own: null }));
+    if (uses.includes("value")) return { layout: "long", uses, own: null };
+  }
+  const own = ownTimes(columns, time);
+  const uses = columns.map((column, i) => useOf(column, i, time, { channel: -1, own }));
+  return { layout: own ? "time-per-channel" : "rows", uses, own };
 }
 
 function useOf(
