@@ -15,7 +15,7 @@ export const sampleJob = {
   name: "Demo job 7, hatchback 1.6",
   notes:
     "Simulated. The lamp is on with P0420. The owner was told to buy a catalyst and asks for proof first. " +
-    "Same drive every time: restart, idle, 2,500 1/min standing, cruise, then three times full throttle and release.",
+    "Same drive every time: restart, idle, 2,500 rpm standing, cruise, then three times full throttle and release.",
 } as const;
 
 const deadScope: SampleTrace = {
@@ -99,7 +99,7 @@ export const knownGoodTraces: readonly KnownGoodTrace[] = [
     name: "Hatchback 1.6, aged but sound (simulated)",
     vehicleFamily: "hatchback",
     engineSize: 1.6,
-    conditions: "Warm. Three lift-offs from about 3,900 1/min, about 8 g/s of air in the cut.",
+    conditions: "Warm. Three lift-offs from about 3,900 rpm, about 8 g/s of air in the cut.",
     because: "Its catalyst was made to hold 1.3 g of oxygen: aged, and well able to do its work.",
     url: new URL("./known-good-hatchback-aged-scope.csv.gz", import.meta.url),
   },
@@ -109,7 +109,7 @@ export const knownGoodTraces: readonly KnownGoodTrace[] = [
     name: "City car 1.0, sound (simulated)",
     vehicleFamily: "city car",
     engineSize: 1,
-    conditions: "Warm. Three lift-offs from about 3,900 1/min, about 5 g/s of air in the cut.",
+    conditions: "Warm. Three lift-offs from about 3,900 rpm, about 5 g/s of air in the cut.",
     because: "Its catalyst was made to hold 1.4 g of oxygen, as a fresh one of its size.",
     url: new URL("./known-good-city-car-scope.csv.gz", import.meta.url),
   },
@@ -119,7 +119,7 @@ export const knownGoodTraces: readonly KnownGoodTrace[] = [
     name: "Estate 2.0, sound (simulated)",
     vehicleFamily: "estate",
     engineSize: 2,
-    conditions: "Warm. Three lift-offs from about 3,900 1/min, about 10 g/s of air in the cut.",
+    conditions: "Warm. Three lift-offs from about 3,900 rpm, about 10 g/s of air in the cut.",
     because: "Its catalyst was made to hold 2.6 g of oxygen, as a fresh one of its size.",
     url: new URL("./known-good-estate-scope.csv.gz", import.meta.url),
   },

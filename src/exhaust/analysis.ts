@@ -161,7 +161,7 @@ export interface LiftOff {
   readonly rearSwitch: Reading;
   /** Whether it may be judged: rich long enough before, rear rich and awake, cut at least likely. */
   readonly valid: boolean;
-  /** What was found about it, for people: "rear was rich before", "fuel cut likely: throttle closed at 2,400 1/min". */
+  /** What was found about it, for people: "rear was rich before", "fuel cut likely: throttle closed at 2,400 rpm". */
   readonly remarks: readonly string[];
 }
 

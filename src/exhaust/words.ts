@@ -24,7 +24,10 @@ export function quantity(value: number, unit: Unit | string): string {
 }
 
 const quantityText = (text: string, unit: Unit | string): string =>
-  unit === "1" || unit === "" ? text : `${text} ${unit === "degC" ? "°C" : unit}`;
+  unit === "1" || unit === "" ? text : `${text} ${spoken[unit] ?? unit}`;
+
+/** Units as the workshop says them. */
+const spoken: Readonly<Record<string, string>> = { degC: "°C", "1/min": "rpm" };
 
 /** A ratio as a share of the front's: "4 % (3 to 6 %)". */
 export const asShare = (reading: Reading): string => inWords({ ...hundredfold(reading), unit: "%" });

@@ -49,7 +49,7 @@ function blocked({ channels, measured }: FindingScene): Draft | null {
     ]);
   if (rear && rear.awakeFrom === null && rear.bias.value !== null) {
     return cannot(`The rear sensor was not awake, so the catalyst cannot be judged. ${rear.says}`, [
-      "Let the sensors warm up, three minutes at 2,500 1/min or a hot drive, then record again.",
+      "Let the sensors warm up, three minutes at 2,500 rpm or a hot drive, then record again.",
     ]);
   }
   return null;

@@ -87,7 +87,7 @@ function asleep({ measured, limits }: FindingScene, running: number): Draft {
     };
   }
   const next = atBias
-    ? ["Let the rear sensor warm up, three minutes at 2,500 1/min or a hot drive, then record again."]
+    ? ["Let the rear sensor warm up, three minutes at 2,500 rpm or a hot drive, then record again."]
     : [liftOff];
   return { verdict: "cannot-say", statement: `Nothing shows that the rear sensor is awake. ${awake.says}`, next };
 }
