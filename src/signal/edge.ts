@@ -1,7 +1,8 @@
 // One passage of a signal through a level: when, and between which bounds.
 
-import { fitCrossing, type LocalFit } from "./local-fit.ts";
+import type { Limits } from "./noise.ts";
 import { type Series, timeAt } from "./series.ts";
+import { biasAware, type SmoothCourse, smoothCourse } from "./smooth-course.ts";
 import type { Seconds } from "./units.ts";
 
 /** An instant with bounds that hold the truth in at least 95 % of cases. */
@@ -16,12 +17,8 @@ export interface Edge {
 /** An edge found in samples: the part of noise is always told apart. */
 export type FoundEdge = Required<Edge>;
 
-/** What limits the reading of a value: standard deviation of noise and quantisation together, unit of the samples. */
-export interface Passage {
+export interface Passage extends Limits {
   readonly level: number;
-  readonly sigma: number;
-  /** Equal neighbours are values sent again: the passage may have come as early as the first of them. */
-  readonly isStale: boolean;
   /** Samples [first, last]: the signal is surely on the old side at `first` and on the new side at `last`. */
   readonly first: number;
   readonly last: number;
@@ -40,36 +37,27 @@ const sureSigmas = 3;
 export const coverage = 1.96;
 
 /**
- * Critical value of a fit whose bias may reach half its deviation, as the choice of its window leaves open: Armstrong &
- * Kolesár, Quantitative Economics 11 (2020) 1, table 1.
- */
-const biasAware = 2.18;
-
-/** Successive windows of the local fit grow by this factor. */
-const growth = 1.5;
-
-/** A parabola only counts once it tells the time to this share of its own half-width: the slope is then well known. */
-const firmShare = 0.1;
-
-/** Normal quantile beyond which residuals or times of two windows disagree (0.1 % one-sided). */
-const disagree = 3;
-
-/**
  * Where the signal meets the level between `first` and `last`.
  *
  * Two regimes. Where the signal moves more per sample than the noise, the time is interpolated and the bounds are those
- * of `bracket`. Where noise is larger, the first sample beyond the level comes early; there a parabola is fitted over the
- * widest window that still agrees with the noise and with every narrower window, and the bounds are its 95 % interval.
+ * of `bracket`. Where noise is larger, the first sample beyond the level comes early; there the time comes from a smooth
+ * course fitted around it (`smoothCourse`), and the bounds are its 95 % interval.
  */
 export function locateEdge(series: Series, passage: Passage): FoundEdge {
   const stay = lastStay(series, passage);
-  const fit = passage.sigma > 0 ? widestFit(series, passage, stay) : null;
+  const course = smoothCourse(series, { ...passage, core: stay });
   const isSure = stay.every((i) => Math.abs(series.samples[i]! - passage.level) > sureSigmas * passage.sigma);
-  if (!isSure && fit === null) return wideBracket(series, passage, stay);
+  if (!isSure && course === null) return wideBracket(series, passage, stay);
   const between = isSure ? bracket(series, passage, stay) : null;
-  if (fit === null || (between !== null && between.high - between.low < 2 * biasAware * fit.deviation)) return between!;
-  const half = biasAware * fit.deviation;
-  return { time: fit.time, low: fit.time - half, high: fit.time + half, deviation: fit.deviation };
+  if (course === null || (between !== null && between.high - between.low < 2 * biasAware * course.deviation)) {
+    return between!;
+  }
+  return edgeOf(course);
+}
+
+function edgeOf({ time, deviation }: SmoothCourse): FoundEdge {
+  const half = biasAware * deviation;
+  return { time, low: time - half, high: time + half, deviation };
 }
 
 /** First index after which the signal has been beyond the level, and the last from which it still went there. */
@@ -136,39 +124,4 @@ function wideBracket(series: Series, passage: Passage, [a, b]: Stay): FoundEdge 
   const middle = ta + ((tb - ta) * (level - samples[a]!)) / (samples[b]! - samples[a]!);
   const value = middle >= low && middle <= high ? middle : (ta + tb) / 2;
   return { time: value, low, high, deviation: 0 };
-}
-
-/**
- * Parabola over a window as wide as the signal allows: it agrees with the noise (chi-square of the residuals) and with
- * every narrower accepted window (pairwise comparison of nested estimates, whose difference has variance v_narrow -
- * v_wide: O. V. Lepski, Theory Probab. Appl. 35 (1990) 454; Goldenshluger & Nemirovski, Math. Methods Statist. 6 (1997)
- * 135). Two misfits in a row end the search, one may be chance. Of the accepted windows the last but one is taken, so that
- * what curvature is not yet visible in the widest one stays small (undersmoothing).
- */
-function widestFit(series: Series, passage: Passage, [before, after]: Stay): LocalFit | null {
-  const { from, to, level, sigma } = passage;
-  const at = (i: number) => timeAt(series.time, i);
-  const near = (at(before) + at(after)) / 2;
-  const most = Math.min(before - from, to - 1 - after);
-  const accepted: LocalFit[] = [];
-  let misfits = 0;
-  for (let reach = Math.max(2, after - before); reach <= most && misfits < 2; reach = Math.floor(reach * growth)) {
-    const fit = fitCrossing(series, [before - reach, after + reach + 1], near, { level, sigma });
-    if (fit === null || fit.deviation > (firmShare * (at(after + reach) - at(before - reach))) / 2) continue;
-    const isFit = agreesWithNoise(fit, sigma) && accepted.every((narrower) => agree(narrower, fit));
-    misfits = isFit ? 0 : misfits + 1;
-    if (isFit) accepted.push(fit);
-  }
-  return accepted[Math.max(0, accepted.length - 2)] ?? null;
-}
-
-/** Chi-square test of the residuals, by the cube-root approximation of Wilson & Hilferty, PNAS 17 (1931) 684. */
-function agreesWithNoise({ residual, freedom }: LocalFit, sigma: number): boolean {
-  const width = 2 / (9 * freedom);
-  return residual <= sigma ** 2 * freedom * (1 - width + disagree * Math.sqrt(width)) ** 3;
-}
-
-function agree(narrow: LocalFit, wide: LocalFit): boolean {
-  const variance = Math.max(0, narrow.deviation ** 2 - wide.deviation ** 2);
-  return Math.abs(wide.time - narrow.time) <= disagree * Math.sqrt(variance);
 }

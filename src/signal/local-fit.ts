@@ -1,102 +1,167 @@
-// A parabola through the samples around a point: the smooth course of a noisy signal, and how well it is known.
+// A polynomial through the samples around an edge: the smooth course of a noisy signal, and how well it is known.
 
 import { type Series, timeAt } from "./series.ts";
 import type { Seconds } from "./units.ts";
 
+/** From a parabola to a quintic. */
+const degrees = [2, 3, 4, 5] as const;
+
+/** Most coefficients of a fit. */
+const most = 6;
+
 export interface LocalFit {
-  /** Where the parabola meets the level, s. */
-  readonly time: Seconds;
-  /** Slope there, units of the samples per s. */
-  readonly slope: number;
-  /** Standard deviation of `time` when the samples carry noise of the given sigma, s. */
-  readonly deviation: Seconds;
-  /** Sum of squared residuals, and the samples less the three coefficients. */
+  readonly degree: (typeof degrees)[number];
+  /** Instant that counts as 0, and unit of the fit's own time x, s. */
+  readonly near: Seconds;
+  readonly half: Seconds;
+  /** Mean step between its samples, s. */
+  readonly step: Seconds;
+  /** Coefficients of 1, x, x², …; those beyond the degree are 0. */
+  readonly coefficients: Float64Array;
+  /** Inverse of the matrix of moments, 6 x 6 by rows: times sigma² the covariance of the coefficients. */
+  readonly inverse: Float64Array;
+  /** Sum of squared residuals, and the samples less the coefficients. */
   readonly residual: number;
   readonly freedom: number;
 }
 
+/** Where a fit meets a level. */
+export interface Root {
+  readonly time: Seconds;
+  /** In the fit's own time. */
+  readonly x: number;
+  /** Slope there, units of the samples per s. */
+  readonly slope: number;
+}
+
 /**
- * Least-squares parabola through samples [from, to), solved for the level next to `near`.
+ * Least-squares polynomials of degree 2 to 5 through samples [from, to), all finite, in one pass.
  *
- * @param window  indices, at least 4 samples, all finite.
- * @param sigma   noise, unit of the samples.
- * @returns null when the parabola does not meet the level inside the window.
- *
- * The normal equations are in time measured from `near` in half-widths of the window, so they stay well conditioned.
- * Variance of the fitted value: sigma² v' N⁻¹ v, v = (1, x, x²); of the time: that over slope².
+ * @param near  any instant inside; the normal equations are in time measured from it in half-widths of the window, so
+ *              they stay well conditioned.
+ * @returns those the samples determine: each has more samples than coefficients.
  */
-export function fitCrossing(
+export function fitPolynomials(
   series: Series,
-  window: readonly [from: number, to: number],
+  [from, to]: readonly [number, number],
   near: Seconds,
-  { level, sigma }: { readonly level: number; readonly sigma: number },
-): LocalFit | null {
-  const [from, to] = window;
+): readonly LocalFit[] {
   const { samples, time } = series;
   const half = Math.max(timeAt(time, to - 1) - near, near - timeAt(time, from));
-  if (!(half > 0)) return null;
-  const sums = new Float64Array(8);
+  const origin = samples[(from + to) >> 1]!;
+  if (!(half > 0)) return [];
+  const moments = new Float64Array(2 * most - 1);
+  const products = new Float64Array(most);
   let square = 0;
   for (let i = from; i < to; i++) {
     const x = (timeAt(time, i) - near) / half;
-    const y = samples[i]! - level;
-    const xx = x * x;
-    sums[1]! += x;
-    sums[2]! += xx;
-    sums[3]! += xx * x;
-    sums[4]! += xx * xx;
-    sums[5]! += y;
-    sums[6]! += x * y;
-    sums[7]! += xx * y;
+    const y = samples[i]! - origin;
     square += y * y;
+    let power = 1;
+    for (let k = 0; k < most; k++) {
+      moments[k]! += power;
+      products[k]! += power * y;
+      power *= x;
+    }
+    for (let k = most; k < moments.length; k++) {
+      moments[k]! += power;
+      power *= x;
+    }
   }
-  sums[0] = to - from;
-  const inverse = invertMoments(sums);
-  if (inverse === null) return null;
-  const [a, b, c] = coefficients(inverse, sums);
-  const x = rootNear(a, b, c);
-  if (x === null || Math.abs(x) > 1) return null;
-  const slope = b + 2 * c * x;
-  const variance = quadraticForm(inverse, x);
-  return {
-    time: near + x * half,
-    slope: slope / half,
-    deviation: (sigma * Math.sqrt(variance) * half) / Math.abs(slope),
-    residual: Math.max(0, square - a * sums[5]! - b * sums[6]! - c * sums[7]!),
-    freedom: to - from - 3,
+  const fits: LocalFit[] = [];
+  for (const degree of degrees) {
+    const inverse = to - from > degree + 1 ? inverseOf(moments, degree + 1) : null;
+    if (inverse === null) break;
+    const coefficients = new Float64Array(most);
+    let residual = square;
+    for (let r = 0; r <= degree; r++) {
+      for (let c = 0; c <= degree; c++) coefficients[r]! += inverse[most * r + c]! * products[c]!;
+      residual -= coefficients[r]! * products[r]!;
+    }
+    coefficients[0]! += origin;
+    fits.push({
+      degree,
+      near,
+      half,
+      step: (timeAt(time, to - 1) - timeAt(time, from)) / (to - from - 1),
+      coefficients,
+      inverse,
+      residual: Math.max(0, residual),
+      freedom: to - from - degree - 1,
+    });
+  }
+  return fits;
+}
+
+/** Inverse of the matrix of moments s[r + c], by Gauss & Jordan (it is positive definite); null when it has none. */
+function inverseOf(moments: Float64Array, size: number): Float64Array | null {
+  const work = new Float64Array(most * most);
+  const inverse = new Float64Array(most * most);
+  for (let r = 0; r < size; r++) {
+    for (let c = 0; c < size; c++) work[most * r + c] = moments[r + c]!;
+    inverse[(most + 1) * r] = 1;
+  }
+  for (let p = 0; p < size; p++) {
+    const pivot = work[(most + 1) * p]!;
+    if (!(pivot > 1e-9 * moments[2 * p]!)) return null;
+    for (let c = 0; c < size; c++) {
+      work[most * p + c]! /= pivot;
+      inverse[most * p + c]! /= pivot;
+    }
+    for (let r = 0; r < size; r++) {
+      const factor = work[most * r + p]!;
+      if (r === p || factor === 0) continue;
+      for (let c = 0; c < size; c++) {
+        work[most * r + c]! -= factor * work[most * p + c]!;
+        inverse[most * r + c]! -= factor * inverse[most * p + c]!;
+      }
+    }
+  }
+  return inverse;
+}
+
+/**
+ * Where the fit meets a level, next to the instant it was made around, by Newton's steps.
+ *
+ * @returns null where it does not do so inside the window, or turns back between there and that instant.
+ */
+export function rootOf(fit: LocalFit, level: number): Root | null {
+  const { coefficients, degree } = fit;
+  const slopeAt = (x: number) => {
+    let slope = 0;
+    for (let k = degree; k > 0; k--) slope = slope * x + k * coefficients[k]!;
+    return slope;
   };
+  const valueAt = (x: number) => {
+    let value = 0;
+    for (let k = degree; k >= 0; k--) value = value * x + coefficients[k]!;
+    return value;
+  };
+  let x = 0;
+  const sense = slopeAt(x);
+  for (let round = 0; round < 20; round++) {
+    const slope = slopeAt(x);
+    if (!(slope * sense > 0)) return null;
+    const step = (valueAt(x) - level) / slope;
+    x -= step;
+    if (!(Math.abs(x) <= 1.5)) return null;
+    if (Math.abs(step) < 1e-12) break;
+  }
+  if (!(Math.abs(x) <= 1 && slopeAt(x) * sense > 0)) return null;
+  return { time: fit.near + x * fit.half, x, slope: slopeAt(x) / fit.half };
 }
 
-type Symmetric = readonly [aa: number, ab: number, ac: number, bb: number, bc: number, cc: number];
-
-/** Inverse of the matrix of moments [[s0 s1 s2] [s1 s2 s3] [s2 s3 s4]]; null when it has none. */
-function invertMoments(s: Float64Array): Symmetric | null {
-  const [s0, s1, s2, s3, s4] = s as unknown as [number, number, number, number, number];
-  const aa = s2 * s4 - s3 * s3;
-  const ab = s2 * s3 - s1 * s4;
-  const ac = s1 * s3 - s2 * s2;
-  const determinant = s0 * aa + s1 * ab + s2 * ac;
-  if (!(Math.abs(determinant) > 1e-12 * s0 * s0 * s0)) return null;
-  const bb = s0 * s4 - s2 * s2;
-  const bc = s1 * s2 - s0 * s3;
-  const cc = s0 * s2 - s1 * s1;
-  const scale = 1 / determinant;
-  return [aa * scale, ab * scale, ac * scale, bb * scale, bc * scale, cc * scale];
-}
-
-function coefficients([aa, ab, ac, bb, bc, cc]: Symmetric, s: Float64Array): [a: number, b: number, c: number] {
-  const [y, xy, xxy] = [s[5]!, s[6]!, s[7]!];
-  return [aa * y + ab * xy + ac * xxy, ab * y + bb * xy + bc * xxy, ac * y + bc * xy + cc * xxy];
-}
-
-/** Root of a + b x + c x² on the branch that passes x = 0; null when the parabola turns back before the level. */
-function rootNear(a: number, b: number, c: number): number | null {
-  const discriminant = b * b - 4 * a * c;
-  if (!(discriminant > 0) || b === 0) return null;
-  return (-2 * a) / (b + Math.sign(b) * Math.sqrt(discriminant));
-}
-
-function quadraticForm([aa, ab, ac, bb, bc, cc]: Symmetric, x: number): number {
-  const xx = x * x;
-  return aa + 2 * ab * x + (2 * ac + bb) * xx + 2 * bc * x * xx + cc * xx * xx;
+/** Variance of the instant of a root for noise of deviation 1, s²: v' N⁻¹ v over slope², v = (1, x, x², …). */
+export function varianceOf({ inverse, degree }: LocalFit, { x, slope }: Root): number {
+  let sum = 0;
+  let left = 1;
+  for (let r = 0; r <= degree; r++) {
+    let product = left;
+    for (let c = 0; c <= degree; c++) {
+      sum += product * inverse[most * r + c]!;
+      product *= x;
+    }
+    left *= x;
+  }
+  return sum / slope ** 2;
 }

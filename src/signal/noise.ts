@@ -172,13 +172,20 @@ function eachChunk(length: number, visit: (from: number, to: number) => void): v
 export interface Limits {
   /** Deviation of noise and quantisation together: sqrt(noise² + step² / 12), unit of the samples. */
   readonly sigma: number;
+  /**
+   * Step of the values as far as noise does not blur it, unit of the samples. Rounding errs alike in all samples of one
+   * tread; noise parts them, and what stays alike has the deviation tread / sqrt 12, with tread = step exp(-2 pi² noise² /
+   * step²), the first harmonic of the rounding error (Widrow & Kollár, Quantization Noise, 2008, ch. 4).
+   */
+  readonly tread: number;
   /** Equal neighbours are values sent again before they were refreshed. */
   readonly isStale: boolean;
 }
 
 export function limitsOf({ samples }: { readonly samples: Samples }, noise: number): Limits {
   const step = quantisationOf(samples);
-  return { sigma: Math.sqrt(noise ** 2 + step ** 2 / 12), isStale: repeatsAreStale(samples, noise, step) };
+  const tread = step > 0 ? step * Math.exp(-2 * (Math.PI * (noise / step)) ** 2) : 0;
+  return { sigma: Math.sqrt(noise ** 2 + step ** 2 / 12), tread, isStale: repeatsAreStale(samples, noise, step) };
 }
 
 /**

@@ -143,18 +143,18 @@ interface Room {
 /** The two ends of a transition. Its samples between the levels, and as many again outside, may be used for either. */
 function timeTransition(
   { samples, time }: Series,
-  { from, to, sigma, isStale }: Levels,
+  { from, to, ...limits }: Levels,
   way: Way,
   room: Room,
 ): readonly [FoundEdge, FoundEdge] {
   const isPast = (i: number, level: number) => (to > from ? samples[i]! > level : samples[i]! < level);
-  const width = Math.min((sureSigmas + 1) * sigma, Math.abs(to - from) / 3);
+  const width = Math.min((sureSigmas + 1) * limits.sigma, Math.abs(to - from) / 3);
   const inner = (level: number, towards: number) => level + Math.sign(towards - level) * width;
   let sureStart = way.home + 1;
   while (sureStart < room.last && !isPast(sureStart, inner(from, to))) sureStart++;
   let sureEnd = way.reached - 1;
   while (sureEnd > way.sureHome && isPast(sureEnd, inner(to, from))) sureEnd--;
-  const range = { sigma, isStale, from: room.from, to: Math.min(room.to, 2 * room.last - room.from + 1) };
+  const range = { ...limits, from: room.from, to: Math.min(room.to, 2 * room.last - room.from + 1) };
   return [
     locateEdge({ samples, time }, { level: from, first: way.sureHome, last: sureStart, ...range }),
     locateEdge({ samples, time }, { level: to, first: sureEnd, last: room.last, ...range }),

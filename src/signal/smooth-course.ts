@@ -1,0 +1,137 @@
+// The smooth course of a noisy signal around an edge: a polynomial over as long a window as the signal allows.
+
+import { fitPolynomials, type LocalFit, rootOf, varianceOf } from "./local-fit.ts";
+import type { Limits } from "./noise.ts";
+import { type Series, timeAt } from "./series.ts";
+import type { Seconds } from "./units.ts";
+
+export interface CourseRule extends Limits {
+  readonly level: number;
+  /** Samples that every window holds: [first, last]. */
+  readonly core: readonly [first: number, last: number];
+  /** Samples that may be used, half-open. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Where a fitted course meets the level, and with what standard deviation. */
+export interface SmoothCourse {
+  readonly time: Seconds;
+  readonly deviation: Seconds;
+  /** Half of the window, s. */
+  readonly half: Seconds;
+}
+
+/**
+ * Critical value of a fit whose bias may reach half its deviation, as the choice of its window leaves open: Armstrong &
+ * Kolesár, Quantitative Economics 11 (2020) 1, table 1.
+ */
+export const biasAware = 2.18;
+
+/** Successive windows grow by this factor; this many misfits in a row end the search, since one may be chance. */
+const growth = 1.2;
+const mostMisfits = 3;
+
+/** A fit only counts once it tells the time to this share of its own half-width: the slope is then well known. */
+const firmShare = 0.06;
+
+/** Noise below this share of the change between two samples is the rounding of the arithmetic. */
+const leastNoise = 1e-9;
+
+/** Normal quantile beyond which two nested windows, or the residuals, disagree (0.1 % one-sided). */
+const disagree = 3;
+
+/** The same for a bend that two more powers would show in the same window: 95 %, two-sided. */
+const bent = 2;
+
+/**
+ * Parabola and cubic, each over a window as wide as the signal allows. A window is accepted while
+ * - its residuals agree with the noise (chi-square);
+ * - two more powers would not move the time by more than their own doubt: what bends the signal is looked for where it
+ *   would do harm;
+ * - it agrees with every narrower accepted window. The difference of nested estimates has variance v_narrow - v_wide:
+ *   O. V. Lepski, Theory Probab. Appl. 35 (1990) 454; Goldenshluger & Nemirovski, Math. Methods Statist. 6 (1997) 135.
+ *
+ * So that what is not yet visible in the widest one stays small (undersmoothing), a narrower one is taken: the last but one
+ * for the parabola, the last but two for the cubic, whose bias grows with a higher power of the width. Of the two, the one
+ * with the smaller deviation.
+ *
+ * @returns null where the samples carry no noise, or where no window tells.
+ */
+export function smoothCourse(series: Series, rule: CourseRule): SmoothCourse | null {
+  const [first, last] = rule.core;
+  const change = Math.abs(series.samples[last]! - series.samples[first]!);
+  if (!(rule.sigma > leastNoise * change)) return null;
+  const near = (timeAt(series.time, first) + timeAt(series.time, last)) / 2;
+  const most = Math.min(first - rule.from, rule.to - 1 - last);
+  const ladders = [new Ladder(1), new Ladder(2)] as const;
+  let reach = Math.max(2, last - first);
+  while (reach <= most && !ladders.every(({ isOver }) => isOver)) {
+    const fits = fitPolynomials(series, [first - reach, last + reach + 1], near);
+    for (const [k, ladder] of ladders.entries()) {
+      if (fits[k]) ladder.climb(fits[k], fits[k + 2], rule);
+    }
+    reach = Math.max(reach + 1, Math.floor(reach * growth));
+  }
+  const [parabola, cubic] = [ladders[0].chosen(), ladders[1].chosen()];
+  if (parabola && cubic) return parabola.deviation <= cubic.deviation ? parabola : cubic;
+  return parabola ?? cubic;
+}
+
+/** The windows of one degree, from narrow to wide. */
+class Ladder {
+  readonly #stepBack: number;
+  readonly #accepted: SmoothCourse[] = [];
+  #misfits = 0;
+
+  constructor(stepBack: number) {
+    this.#stepBack = stepBack;
+  }
+
+  get isOver(): boolean {
+    return this.#misfits >= mostMisfits;
+  }
+
+  /** @param finer  the fit of two more powers over the same window, where the samples determine one. */
+  climb(fit: LocalFit, finer: LocalFit | undefined, rule: CourseRule): void {
+    const course = this.isOver ? null : courseOf(fit, rule);
+    if (course === null) return;
+    const upper = finer ? courseOf(finer, rule) : null;
+    const isFit =
+      agreesWithNoise(fit, rule.sigma) &&
+      (upper === null || agree(upper, course, bent)) &&
+      this.#accepted.every((narrower) => agree(narrower, course, disagree));
+    this.#misfits = isFit ? 0 : this.#misfits + 1;
+    if (isFit) this.#accepted.push(course);
+  }
+
+  chosen(): SmoothCourse | null {
+    const course = this.#accepted[Math.max(0, this.#accepted.length - 1 - this.#stepBack)];
+    return course && course.deviation <= firmShare * course.half ? course : null;
+  }
+}
+
+/**
+ * Deviation: of white noise, and of rounding, which errs alike in all samples of one tread (see `Limits`). A tread of m
+ * samples counts as one value of variance tread² / 12 where white noise would count as m: m - 1 times that is added.
+ */
+function courseOf(fit: LocalFit, { level, sigma, tread }: CourseRule): SmoothCourse | null {
+  const root = rootOf(fit, level);
+  if (root === null) return null;
+  const samplesPerTread = tread / (Math.abs(root.slope) * fit.step);
+  const coherent = (tread ** 2 / 12) * Math.max(0, samplesPerTread - 1);
+  const deviation = Math.sqrt(varianceOf(fit, root) * (sigma ** 2 + coherent));
+  return { time: root.time, deviation, half: fit.half };
+}
+
+/** Chi-square test of the residuals, by the cube-root approximation of Wilson & Hilferty, PNAS 17 (1931) 684. */
+function agreesWithNoise({ residual, freedom }: LocalFit, sigma: number): boolean {
+  const width = 2 / (9 * freedom);
+  return residual <= sigma ** 2 * freedom * (1 - width + disagree * Math.sqrt(width)) ** 3;
+}
+
+/** Whether two nested estimates, of which the first is the less certain, differ no more than their doubts allow. */
+function agree(loose: SmoothCourse, tight: SmoothCourse, quantile: number): boolean {
+  const variance = Math.max(0, loose.deviation ** 2 - tight.deviation ** 2);
+  return Math.abs(tight.time - loose.time) <= quantile * Math.sqrt(variance);
+}
