@@ -35,10 +35,11 @@ export function crossingsOf({ series, noise }: Piece, level: number, hysteresis:
 }
 
 /** Entry k of crossings as an edge. */
-export const edgeAt = ({ times, low, high }: Crossings, k: number): Edge => ({
+export const edgeAt = ({ times, low, high, deviations }: Crossings, k: number): Edge => ({
   time: times[k]!,
   low: low[k]!,
   high: high[k]!,
+  deviation: deviations[k]!,
 });
 
 /** Full cycles between rising crossings, gaps left out. */

@@ -2,10 +2,10 @@
 
 import type { Crossings } from "./crossings.ts";
 import { coverage } from "./edge.ts";
+import { doubtOfSum, endNoise, type Period } from "./mean-period.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
 import { runsOf } from "./runs.ts";
 import { type Series, timeAt } from "./series.ts";
-import { studentQuantile } from "./student.ts";
 import type { Hertz, Seconds } from "./units.ts";
 
 /** Fewer samples per cycle than this, and the count of cycles itself is in doubt. Common practice. */
@@ -18,7 +18,7 @@ export interface FrequencyRule {
 
 /** Consecutive periods between rising crossings, s, without those that would span a gap. */
 export function periodsOf(crossings: Crossings): Float64Array {
-  return Float64Array.from(cyclesOf(crossings).periods);
+  return Float64Array.from(cyclesOf(crossings).periods, ({ length }) => length);
 }
 
 /**
@@ -27,18 +27,18 @@ export function periodsOf(crossings: Crossings): Float64Array {
  * @returns Hz; count = cycles. `not-resolvable` with fewer than one cycle, with fewer than four samples per cycle (the
  *          count of cycles is then a lower bound, given as `low`), or where the bounds would be wider than the value.
  *
- * Bounds: the edges of the first and last crossing, and the standard error of the mean period with its serial
- * correlation (`errorOfSum`). Even sampling cannot tell f from |rate - f|: where `fastest` leaves that open, no number
+ * Bounds: what sampling leaves open at the first and last crossing, and the doubt of the mean period that noise at the
+ * edges and the cycles' own spread leave (`doubtOfSum`). Even sampling cannot tell f from |rate - f|: where `fastest` leaves that open, no number
  * is claimed.
  */
 export function frequencyOf(crossings: Crossings, { fastest }: FrequencyRule = {}): Reading {
-  const { periods, edgeDoubt, edgeVariance } = cyclesOf(crossings);
+  const { periods, edgeDoubt } = cyclesOf(crossings);
   const count = periods.length;
-  const span = periods.reduce((sum, period) => sum + period, 0);
+  const span = periods.reduce((sum, { length }) => sum + length, 0);
   if (count === 0 || !(span > 0))
     return notResolvable("Hz", "less than one full cycle between rising crossings", { count });
   const value = count / span;
-  const half = edgeDoubt + errorOfSum(periods, edgeVariance);
+  const half = edgeDoubt + (count < 3 ? coverage * Math.sqrt(endNoise(periods)) : doubtOfSum(periods));
   const low = count / (span + half);
   const high = half < span ? count / (span - half) : null;
   const alias = aliasTrouble(value, crossings.step, fastest);
@@ -51,65 +51,31 @@ export function frequencyOf(crossings: Crossings, { fastest }: FrequencyRule = {
 }
 
 interface Cycles {
-  readonly periods: readonly Seconds[];
+  readonly periods: readonly Period[];
   /** By how much sampling at the ends of the runs may shorten or lengthen the sum of all periods, s. */
   readonly edgeDoubt: Seconds;
-  /** Variance that noise at those ends gives the sum, s². */
-  readonly edgeVariance: number;
 }
 
 function cyclesOf({ times, low, high, deviations, rising, runs }: Crossings): Cycles {
-  const periods: Seconds[] = [];
+  const periods: Period[] = [];
+  const open = (k: number) => Math.max(0, (high[k]! - low[k]!) / 2 - coverage * deviations[k]!);
+  // What sampling leaves open is spread evenly over its width: variance half² / 3.
+  const edge = (k: number) => ({ noise: deviations[k]! ** 2, open: open(k) ** 2 / 3 });
   let edgeDoubt = 0;
-  let edgeVariance = 0;
-  const addEnd = (k: number) => {
-    edgeDoubt += Math.max(0, (high[k]! - low[k]!) / 2 - coverage * deviations[k]!);
-    edgeVariance += deviations[k]! ** 2;
-  };
-  let first = -1;
   let before = -1;
-  const close = () => {
-    if (before > first) [first, before].forEach(addEnd);
-  };
+  let isLinked = false;
   for (let k = 0; k < times.length; k++) {
     if (rising[k] !== 1) continue;
-    if (before >= 0 && runs[k] === runs[before]) periods.push(times[k]! - times[before]!);
-    else {
-      close();
-      first = k;
-    }
+    const isNext = before >= 0 && runs[k] === runs[before];
+    if (isNext) {
+      periods.push({ length: times[k]! - times[before]!, start: edge(before), end: edge(k), isLinked });
+      if (!isLinked) edgeDoubt += open(before);
+    } else if (isLinked) edgeDoubt += open(before);
+    isLinked = isNext;
     before = k;
   }
-  close();
-  return { periods, edgeDoubt, edgeVariance };
-}
-
-/**
- * Half-width of the 95 % interval of the sum of serially correlated periods, s.
- *
- * Periods vary in two ways: each takes its own time (variance w, adds up over cycles), and each crossing is early or late
- * by itself (variance j, counted once at either end, seen as a negative correlation -j of neighbours). Method of moments:
- * j = max(0, -c1), w = c0 - 2 j; a positive correlation r widens w by (1 + r) / (1 - r), as for a first-order
- * autoregression. As w is itself known only to about c0 / sqrt n, it is taken no smaller than that. The part that is
- * already known from the noise at the ends is not counted twice.
- */
-function errorOfSum(periods: readonly Seconds[], edgeVariance: number): Seconds {
-  const n = periods.length;
-  if (n < 3) return coverage * Math.sqrt(edgeVariance);
-  const mean = periods.reduce((sum, p) => sum + p, 0) / n;
-  let c0 = 0;
-  let c1 = 0;
-  for (let k = 0; k < n; k++) {
-    c0 += (periods[k]! - mean) ** 2;
-    if (k > 0) c1 += (periods[k]! - mean) * (periods[k - 1]! - mean);
-  }
-  c0 /= n - 1;
-  c1 /= n - 1;
-  const jitter = Math.min(Math.max(0, -c1), c0 / 2);
-  const own = Math.max(c0 - 2 * jitter, c0 / Math.sqrt(n));
-  const r = Math.min(Math.max(0, c1 / (c0 || 1)), 0.9);
-  const variance = (n * own * (1 + r)) / (1 - r);
-  return studentQuantile(n - 1) * Math.sqrt(variance + Math.max(2 * jitter, edgeVariance));
+  if (isLinked) edgeDoubt += open(before);
+  return { periods, edgeDoubt };
 }
 
 function aliasTrouble(frequency: Hertz, step: Seconds, fastest: Hertz | undefined): string | null {

@@ -132,17 +132,12 @@ export function rootOf(fit: LocalFit, level: number): Root | null {
     for (let k = degree; k > 0; k--) slope = slope * x + k * coefficients[k]!;
     return slope;
   };
-  const valueAt = (x: number) => {
-    let value = 0;
-    for (let k = degree; k >= 0; k--) value = value * x + coefficients[k]!;
-    return value;
-  };
   let x = 0;
   const sense = slopeAt(x);
   for (let round = 0; round < 20; round++) {
     const slope = slopeAt(x);
     if (!(slope * sense > 0)) return null;
-    const step = (valueAt(x) - level) / slope;
+    const step = (valueAt(fit, x) - level) / slope;
     x -= step;
     if (!(Math.abs(x) <= 1.5)) return null;
     if (Math.abs(step) < 1e-12) break;
@@ -151,8 +146,15 @@ export function rootOf(fit: LocalFit, level: number): Root | null {
   return { time: fit.near + x * fit.half, x, slope: slopeAt(x) / fit.half };
 }
 
-/** Variance of the instant of a root for noise of deviation 1, s²: v' N⁻¹ v over slope², v = (1, x, x², …). */
-export function varianceOf({ inverse, degree }: LocalFit, { x, slope }: Root): number {
+/** Value of the fit, x in its own time. */
+export function valueAt({ coefficients, degree }: LocalFit, x: number): number {
+  let value = 0;
+  for (let k = degree; k >= 0; k--) value = value * x + coefficients[k]!;
+  return value;
+}
+
+/** Variance of that value for noise of deviation 1: v' N⁻¹ v, v = (1, x, x², …). */
+export function varianceAt({ inverse, degree }: LocalFit, x: number): number {
   let sum = 0;
   let left = 1;
   for (let r = 0; r <= degree; r++) {
@@ -163,5 +165,5 @@ export function varianceOf({ inverse, degree }: LocalFit, { x, slope }: Root): n
     }
     left *= x;
   }
-  return sum / slope ** 2;
+  return sum;
 }

@@ -1,6 +1,6 @@
 // The smooth course of a noisy signal around an edge: a polynomial over as long a window as the signal allows.
 
-import { fitPolynomials, type LocalFit, rootOf, varianceOf } from "./local-fit.ts";
+import { fitPolynomials, type LocalFit, rootOf, valueAt, varianceAt } from "./local-fit.ts";
 import type { Limits } from "./noise.ts";
 import { type Series, timeAt } from "./series.ts";
 import type { Seconds } from "./units.ts";
@@ -18,8 +18,7 @@ export interface CourseRule extends Limits {
 export interface SmoothCourse {
   readonly time: Seconds;
   readonly deviation: Seconds;
-  /** Half of the window, s. */
-  readonly half: Seconds;
+  readonly fit: LocalFit;
 }
 
 /**
@@ -45,12 +44,12 @@ const disagree = 3;
 const bent = 2;
 
 /**
- * Parabola and cubic, each over a window as wide as the signal allows. A window is accepted while
+ * Parabola and cubic, each over a window as wide as the signal allows, symmetric until one side runs out. A window is accepted while
  * - its residuals agree with the noise (chi-square);
- * - two more powers would not move the time by more than their own doubt: what bends the signal is looked for where it
- *   would do harm;
- * - it agrees with every narrower accepted window. The difference of nested estimates has variance v_narrow - v_wide:
- *   O. V. Lepski, Theory Probab. Appl. 35 (1990) 454; Goldenshluger & Nemirovski, Math. Methods Statist. 6 (1997) 135.
+ * - two more powers would not move the value at the instant found by more than their own doubt: what bends the signal is
+ *   looked for where it would do harm;
+ * - every narrower accepted window gives the same value there. The difference of nested estimates has variance v_narrow -
+ *   v_wide: O. V. Lepski, Theory Probab. Appl. 35 (1990) 454; Goldenshluger & Nemirovski, Math. Methods Statist. 6 (1997) 135.
  *
  * So that what is not yet visible in the widest one stays small (undersmoothing), a narrower one is taken: the last but one
  * for the parabola, the last but two for the cubic, whose bias grows with a higher power of the width. Of the two, the one
@@ -63,11 +62,12 @@ export function smoothCourse(series: Series, rule: CourseRule): SmoothCourse | n
   const change = Math.abs(series.samples[last]! - series.samples[first]!);
   if (!(rule.sigma > leastNoise * change)) return null;
   const near = (timeAt(series.time, first) + timeAt(series.time, last)) / 2;
-  const most = Math.min(first - rule.from, rule.to - 1 - last);
+  const most = Math.max(first - rule.from, rule.to - 1 - last);
   const ladders = [new Ladder(1), new Ladder(2)] as const;
   let reach = Math.max(2, last - first);
   while (reach <= most && !ladders.every(({ isOver }) => isOver)) {
-    const fits = fitPolynomials(series, [first - reach, last + reach + 1], near);
+    const window = [Math.max(rule.from, first - reach), Math.min(rule.to, last + reach + 1)] as const;
+    const fits = fitPolynomials(series, window, near);
     for (const [k, ladder] of ladders.entries()) {
       if (fits[k]) ladder.climb(fits[k], fits[k + 2], rule);
     }
@@ -96,18 +96,17 @@ class Ladder {
   climb(fit: LocalFit, finer: LocalFit | undefined, rule: CourseRule): void {
     const course = this.isOver ? null : courseOf(fit, rule);
     if (course === null) return;
-    const upper = finer ? courseOf(finer, rule) : null;
     const isFit =
       agreesWithNoise(fit, rule.sigma) &&
-      (upper === null || agree(upper, course, bent)) &&
-      this.#accepted.every((narrower) => agree(narrower, course, disagree));
+      (finer === undefined || agree(finer, course, rule, bent)) &&
+      this.#accepted.every((narrower) => agree(narrower.fit, course, rule, disagree));
     this.#misfits = isFit ? 0 : this.#misfits + 1;
     if (isFit) this.#accepted.push(course);
   }
 
   chosen(): SmoothCourse | null {
     const course = this.#accepted[Math.max(0, this.#accepted.length - 1 - this.#stepBack)];
-    return course && course.deviation <= firmShare * course.half ? course : null;
+    return course && course.deviation <= firmShare * course.fit.half ? course : null;
   }
 }
 
@@ -120,8 +119,8 @@ function courseOf(fit: LocalFit, { level, sigma, tread }: CourseRule): SmoothCou
   if (root === null) return null;
   const samplesPerTread = tread / (Math.abs(root.slope) * fit.step);
   const coherent = (tread ** 2 / 12) * Math.max(0, samplesPerTread - 1);
-  const deviation = Math.sqrt(varianceOf(fit, root) * (sigma ** 2 + coherent));
-  return { time: root.time, deviation, half: fit.half };
+  const deviation = Math.sqrt(varianceAt(fit, root.x) * (sigma ** 2 + coherent)) / Math.abs(root.slope);
+  return { time: root.time, deviation, fit };
 }
 
 /** Chi-square test of the residuals, by the cube-root approximation of Wilson & Hilferty, PNAS 17 (1931) 684. */
@@ -130,8 +129,9 @@ function agreesWithNoise({ residual, freedom }: LocalFit, sigma: number): boolea
   return residual <= sigma ** 2 * freedom * (1 - width + disagree * Math.sqrt(width)) ** 3;
 }
 
-/** Whether two nested estimates, of which the first is the less certain, differ no more than their doubts allow. */
-function agree(loose: SmoothCourse, tight: SmoothCourse, quantile: number): boolean {
-  const variance = Math.max(0, loose.deviation ** 2 - tight.deviation ** 2);
-  return Math.abs(tight.time - loose.time) <= quantile * Math.sqrt(variance);
+/** Whether a less certain fit, nested in the course's or the other way round, gives the level where the course meets it. */
+function agree(loose: LocalFit, { fit, time }: SmoothCourse, { level, sigma }: CourseRule, quantile: number): boolean {
+  const [x, here] = [(time - loose.near) / loose.half, (time - fit.near) / fit.half];
+  const variance = Math.max(0, varianceAt(loose, x) - varianceAt(fit, here));
+  return Math.abs(valueAt(loose, x) - level) <= quantile * sigma * Math.sqrt(variance);
 }
