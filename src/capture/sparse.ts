@@ -27,7 +27,10 @@ export function isOneAtATime(columns: readonly Recorded[]): boolean {
   return filled <= 1.1 * rows && columns.every(({ values }) => isRegularlyEmpty(values) || !hasValue(values));
 }
 
-/** More than half of the rows empty, in many short runs. */
+/**
+ * A quarter of the rows or more empty, in at least four short runs: most holes, or most values, stand alone or in pairs.
+ * With half of the rows empty one run is enough to begin with: so short a log has no room for more.
+ */
 function isRegularlyEmpty(values: Samples): boolean {
   let [holes, runs] = [0, 0];
   for (let i = 0; i < values.length; i++) {
@@ -36,7 +39,8 @@ function isRegularlyEmpty(values: Samples): boolean {
     if (i === 0 || !Number.isNaN(values[i - 1]!)) runs++;
   }
   const filled = values.length - holes;
-  return filled > 2 && holes * 2 >= values.length && runs * 5 > filled * 3;
+  const isOften = holes * 2 >= values.length || (runs >= 4 && holes * 4 >= values.length);
+  return filled > 2 && isOften && runs * 5 > 2 * Math.min(filled, holes);
 }
 
 /** Rows that hold a value. */

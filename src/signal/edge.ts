@@ -92,14 +92,16 @@ function bracket(series: Series, passage: Passage, [a, b]: Stay): FoundEdge {
   };
   const value = clamp(ta + (level - samples[a]!) / slope);
   const lines = [value, line(a - 1, tb), line(b, ta)];
-  const deviation = Math.min(sigma / Math.abs(slope), tb - ta);
-  const half = coverage * deviation;
+  const half = (coverage * sigma) / Math.abs(slope);
+  const [first, last] = isPlain ? [Math.min(...lines), Math.max(...lines)] : [ta, tb];
+  const [low, high] = [clamp(first - half), clamp(last + half)];
   const fresh = freshSample(series, passage, a);
   return {
     time: value,
-    low: fresh < a ? timeAt(time, fresh) : clamp(isPlain ? Math.min(...lines) - half : ta),
-    high: clamp(isPlain ? Math.max(...lines) + half : tb),
-    deviation,
+    low: fresh < a ? timeAt(time, fresh) : low,
+    high,
+    // What of the noise the samples on either side leave room for.
+    deviation: Math.min(first - low, high - last) / coverage,
   };
 }
 

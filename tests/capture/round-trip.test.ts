@@ -55,9 +55,9 @@ describe("written out and read again", () => {
       minLength: 6,
       maxLength: 40,
     });
-    // A channel with holes in most rows is one with stamps of its own; here holes are missing samples.
+    // A channel with holes in a quarter of the rows or more may be one with stamps of its own; here holes are missing samples.
     const few = (drawn: readonly (readonly [number, number, number])[]) =>
-      drawn.filter((row) => Number.isNaN(row[2])).length * 2 < drawn.length;
+      drawn.filter((row) => Number.isNaN(row[2])).length * 4 < drawn.length;
     await fc.assert(
       fc.asyncProperty(rows.filter(few), async (drawn) => {
         const stamps = new Float64Array(drawn.length);
