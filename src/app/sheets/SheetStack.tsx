@@ -1,19 +1,21 @@
 // The sheets that may lie over the bench.
 
 import { type Component, lazy, Match, Show, Switch } from "solid-js";
-import { CustomerSheetDialog } from "../exhibit/CustomerSheetDialog.tsx";
-import { ExhibitDialog } from "../exhibit/ExhibitDialog.tsx";
 import type { Sheets } from "../state/sheets.ts";
 import type { Shortcut } from "../state/shortcuts.ts";
 import { useWorkbench } from "../state/workbench.ts";
-import { ExportSheet } from "./ExportSheet.tsx";
-import { GuideSheet } from "./GuideSheet.tsx";
 import { JobsSheet } from "./JobsSheet.tsx";
 import { KeyboardSheet } from "./KeyboardSheet.tsx";
-import { LimitsSheet } from "./LimitsSheet.tsx";
-import { QuestionSheet } from "./QuestionSheet.tsx";
 
-/** Comes when it is opened: the page starts without it. */
+// These come when they are opened: the page starts without them.
+const CustomerSheetDialog = lazy(async () => ({
+  default: (await import("../exhibit/CustomerSheetDialog.tsx")).CustomerSheetDialog,
+}));
+const ExhibitDialog = lazy(async () => ({ default: (await import("../exhibit/ExhibitDialog.tsx")).ExhibitDialog }));
+const ExportSheet = lazy(async () => ({ default: (await import("./ExportSheet.tsx")).ExportSheet }));
+const GuideSheet = lazy(async () => ({ default: (await import("./GuideSheet.tsx")).GuideSheet }));
+const LimitsSheet = lazy(async () => ({ default: (await import("./LimitsSheet.tsx")).LimitsSheet }));
+const QuestionSheet = lazy(async () => ({ default: (await import("./QuestionSheet.tsx")).QuestionSheet }));
 const ShelfSheet = lazy(async () => ({ default: (await import("../compare/ShelfSheet.tsx")).ShelfSheet }));
 
 export const SheetStack: Component<{ readonly sheets: Sheets; readonly shortcuts: readonly Shortcut[] }> = (props) => {
