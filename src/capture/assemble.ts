@@ -11,7 +11,7 @@ import { conversionOf, convertSamples, unitOfRole } from "./quantities.ts";
 import type { ReadChoices } from "./reader.ts";
 import { hasValue, type Recorded, type Recording } from "./recorded.ts";
 import { noNumbers, tooFewRows } from "./refusals.ts";
-import type { RemarkBook } from "./remarks.ts";
+import { missingCells, type RemarkBook } from "./remarks.ts";
 import { remarkOnUse } from "./remarks-on-use.ts";
 import { filledRows, gathered, isOneAtATime, seriesAt, sparseColumns } from "./sparse.ts";
 
@@ -22,6 +22,8 @@ import { filledRows, gathered, isOneAtATime, seriesAt, sparseColumns } from "./s
  */
 export function assemble(recording: Recording, choices: ReadChoices, remarks: RemarkBook): Capture {
   const columns = recording.columns.filter(({ values, header }) => header !== "" || hasValue(values));
+  for (const { name } of recording.columns.filter((column) => !columns.includes(column)))
+    remarks.withdraw(missingCells, name);
   if (!columns.some(({ values }) => hasValue(values))) throw noNumbers(recording.name);
   const isRowLog = recording.isRowLog && !isOneAtATime(columns);
   const clocks = clocksOf(columns, { ...recording, isRowLog }, remarks);

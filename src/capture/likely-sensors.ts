@@ -7,7 +7,7 @@ const looked = 5000; // samples are enough to see the range
 // Narrow-band sensors give 0 to about 1 V (common practice); one at rest still moves by more than a constant supply does.
 const range = { low: -0.3, high: 1.3, least: 0.1, swings: 0.4 };
 
-/** At least two channels within 0 … 1.2 V of which one swings; none where the file names a sensor itself. */
+/** Channels within 0 … 1.2 V, where one of them swings; none where the file names a sensor itself. */
 export function likelySensors(channels: readonly Channel[]): readonly Channel[] {
   if (channels.some(({ role }) => role === "front-o2" || role === "rear-o2" || role === "front-lambda")) return [];
   const movers = channels
@@ -15,7 +15,7 @@ export function likelySensors(channels: readonly Channel[]): readonly Channel[] 
     .map((channel) => ({ channel, spread: spreadOf(channel.series.samples) }))
     .filter(({ spread: [low, high] }) => low >= range.low && high <= range.high && high - low >= range.least);
   const swings = movers.some(({ spread: [low, high] }) => high - low >= range.swings);
-  return swings && movers.length > 1 ? movers.map(({ channel }) => channel) : [];
+  return swings ? movers.map(({ channel }) => channel) : [];
 }
 
 /** Between the outermost hundredths; infinite where there is no value. */

@@ -27,7 +27,7 @@ export function partsOf(columns: readonly Recorded[], choices: ReadChoices, rema
 function guessed(column: Recorded, choices: ReadChoices, taken: Set<string>, remarks: RemarkBook): Chosen {
   const said = partOf(column.name, lookUp(choices.units, column) ?? column.fileUnit);
   const bank = said.bank ?? choices.bank ?? 1;
-  const role = hasValue(column.values) ? said.role : "other";
+  const role = hasValue(column.values) && !column.isSwitch ? said.role : "other";
   if (role === "other") return { role, bank, isSaid: false };
   if (taken.has(`${role} ${bank}`)) {
     remarks.tally("more channels for a role that an earlier one has; left without a role", undefined, 1, column.name);

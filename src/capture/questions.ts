@@ -71,10 +71,23 @@ export function roleQuestion(capture: Capture | null): Question[] {
   const isSensor = (role: Role) => role === "front-o2" || role === "rear-o2" || role === "front-lambda";
   if (!capture || capture.channels.some(({ role }) => isSensor(role))) return [];
   const likely = likelySensors(capture.channels).map(({ name }) => name);
+  if (likely.length === 1) return [aloneQuestion(likely[0]!)];
   const which = "which is before the catalyst, and which after it?";
   const text =
     likely.length === 0 ? `Of the channels, ${which}` : `${likely.join(" and ")} move like oxygen sensors: ${which}`;
   return [{ about: "roles", text, answers: orders(likely).slice(0, mostAnswers) }];
+}
+
+function aloneQuestion(name: string): Question {
+  const sides = [
+    ["before", "front-o2"],
+    ["after", "rear-o2"],
+  ] as const;
+  const answers = sides.map(([word, role]) => ({
+    text: `${name} is ${word} it`,
+    choices: { roles: { [name]: role } },
+  }));
+  return { about: "roles", text: `${name} moves like an oxygen sensor: is it before or after the catalyst?`, answers };
 }
 
 function orders(names: readonly string[]): Answer[] {

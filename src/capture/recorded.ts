@@ -15,6 +15,8 @@ export interface Recorded {
   readonly values: Samples;
   readonly time: WrittenStamps | { readonly rate: Hertz };
   readonly words?: Readonly<Record<number, string>>;
+  /** On and off: whatever its name says, it is not that quantity itself. */
+  readonly isSwitch?: boolean;
 }
 
 export interface Recording {

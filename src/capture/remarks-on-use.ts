@@ -1,5 +1,6 @@
 // What is to be said of finished channels, each kind of thing once.
 
+import { longestStep } from "../signal/gaps.ts";
 import type { Capture, Channel } from "./capture.ts";
 import { likelySensors } from "./likely-sensors.ts";
 import { lookUp } from "./parts.ts";
@@ -23,6 +24,7 @@ export function remarkOnUse(
   }
   if (channels.some(({ polled }) => polled))
     remarks.say("polled log: each value may be up to one row older than its stamp");
+  remarkOnGaps(channels, remarks);
   remarkOnSensors(likelySensors(channels), remarks);
   if (choices.missing === undefined) for (const channel of channels) remarkOnMark(channel, remarks);
   for (const name of Object.keys({ ...choices.roles, ...choices.units })) {
@@ -42,11 +44,31 @@ function remarkOnUnits(channels: readonly Channel[], remarks: RemarkBook): void 
 
 function remarkOnSensors(likely: readonly Channel[], remarks: RemarkBook): void {
   if (likely.length === 0) return;
-  const names = likely.map(({ name }) => name);
+  const [first, second] = likely.map(({ name }) => name);
+  const list = likely.map(({ name }) => name).join(" and ");
   remarks.say(
-    `no channel is named as an oxygen sensor, but ${names.join(" and ")} move like them (0 to 1.2 V): say which is before the catalyst and which after it (on the command line --role "${names[0]}=front-o2" --role "${names[1]}=rear-o2", or the other way round)`,
+    second === undefined
+      ? `no channel is named as an oxygen sensor, but ${first} moves like one (0 to 1.2 V): say whether it is before or after the catalyst (on the command line --role "${first}=front-o2" or rear-o2)`
+      : `no channel is named as an oxygen sensor, but ${list} move like them (0 to 1.2 V): say which is before the catalyst and which after it (on the command line --role "${first}=front-o2" --role "${second}=rear-o2", or the other way round)`,
   );
 }
+
+/** Holes in the recording, by the same rule as the measurements have it; channels that share their stamps share their holes. */
+function remarkOnGaps(channels: readonly Channel[], remarks: RemarkBook): void {
+  const seen = new Set<Float64Array>();
+  for (const { series } of channels) {
+    if (series.time.kind !== "stamped" || seen.has(series.time.stamps)) continue;
+    const { stamps } = series.time;
+    seen.add(stamps);
+    const limit = longestStep(stamps);
+    for (let i = 1; i < stamps.length; i++) {
+      const [from, to] = [stamps[i - 1]!, stamps[i]!];
+      if (to - from > limit) remarks.tally("holes, in which nothing was recorded", `${shown(from)} to ${shown(to)} s`);
+    }
+  }
+}
+
+const shown = (seconds: number): number => Number(seconds.toFixed(2));
 
 /** An oxygen sensor never leaves -2 to 5 V: the same number far outside, again and again, stands for "no value". */
 function remarkOnMark({ name, role, unit, fileUnit, series: { samples } }: Channel, remarks: RemarkBook): void {

@@ -17,6 +17,8 @@ const names: readonly (readonly [name: string, unit: string, role: string, bank?
   ["Spannung Lambdasonde 2", "V", "rear-o2"],
   ["Sonde amont", "V", "front-o2"],
   ["Sonda lambda posterior", "V", "rear-o2"],
+  ["O2 v. Kat", "V", "front-o2"],
+  ["O2 down", "mV", "rear-o2"],
   ["Lambdasonde voor kat", "V", "front-o2"],
   ["Zuurstofsensor na katalysator", "mV", "rear-o2"],
   ["Luchtmassa", "g/s", "air-flow"],

@@ -102,6 +102,52 @@ describe("awkward shapes that recorders write", () => {
   });
 });
 
+describe("the edges of what recorders write", () => {
+  const rows = (count: number, row: (i: number) => string) =>
+    Array.from({ length: count }, (_, i) => row(i)).join("\n");
+
+  test("switches are 0 and 1 with their words, and no quantity of that name", async () => {
+    const capture = await open(
+      `t;Front O2;Closed throttle;Brake\n${rows(4, (i) => `${i};0.4;${i < 2 ? "ja" : "nein"};OFF`)}\n`,
+    );
+    expect(capture.channels.slice(1).map((one) => [one.role, values(one), one.words])).toEqual([
+      ["other", [1, 1, 0, 0], { 0: "nein", 1: "ja" }],
+      ["other", [0, 0, 0, 0], { 0: "OFF" }],
+    ]);
+  });
+
+  test("a number that is cut off at the end of the file is no sample", async () => {
+    const text = `time,front o2,rear o2\n${rows(5, (i) => `${i}.0,0.45${i},0.60${i}`)}`;
+    const whole = await open(text);
+    expect(values(channel(whole, "rear-o2"))).toEqual([0.6, 0.601, 0.602, 0.603, 0.604]);
+    const cut = await open(text.slice(0, -3));
+    expect(values(channel(cut, "rear-o2"))).toEqual([0.6, 0.601, 0.602, 0.603]);
+    expect(remarks(cut)).toContain("cut off and was left out @line 6 x1");
+  });
+
+  test("a line drawn below the names, and bars around them", async () => {
+    const capture = await open(`| Time [s] | Front O2 [mV] |\n|---|---|\n${rows(4, (i) => `| ${i} | 45${i} |`)}\n`);
+    expect(values(channel(capture, "front-o2"))).toEqual([0.45, 0.451, 0.452, 0.453]);
+    expect(capture.remarks).toEqual([{ text: expect.stringContaining("polled log") }]);
+  });
+
+  test("names of several words over columns set apart by blanks", async () => {
+    const capture = await open(
+      `Time     Front O2    Rear O2\n(s)      (V)         (V)\n${rows(4, (i) => `${i}.5      0.4${i}        0.6${i}`)}\n`,
+    );
+    expect(capture.channels.map(({ name, unit }) => [name, unit])).toEqual([
+      ["Front O2", "V"],
+      ["Rear O2", "V"],
+    ]);
+  });
+
+  test("a hole in the recording is said, with its ends", async () => {
+    const stamps = Array.from({ length: 60 }, (_, i) => (i < 30 ? i / 10 : i / 10 + 5));
+    const capture = await open(`Time (s),Front O2 (V)\n${stamps.map((t) => `${t.toFixed(1)},0.4`).join("\n")}\n`);
+    expect(remarks(capture)).toContain("holes, in which nothing was recorded @2.9 to 8 s x1");
+  });
+});
+
 describe("what is said of a recording", () => {
   /** A front sensor that switches once a second between 0.1 and 0.8 V, at 50 samples a second. */
   const swing = (i: number) => (0.45 + 0.35 * Math.sin((2 * Math.PI * i) / 50)).toFixed(3);

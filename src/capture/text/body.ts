@@ -5,9 +5,9 @@ import { conversionOf, toCanonical } from "../quantities.ts";
 import { missingCells, type RemarkBook } from "../remarks.ts";
 import { isDataRow } from "./kinds.ts";
 import { isMissing, numberIn, writtenNumber } from "./numbers.ts";
-import type { ColumnPlan, TablePlan, TextPlan } from "./plan.ts";
+import type { ColumnPlan, ColumnUse, TablePlan, TextPlan } from "./plan.ts";
 import { isBlankRow, isComment } from "./split.ts";
-import { statusIn } from "./status.ts";
+import { statusIn, switchIn } from "./status.ts";
 import { joinPairs } from "./table.ts";
 import { type CellTime, cellTime } from "./time-cells.ts";
 
@@ -17,8 +17,8 @@ export class TableBody {
   readonly table: TablePlan;
   /** By column of the plan; null where nothing is kept. Time columns are always double. Values as written, units not yet converted. */
   readonly columns: readonly (Column | null)[];
-  /** Words behind the numbers of status columns. */
-  readonly words: Record<number, string> = {};
+  /** By column of the plan: the words behind the numbers of a status or a switch. */
+  readonly words: readonly Record<number, string>[];
   readonly #remarks: RemarkBook;
   readonly #scratch: Float64Array;
   readonly #times: readonly (CellTime | null)[];
@@ -32,8 +32,9 @@ export class TableBody {
     this.#scratch = new Float64Array(table.columns.length);
     this.columns = table.columns.map(({ use }) => {
       if (use === "time") return new Column("double", rows);
-      return use === "value" || use === "status" ? new Column(plan.precision, rows) : null;
+      return isKept(use) ? new Column(plan.precision, rows) : null;
     });
+    this.words = table.columns.map(() => ({}));
     this.#times = table.columns.map(({ use }) => (use === "time" ? cellTime(table) : null));
     const headers = new Set(table.headerRows.map((row) => keyOf(row)));
     this.#isHeader = (cells) => headers.has(keyOf(cells));
@@ -47,7 +48,8 @@ export class TableBody {
   take(written: readonly string[], line: number, isCutOff: boolean): boolean {
     const cells = this.plan.joinPairs ? joinPairs(written) : written;
     const isShort = cells.length < this.table.columns.length;
-    if (isCutOff && isShort && !isBlankRow(cells)) return this.#leave("the last row is cut off and was left out", line);
+    if (isCutOff && (isShort || this.#isCutNumber(cells)) && !isBlankRow(cells))
+      return this.#leave("the last row is cut off and was left out", line);
     if (!this.#parse(cells) || isComment(cells)) {
       const bystander = this.#bystander(cells, line);
       if (bystander !== "row") return bystander === "known";
@@ -55,6 +57,13 @@ export class TableBody {
     if (cells.length !== this.table.columns.length) this.#remarkOnWidth(cells, line);
     this.#push(cells, line);
     return true;
+  }
+
+  /** The last cell has fewer digits than any before it in its column. */
+  #isCutNumber(cells: readonly string[]): boolean {
+    const column = this.table.columns[cells.length - 1];
+    const written = column?.isFixed ? writtenNumber(cells.at(-1) ?? "", column.decimalMark) : null;
+    return written !== null && written.decimals < column!.decimals;
   }
 
   /** Fills the scratch row; true when it has a time, or without a time column any value. */
@@ -117,15 +126,15 @@ export class TableBody {
   #valueOf(column: ColumnPlan, i: number, cells: readonly string[]): number {
     const cell = cells[i] ?? "";
     if (column.use === "time") return this.#times[i]!(cells, i);
-    if (column.use === "status") return this.#status(cell);
+    if (column.use === "status") return this.#word(cell, i, isMissing(cell) ? null : statusIn(cell));
+    if (column.use === "switch") return this.#word(cell, i, switchIn(cell));
     return column.unitInside ? this.#inside(cell, column) : numberIn(cell, column.decimalMark);
   }
 
-  #status(cell: string): number {
-    const bit = isMissing(cell) ? null : statusIn(cell);
-    if (bit === null) return Number.NaN;
-    if (this.words[bit] === undefined && !/^\s*\d+\s*$/.test(cell)) this.words[bit] = cell.trim();
-    return bit;
+  #word(cell: string, i: number, number: number | null): number {
+    if (number === null) return Number.NaN;
+    if (!/^\s*\d+\s*$/.test(cell)) this.words[i]![number] ??= cell.trim();
+    return number;
   }
 
   #inside(cell: string, column: ColumnPlan): number {
@@ -147,5 +156,8 @@ export class TableBody {
     else this.#remarks.tally("cells that are no numbers were taken as missing", `line ${line}`, 1, column.name);
   }
 }
+
+/** Whether the columns of a use become channels. */
+export const isKept = (use: ColumnUse): boolean => use === "value" || use === "status" || use === "switch";
 
 const keyOf = (cells: readonly string[]): string => cells.map((cell) => cell.trim()).join("\u001f");

@@ -3,7 +3,6 @@
 import { isUnit } from "../quantities.ts";
 import { isDataRow, isValueKind, kindOf } from "./kinds.ts";
 import type { DecimalMark } from "./numbers.ts";
-import { isBlankRow } from "./split.ts";
 
 export interface ColumnTitle {
   readonly name: string;
@@ -29,7 +28,7 @@ export function headerAbove(
   mark: DecimalMark,
 ): Header {
   let at = above.length - 1;
-  while (at >= 0 && above.length - at <= 3 && isBlankRow(above[at]!)) at--;
+  while (at >= 0 && above.length - at <= 3 && isRule(above[at]!)) at--;
   const nearest = at >= 0 ? tidy(above[at]!, width) : null;
   if (!nearest || !fitsWidth(nearest, width)) return { titles: plainTitles(width), rows: 0 };
   const higher = nextHigher(above, at, width);
@@ -48,6 +47,9 @@ export function headerAbove(
     rows: above.length - top,
   };
 }
+
+/** A line drawn below the names, or nothing. */
+const isRule = (row: readonly string[]): boolean => row.every((cell) => /^\s*[-=_+:]*\s*$/.test(cell));
 
 /** Comment mark in front taken off, an empty last cell too. */
 function tidy(row: readonly string[], width: number): string[] {
@@ -77,7 +79,7 @@ function nextHigher(
   width: number,
 ): { readonly at: number; readonly cells: string[] } | null {
   for (let at = from - 1; at >= 0 && at >= from - 2; at--) {
-    if (isBlankRow(above[at]!)) continue;
+    if (isRule(above[at]!)) continue;
     const cells = tidy(above[at]!, width);
     return fitsWidth(cells, width) ? { at, cells } : null;
   }

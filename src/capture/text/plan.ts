@@ -8,7 +8,7 @@ import type { Dialect } from "./dialect.ts";
 import type { TextBytes } from "./encoding.ts";
 import type { DecimalMark } from "./numbers.ts";
 
-export type ColumnUse = "value" | "time" | "date" | "text" | "status" | "channel" | "unit" | "ignored";
+export type ColumnUse = "value" | "time" | "date" | "text" | "status" | "switch" | "channel" | "unit" | "ignored";
 
 export interface ColumnPlan {
   /** Unit taken off. */
@@ -23,6 +23,8 @@ export interface ColumnPlan {
   readonly decimalMark: DecimalMark;
   /** Most digits behind the decimal mark seen in the head. */
   readonly decimals: number;
+  /** Every number has as many of them: one with fewer is cut off. */
+  readonly isFixed: boolean;
   /** Time column by which this column is stamped, where each channel has its own; else undefined. */
   readonly stampedBy?: number;
 }

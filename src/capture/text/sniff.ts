@@ -35,7 +35,7 @@ export function sniffText(head: Uint8Array, choices: ReadChoices, size = head.le
   const bytes = encodingOf(head);
   const text = wholeLines(decodeHead(head, bytes), size <= head.length);
   const dialect = dialectOf(text, choices);
-  const rows = splitRows(text, dialect.delimiter).rows;
+  const rows = rowsOf(text, dialect);
   const table = planTable(rows, dialect, choices);
   if (!table) return null;
   const start = lineOfRow(rows, table.bodyRow);
@@ -62,6 +62,18 @@ export function headerLine(head: Uint8Array): number | null {
   };
   const at = lines.findIndex((line) => [",", ";", "\t", "|"].some((mark) => line.split(mark).filter(known).length > 1));
   return at < 0 ? null : at + 1;
+}
+
+/** Among columns set apart by blanks names may hold single blanks: a line that falls into enough parts at wide ones is cut there. */
+function rowsOf(text: string, { delimiter }: Dialect): string[][] {
+  const { rows } = splitRows(text, delimiter);
+  if (delimiter !== " " || text.includes('"')) return rows;
+  const lines = text.split("\n");
+  const width = rows[rows.length >> 1]?.length ?? 0;
+  return rows.map((row, r) => {
+    const parts = lines[r]!.trim().split(/\s{2,}|\t/);
+    return row.length > width && parts.length === width ? parts : row;
+  });
 }
 
 function wholeLines(text: string, isAll: boolean): string {

@@ -1,4 +1,4 @@
-// Fuel-system status: the words of logs as the bits of the standard's parameter $03.
+// Words of logs as numbers: fuel-system status as the bits of the standard's parameter $03, switches as 0 and 1.
 
 // SAE J1979 / ISO 15031-5, service $01, parameter $03: 1 open loop, not warm; 2 closed; 4 open by load or fuel cut while slowing
 // down; 8 open, fault; 16 closed, fault in a sensor. (Bit 1 from memory, the others as in published tables of the standard.)
@@ -23,4 +23,16 @@ export function statusIn(cell: string): number | null {
   if (words[0]![0].test(text)) return isClosed ? 16 : 8;
   if (isClosed && !/^ol\b|^open\b/.test(text)) return 2;
   return words[1]![0].test(text) ? 4 : 1;
+}
+
+const switched: readonly ReadonlySet<string>[] = [
+  new Set("off false no aus falsch nein faux non apagado spento uit nee".split(" ")),
+  new Set("on true yes ein an wahr ja vrai oui encendido acceso aan si sì sí".split(" ")),
+];
+
+/** 0 for off, 1 for on; null for any other word. */
+export function switchIn(cell: string): 0 | 1 | null {
+  const word = cell.trim().toLowerCase();
+  if (switched[0]!.has(word)) return 0;
+  return switched[1]!.has(word) ? 1 : null;
 }

@@ -107,6 +107,7 @@ function columnPlan({ title, mark, cells }: HeadColumn, use: ColumnUse, own?: nu
     unitInside,
     decimalMark: mark,
     decimals: Math.max(0, ...written.map((cell) => cell.decimals)),
+    isFixed: new Set(written.slice(0, -1).map((cell) => cell.decimals)).size === 1, // the last may be the cut one
     ...(own === undefined ? {} : { stampedBy: own }),
   };
 }

@@ -12,7 +12,7 @@ import { headerOnly, noNumbers, noTime, tooFewRows } from "../refusals.ts";
 import { RemarkBook } from "../remarks.ts";
 import type { WrittenStamps } from "../stamps.ts";
 import { Blocks } from "./blocks.ts";
-import { TableBody } from "./body.ts";
+import { isKept, TableBody } from "./body.ts";
 import { cleanRows } from "./clean-rows.ts";
 import { zeroShare } from "./encoding.ts";
 import { isLong, LongBody } from "./long.ts";
@@ -164,13 +164,13 @@ function tableColumns(body: TableBody, block: number, numbers: (column: Column) 
   const { form, column: common } = table.time;
   const even = { rate: form.kind === "rate" ? form.rate : 1 };
   return table.columns.flatMap(({ use, name, header, fileUnit, stampedBy = common }, i) => {
-    if (use !== "value" && use !== "status") return [];
+    if (!isKept(use)) return [];
     const time = stampedBy === null ? even : stamps[stampedBy]!;
     const all = numbers(body.columns[i]!);
     const values = "rate" in time ? all : all.subarray(0, time.seconds.length);
-    const words = use === "status" && Object.keys(body.words).length > 0 ? { words: body.words } : {};
+    const words = Object.keys(body.words[i]!).length > 0 ? { words: body.words[i]! } : {};
     const id = `${block === 0 ? "" : `b${block + 1}`}c${i + 1}`;
-    return [{ id, name, header, fileUnit, values, time, ...words }];
+    return [{ id, name, header, fileUnit, values, time, ...words, isSwitch: use === "switch" }];
   });
 }
 

@@ -6,7 +6,7 @@ import type { HeadColumn } from "./head-columns.ts";
 import { kindOf } from "./kinds.ts";
 import { isMissing } from "./numbers.ts";
 import type { ColumnUse, Layout, TimePlan } from "./plan.ts";
-import { statusIn } from "./status.ts";
+import { statusIn, switchIn } from "./status.ts";
 import { countsRows, isCounterName, looksLikeTime } from "./time-column.ts";
 
 /** How a table is laid out, and what each of its columns is for. */
@@ -37,6 +37,7 @@ function useOf(
   if (i === time.column || own?.includes(i)) return "time";
   if (time.form.kind === "instant" && i === time.form.dateColumn) return "date";
   if (channel >= 0 && column.kind === "text") return i === channel ? "channel" : isUnits(column) ? "unit" : "text";
+  if (isSwitch(column)) return "switch";
   if (column.kind === "text") return isStatus(column) ? "status" : "text";
   if (column.kind === "date" || column.kind === "clock" || column.kind === "instant") return "text";
   if ((column.kind === "number" && countsRows(column)) || isSpareTime(column, i, time) || isSettings(column))
@@ -58,6 +59,14 @@ function isSpareTime(column: HeadColumn, i: number, time: TimePlan): boolean {
 function isSettings({ title, kind, cells }: HeadColumn): boolean {
   return (
     kind === "number" && title.header === "" && cells.filter((cell) => cell.trim() !== "").length < 0.5 * cells.length
+  );
+}
+
+/** Two words of one kind throughout, on and off. */
+function isSwitch({ kind, cells }: HeadColumn): boolean {
+  const filled = cells.filter((cell) => cell.trim() !== "");
+  return (
+    (kind === "text" || kind === "missing") && filled.length > 0 && filled.every((cell) => switchIn(cell) !== null)
   );
 }
 
