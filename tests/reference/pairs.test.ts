@@ -21,7 +21,7 @@ describe("a comparison", () => {
       ["delay", "shorter"],
       ["storedOxygen", "lower"],
     ]);
-    expect(comparison.says).toMatch(/clearly/);
+    expect(comparison.says).toMatch(/^Clearly less oxygen/);
   });
 
   test.each([0, 2])("says first that far more air makes a comparison unfair (%i)", (seed) => {
