@@ -11,7 +11,7 @@ import type { Activity } from "./analysis.ts";
 import { cycleEnergies } from "./cycle-energy.ts";
 import { countedFrequency, cyclesIn, type Piece } from "./edges.ts";
 import type { Limits } from "./limits.ts";
-import type { SensorMeasured, SensorRule } from "./sensor.ts";
+import type { Counted, SensorMeasured, SensorRule } from "./sensor.ts";
 
 /** One of the two sensors, and what was measured on it. */
 export interface Side {
@@ -35,14 +35,11 @@ const longestLag = 2;
  * sampling does not harm.
  */
 export function measureActivity(front: Side, rear: Side, rule: ActivityRule): Activity {
-  const refusal = whyNot(front, rear, rule);
-  const cycles = cyclesIn(front.measured.crossings);
-  const few = cycles < rule.leastCycles ? tooFew(cycles, rule.leastCycles) : null;
-  const frontCount = front.measured.crossings.times.length;
+  const refusal = whyNot(front.measured, rear.measured, rule);
   const counted = (rearCount: number): Reading =>
-    refusal ? notResolvable("1", refusal) : shareOfCounts(rearCount, frontCount, few);
+    refusal ? notResolvable("1", refusal) : shareOfCounts(rearCount, front.measured, rule);
   return {
-    crossingRatio: counted(rear.measured.crossings.times.length),
+    crossingRatio: crossingRatioOf(front.measured, rear.measured, rule),
     amplitudeRatio: ratio(rear.measured.sensor.amplitude, front.measured.sensor.amplitude),
     lengthRatio: refusal ? notResolvable("1", refusal) : lengthRatio(front.piece, rear.piece, rule),
     ...lagOf(front, rear, refusal),
@@ -51,10 +48,16 @@ export function measureActivity(front: Side, rear: Side, rule: ActivityRule): Ac
   };
 }
 
-function whyNot(front: Side, rear: Side, { limits }: { readonly limits: Limits }): string | null {
-  if (front.measured.trouble) return `Front: ${front.measured.trouble}`;
-  if (rear.measured.trouble) return `Rear: ${rear.measured.trouble}`;
-  if (front.measured.crossings.times.length > 0) return null;
+/** Rear over front crossings, with the bounds of a share. */
+export function crossingRatioOf(front: Counted, rear: Counted, rule: ActivityRule): Reading {
+  const refusal = whyNot(front, rear, rule);
+  return refusal ? notResolvable("1", refusal) : shareOfCounts(rear.crossings.times.length, front, rule);
+}
+
+function whyNot(front: Counted, rear: Counted, { limits }: { readonly limits: Limits }): string | null {
+  if (front.trouble) return `Front: ${front.trouble}`;
+  if (rear.trouble) return `Rear: ${rear.trouble}`;
+  if (front.crossings.times.length > 0) return null;
   return `The front never crossed ${limits.switchLevel} V in this span, so there is nothing to compare with.`;
 }
 
@@ -62,7 +65,10 @@ const tooFew = (cycles: number, least: number): string =>
   `Only ${cycles} full front cycles; ${least} are needed. Record a longer steady span.`;
 
 /** Rear over front crossings; above one, front over rear turned round. */
-function shareOfCounts(rear: number, front: number, few: string | null): Reading {
+function shareOfCounts(rear: number, { crossings }: Counted, { leastCycles }: ActivityRule): Reading {
+  const front = crossings.times.length;
+  const cycles = cyclesIn(crossings);
+  const few = cycles < leastCycles ? tooFew(cycles, leastCycles) : null;
   const [low, high] = rear <= front ? proportionBounds(rear, front) : turned(proportionBounds(front, rear));
   if (few) return notResolvable("1", few, { low, high, count: front });
   if (rear === 0) {

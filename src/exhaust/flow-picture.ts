@@ -4,9 +4,8 @@ import { meanOf } from "../signal/levels.ts";
 import { within } from "../signal/series.ts";
 import type { FlowPicture, FlowPoint, Stretch } from "./analysis.ts";
 import type { BankChannels } from "./channels.ts";
-import { cyclesIn } from "./edges.ts";
 import type { Limits } from "./limits.ts";
-import { measureSides } from "./pair.ts";
+import { measureSwing } from "./pair.ts";
 import { number } from "./words.ts";
 
 /** Long enough for ten cycles at 1 Hz, short enough to show how activity moves with flow, s. Own choice. */
@@ -30,10 +29,10 @@ export function flowPicture(channels: BankChannels, stretches: readonly Stretch[
     .filter((stretch) => stretch.fit)
     .flatMap((stretch) => windowsOf(stretch))
     .flatMap((window): FlowPoint[] => {
-      const { front, activity } = measureSides(channels, { span: window, limits, leastCycles });
+      const swing = measureSwing(channels, { span: window, limits, leastCycles });
       const at = meanOf(within(channels[key]!.series, window.from, window.to)).value;
-      if (!front || !activity || at === null || cyclesIn(front.measured.crossings) < leastCycles) return [];
-      const { amplitudeRatio, crossingRatio } = activity;
+      if (!swing || at === null || swing.cycles < leastCycles) return [];
+      const { amplitudeRatio, crossingRatio } = swing;
       return [{ ...window, at, amplitudeRatio, crossingRatio }];
     });
   return { along: { role, unit }, points, says: sayPicture(points, unit) };

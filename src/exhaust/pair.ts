@@ -1,13 +1,15 @@
 // Front and rear side by side over one span: what the bench shows, and what the findings rest on.
 
 import type { Bank, Capture, Channel } from "../capture/capture.ts";
-import { type ActivityRule, measureActivity, type Side } from "./activity.ts";
+import { ratio } from "../signal/combine.ts";
+import { amplitudeOf } from "../signal/levels.ts";
+import { type ActivityRule, crossingRatioOf, measureActivity, type Side } from "./activity.ts";
 import type { Activity, EvidenceKey, EvidenceTable, Span, SpanReadings } from "./analysis.ts";
 import { kindOf } from "./awake.ts";
 import { type BankChannels, channelsOf } from "./channels.ts";
-import { hysteresisFor, type Piece, pieceOf } from "./edges.ts";
+import { cyclesIn, hysteresisFor, type Piece, pieceOf } from "./edges.ts";
 import { type Limits, limitsInForce } from "./limits.ts";
-import { measureSensor, type SensorMeasured } from "./sensor.ts";
+import { countCrossings, measureSensor, type SensorMeasured } from "./sensor.ts";
 
 export interface PairMeasured {
   readonly front: Side | null;
@@ -27,17 +29,36 @@ export interface PairRule {
  *
  * @param channels  after `switchingOnly`: the levels of a zirconia sensor are applied to front and rear.
  */
-export function measureSides(channels: BankChannels, { span, limits, leastCycles }: PairRule): PairMeasured {
-  const pieces = { front: pieceOf(channels.front, span), rear: pieceOf(channels.rear, span) };
-  const rule: ActivityRule = {
-    span,
-    limits,
-    leastCycles,
-    hysteresis: hysteresisFor([pieces.front, pieces.rear], limits),
-  };
+export function measureSides(channels: BankChannels, wanted: PairRule): PairMeasured {
+  const { pieces, rule } = piecesOf(channels, wanted);
   const side = (piece: Piece | null): Side | null => piece && { piece, measured: measureSensor(piece, rule) };
   const [front, rear] = [side(pieces.front), side(pieces.rear)];
   return { front, rear, activity: front && rear ? measureActivity(front, rear, rule) : null };
+}
+
+/** How far the rear follows the front, at a glance: a small part of `measureSides` in a small part of its time. */
+export interface Swing extends Pick<Activity, "crossingRatio" | "amplitudeRatio"> {
+  /** Full front cycles in the span. */
+  readonly cycles: number;
+}
+
+/** @returns null where one of the sensors has no samples in the span. */
+export function measureSwing(channels: BankChannels, wanted: PairRule): Swing | null {
+  const { pieces, rule } = piecesOf(channels, wanted);
+  const { front, rear } = pieces;
+  if (!front || !rear) return null;
+  const [ofFront, ofRear] = [countCrossings(front, rule), countCrossings(rear, rule)];
+  return {
+    crossingRatio: crossingRatioOf(ofFront, ofRear, rule),
+    amplitudeRatio: ratio(amplitudeOf(rear.series, rear), amplitudeOf(front.series, front)),
+    cycles: cyclesIn(ofFront.crossings),
+  };
+}
+
+function piecesOf(channels: BankChannels, { span, limits, leastCycles }: PairRule) {
+  const pieces = { front: pieceOf(channels.front, span), rear: pieceOf(channels.rear, span) };
+  const hysteresis = hysteresisFor([pieces.front, pieces.rear], limits);
+  return { pieces, rule: { span, limits, leastCycles, hysteresis } satisfies ActivityRule };
 }
 
 /** Without sensors of another kind: what is measured on a switching sensor would mean nothing there. */

@@ -10,11 +10,15 @@ import type { Evidence, EvidenceMark, Sensor, SensorReadingName, Span } from "./
 import { crossingsOf, lengthOf, type Piece, samplingTrouble } from "./edges.ts";
 import type { Limits } from "./limits.ts";
 
-export interface SensorMeasured {
-  readonly sensor: Sensor;
+/** Crossings of the switch level. */
+export interface Counted {
   readonly crossings: Crossings;
   /** Why crossings cannot be counted at this sampling; null when they can. */
   readonly trouble: string | null;
+}
+
+export interface SensorMeasured extends Counted {
+  readonly sensor: Sensor;
   readonly evidence: Readonly<Partial<Record<SensorReadingName, Evidence>>>;
 }
 
@@ -27,16 +31,21 @@ export interface SensorRule {
 /** Marks beyond this many say no more. */
 const mostMarks = 500;
 
+export function countCrossings(piece: Piece, { hysteresis, limits }: SensorRule): Counted {
+  const crossings = crossingsOf(piece, limits.switchLevel, hysteresis);
+  return { crossings, trouble: samplingTrouble(crossings, piece.series, limits) };
+}
+
 /**
  * A narrow-band sensor. The levels of zirconia sensors apply; for another kind the caller leaves it out.
  *
  * Definitions: a crossing of 0.45 V counts from one side of 0.45 V ± hysteresis to the other; frequency over lean-to-rich
  * crossings; switch times between 0.6 and 0.3 V, medians of complete transitions.
  */
-export function measureSensor(piece: Piece, { span, hysteresis, limits }: SensorRule): SensorMeasured {
+export function measureSensor(piece: Piece, rule: SensorRule): SensorMeasured {
   const { series, noise } = piece;
-  const crossings = crossingsOf(piece, limits.switchLevel, hysteresis);
-  const trouble = samplingTrouble(crossings, series, limits);
+  const { span, limits } = rule;
+  const { crossings, trouble } = countCrossings(piece, rule);
   const falls = findTransitions(series, { from: limits.highLevel, to: limits.lowLevel, noise });
   const rises = findTransitions(series, { from: limits.lowLevel, to: limits.highLevel, noise });
   const sensor: Sensor = {

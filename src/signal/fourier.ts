@@ -33,31 +33,41 @@ export function realTransform(size: number): RealTransform {
   };
 }
 
+/** A transform serves blocks of at least this many samples; blocks of this many lags waste a quarter on overlap. */
+const leastBlock = 1 << 12;
+const lagsPerBlock = 8;
+
 /**
  * Sums of products of two signals at every lag.
  *
  * @param a, b  same length n, finite.
  * @returns length 2 * most + 1: entry most + k holds the sum over i of a[i] * b[i + k].
+ *
+ * Each block of `a` is taken against the part of `b` that reaches `most` further on either side (overlap-save), and the
+ * products of their spectra are summed: one inverse in all, and memory that does not grow with n.
  */
 export function correlate(a: Float64Array, b: Float64Array, most: number): Float64Array<ArrayBuffer> {
-  const size = powerOfTwo(a.length + most + 1);
+  const wanted = Math.max(leastBlock, lagsPerBlock * most);
+  const size = powerOfTwo(Math.min(wanted, a.length + 2 * most + 1));
+  const length = size - 2 * most;
   const fft = new FFT(size);
+  const [left, right, sums] = [new Float64Array(2 * size), new Float64Array(2 * size), new Float64Array(2 * size)];
   const padded = new Float64Array(size);
-  const [left, right] = [new Float64Array(2 * size), new Float64Array(2 * size)];
-  padded.set(a);
-  fft.realTransform(left, padded);
-  fft.completeSpectrum(left);
-  padded.fill(0);
-  padded.set(b);
-  fft.realTransform(right, padded);
-  fft.completeSpectrum(right);
-  for (let k = 0; k < 2 * size; k += 2) {
-    const [ar, ai, br, bi] = [left[k]!, left[k + 1]!, right[k]!, right[k + 1]!];
-    left[k] = ar * br + ai * bi;
-    left[k + 1] = ar * bi - ai * br;
+  const transform = (into: Float64Array, signal: Float64Array, from: number, to: number) => {
+    padded.fill(0);
+    padded.set(signal.subarray(Math.max(0, from), Math.min(signal.length, to)), Math.max(0, -from));
+    fft.realTransform(into, padded);
+  };
+  for (let at = 0; at < a.length; at += length) {
+    transform(left, a, at, at + length);
+    transform(right, b, at - most, at + length + most);
+    for (let k = 0; k <= size; k += 2) {
+      const [ar, ai, br, bi] = [left[k]!, left[k + 1]!, right[k]!, right[k + 1]!];
+      sums[k]! += ar * br + ai * bi;
+      sums[k + 1]! += ar * bi - ai * br;
+    }
   }
-  fft.inverseTransform(right, left);
-  const found = new Float64Array(2 * most + 1);
-  for (let k = -most; k <= most; k++) found[most + k] = right[2 * ((k + size) % size)]!;
-  return found;
+  fft.completeSpectrum(sums);
+  fft.inverseTransform(right, sums);
+  return Float64Array.from({ length: 2 * most + 1 }, (_, k) => right[2 * k]!);
 }

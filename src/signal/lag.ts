@@ -100,16 +100,53 @@ function centred(values: Float64Array): Float64Array | null {
 
 /** Correlation at lags -most … most, each over the samples that both have there; 0 where fewer than a quarter overlap. */
 function normalised(a: Float64Array, b: Float64Array, most: number): Float64Array {
-  const known = (v: Float64Array) => v.map((x) => (Number.isNaN(x) ? 0 : 1));
-  const filled = (v: Float64Array) => v.map((x) => (Number.isNaN(x) ? 0 : x));
-  const squared = (v: Float64Array) => v.map((x) => x * x);
-  const [fa, fb, ka, kb] = [filled(a), filled(b), known(a), known(b)];
-  const products = correlate(fa, fb, most);
-  const powerA = correlate(squared(fa), kb, most);
-  const powerB = correlate(ka, squared(fb), most);
-  const overlap = correlate(ka, kb, most);
+  const whole = !a.some(Number.isNaN) && !b.some(Number.isNaN);
+  const { powerA, powerB, overlap } = whole ? overlapsOfWhole(a, b, most) : overlapsOfBroken(a, b, most);
+  const products = correlate(filled(a), filled(b), most);
   const least = a.length / 4;
   return products.map((p, k) => (overlap[k]! < least ? 0 : p / Math.sqrt(Math.max(powerA[k]! * powerB[k]!, 1e-300))));
+}
+
+/** What two signals hold where they overlap, at lags -most … most: their sums of squares, and how many samples. */
+interface Overlaps {
+  readonly powerA: Float64Array;
+  readonly powerB: Float64Array;
+  readonly overlap: Float64Array;
+}
+
+const filled = (v: Float64Array) => v.map((x) => (Number.isNaN(x) ? 0 : x));
+
+function overlapsOfBroken(a: Float64Array, b: Float64Array, most: number): Overlaps {
+  const known = (v: Float64Array) => v.map((x) => (Number.isNaN(x) ? 0 : 1));
+  const squared = (v: Float64Array) => v.map((x) => (Number.isNaN(x) ? 0 : x * x));
+  const [ka, kb] = [known(a), known(b)];
+  return {
+    powerA: correlate(squared(a), kb, most),
+    powerB: correlate(ka, squared(b), most),
+    overlap: correlate(ka, kb, most),
+  };
+}
+
+/** Without holes each overlap is one stretch, cut off at one end: the whole less what lies beyond. */
+function overlapsOfWhole(a: Float64Array, b: Float64Array, most: number): Overlaps {
+  const without = (v: Float64Array) => {
+    const heads = new Float64Array(most + 1);
+    const tails = new Float64Array(most + 1);
+    const total = v.reduce((sum, x) => sum + x * x, 0);
+    for (let k = 1; k <= most; k++) {
+      heads[k] = heads[k - 1]! + v[k - 1]! ** 2;
+      tails[k] = tails[k - 1]! + v[v.length - k]! ** 2;
+    }
+    return { head: (k: number) => total - heads[k]!, tail: (k: number) => total - tails[k]! };
+  };
+  const [ofA, ofB] = [without(a), without(b)];
+  const at = (value: (k: number) => number) => Float64Array.from({ length: 2 * most + 1 }, (_, i) => value(i - most));
+  // At lag k >= 0 the last k samples of a and the first k of b have no partner.
+  return {
+    powerA: at((k) => (k < 0 ? ofA.head(-k) : ofA.tail(k))),
+    powerB: at((k) => (k < 0 ? ofB.tail(-k) : ofB.head(k))),
+    overlap: at((k) => a.length - Math.abs(k)),
+  };
 }
 
 /** Index of the highest value within `reach` of the middle. */

@@ -9,6 +9,9 @@ const degrees = [2, 3, 4, 5] as const;
 /** Most coefficients of a fit. */
 const most = 6;
 
+/** Room used again by every fit: many are made for each edge. */
+const room = { moments: new Float64Array(2 * most - 1), solved: new Float64Array(most) };
+
 export interface LocalFit {
   readonly degree: (typeof degrees)[number];
   /** Instant that counts as 0, and unit of the fit's own time x, s. */
@@ -18,8 +21,8 @@ export interface LocalFit {
   readonly step: Seconds;
   /** Coefficients of 1, x, x², …; those beyond the degree are 0. */
   readonly coefficients: Float64Array;
-  /** Inverse of the matrix of moments, 6 x 6 by rows: times sigma² the covariance of the coefficients. */
-  readonly inverse: Float64Array;
+  /** Lower Cholesky factor of the matrix of moments, 6 x 6 by rows; its leading block belongs to the degree. */
+  readonly factor: Float64Array;
   /** Sum of squared residuals, and the samples less the coefficients. */
   readonly residual: number;
   readonly freedom: number;
@@ -35,89 +38,127 @@ export interface Root {
 }
 
 /**
- * Least-squares polynomials of degree 2 to 5 through samples [from, to), all finite, in one pass.
+ * Least-squares polynomials of degree 2 to 5 over a window that only grows: each sample is visited once.
  *
- * @param near  any instant inside; the normal equations are in time measured from it in half-widths of the window, so
- *              they stay well conditioned.
- * @returns those the samples determine: each has more samples than coefficients.
+ * Sums of powers of time are kept in a fixed unit and brought to half-widths of the window when it is solved, so that the
+ * normal equations stay well conditioned: a factor per sum, which loses no precision. One Cholesky factor serves all
+ * degrees, since the leading block of L is the factor of the leading block of L L'.
  */
-export function fitPolynomials(
-  series: Series,
-  [from, to]: readonly [number, number],
-  near: Seconds,
-): readonly LocalFit[] {
-  const { samples, time } = series;
-  const half = Math.max(timeAt(time, to - 1) - near, near - timeAt(time, from));
-  const origin = samples[(from + to) >> 1]!;
-  if (!(half > 0)) return [];
-  const moments = new Float64Array(2 * most - 1);
-  const products = new Float64Array(most);
-  let square = 0;
-  for (let i = from; i < to; i++) {
-    const x = (timeAt(time, i) - near) / half;
-    const y = samples[i]! - origin;
-    square += y * y;
-    let power = 1;
-    for (let k = 0; k < most; k++) {
-      moments[k]! += power;
-      products[k]! += power * y;
-      power *= x;
-    }
-    for (let k = most; k < moments.length; k++) {
-      moments[k]! += power;
-      power *= x;
-    }
-  }
-  const fits: LocalFit[] = [];
-  for (const degree of degrees) {
-    const inverse = to - from > degree + 1 ? inverseOf(moments, degree + 1) : null;
-    if (inverse === null) break;
-    const coefficients = new Float64Array(most);
-    let residual = square;
-    for (let r = 0; r <= degree; r++) {
-      for (let c = 0; c <= degree; c++) coefficients[r]! += inverse[most * r + c]! * products[c]!;
-      residual -= coefficients[r]! * products[r]!;
-    }
-    coefficients[0]! += origin;
-    fits.push({
-      degree,
-      near,
-      half,
-      step: (timeAt(time, to - 1) - timeAt(time, from)) / (to - from - 1),
-      coefficients,
-      inverse,
-      residual: Math.max(0, residual),
-      freedom: to - from - degree - 1,
-    });
-  }
-  return fits;
-}
+export class GrowingFit {
+  readonly #series: Series;
+  readonly #near: Seconds;
+  readonly #unit: Seconds;
+  readonly #origin: number;
+  readonly #moments = new Float64Array(2 * most - 1);
+  readonly #products = new Float64Array(most);
+  #square = 0;
+  #from: number;
+  #to: number;
 
-/** Inverse of the matrix of moments s[r + c], by Gauss & Jordan (it is positive definite); null when it has none. */
-function inverseOf(moments: Float64Array, size: number): Float64Array | null {
-  const work = new Float64Array(most * most);
-  const inverse = new Float64Array(most * most);
-  for (let r = 0; r < size; r++) {
-    for (let c = 0; c < size; c++) work[most * r + c] = moments[r + c]!;
-    inverse[(most + 1) * r] = 1;
+  /**
+   * @param near  instant around which the windows lie; `at` is a sample next to it.
+   * @param unit  s, larger than 0: a length near that of the first window.
+   */
+  constructor(series: Series, { near, at, unit }: { near: Seconds; at: number; unit: Seconds }) {
+    this.#series = series;
+    this.#near = near;
+    this.#unit = unit;
+    this.#origin = series.samples[at]!;
+    this.#from = at;
+    this.#to = at;
   }
-  for (let p = 0; p < size; p++) {
-    const pivot = work[(most + 1) * p]!;
-    if (!(pivot > 1e-9 * moments[2 * p]!)) return null;
-    for (let c = 0; c < size; c++) {
-      work[most * p + c]! /= pivot;
-      inverse[most * p + c]! /= pivot;
-    }
-    for (let r = 0; r < size; r++) {
-      const factor = work[most * r + p]!;
-      if (r === p || factor === 0) continue;
-      for (let c = 0; c < size; c++) {
-        work[most * r + c]! -= factor * work[most * p + c]!;
-        inverse[most * r + c]! -= factor * inverse[most * p + c]!;
+
+  /**
+   * Fits over samples [from, to), all finite, which hold those of every earlier call.
+   *
+   * @returns those the samples determine: each has more samples than coefficients.
+   */
+  over([from, to]: readonly [number, number]): readonly LocalFit[] {
+    this.#take(from, this.#from);
+    this.#take(this.#to, to);
+    this.#from = from;
+    this.#to = to;
+    const { time } = this.#series;
+    const half = Math.max(timeAt(time, to - 1) - this.#near, this.#near - timeAt(time, from));
+    return half > 0 ? this.#solve(half, (timeAt(time, to - 1) - timeAt(time, from)) / (to - from - 1)) : [];
+  }
+
+  #take(from: number, to: number): void {
+    const { time, samples } = this.#series;
+    const [moments, products] = [this.#moments, this.#products];
+    for (let i = from; i < to; i++) {
+      const x = (timeAt(time, i) - this.#near) / this.#unit;
+      const y = samples[i]! - this.#origin;
+      this.#square += y * y;
+      let power = 1;
+      for (let k = 0; k < most; k++) {
+        moments[k]! += power;
+        products[k]! += power * y;
+        power *= x;
+      }
+      for (let k = most; k < moments.length; k++) {
+        moments[k]! += power;
+        power *= x;
       }
     }
   }
-  return inverse;
+
+  #solve(half: Seconds, step: Seconds): LocalFit[] {
+    const count = this.#to - this.#from;
+    const [scaled, z] = [room.moments, room.solved];
+    let scale = 1;
+    for (let k = 0; k < scaled.length; k++) {
+      scaled[k] = this.#moments[k]! * scale;
+      if (k < most) z[k] = this.#products[k]! * scale;
+      scale *= this.#unit / half;
+    }
+    const factor = new Float64Array(most * most);
+    const size = factorise(scaled, factor, Math.min(most, count - 1));
+    // L z = products, then L' c = z for each degree: what a power takes off the squares is its own z².
+    for (let r = 0; r < size; r++) {
+      let sum = z[r]!;
+      for (let c = 0; c < r; c++) sum -= factor[most * r + c]! * z[c]!;
+      z[r] = sum / factor[(most + 1) * r]!;
+    }
+    const fits: LocalFit[] = [];
+    for (const degree of degrees) {
+      if (degree >= size) break;
+      const coefficients = new Float64Array(most);
+      let residual = this.#square;
+      for (let r = degree; r >= 0; r--) {
+        let sum = z[r]!;
+        for (let c = r + 1; c <= degree; c++) sum -= factor[most * c + r]! * coefficients[c]!;
+        coefficients[r] = sum / factor[(most + 1) * r]!;
+        residual -= z[r]! ** 2;
+      }
+      coefficients[0]! += this.#origin;
+      fits.push({
+        degree,
+        near: this.#near,
+        half,
+        step,
+        coefficients,
+        factor,
+        residual: Math.max(0, residual),
+        freedom: count - degree - 1,
+      });
+    }
+    return fits;
+  }
+}
+
+/** Cholesky factor of the matrix of moments s[r + c] into `factor`, at most `size` rows; returns how many it has. */
+function factorise(moments: Float64Array, factor: Float64Array, size: number): number {
+  for (let r = 0; r < size; r++) {
+    for (let c = 0; c <= r; c++) {
+      let sum = moments[r + c]!;
+      for (let k = 0; k < c; k++) sum -= factor[most * r + k]! * factor[most * c + k]!;
+      if (c < r) factor[most * r + c] = sum / factor[(most + 1) * c]!;
+      else if (!(sum > 1e-9 * moments[2 * r]!)) return r;
+      else factor[(most + 1) * r] = Math.sqrt(sum);
+    }
+  }
+  return size;
 }
 
 /**
@@ -153,17 +194,17 @@ export function valueAt({ coefficients, degree }: LocalFit, x: number): number {
   return value;
 }
 
-/** Variance of that value for noise of deviation 1: v' N⁻¹ v, v = (1, x, x², …). */
-export function varianceAt({ inverse, degree }: LocalFit, x: number): number {
+/** Variance of that value for noise of deviation 1: v' (L L')⁻¹ v = |L⁻¹ v|², v = (1, x, x², …). */
+export function varianceAt({ factor, degree }: LocalFit, x: number): number {
   let sum = 0;
-  let left = 1;
+  let power = 1;
+  const w = room.solved;
   for (let r = 0; r <= degree; r++) {
-    let product = left;
-    for (let c = 0; c <= degree; c++) {
-      sum += product * inverse[most * r + c]!;
-      product *= x;
-    }
-    left *= x;
+    let value = power;
+    for (let c = 0; c < r; c++) value -= factor[most * r + c]! * w[c]!;
+    w[r] = value / factor[(most + 1) * r]!;
+    sum += w[r]! ** 2;
+    power *= x;
   }
   return sum;
 }

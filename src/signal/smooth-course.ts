@@ -1,6 +1,6 @@
 // The smooth course of a noisy signal around an edge: a polynomial over as long a window as the signal allows.
 
-import { fitPolynomials, type LocalFit, rootOf, valueAt, varianceAt } from "./local-fit.ts";
+import { GrowingFit, type LocalFit, rootOf, valueAt, varianceAt } from "./local-fit.ts";
 import type { Limits } from "./noise.ts";
 import { type Series, timeAt } from "./series.ts";
 import type { Seconds } from "./units.ts";
@@ -64,10 +64,12 @@ export function smoothCourse(series: Series, rule: CourseRule): SmoothCourse | n
   const near = (timeAt(series.time, first) + timeAt(series.time, last)) / 2;
   const most = Math.max(first - rule.from, rule.to - 1 - last);
   const ladders = [new Ladder(1), new Ladder(2)] as const;
+  const unit = timeAt(series.time, last) - timeAt(series.time, first);
+  const growing = new GrowingFit(series, { near, at: first, unit });
   let reach = Math.max(2, last - first);
   while (reach <= most && !ladders.every(({ isOver }) => isOver)) {
     const window = [Math.max(rule.from, first - reach), Math.min(rule.to, last + reach + 1)] as const;
-    const fits = fitPolynomials(series, window, near);
+    const fits = growing.over(window);
     for (const [k, ladder] of ladders.entries()) {
       if (fits[k]) ladder.climb(fits[k], fits[k + 2], rule);
     }
