@@ -21,8 +21,8 @@ export interface LocalFit {
   readonly step: Seconds;
   /** Coefficients of 1, x, x², …; those beyond the degree are 0. */
   readonly coefficients: Float64Array;
-  /** Lower Cholesky factor of the matrix of moments, 6 x 6 by rows; its leading block belongs to the degree. */
-  readonly factor: Float64Array;
+  /** Lower Cholesky factor of the matrix of moments, row after row up to the diagonal; its leading rows belong to the degree. */
+  readonly factor: readonly number[];
   /** Sum of squared residuals, and the samples less the coefficients. */
   readonly residual: number;
   readonly freedom: number;
@@ -112,13 +112,12 @@ export class GrowingFit {
       if (k < most) z[k] = this.#products[k]! * scale;
       scale *= this.#unit / half;
     }
-    const factor = new Float64Array(most * most);
-    const size = factorise(scaled, factor, Math.min(most, count - 1));
+    const { factor, size } = factorise(scaled, Math.min(most, count - 1));
     // L z = products, then L' c = z for each degree: what a power takes off the squares is its own z².
     for (let r = 0; r < size; r++) {
       let sum = z[r]!;
-      for (let c = 0; c < r; c++) sum -= factor[most * r + c]! * z[c]!;
-      z[r] = sum / factor[(most + 1) * r]!;
+      for (let c = 0; c < r; c++) sum -= factor[row(r) + c]! * z[c]!;
+      z[r] = sum / factor[row(r) + r]!;
     }
     const fits: LocalFit[] = [];
     for (const degree of degrees) {
@@ -127,8 +126,8 @@ export class GrowingFit {
       let residual = this.#square;
       for (let r = degree; r >= 0; r--) {
         let sum = z[r]!;
-        for (let c = r + 1; c <= degree; c++) sum -= factor[most * c + r]! * coefficients[c]!;
-        coefficients[r] = sum / factor[(most + 1) * r]!;
+        for (let c = r + 1; c <= degree; c++) sum -= factor[row(c) + r]! * coefficients[c]!;
+        coefficients[r] = sum / factor[row(r) + r]!;
         residual -= z[r]! ** 2;
       }
       coefficients[0]! += this.#origin;
@@ -147,18 +146,22 @@ export class GrowingFit {
   }
 }
 
-/** Cholesky factor of the matrix of moments s[r + c] into `factor`, at most `size` rows; returns how many it has. */
-function factorise(moments: Float64Array, factor: Float64Array, size: number): number {
-  for (let r = 0; r < size; r++) {
+/** Where a row of a lower triangle begins. */
+const row = (r: number): number => (r * (r + 1)) / 2;
+
+/** Cholesky factor of the matrix of moments s[r + c], of as many rows up to `most` as the moments determine. */
+function factorise(moments: Float64Array, most: number): { readonly factor: number[]; readonly size: number } {
+  const factor: number[] = [];
+  for (let r = 0; r < most; r++) {
     for (let c = 0; c <= r; c++) {
       let sum = moments[r + c]!;
-      for (let k = 0; k < c; k++) sum -= factor[most * r + k]! * factor[most * c + k]!;
-      if (c < r) factor[most * r + c] = sum / factor[(most + 1) * c]!;
-      else if (!(sum > 1e-9 * moments[2 * r]!)) return r;
-      else factor[(most + 1) * r] = Math.sqrt(sum);
+      for (let k = 0; k < c; k++) sum -= factor[row(r) + k]! * factor[row(c) + k]!;
+      if (c < r) factor.push(sum / factor[row(c) + c]!);
+      else if (!(sum > 1e-9 * moments[2 * r]!)) return { factor, size: r };
+      else factor.push(Math.sqrt(sum));
     }
   }
-  return size;
+  return { factor, size: most };
 }
 
 /**
@@ -201,8 +204,8 @@ export function varianceAt({ factor, degree }: LocalFit, x: number): number {
   const w = room.solved;
   for (let r = 0; r <= degree; r++) {
     let value = power;
-    for (let c = 0; c < r; c++) value -= factor[most * r + c]! * w[c]!;
-    w[r] = value / factor[(most + 1) * r]!;
+    for (let c = 0; c < r; c++) value -= factor[row(r) + c]! * w[c]!;
+    w[r] = value / factor[row(r) + r]!;
     sum += w[r]! ** 2;
     power *= x;
   }
