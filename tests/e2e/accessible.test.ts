@@ -3,59 +3,64 @@
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import type { AxeResults } from "axe-core";
+import type { Page } from "playwright";
 import { describe, expect, test } from "vitest";
-import { leave, useBrowser } from "./page.ts";
+import { leave, sizes, useBrowser } from "./page.ts";
 import { states } from "./states.ts";
 
 const browser = useBrowser();
 const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
-describe.each([
-  ["light", "wide"],
-  ["dark", "tablet"],
-] as const)("%s, %s", (theme, size) => {
+describe("each main state, in light and wide and then, unchanged, in dark on a tablet", () => {
   test.each(states)("$name", async ({ reach }) => {
-    const visit = await browser.visit({ theme, size });
+    const visit = await browser.visit({ theme: "light", size: "wide" });
     const { page } = visit;
     await reach(page);
-
-    // Rules of axe-core 4 (Deque), of serious or critical impact. Evaluated by the driver, so no policy stands in its way.
     await page.evaluate(axeSource);
-    const { violations } = await page.evaluate(() =>
-      (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run(),
-    );
-    const grave = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
-    expect(grave.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(" | ")}`)).toEqual(
-      [],
-    );
-
-    // WCAG 2.2, success criterion 2.5.5: 44 by 44 CSS pixels. A stretch is as wide as it lasted, so only the height is
-    // asked for of those that are wide enough: they take touches beyond their band.
-    const small = await page.evaluate(() => {
-      const touchHeight = (control: HTMLElement) => {
-        const { x, width, top, bottom, height } = control.getBoundingClientRect();
-        const hits = (y: number) => document.elementFromPoint(x + width / 2, y) === control;
-        const reach = (from: number, way: number) => {
-          let far = 0;
-          while (far < 44 && hits(from + way * (far + 1))) far++;
-          return far;
-        };
-        return height + reach(top, -1) + reach(bottom, 1);
-      };
-      return [...document.querySelectorAll<HTMLElement>("button, summary, input:not([type=file]), select, textarea")]
-        .filter((control) => control.checkVisibility() && !control.closest("[inert]"))
-        .filter((control) => document.querySelector("dialog[open]") === null || control.closest("dialog[open]"))
-        .filter((control) => {
-          const box = (control.closest("label") ?? control).getBoundingClientRect();
-          if (control.classList.contains("stretch")) return box.width >= 44 && touchHeight(control) < 43;
-          return box.height > 0 && (box.height < 43.5 || box.width < 43.5);
-        })
-        .map((control) => control.outerHTML.slice(0, 120));
-    });
-    expect(small).toEqual([]);
-
-    // Nothing is cut off sideways.
-    expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+    await expectAccessible(page);
+    await page.emulateMedia({ colorScheme: "dark" });
+    await page.setViewportSize(sizes.tablet);
+    await expectAccessible(page);
     await leave(visit);
   });
 });
+
+async function expectAccessible(page: Page): Promise<void> {
+  // Rules of axe-core 4 (Deque), of serious or critical impact. Evaluated by the driver, so no policy stands in its way.
+  const { violations } = await page.evaluate(() =>
+    (globalThis as unknown as { axe: { run(): Promise<AxeResults> } }).axe.run(),
+  );
+  const grave = violations.filter(({ impact }) => impact === "serious" || impact === "critical");
+  expect(grave.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(" | ")}`)).toEqual([]);
+  expect(await tooSmall(page)).toEqual([]);
+  // Nothing is cut off sideways.
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+}
+
+/**
+ * WCAG 2.2, success criterion 2.5.5: 44 by 44 CSS pixels. A stretch is as wide as it lasted, so only the height is asked
+ * for of those that are wide enough: they take touches beyond their band.
+ */
+function tooSmall(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const touchHeight = (control: HTMLElement) => {
+      const { x, width, top, bottom, height } = control.getBoundingClientRect();
+      const hits = (y: number) => document.elementFromPoint(x + width / 2, y) === control;
+      const reach = (from: number, way: number) => {
+        let far = 0;
+        while (far < 44 && hits(from + way * (far + 1))) far++;
+        return far;
+      };
+      return height + reach(top, -1) + reach(bottom, 1);
+    };
+    return [...document.querySelectorAll<HTMLElement>("button, summary, input:not([type=file]), select, textarea")]
+      .filter((control) => control.checkVisibility() && !control.closest("[inert]"))
+      .filter((control) => document.querySelector("dialog[open]") === null || control.closest("dialog[open]"))
+      .filter((control) => {
+        const box = (control.closest("label") ?? control).getBoundingClientRect();
+        if (control.classList.contains("stretch")) return box.width >= 44 && touchHeight(control) < 43;
+        return box.height > 0 && (box.height < 43.5 || box.width < 43.5);
+      })
+      .map((control) => control.outerHTML.slice(0, 120));
+  });
+}

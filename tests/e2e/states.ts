@@ -60,7 +60,7 @@ export const states: readonly State[] = [
   {
     name: "channels",
     reach: async (page) => {
-      await openSample(page);
+      await openSample(page, "dead-catalyst-polled.csv");
       await page.getByRole("tab", { name: "Channels" }).click();
       await page.getByRole("group").filter({ hasText: "Front O2 sensor" }).first().click();
     },
@@ -68,7 +68,7 @@ export const states: readonly State[] = [
   {
     name: "job",
     reach: async (page) => {
-      await openSample(page);
+      await openSample(page, "dead-catalyst-polled.csv");
       await page.getByRole("tab", { name: "Job" }).click();
     },
   },
@@ -86,7 +86,7 @@ export const states: readonly State[] = [
   {
     name: "guide",
     reach: async (page) => {
-      await openSample(page);
+      await openSample(page, "dead-catalyst-polled.csv");
       await page.getByRole("button", { name: "Recording guide" }).click();
       await page.getByRole("dialog").waitFor();
     },
@@ -117,7 +117,7 @@ export const states: readonly State[] = [
   {
     name: "problem",
     reach: async (page) => {
-      await openSample(page);
+      await openSample(page, "dead-catalyst-polled.csv");
       await dropFiles(page, [{ name: "empty.csv", bytes: null }]);
       await page.getByRole("alert", { name: "Problem" }).waitFor();
     },
