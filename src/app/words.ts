@@ -38,6 +38,17 @@ export const stretchWords: Readonly<Record<StretchKind, string>> = {
   unsteady: "unsteady",
 };
 
+/** What a kind of running means, said where one is chosen. */
+export const stretchMeanings: Readonly<Record<StretchKind, string>> = {
+  "not-running": "the engine stood still",
+  cold: "still warming up",
+  idle: "running, foot off, standing",
+  cruise: "steady speed above idle",
+  load: "throttle well open",
+  overrun: "foot off, fuel cut",
+  unsteady: "changing, or none of these",
+};
+
 export const sensorWords: Readonly<Record<SensorReadingName, string>> = {
   frequency: "Switching",
   amplitude: "Swing",

@@ -48,7 +48,8 @@ export interface SensorPair {
   readonly rear: Sensor | null;
 }
 
-export type StretchKind = "not-running" | "cold" | "idle" | "cruise" | "load" | "overrun" | "unsteady";
+export const stretchKinds = ["not-running", "cold", "idle", "cruise", "load", "overrun", "unsteady"] as const;
+export type StretchKind = (typeof stretchKinds)[number];
 
 export interface Stretch extends Span {
   readonly kind: StretchKind;
@@ -59,7 +60,10 @@ export interface Stretch extends Span {
   readonly because: string;
   readonly front: FrontHealth | null;
   readonly trims: FuelTrims | null;
+  /** "user": `kind` was put right by hand. */
   readonly origin: "found" | "user";
+  /** The kind that was read from the recording, whatever the hand says. */
+  readonly readAs: StretchKind;
 }
 
 /** A stretch put right by hand: the span becomes `kind`, whatever was found there. */
@@ -124,6 +128,8 @@ export interface FlowPicture {
 
 export interface FlowPoint extends Span {
   readonly kind: StretchKind;
+  /** Of the stretch it lies in. */
+  readonly origin: Stretch["origin"];
   /** Mean of the quantity along. */
   readonly at: number;
   readonly amplitudeRatio: Reading;

@@ -38,10 +38,11 @@ export function flowPicture(channels: BankChannels, stretches: readonly Stretch[
   return { along: { role, unit }, points, says: sayPicture(points, unit) };
 }
 
-function windowsOf({ from, to, kind }: Stretch): Pick<FlowPoint, "from" | "to" | "kind">[] {
+function windowsOf({ from, to, kind, origin }: Stretch): Pick<FlowPoint, "from" | "to" | "kind" | "origin">[] {
   const count = Math.max(1, Math.floor((to - from) / windowLength));
   const length = (to - from) / count;
-  return Array.from({ length: count }, (_, k) => ({ from: from + k * length, to: from + (k + 1) * length, kind }));
+  const part = (k: number) => ({ from: from + k * length, to: from + (k + 1) * length, kind, origin });
+  return Array.from({ length: count }, (_, k) => part(k));
 }
 
 function sayPicture(points: readonly FlowPoint[], unit: string): string {

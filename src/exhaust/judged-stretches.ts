@@ -21,7 +21,7 @@ export interface StretchScene {
 }
 
 export function judgeStretch(plain: PlainStretch, scene: StretchScene): Stretch {
-  const { kind, from, to, origin } = plain;
+  const { kind, from, to, origin, readAs } = plain;
   const span = { from, to };
   const sides = measureSides(scene.channels, { span, limits: scene.limits, leastCycles: scene.limits.frontCycles });
   const loop = loopIn(scene.channels, span, sides.front?.measured.crossings ?? null);
@@ -31,6 +31,7 @@ export function judgeStretch(plain: PlainStretch, scene: StretchScene): Stretch 
     from,
     to,
     origin,
+    readAs,
     activity: sides.activity,
     fit: refusal === null,
     because: refusal ?? whatItIs(plain, loop),

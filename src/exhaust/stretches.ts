@@ -10,6 +10,7 @@ export interface PlainStretch extends Span {
   /** Steady, but nothing recorded says at what engine speed: `kind` is "unsteady" then. */
   readonly speedUnknown: boolean;
   readonly origin: "found" | "user";
+  readonly readAs: StretchKind;
 }
 
 /** Shorter pieces, s, join what is around them: too short to be a kind of running of their own. */
@@ -78,8 +79,10 @@ function joined(list: readonly Run[]): Run[] {
 function plain(run: Run, { grid }: Cells, span: Span): PlainStretch | null {
   if (run.kind === "gap") return null;
   const speedUnknown = run.kind === "unknown";
+  const kind = speedUnknown ? "unsteady" : (run.kind as StretchKind);
   return {
-    kind: speedUnknown ? "unsteady" : (run.kind as StretchKind),
+    kind,
+    readAs: kind,
     speedUnknown,
     from: grid.from + run.from * grid.step,
     to: Math.min(span.to, grid.from + run.to * grid.step),
@@ -98,7 +101,19 @@ function withEdits(found: readonly PlainStretch[], edits: readonly StretchEdit[]
       { ...one, to: Math.min(one.to, from) },
       { ...one, from: Math.max(one.from, to) },
     ]);
-    list = [...pieces.filter((one) => one.to > one.from), { from, to, kind, speedUnknown: false, origin: "user" }];
+    const readAs = mostOf(found, { from, to });
+    const edited: PlainStretch = { from, to, kind, readAs, speedUnknown: false, origin: "user" };
+    list = [...pieces.filter((one) => one.to > one.from), edited];
   }
   return list.sort((a, b) => a.from - b.from);
+}
+
+/** The kind of the found stretch that fills most of the span; "unsteady" where none was found. */
+function mostOf(found: readonly PlainStretch[], span: Span): StretchKind {
+  const shared = ({ from, to }: Span) => Math.min(to, span.to) - Math.max(from, span.from);
+  const most = found.reduce<PlainStretch | null>(
+    (best, one) => (best && shared(best) >= shared(one) ? best : one),
+    null,
+  );
+  return most && shared(most) > 0 ? most.kind : "unsteady";
 }

@@ -1,6 +1,7 @@
 // Readings and numbers in words, for sentences that are read aloud.
 
 import type { Reading, Unit } from "../signal/reading.ts";
+import type { Stretch } from "./analysis.ts";
 
 type Way = "near" | "down" | "up";
 
@@ -57,6 +58,14 @@ export function inWords(reading: Reading): string {
 /** "12 to 48 s" */
 export const spanInWords = ({ from, to }: { readonly from: number; readonly to: number }): string =>
   `${number(Math.round(from * 10) / 10)} to ${number(Math.round(to * 10) / 10)} s`;
+
+/** "12 to 48 s", and whether a hand put its kind right. */
+export const stretchSpan = (stretch: Pick<Stretch, "from" | "to" | "origin">): string =>
+  `${spanInWords(stretch)}${stretch.origin === "user" ? ", corrected by hand" : ""}`;
+
+/** "cruise 12 to 48 s": names a stretch within the name of a reading. */
+export const stretchInWords = (stretch: Pick<Stretch, "kind" | "from" | "to" | "origin">): string =>
+  `${stretch.kind} ${stretchSpan(stretch)}`;
 
 /** "one event", "3 events" */
 export const counted = (count: number, one: string, more = `${one}s`): string =>

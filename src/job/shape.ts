@@ -1,6 +1,7 @@
 // Whether a parsed value has the shape of a job. The first thing that does not fit is named.
 
 import { roles } from "../capture/capture.ts";
+import { stretchKinds } from "../exhaust/analysis.ts";
 import { ProblemError } from "../problem.ts";
 import { type Check, either, isRecord, list, map, maybe, number, numberOrNull, oneOf, record, text } from "./checks.ts";
 import type { Job } from "./job.ts";
@@ -54,7 +55,7 @@ const bench = record({
   cursors: list(dimension),
   dimensions: list(dimension),
   liftOffEdits: list(liftOffEdit),
-  stretchEdits: maybe(list(record({ from: number, to: number, kind: text }))),
+  stretchEdits: maybe(list(record({ from: number, to: number, kind: oneOf(...stretchKinds) }))),
   compared: maybe(text),
   bank,
 });

@@ -102,7 +102,13 @@ export const Overview: Component<OverviewProps> = (props) => {
       <div class="overview-stretches">
         <For each={props.stretches}>
           {(stretch) => (
-            <StretchBand stretch={stretch} x={x()} name={props.stretchName(stretch.kind)} onTouch={props.onStretch} />
+            <StretchBand
+              stretch={stretch}
+              x={x()}
+              name={props.stretchName(stretch.kind)}
+              isChosen={props.chosenStretch === stretch}
+              onTouch={props.onStretch}
+            />
           )}
         </For>
       </div>
@@ -112,17 +118,29 @@ export const Overview: Component<OverviewProps> = (props) => {
 
 const plotWidth = (width: number): number => Math.max(0, width - gutter - margin);
 
-const StretchBand: Component<{ stretch: Stretch; x: Mapping; name: string; onTouch: (stretch: Stretch) => void }> = (
-  props,
-) => {
+interface BandProps {
+  readonly stretch: Stretch;
+  readonly x: Mapping;
+  readonly name: string;
+  readonly isChosen: boolean;
+  readonly onTouch: (stretch: Stretch) => void;
+}
+
+const StretchBand: Component<BandProps> = (props) => {
   const left = () => toPixel(props.x, props.stretch.from);
   const width = () => Math.max(1, toPixel(props.x, props.stretch.to) - left() - 1);
   const hasRoom = () => textWidth(props.name, 13) + 10 < width();
-  const text = () => `${props.name}, ${formatTime(props.stretch.from, 0.1)} to ${formatTime(props.stretch.to, 0.1)}`;
+  const isCorrected = () => props.stretch.origin === "user";
+  const text = () => {
+    const span = `${formatTime(props.stretch.from, 0.1)} to ${formatTime(props.stretch.to, 0.1)}`;
+    return `${props.name}, ${span}${isCorrected() ? ", corrected by hand" : ""}`;
+  };
   return (
     <button
       type="button"
       class={`stretch stretch-${props.stretch.kind}`}
+      classList={{ "stretch-corrected": isCorrected() }}
+      aria-current={props.isChosen}
       style={{ left: `${left()}px`, width: `${width()}px` }}
       title={text()}
       aria-label={text()}

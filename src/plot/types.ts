@@ -185,6 +185,8 @@ export interface OverviewProps {
   readonly onView: (view: View) => void;
   readonly onWidth?: (devicePixels: number) => void;
   readonly stretches: readonly Stretch[];
+  /** The one that is looked at, outlined. */
+  readonly chosenStretch?: Stretch | null;
   /** A stretch was touched. */
   readonly onStretch: (stretch: Stretch) => void;
   readonly stretchName: (kind: Stretch["kind"]) => string;

@@ -16,8 +16,8 @@ const plotWidth = 900 - gutter - margin;
 const xOf = (time: number) => gutter + (time / 40) * plotWidth;
 const nothing = { activity: null, fit: false, because: "", front: null, trims: null, origin: "found" } as const;
 const stretches: readonly Stretch[] = [
-  { ...nothing, kind: "cold", from: 0, to: 20 },
-  { ...nothing, kind: "idle", from: 20, to: 40 },
+  { ...nothing, kind: "cold", readAs: "cold", from: 0, to: 20 },
+  { ...nothing, kind: "idle", readAs: "idle", from: 20, to: 40 },
 ];
 
 async function openOverview(shown = windows) {

@@ -65,7 +65,7 @@ export const Header: Component<{ readonly sheets: Sheets }> = (props) => {
           Make exhibit
         </button>
       </Show>
-      <Menu name="More" icon={<MenuIcon />} items={items()} />
+      <Menu name="More" face={<MenuIcon />} items={items()} />
     </header>
   );
 };

@@ -10,19 +10,19 @@ import { ofReference } from "../compare/lay-under.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import { stretchWords } from "../words.ts";
 import { laneLooks, overviewLooks } from "./lane-looks.ts";
+import { StretchNote } from "./StretchNote.tsx";
 
 export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) => {
   const bench = useWorkbench();
-  const { traces, overview, view, dimensions, liftOffs, readings, shown, comparing } = bench;
+  const { traces, overview, view, dimensions, liftOffs, stretches, shown, comparing } = bench;
   const lanes = createMemo(() => comparing.lanes(laneLooks(bench.bench.state(), props.summary)));
-  const stretches = () => readings.whole()?.stretches ?? [];
   const marks = createMemo((): PlotMarks => {
     const evidence = shown.evidence()?.evidence;
     return {
       evidence: evidence?.marks ?? [],
       evidenceLevels: evidence?.levels ?? [],
       evidenceSpan: evidence?.span ?? null,
-      stretches: stretches(),
+      stretches: stretches.list(),
     };
   });
   const looks = createMemo(() => {
@@ -64,6 +64,7 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
           onSpot={(_, spot) => liftOffs.placeAt(spot.time)}
         />
       </section>
+      <StretchNote />
       <section class="over" aria-label="Overview">
         <Show when={props.summary.span.to > props.summary.span.from}>
           <Overview
@@ -73,8 +74,9 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
             view={view.view()}
             onView={view.show}
             onWidth={overview.setWidth}
-            stretches={stretches()}
-            onStretch={(stretch) => shown.go(`stretch-${stretch.from}`, stretch)}
+            stretches={stretches.list()}
+            chosenStretch={stretches.chosen()}
+            onStretch={stretches.go}
             stretchName={(kind) => stretchWords[kind]}
             events={liftOffs.list().map((one) => one.at)}
           />

@@ -2,9 +2,9 @@
 
 import { type Component, For, Show } from "solid-js";
 import type { Finding, FindingReason, Verdict } from "../../exhaust/analysis.ts";
-import { spanInWords } from "../../exhaust/words.ts";
+import { stretchInWords, stretchSpan } from "../../exhaust/words.ts";
 import { useWorkbench } from "../state/workbench.ts";
-import { findingWords, shortVerdict } from "../words.ts";
+import { findingWords, shortVerdict, stretchWords } from "../words.ts";
 
 const rank: Readonly<Record<Verdict, number>> = { "points-to": 0, "cannot-say": 1, "points-away": 2 };
 
@@ -62,8 +62,7 @@ const Reasons: Component<{ readonly title: string; readonly reasons: readonly Fi
 
 const ReasonDoor: Component<{ readonly reason: FindingReason }> = (props) => {
   const { readings, shown, liftOffs } = useWorkbench();
-  const stretch = () =>
-    readings.whole()?.stretches.find((one) => props.reason.reading.endsWith(`${one.kind} ${spanInWords(one)}`));
+  const stretch = () => readings.whole()?.stretches.find((one) => props.reason.reading.endsWith(stretchInWords(one)));
   const lift = () =>
     /^liftOff|^rearSwitch/.test(props.reason.reading)
       ? liftOffs.list().find((one) => one.rejected === null)
@@ -75,7 +74,7 @@ const ReasonDoor: Component<{ readonly reason: FindingReason }> = (props) => {
   };
   const words = () => {
     const place = stretch();
-    return place ? `${props.reason.says}, ${place.kind} ${spanInWords(place)}` : props.reason.says;
+    return place ? `${props.reason.says}, ${stretchWords[place.kind]} ${stretchSpan(place)}` : props.reason.says;
   };
   return (
     <Show when={stretch() ?? lift()} fallback={<p class="reason">{words()}</p>}>

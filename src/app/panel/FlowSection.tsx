@@ -3,7 +3,7 @@
 import { type Component, Show } from "solid-js";
 import { showUnit } from "../../drawing/format.ts";
 import type { FlowPoint, FlowPicture as Found } from "../../exhaust/analysis.ts";
-import { spanInWords } from "../../exhaust/words.ts";
+import { stretchSpan } from "../../exhaust/words.ts";
 import { FlowPicture } from "../../plot/FlowPicture.tsx";
 import type { FlowPictureProps } from "../../plot/picture-types.ts";
 import { measured, type Unit } from "../../signal/reading.ts";
@@ -54,7 +54,7 @@ function drawn(point: FlowPoint, unit: string): Drawn {
   const known = kind === "idle" || kind === "cruise" || kind === "load";
   return {
     id: idOf(point),
-    label: `${stretchWords[kind]}, ${spanInWords(point)}`,
+    label: `${stretchWords[kind]}, ${stretchSpan(point)}`,
     flow: measured(at, [at, at], unit as Unit),
     activity: amplitudeRatio,
     stretch: known ? kind : "other",

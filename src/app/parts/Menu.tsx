@@ -1,12 +1,22 @@
-// A button that opens a list of actions below it. Escape, a click elsewhere or an action closes it.
+// A button that opens a list of actions. Escape, a click elsewhere or an action closes it.
 
 import { type Component, createSignal, createUniqueId, For, type JSX, onCleanup, onMount, Show } from "solid-js";
 
-export type MenuItem = "line" | { readonly label: string; readonly run: () => void; readonly disabled?: boolean };
+export interface MenuAction {
+  readonly label: string;
+  readonly run: () => void;
+  readonly disabled?: boolean;
+  /** What is in force now. */
+  readonly current?: boolean;
+}
+export type MenuItem = "line" | MenuAction;
 
 export const Menu: Component<{
   readonly name: string;
-  readonly icon: JSX.Element;
+  /** On the button: an icon, or words. */
+  readonly face: JSX.Element;
+  /** The list opens above the button. */
+  readonly above?: boolean;
   readonly items: readonly MenuItem[];
 }> = (props) => {
   let root!: HTMLDivElement;
@@ -40,17 +50,17 @@ export const Menu: Component<{
   };
   onMount(() => root.addEventListener("keydown", step));
   return (
-    <div class="menu" ref={root}>
+    <div class="menu" classList={{ above: props.above ?? false }} ref={root}>
       <button
         ref={opener}
         type="button"
-        class="icon"
+        classList={{ icon: typeof props.face !== "string" }}
         aria-label={props.name}
         aria-expanded={isOpen()}
         aria-controls={listId}
         onClick={() => setOpen(!isOpen())}
       >
-        {props.icon}
+        {props.face}
       </button>
       <Show when={isOpen()}>
         <ul id={listId} aria-label={props.name}>
@@ -63,6 +73,7 @@ export const Menu: Component<{
                   <button
                     type="button"
                     disabled={item.disabled ?? false}
+                    aria-current={item.current}
                     onClick={() => {
                       close();
                       item.run();

@@ -21,6 +21,7 @@ import { createOpening, type Opening } from "./opening.ts";
 import { createReadings } from "./readings.ts";
 import { createRecorded, type RecordedState } from "./recorded.ts";
 import { createShown } from "./shown.ts";
+import { createStretches, type Stretches } from "./stretches.ts";
 import { createTheme, type ThemeState } from "./theme.ts";
 import { createTraces, type Traces } from "./traces.ts";
 import { createView } from "./view.ts";
@@ -35,6 +36,7 @@ export interface Workbench extends Ground {
   readonly overview: Traces;
   readonly dimensions: Dimensions;
   readonly liftOffs: LiftOffs;
+  readonly stretches: Stretches;
   readonly exhibits: Exhibits;
   readonly recorded: RecordedState;
   readonly comparing: Comparing;
@@ -74,10 +76,10 @@ export function createWorkbench({ service, store, shelf = makeShelf() }: Givens)
   const overview = createTraces(ask, summary, overviewIds, () => whole() ?? { from: 0, to: 1 });
 
   const edits = createMemo(() => bench.state().liftOffEdits);
-  const stretches = createMemo(() => bench.state().stretchEdits ?? noEdits);
+  const stretchEdits = createMemo(() => bench.state().stretchEdits ?? noEdits);
   const limits = createMemo(() => desk.job().limits);
   const pipe = createMemo(() => desk.job().pipe);
-  const choices = createMemo(() => wholeChoices(edits(), stretches(), limits(), pipe()));
+  const choices = createMemo(() => wholeChoices(edits(), stretchEdits(), limits(), pipe()));
   const readings = createReadings(
     service,
     summary,
@@ -101,6 +103,7 @@ export function createWorkbench({ service, store, shelf = makeShelf() }: Givens)
     opening: createOpening(base),
     dimensions,
     liftOffs,
+    stretches: createStretches(base),
     comparing,
     exhibits: createExhibits({ ...base, dimensions, liftOffs, comparing }),
     recorded: createRecorded(base),

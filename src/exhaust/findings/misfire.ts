@@ -8,8 +8,8 @@ import { usualStep } from "../../signal/usual-step.ts";
 import type { Finding, Stretch } from "../analysis.ts";
 import { hysteresisFor, pieceOf } from "../edges.ts";
 import { describeLimit, type Limits } from "../limits.ts";
-import { counted, sentence, spanInWords } from "../words.ts";
-import { type Draft, type FindingScene, finding } from "./scene.ts";
+import { counted, sentence, stretchSpan } from "../words.ts";
+import { type Draft, type FindingScene, finding, inStretch } from "./scene.ts";
 
 export const misfireFinding = (scene: FindingScene): Finding => finding("misfire", draft(scene));
 
@@ -46,8 +46,8 @@ function draft(scene: FindingScene): Draft {
   const { count, events } = spikesIn(front, limits);
   if (events < limits.frontCycles) return cannot("Too few front cycles to look for lean spikes.");
   const [low, high] = proportionBounds(count, events).map((share) => 100 * share) as [number, number];
-  const told = `${counted(count, "short lean spike")} among ${events} rises of the front sensor (${spanInWords(stretch)})`;
-  const why = [{ reading: `lean spikes, ${stretch.kind} ${spanInWords(stretch)}`, says: told }];
+  const told = `${counted(count, "short lean spike")} among ${events} rises of the front sensor (${stretchSpan(stretch)})`;
+  const why = [{ reading: inStretch("lean spikes", stretch), says: told }];
   if (low > limits.spikeShare) {
     return {
       verdict: "points-to",

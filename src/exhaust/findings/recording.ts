@@ -1,7 +1,7 @@
 // Whether the recording itself can carry a finding about the catalyst, and if not, what it lacks.
 
 import type { Finding, Stretch } from "../analysis.ts";
-import { quantity, spanInWords } from "../words.ts";
+import { counted, quantity, stretchInWords, stretchSpan } from "../words.ts";
 import { type Draft, type FindingScene, finding, fitStretches, validLiftOffs } from "./scene.ts";
 
 export const recordingFinding = (scene: FindingScene): Finding => finding("recording", draft(scene));
@@ -14,7 +14,7 @@ function draft(scene: FindingScene): Draft {
   if (cruise.length > 0 && lifts.length > 0) {
     return {
       verdict: "points-away",
-      statement: `The recording is good enough: ${cruise.map(spanInWords).join(" and ")} of steady cruise, and ${lifts.length} lift-off${lifts.length > 1 ? "s" : ""} that can be judged.`,
+      statement: `The recording is good enough: steady cruise (${cruise.map(stretchSpan).join("; ")}) and ${counted(lifts.length, "lift-off")} can be judged.`,
       next: lacks,
     };
   }
@@ -29,9 +29,7 @@ function draft(scene: FindingScene): Draft {
   return {
     verdict: "points-to",
     statement: `The recording itself is the trouble: nothing in it can be judged.${why ? ` ${why}` : ""}`,
-    for: scene.measured.stretches
-      .slice(0, 6)
-      .map((one) => ({ reading: `${one.kind}, ${spanInWords(one)}`, says: one.because })),
+    for: scene.measured.stretches.slice(0, 6).map((one) => ({ reading: stretchInWords(one), says: one.because })),
     next: lacks,
   };
 }

@@ -4,7 +4,7 @@ import type { Reading } from "../../signal/reading.ts";
 import type { Analysis, Finding, FindingId, FindingReason, LiftOff, Span, Stretch, Verdict } from "../analysis.ts";
 import type { BankChannels } from "../channels.ts";
 import type { Limits } from "../limits.ts";
-import { inWords, spanInWords } from "../words.ts";
+import { inWords, stretchInWords, stretchSpan } from "../words.ts";
 
 export type Measured = Omit<Analysis, "findings">;
 
@@ -41,7 +41,7 @@ export function finding(id: FindingId, draft: Draft): Finding {
 }
 
 /** "amplitudeRatio, cruise 20 to 55 s": the reading by its name in the analysis, and where it was taken. */
-export const inStretch = (name: string, stretch: Stretch): string => `${name}, ${stretch.kind} ${spanInWords(stretch)}`;
+export const inStretch = (name: string, stretch: Stretch): string => `${name}, ${stretchInWords(stretch)}`;
 
 /** A reason with the reading in words behind it; null where there is no reading. */
 export function reason(name: string, says: string, reading: Reading | null | undefined): FindingReason | null {
@@ -62,5 +62,5 @@ export const hotStretches = ({ measured }: FindingScene): Stretch[] =>
 export function whereInWords(stretch: Stretch): string {
   const kind = { idle: "at idle", cruise: "at cruise", load: "under load" } as const;
   const told = stretch.kind in kind ? kind[stretch.kind as keyof typeof kind] : "in steady running";
-  return `${told} (${spanInWords(stretch)})`;
+  return `${told} (${stretchSpan(stretch)})`;
 }
