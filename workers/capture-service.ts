@@ -6,6 +6,7 @@ import type { ReadChoices } from "../src/capture/reader.ts";
 import { blobSource } from "../src/capture/sources.ts";
 import { csvPieces } from "../src/capture/write-csv.ts";
 import { writeNpy } from "../src/capture/write-npy.ts";
+import { isJudged } from "../src/exhaust/channels.ts";
 import { comparableOf } from "../src/exhaust/comparable.ts";
 import { firstCrossing } from "../src/exhaust/line-up.ts";
 import { type Outcome, type Problem, ProblemError, settle } from "../src/problem.ts";
@@ -64,8 +65,14 @@ export function createCaptureService(engine: Engine): CaptureService {
 
   function keep(held: HeldCapture): void {
     const { id, file, body, choices, warnings } = held;
-    if (!engine.store || !(body instanceof MemoryBody)) return;
-    const kept = settle(() => engine.store!.keep({ id, file, body, choices, warnings }, held.left));
+    const { store } = engine;
+    if (!store || !(body instanceof MemoryBody)) return;
+    const kept = settle(async () => {
+      await store.keep({ id, file, body, choices, warnings }, held.left);
+      if (!held.isTooLarge) return;
+      const found = await store.find(id);
+      if (found) held.page(found);
+    });
     held.keeping = kept.then((outcome) => (outcome.ok ? null : outcome.problem));
   }
 
@@ -75,7 +82,7 @@ export function createCaptureService(engine: Engine): CaptureService {
     const found = held ? null : await engine.store?.find(captureId);
     if (found && sameChoices(found.kept.choices, choices)) {
       const file = (await engine.store?.file(captureId)) ?? new Blob();
-      const again = new HeldCapture(captureId, file, new KeptBody(found), choices);
+      const again = new HeldCapture({ id: captureId, file, body: new KeptBody(found), choices, room: engine.room });
       again.warnings = found.kept.warnings;
       captures.set(captureId, again);
       return look(again);
@@ -143,15 +150,19 @@ export function createCaptureService(engine: Engine): CaptureService {
 
     measure(captureId, span, limits, onProgress = () => {}) {
       const rule = { limits, onProgress };
-      return on(captureId, async (held) => engine.measure(await held.view(span), held.bank, span, rule));
+      return on(captureId, async (held) =>
+        engine.measure(await held.view({ span, channels: isJudged }), held.bank, span, rule),
+      );
     },
 
     whole(captureId, choices, onProgress = () => {}) {
-      return on(captureId, async (held) => engine.whole(await held.view(), held.bank, choices, onProgress));
+      return on(captureId, async (held) =>
+        engine.whole(await held.view({ channels: isJudged }), held.bank, choices, onProgress),
+      );
     },
 
     comparable(captureId, whole, limits) {
-      return on(captureId, async (held) => comparableOf(await held.view(), whole, limits));
+      return on(captureId, async (held) => comparableOf(await held.view({ channels: isJudged }), whole, limits));
     },
 
     lineUp: (request) => settle(() => lineUp(find, request)),
@@ -164,8 +175,9 @@ export function createCaptureService(engine: Engine): CaptureService {
 
     saveSpan({ captureId, channelIds, span, format }) {
       return on(captureId, async (held) => {
-        const { channels } = await held.view(span);
-        const wanted = channels.filter(({ id }) => channelIds.includes(id));
+        const isWanted = ({ id }: { readonly id: string }) => channelIds.includes(id);
+        const { channels } = await held.view({ span, channels: isWanted });
+        const wanted = channels.filter(isWanted);
         return format === "npy"
           ? new Blob([writeNpy(wanted, span)])
           : new Blob([...csvPieces(wanted, span)], { type: "text/csv" });

@@ -28,6 +28,8 @@ export interface Engine {
   ): WholeReadings | Promise<WholeReadings>;
   /** What is under way ends with a ProblemError "cancelled". */
   cancelMeasuring(): void;
+  /** Bytes of columns that one capture may hold in memory; larger ones are read out of storage by parts. */
+  readonly room?: number | undefined;
   /** Null: nothing is kept. */
   readonly store: CaptureStore | null;
 }

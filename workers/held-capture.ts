@@ -7,7 +7,9 @@ import type { Span } from "../src/exhaust/analysis.ts";
 import type { Problem } from "../src/problem.ts";
 import { type Body, type Correction, corrected } from "./body.ts";
 import { KeptBody } from "./kept-body.ts";
+import { MemoryBody } from "./memory-body.ts";
 import type { ChannelCorrection } from "./protocol.ts";
+import type { KeptFile } from "./store/capture-store.ts";
 import type { Points, Trace } from "./window.ts";
 
 const none: ChannelCorrection = { gain: 1, offset: 0 };
@@ -21,8 +23,23 @@ function rereading(was: string, is: string): Correction {
   };
 }
 
-/** Columns up to this size are brought into memory to be measured; of larger ones, the part that is asked for. Bytes. */
-const fitsInMemory = 1.5 * 2 ** 30;
+/** Bytes. */
+const usualRoom = 1.5 * 2 ** 30;
+
+export interface Held {
+  readonly id: string;
+  readonly file: Blob;
+  readonly body: Body;
+  readonly choices: ReadChoices;
+  /** See `Engine.room`. */
+  readonly room?: number | undefined;
+}
+
+/** What is wanted of a capture that is too large for memory; all of it where nothing is said. */
+export interface Wanted {
+  readonly span?: Span;
+  readonly channels?: (channel: Pick<Channel, "id" | "role" | "name">) => boolean;
+}
 /** Bytes. */
 const small = 32 * 2 ** 20;
 
@@ -33,6 +50,8 @@ export class HeldCapture {
   body: Body;
   bank: Bank;
   warnings: readonly Remark[] = [];
+  /** Columns up to this size are held in memory; of larger ones, the part that is asked for. Bytes. */
+  private readonly room: number;
   /** Settles when storage holds the capture: null, or why it does not. */
   keeping: Promise<Problem | null> = Promise.resolve(null);
   private corrections: Readonly<Record<string, ChannelCorrection>> = {};
@@ -40,11 +59,12 @@ export class HeldCapture {
   private whole: Promise<Capture> | null = null;
   private readonly leaving = new AbortController();
 
-  constructor(id: string, file: Blob, body: Body, choices: ReadChoices) {
+  constructor({ id, file, body, choices, room = usualRoom }: Held) {
     this.id = id;
     this.file = file;
     this.body = body;
     this.choices = choices;
+    this.room = room;
     this.bank = choices.bank ?? 1;
   }
 
@@ -99,16 +119,34 @@ export class HeldCapture {
   /**
    * The capture as corrected: what is measured. Samples are copied only where a gain or an offset changes them.
    *
-   * @param span without it, all of the capture; with it, at least that part.
+   * @returns at least what is wanted.
    */
-  async view(span?: Span): Promise<Capture> {
+  async view({ span, channels = () => true }: Wanted = {}): Promise<Capture> {
     const { body } = this;
-    if (body instanceof KeptBody) {
-      if (span && body.size > fitsInMemory) return this.applied(await body.capture(span));
-      await this.load(body);
+    if (body instanceof KeptBody && body.size > this.room) {
+      const ids = body.channels.filter((channel) => channels({ ...channel, ...this.labels(channel) }));
+      return this.applied(
+        await body.capture(
+          span,
+          ids.map(({ id }) => id),
+        ),
+      );
     }
+    if (body instanceof KeptBody) await this.load(body);
     this.whole ??= this.body.capture().then((capture) => this.applied(capture));
     return this.whole;
+  }
+
+  /** True while memory holds more samples than it should. */
+  get isTooLarge(): boolean {
+    return this.body instanceof MemoryBody && this.body.size > this.room;
+  }
+
+  /** Lets go of the samples, which storage holds as well. */
+  page(kept: KeptFile): void {
+    this.body = new KeptBody(kept);
+    this.whole = null;
+    if (this.left.aborted) kept.handle.close();
   }
 
   /** Ends what is under way for this capture. */

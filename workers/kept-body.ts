@@ -49,10 +49,11 @@ export class KeptBody implements Body {
     return fetched({ ...this.trace(channelId), ...correction }, span);
   }
 
-  async capture(span?: Span): Promise<Capture> {
+  async capture(span?: Span, channelIds?: readonly string[]): Promise<Capture> {
     const shared = new Map<number, Promise<Samples>>();
     const { name, format, startedAt, remarks } = this;
-    const channels = this.kept.map(async (channel) => {
+    const wanted = this.kept.filter(({ id }) => channelIds?.includes(id) ?? true);
+    const channels = wanted.map(async (channel) => {
       const { facts: _, time: __, samples: ___, low, high, longestStep, ...labels } = channel;
       return { ...labels, series: await this.series(channel, span, shared) };
     });

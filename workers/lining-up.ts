@@ -20,7 +20,9 @@ export async function lineUp(
 
 /** @throws ProblemError where the capture has no such channel. */
 export async function channelOf(held: HeldCapture, channelId: string): Promise<Channel> {
-  const channel = (await held.view()).channels.find(({ id }) => id === channelId);
+  const channel = (await held.view({ channels: ({ id }) => id === channelId })).channels.find(
+    ({ id }) => id === channelId,
+  );
   if (!channel) throw new ProblemError(notAtHand);
   return channel;
 }

@@ -68,6 +68,14 @@ export class MemoryBody implements Body {
     return this.known;
   }
 
+  /** Bytes of all columns; one that several channels share counts once. */
+  get size(): number {
+    const columns = this.recorded.channels.flatMap(({ series: { time, samples } }) =>
+      time.kind === "even" ? [samples] : [samples, time.stamps],
+    );
+    return [...new Set(columns)].reduce((sum, { byteLength }) => sum + byteLength, 0);
+  }
+
   async capture(): Promise<Capture> {
     return this.recorded;
   }

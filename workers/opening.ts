@@ -55,7 +55,7 @@ export class Opening {
       if (file.size > atOnce) onProgress(file.size, file.size, summaryOf(this.grown(capture)));
       const id = await naming;
       signal.throwIfAborted();
-      return new HeldCapture(id, file, this.body ?? new MemoryBody(capture), choices);
+      return new HeldCapture({ id, file, body: this.body ?? new MemoryBody(capture), choices, room: engine.room });
     } catch (error) {
       this.cancelling.abort(error);
       throw error;
@@ -65,7 +65,7 @@ export class Opening {
   private grown(capture: Capture): HeldCapture {
     if (this.body) this.body.grow(capture);
     else this.body = new MemoryBody(capture);
-    this.soFar ??= new HeldCapture(this.id, this.toOpen.file, this.body, this.toOpen.choices);
+    this.soFar ??= new HeldCapture({ ...this.toOpen, id: this.id, body: this.body });
     return this.soFar;
   }
 }

@@ -4,6 +4,7 @@ import type { Capture, Channel } from "../src/capture/capture.ts";
 import { readCapture } from "../src/capture/readers.ts";
 import { analyse } from "../src/exhaust/analyse.ts";
 import type { Span } from "../src/exhaust/analysis.ts";
+import { isJudged } from "../src/exhaust/channels.ts";
 import { limitsInForce } from "../src/exhaust/limits.ts";
 import { measurePair } from "../src/exhaust/pair.ts";
 import { warningsOf } from "../src/exhaust/warnings.ts";
@@ -30,7 +31,7 @@ export const engine: Engine = {
   },
   async whole(capture, bank, choices, onProgress) {
     if (samplesIn(capture) <= measuredAtOnce) return analyse(capture, { ...choices, bank });
-    const known = { ...capture, channels: capture.channels.filter(({ role }) => role !== "other") };
+    const known = { ...capture, channels: capture.channels.filter(isJudged) };
     try {
       return await wholes.run(known, (held, sent) => held.whole(sent, bank, choices), onProgress);
     } finally {

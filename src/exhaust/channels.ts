@@ -23,6 +23,12 @@ export interface BankChannels {
   readonly injector: Channel | null;
 }
 
+const isInjector = ({ role, name }: Pick<Channel, "role" | "name">): boolean => role === "other" && /\binj/i.test(name);
+
+/** Whether anything here looks at a channel: those without a role are left out, all but injector pulses. */
+export const isJudged = (channel: Pick<Channel, "role" | "name">): boolean =>
+  channel.role !== "other" || isInjector(channel);
+
 const sensorRoles: readonly Role[] = ["front-o2", "rear-o2", "front-lambda"];
 
 /** The bank asked for, else the first that has an oxygen sensor, else 1. */
@@ -60,6 +66,6 @@ export function channelsOf(capture: Capture, bank: Bank): BankChannels {
     fuelStatus: ofEngine("fuel-status"),
     load: ofEngine("engine-load"),
     manifoldPressure: ofEngine("manifold-pressure"),
-    injector: filled.find((c) => c.role === "other" && /\binj/i.test(c.name)) ?? null,
+    injector: filled.find(isInjector) ?? null,
   };
 }

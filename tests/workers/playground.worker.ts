@@ -2,7 +2,10 @@
 
 import { expose } from "comlink";
 import type { Capture } from "../../src/capture/capture.ts";
+import { limitsInForce } from "../../src/exhaust/limits.ts";
+import { measurePair } from "../../src/exhaust/pair.ts";
 import { createCaptureService } from "../../workers/capture-service.ts";
+import type { Engine } from "../../workers/engine.ts";
 import { sha256Of } from "../../workers/sha256.ts";
 import { captureStore } from "../../workers/store/capture-store.ts";
 
@@ -12,13 +15,26 @@ function refuse(how: "denied" | "full"): void {
   else syncHandle.FileSystemSyncAccessHandle.prototype.write = full;
 }
 
-const syncHandle = self as unknown as { FileSystemSyncAccessHandle: { prototype: { write(): number } } };
+interface Handle {
+  read(...words: unknown[]): number;
+  write(): number;
+}
+const syncHandle = self as unknown as { FileSystemSyncAccessHandle: { prototype: Handle } };
+
+/** How often storage was read so far. */
+let reads = 0;
+const { read } = syncHandle.FileSystemSyncAccessHandle.prototype;
+syncHandle.FileSystemSyncAccessHandle.prototype.read = function (...words) {
+  reads++;
+  return read.apply(this, words);
+};
 
 function full(): never {
   throw new DOMException("no", "QuotaExceededError");
 }
 
-const service = createCaptureService({
+const engine = {
+  room: undefined as number | undefined,
   async read(source) {
     const bytes = await source.read(0, source.size);
     const samples = new Float32Array(bytes.buffer as ArrayBuffer);
@@ -33,14 +49,17 @@ const service = createCaptureService({
   },
   nameOf: (_file, source, signal) => sha256Of(source, signal),
   warningsOf: () => [],
-  measure: () => {
-    throw new RangeError("not asked for here");
-  },
+  measure: (capture, bank, span, { limits }) => measurePair(capture, bank, span, limitsInForce(limits)),
   cancelMeasuring: () => {},
   whole: () => {
     throw new RangeError("not asked for here");
   },
   store: captureStore,
-});
+} satisfies Engine;
 
-expose({ ...service, refuse, sweep: () => captureStore.sweep() });
+/** From now on captures may hold this many bytes in memory. */
+function setRoom(bytes: number): void {
+  engine.room = bytes;
+}
+
+expose({ ...createCaptureService(engine), refuse, setRoom, reads: () => reads, sweep: () => captureStore.sweep() });

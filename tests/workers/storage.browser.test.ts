@@ -2,7 +2,12 @@ import { proxy, wrap } from "comlink";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import type { CaptureService, CaptureSummary } from "../../workers/protocol.ts";
 
-type Playground = CaptureService & { sweep(): Promise<void>; refuse(how: "denied" | "full"): Promise<void> };
+interface Playground extends CaptureService {
+  sweep(): Promise<void>;
+  refuse(how: "denied" | "full"): Promise<void>;
+  setRoom(bytes: number): Promise<void>;
+  reads(): Promise<number>;
+}
 const workers: Worker[] = [];
 
 function start() {
@@ -49,6 +54,31 @@ const whole = (summary: CaptureSummary, width: number) => ({
 });
 
 describe("captures kept by the browser", () => {
+  test("leave memory where they are too large for it, and give the same pictures and readings from storage", async () => {
+    const file = recording(1_000_003);
+    const answers = async (room: number) => {
+      const { worker, service } = start();
+      await service.setRoom(room);
+      const summary = await open(service, file);
+      expect(await service.kept(summary.id)).toBeNull();
+      const span = { from: 300.25, to: 420.5 };
+      const narrow = { ...whole(summary, 1000), span: { from: 333, to: 333.5 } };
+      const found = {
+        windows: await service.window(narrow),
+        readings: await service.measure(summary.id, span, {}),
+        saved: await service.saveSpan({ captureId: summary.id, channelIds: ["c2"], span, format: "csv" }),
+      };
+      const isRead = (await service.reads()) > 0;
+      worker.terminate();
+      await clear();
+      return { isRead, ...found, saved: found.saved.ok && (await found.saved.value.text()) };
+    };
+    const inMemory = await answers(2 ** 30);
+    expect(inMemory.readings.ok).toBe(true);
+    expect(inMemory.isRead).toBe(false);
+    expect(await answers(2 ** 20)).toEqual({ ...inMemory, isRead: true });
+  });
+
   test("are the same after a reload", async () => {
     const file = recording(3_000_007);
     const first = start();
