@@ -34,7 +34,7 @@ export class Opening {
     this.cancelling.abort(cancelled(this.toOpen.source.name));
   }
 
-  /** @throws ProblemError as the reader does, "cancelled" too. */
+  /** @throws ProblemError as the reader does, "cancelled" too, and "too-large" where memory has no room for the columns. */
   async run(engine: Engine, onProgress: OnProgress): Promise<HeldCapture> {
     const { file, source, choices } = this.toOpen;
     const { signal } = this.cancelling;
@@ -57,8 +57,9 @@ export class Opening {
       signal.throwIfAborted();
       return new HeldCapture({ id, file, body: this.body ?? new MemoryBody(capture), choices, room: engine.room });
     } catch (error) {
-      this.cancelling.abort(error);
-      throw error;
+      const told = isOutOfMemory(error) ? tooLarge(source.name) : error;
+      this.cancelling.abort(told);
+      throw told;
     }
   }
 
@@ -68,6 +69,18 @@ export class Opening {
     this.soFar ??= new HeldCapture({ ...this.toOpen, id: this.id, body: this.body });
     return this.soFar;
   }
+}
+
+/** What browsers throw when there is no room for an array: they share the kind, not the words. */
+const isOutOfMemory = (error: unknown): boolean =>
+  error instanceof RangeError && /allocat|memory|array length/i.test(error.message);
+
+function tooLarge(name: string): ProblemError {
+  return new ProblemError({
+    code: "too-large",
+    what: `${name} holds more samples than this browser has memory for.`,
+    remedy: "Close other tabs and open it again, or save a shorter part or fewer channels from the recorder.",
+  });
 }
 
 function cancelled(name: string): ProblemError {

@@ -6,12 +6,13 @@ import { sha256Of } from "../../workers/sha256.ts";
 
 const samples = Float64Array.of(0.1, 0.2, 0.8, 0.9, Number.NaN, 0.3);
 
-/** Reads any file as one front sensor at 10 Hz; a file that starts with "wait" is read only when cancelled. */
+/** Reads any file as one front sensor at 10 Hz; one that starts with "wait" is read only when cancelled, "huge" wants 8 TiB. */
 const engine: Engine = {
   async read(source, _choices, report) {
     report.progress(source.size, source.size);
     const head = new TextDecoder().decode(await source.read(0, 4));
     if (head === "wait") await aborted(report.signal);
+    if (head === "huge") new Float64Array(2 ** 40);
     return capture(source.name);
   },
   nameOf: (_file, source, signal) => sha256Of(source, signal),
@@ -55,6 +56,13 @@ async function opened(text = "abc") {
 }
 
 describe("capture service", () => {
+  test("says so where memory has no room, and goes on with what is open", async () => {
+    const { service, summary } = await opened();
+    const outcome = await service.open(request("huge"), () => {});
+    expect(outcome).toMatchObject({ ok: false, problem: { code: "too-large" } });
+    expect(await service.valuesAt(summary.id, ["c1"], 0.2)).toMatchObject([{ value: 0.8 }]);
+  });
+
   // FIPS 180-2, appendix B.1: the digest of "abc".
   test("names a capture by the SHA-256 of its bytes", async () => {
     const { summary } = await opened();
