@@ -57,7 +57,7 @@ export const sensorWords: Readonly<Record<SensorReadingName, string>> = {
   mean: "Mean",
   richShare: "Rich share",
   crossings: "Crossings of 0.45 V",
-  crossingsPer10s: "Crossings per 10 s",
+  crossingsPer10s: "Crossings per 10\u00a0s",
   richToLean: "Rich to lean",
   leanToRich: "Lean to rich",
 };

@@ -15,19 +15,22 @@ mkdirSync(folder, { recursive: true });
 await build({ root, logLevel: "error" });
 const server = await preview({ root, preview: { host: "127.0.0.1", port: 0 }, logLevel: "error" });
 const browser = await chromium.launch(launchOptions);
-for (const size of Object.keys(sizes) as (keyof typeof sizes)[]) {
-  for (const theme of ["light", "dark"] as const) {
-    for (const { name, reach } of states) {
-      if (wanted.length > 0 && !wanted.includes(name)) continue;
-      const visit = await openPage(browser, server.resolvedUrls!.local[0]!, { size, theme });
-      await reach(visit.page);
-      await visit.page.waitForTimeout(600);
-      const path = join(folder, `${name}-${theme}-${size}.png`);
-      await visit.page.screenshot({ path });
-      console.log(path, ...visit.noise);
-      await visit.close();
+for (const { name, reach } of states) {
+  if (wanted.length > 0 && !wanted.includes(name)) continue;
+  const { page, noise, close } = await openPage(browser, server.resolvedUrls!.local[0]!);
+  await reach(page);
+  for (const [size, viewport] of Object.entries(sizes)) {
+    await page.setViewportSize(viewport);
+    for (const colorScheme of ["light", "dark"] as const) {
+      await page.emulateMedia({ colorScheme });
+      await page.waitForTimeout(600);
+      const path = join(folder, `${name}-${colorScheme}-${size}.png`);
+      await page.screenshot({ path });
+      console.log(path);
     }
   }
+  if (noise.length > 0) console.log(...noise);
+  await close();
 }
 await browser.close();
 await server.close();
