@@ -9,6 +9,7 @@ import type {
   SensorReadingName,
   StretchKind,
 } from "../exhaust/analysis.ts";
+import type { Limits } from "../exhaust/limits.ts";
 
 export const roleWords: Readonly<Record<Role, string>> = {
   "front-o2": "Front oxygen sensor",
@@ -49,18 +50,22 @@ export const stretchMeanings: Readonly<Record<StretchKind, string>> = {
   unsteady: "changing, or none of these",
 };
 
-export const sensorWords: Readonly<Record<SensorReadingName, string>> = {
+const sensorWords: Readonly<Record<SensorReadingName, string>> = {
   frequency: "Switching",
   amplitude: "Swing",
   minimum: "Minimum",
   maximum: "Maximum",
   mean: "Mean",
   richShare: "Rich share",
-  crossings: "Crossings of 0.45 V",
+  crossings: "Crossings",
   crossingsPer10s: "Crossings per 10\u00a0s",
   richToLean: "Rich to lean",
   leanToRich: "Lean to rich",
 };
+
+/** As a table's row or an exhibit names it: with the level in force where one is counted. */
+export const sensorWord = (name: SensorReadingName, { switchLevel }: Pick<Limits, "switchLevel">): string =>
+  name === "crossings" ? `${sensorWords.crossings} of ${switchLevel} V` : sensorWords[name];
 
 /** Most telling first. */
 export const sensorOrder: readonly SensorReadingName[] = [

@@ -15,7 +15,7 @@ import { StretchNote } from "./StretchNote.tsx";
 export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) => {
   const bench = useWorkbench();
   const { traces, overview, view, dimensions, liftOffs, stretches, shown, comparing } = bench;
-  const lanes = createMemo(() => comparing.lanes(laneLooks(bench.bench.state(), props.summary)));
+  const lanes = createMemo(() => comparing.lanes(laneLooks(bench.bench.state(), props.summary, bench.desk.limits())));
   const marks = createMemo((): PlotMarks => {
     const evidence = shown.evidence()?.evidence;
     return {

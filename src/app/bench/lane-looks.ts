@@ -1,15 +1,16 @@
 // How the saved lanes are drawn: names, units and looks of the channels as corrected.
 
 import type { CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
+import type { Limits } from "../../exhaust/limits.ts";
 import { channelInForce } from "../../job/channels.ts";
 import type { BenchState, Lane } from "../../job/job.ts";
 import { visibleLanes } from "../../job/lanes.ts";
 import type { LaneLook, TraceLook } from "../../plot/types.ts";
 
-const sensorGuides = [0.45];
+type Guide = Pick<Limits, "switchLevel">;
 
-export function laneLooks(bench: BenchState, summary: CaptureSummary): readonly LaneLook[] {
-  return visibleLanes(bench).flatMap((lane) => laneLook(lane, bench, summary));
+export function laneLooks(bench: BenchState, summary: CaptureSummary, limits: Guide): readonly LaneLook[] {
+  return visibleLanes(bench).flatMap((lane) => laneLook(lane, bench, summary, limits));
 }
 
 /** The bank's front and rear for the overview; without them the first channel shown. */
@@ -21,7 +22,7 @@ export function overviewLooks(
   return summary.channels.filter((c) => ids.includes(c.id)).map((c) => traceLook(c, bench));
 }
 
-function laneLook(lane: Lane, bench: BenchState, summary: CaptureSummary): LaneLook[] {
+function laneLook(lane: Lane, bench: BenchState, summary: CaptureSummary, limits: Guide): LaneLook[] {
   const channels = lane.channelIds.flatMap((id) => summary.channels.find((c) => c.id === id) ?? []);
   const [first] = channels;
   if (!first) return [];
@@ -34,7 +35,7 @@ function laneLook(lane: Lane, bench: BenchState, summary: CaptureSummary): LaneL
       traces: channels.map((c) => traceLook(c, bench)),
       scale: lane.scale,
       share: lane.share,
-      guides: sensors ? sensorGuides : [],
+      guides: sensors ? [limits.switchLevel] : [],
     },
   ];
 }

@@ -20,6 +20,8 @@ export interface Sides {
   /** Middle of the view and its left edge, s of the suspect. */
   readonly middle: () => number;
   readonly mark: () => number;
+  /** V. */
+  readonly switchLevel: () => number;
 }
 
 const plural = { "front-o2": "the fronts", "rear-o2": "the rears", "engine-speed": "the engine speeds" } as const;
@@ -80,16 +82,14 @@ function correlations({ service, suspect, reference, middle }: Sides): Way[] {
   });
 }
 
-const switchLevel = 0.45;
-
 /** After the left edge of the view in both, as they lie now. */
-function crossings({ service, suspect, reference, mark }: Sides): Way[] {
+function crossings({ service, suspect, reference, mark, switchLevel }: Sides): Way[] {
   return (["front-o2", "rear-o2"] as const).flatMap((role): Way[] => {
     const [mine, theirs] = [suspect, reference].map(({ summary }) => summary.channels.find((c) => c.role === role));
     if (!mine || !theirs) return [];
     const label = `First crossing of ${plural[role]} in view`;
     const ask = (captureId: string, channelId: string, after: number) =>
-      service.firstCrossing({ captureId, channelId, after, level: switchLevel });
+      service.firstCrossing({ captureId, channelId, after, level: switchLevel() });
     return [
       {
         id: `crossing ${role}`,

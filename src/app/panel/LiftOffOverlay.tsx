@@ -11,7 +11,6 @@ import { useWorkbench } from "../state/workbench.ts";
 
 /** About the front's fall, s. */
 const span = { from: -1, to: 4 };
-const switchLevel = 0.45;
 const pixels = 700;
 
 interface Numbered {
@@ -23,7 +22,8 @@ interface Numbered {
 type AskWindow = (request: WindowRequest) => Promise<readonly ChannelWindow[]>;
 
 export const LiftOffOverlay: Component = () => {
-  const { service, summary, liftOffs, bench } = useWorkbench();
+  const { service, summary, liftOffs, bench, desk } = useWorkbench();
+  const level = () => desk.limits().switchLevel;
   const sensors = createMemo(() => {
     const ofBank = (summary()?.channels ?? []).filter((c) => c.bank === bench.state().bank);
     const [front, rear] = [ofBank.find((c) => c.role === "front-o2"), ofBank.find((c) => c.role === "rear-o2")];
@@ -50,8 +50,8 @@ export const LiftOffOverlay: Component = () => {
             span={span}
             scale="fit"
             unit="V"
-            guides={[switchLevel]}
-            level={switchLevel}
+            guides={[level()]}
+            level={level()}
             selected={liftOffs.selected()?.id ?? null}
             onSelect={liftOffs.select}
           />

@@ -7,7 +7,7 @@ import type { ActivityReadingName, Sensor, SensorReadingName } from "../../exhau
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import { ReadingDoor } from "../parts/ReadingDoor.tsx";
 import { useWorkbench } from "../state/workbench.ts";
-import { activityWords, sensorOrder, sensorWords } from "../words.ts";
+import { activityWords, sensorOrder, sensorWord } from "../words.ts";
 
 export const ReadingsInSpan: Component = () => {
   const { readings, span, view } = useWorkbench();
@@ -24,62 +24,66 @@ export const ReadingsInSpan: Component = () => {
   );
 };
 
-const ReadingsTable: Component<{ readonly readings: SpanReadings; readonly stale: boolean }> = (props) => (
-  <table class="readings" classList={{ stale: props.stale }}>
-    <thead>
-      <tr>
-        <th>
-          <span class="visually-hidden">Reading</span>
-        </th>
-        <th class="front">Front</th>
-        <th class="rear">Rear</th>
-      </tr>
-    </thead>
-    <tbody>
-      <For each={sensorOrder}>
-        {(name) => (
-          <tr>
-            <th scope="row">{sensorWords[name]}</th>
-            <SensorCell readings={props.readings} side="front" name={name} />
-            <SensorCell readings={props.readings} side="rear" name={name} />
-          </tr>
-        )}
-      </For>
-      <Show when={props.readings.activity}>
-        {(activity) => (
-          <>
+const ReadingsTable: Component<{ readonly readings: SpanReadings; readonly stale: boolean }> = (props) => {
+  const { desk } = useWorkbench();
+  return (
+    <table class="readings" classList={{ stale: props.stale }}>
+      <thead>
+        <tr>
+          <th>
+            <span class="visually-hidden">Reading</span>
+          </th>
+          <th class="front">Front</th>
+          <th class="rear">Rear</th>
+        </tr>
+      </thead>
+      <tbody>
+        <For each={sensorOrder}>
+          {(name) => (
             <tr>
-              <th scope="rowgroup" colspan={3} class="soft">
-                Rear over front
-              </th>
+              <th scope="row">{sensorWord(name, desk.limits())}</th>
+              <SensorCell readings={props.readings} side="front" name={name} />
+              <SensorCell readings={props.readings} side="rear" name={name} />
             </tr>
-            <For each={Object.keys(activityWords) as ActivityReadingName[]}>
-              {(name) => (
-                <tr>
-                  <th scope="row">{activityWords[name]}</th>
-                  <td colspan={2}>
-                    <ReadingDoor
-                      name={`Rear over front, ${activityWords[name]}`}
-                      reading={activity()[name]}
-                      evidence={props.readings.evidence[`activity.${name}`]}
-                      key={`activity.${name}`}
-                    />
-                  </td>
-                </tr>
-              )}
-            </For>
-          </>
-        )}
-      </Show>
-    </tbody>
-  </table>
-);
+          )}
+        </For>
+        <Show when={props.readings.activity}>
+          {(activity) => (
+            <>
+              <tr>
+                <th scope="rowgroup" colspan={3} class="soft">
+                  Rear over front
+                </th>
+              </tr>
+              <For each={Object.keys(activityWords) as ActivityReadingName[]}>
+                {(name) => (
+                  <tr>
+                    <th scope="row">{activityWords[name]}</th>
+                    <td colspan={2}>
+                      <ReadingDoor
+                        name={`Rear over front, ${activityWords[name]}`}
+                        reading={activity()[name]}
+                        evidence={props.readings.evidence[`activity.${name}`]}
+                        key={`activity.${name}`}
+                      />
+                    </td>
+                  </tr>
+                )}
+              </For>
+            </>
+          )}
+        </Show>
+      </tbody>
+    </table>
+  );
+};
 
 const SensorCell: Component<{
   readonly readings: SpanReadings;
   readonly side: "front" | "rear";
   readonly name: SensorReadingName;
 }> = (props) => {
+  const { desk } = useWorkbench();
   const sensor = (): Sensor | null => props.readings.sensors[props.side];
   const key = (): EvidenceKey => `${props.side}.${props.name}`;
   return (
@@ -87,7 +91,7 @@ const SensorCell: Component<{
       <Show when={sensor()} fallback={<span class="reading unknown soft">not recorded</span>}>
         {(read) => (
           <ReadingDoor
-            name={`${props.side === "front" ? "Front" : "Rear"}, ${sensorWords[props.name]}`}
+            name={`${props.side === "front" ? "Front" : "Rear"}, ${sensorWord(props.name, desk.limits())}`}
             reading={read()[props.name]}
             evidence={props.readings.evidence[key()]}
             key={key()}

@@ -12,9 +12,9 @@ import { useWorkbench } from "../state/workbench.ts";
 const noMarks: PlotMarks = { evidence: [], evidenceLevels: [], evidenceSpan: null, stretches: [] };
 
 export const EarlyPicture: Component<{ readonly partial: CaptureSummary }> = (props) => {
-  const { service } = useWorkbench();
+  const { service, desk } = useWorkbench();
   const bench = createMemo(() => defaultBench(props.partial.channels));
-  const lanes = createMemo(() => laneLooks(bench(), props.partial));
+  const lanes = createMemo(() => laneLooks(bench(), props.partial, desk.limits()));
   const ids = createMemo(() => lanes().flatMap(({ traces }) => traces.map(({ channelId }) => channelId)));
   const whole = () => props.partial.span;
   const traces = createTraces(

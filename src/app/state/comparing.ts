@@ -104,6 +104,7 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
       reference: theirs,
       middle: () => (shown().from + shown().to) / 2,
       mark: () => shown().from,
+      switchLevel: () => desk.limits().switchLevel,
     });
   });
   const lineUp = async (way: Way) => {

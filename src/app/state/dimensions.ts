@@ -52,15 +52,13 @@ export interface Dimensions {
   remove(id: string): void;
 }
 
-/** Crossings of oxygen sensors are counted here, V. */
-const switchLevel = 0.45;
 /** How far snapping looks, as a share of the view. */
 const reach = 0.1;
 /** A lane is about this many pixels high: what a level set by hand can be trusted to. */
 const lanePixels = 400;
 
 export function createDimensions(ground: Ground): Dimensions {
-  const { service, bench, summary, view, notices, captureId } = ground;
+  const { service, desk, bench, summary, view, notices, captureId } = ground;
   const [tool, setTool] = createSignal<Tool>("pan");
   const [selected, select] = createSignal<string | null>(null);
   const [asked, ask] = createSignal<Asked | null>(null);
@@ -114,6 +112,7 @@ export function createDimensions(ground: Ground): Dimensions {
     const within = reach * (view.view().to - view.view().from);
     const channelIds = channelsOf(dimension.laneId).map((c) => c.id);
     const near = dimension[end].time;
+    const { switchLevel } = desk.limits();
     const found = await service.snap({ captureId: capture.id, channelIds, near, within, to, level: switchLevel });
     if (!found) return notices.say(`No ${to} near this end.`);
     const { channelId, time, value, low, high } = found;

@@ -10,7 +10,7 @@ import type { ExhibitEdits } from "../../report/edits.ts";
 import { type Conditions, type NamedReading, printWidth } from "../../report/sheet.ts";
 import { laneLooks } from "../bench/lane-looks.ts";
 import type { ExhibitDialogProps, ExhibitDraft, MadeExhibit } from "../exhibit/types.ts";
-import { sensorOrder, sensorWords } from "../words.ts";
+import { sensorOrder, sensorWord } from "../words.ts";
 import type { Comparing } from "./comparing.ts";
 import type { Dimensions } from "./dimensions.ts";
 import type { Ground } from "./ground.ts";
@@ -96,7 +96,7 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
   const [capture, record] = [summary(), bench.record()];
   if (!capture || !record) return null;
   const span = view.view();
-  const own = laneLooks(bench.state(), capture);
+  const own = laneLooks(bench.state(), capture, desk.limits());
   const channelIds = own.flatMap((lane) => lane.traces.map((trace) => trace.channelId));
   const windows = await service.window({ captureId: capture.id, channelIds, span, width: printWidth });
   const laid = await comparing.windowsOver(span, printWidth);
@@ -130,12 +130,14 @@ function liftOffReadings(lift: LiftOff | null): readonly NamedReading[] {
 }
 
 /** Front and rear side by side, as the panel lists them; what cannot be said is left out. */
-function sensorReadings({ readings }: Bench): readonly NamedReading[] {
+function sensorReadings({ readings, desk }: Bench): readonly NamedReading[] {
   const sensors = readings.inSpan()?.sensors;
   return sensorOrder.flatMap((name) =>
     (["front", "rear"] as const).flatMap((side) => {
       const reading = sensors?.[side]?.[name];
-      return reading && reading.value !== null ? [{ name: `${sensorWords[name]}, ${side}`, reading }] : [];
+      return reading && reading.value !== null
+        ? [{ name: `${sensorWord(name, desk.limits())}, ${side}`, reading }]
+        : [];
     }),
   );
 }

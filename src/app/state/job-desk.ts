@@ -1,6 +1,7 @@
 // The job on the desk: loaded, changed, saved by itself, and shared with other tabs that have it open.
 
-import { type Accessor, createSignal, onCleanup } from "solid-js";
+import { type Accessor, createMemo, createSignal, onCleanup } from "solid-js";
+import { type Limits, limitsInForce } from "../../exhaust/limits.ts";
 import { makeAutosave, type SaveState } from "../../job/autosave.ts";
 import type { Job } from "../../job/job.ts";
 import { isEmpty, newJob, now } from "../../job/make.ts";
@@ -12,6 +13,8 @@ import type { Notices } from "./notices.ts";
 export interface JobDesk {
   readonly job: Accessor<Job>;
   readonly saveState: Accessor<SaveState>;
+  /** Limits in force: those delivered, and the job's own in their place. */
+  readonly limits: Accessor<Limits>;
   /** Every change goes through here: it is stamped, and saved soon after. */
   change(change: (job: Job, at: string) => Job): void;
   /** Puts aside what is on the desk, saved, and starts anew. */
@@ -74,9 +77,11 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
     base = stored ? next : null;
     setJob(next);
   };
+  const limits = createMemo(() => limitsInForce(job().limits));
   return {
     job,
     saveState,
+    limits,
     store,
     change(change) {
       const next = change(job(), now());

@@ -28,12 +28,10 @@ export interface LiftOffs {
 
 const before = 2;
 const after = 6;
-/** Where the falls are told, V. */
-const fallLevel = 0.45;
 /** Where the dimension line stands: above the fall level, below the rich level. */
 const lineLevel = 0.62;
 
-export function createLiftOffs({ bench, view, readings, shown, summary, captureId }: Ground): LiftOffs {
+export function createLiftOffs({ desk, bench, view, readings, shown, summary, captureId }: Ground): LiftOffs {
   const [selectedId, setSelectedId] = createSignal<string | null>(null);
   const [placing, place] = createSignal<Placing | null>(null);
   createEffect(
@@ -91,13 +89,13 @@ export function createLiftOffs({ bench, view, readings, shown, summary, captureI
       const one = selected();
       const front = summary()?.channels.find((c) => c.role === "front-o2" && c.bank === bench.state().bank);
       const lane = bench.state().lanes.find((l) => front && l.channelIds.includes(front.id));
-      return one && lane ? delayDimension(one, lane.id) : null;
+      return one && lane ? delayDimension(one, lane.id, desk.limits().switchLevel) : null;
     }),
   };
 }
 
 /** From front fall to rear fall; an open delay is drawn as far as it is known. */
-function delayDimension(lift: LiftOff, laneId: string): DimensionLook | null {
+function delayDimension(lift: LiftOff, laneId: string, level: number): DimensionLook | null {
   const from = lift.frontFall.value;
   const to = lift.rearFall.value ?? (from !== null && lift.delay.value !== null ? from + lift.delay.value : null);
   if (from === null || to === null) return null;
@@ -105,8 +103,8 @@ function delayDimension(lift: LiftOff, laneId: string): DimensionLook | null {
     id: `lift-off-${lift.id}`,
     kind: "time",
     laneId,
-    from: { time: from, level: fallLevel },
-    to: { time: to, level: fallLevel },
+    from: { time: from, level },
+    to: { time: to, level },
     place: lineLevel,
     label: "front to rear",
     reading: lift.delay,
