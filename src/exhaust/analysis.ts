@@ -211,7 +211,10 @@ export interface Finding {
 /** The samples and crossings behind a reading, to be shown on the trace. */
 export interface Evidence {
   readonly span: Span;
+  /** Of many, as many as a screen can hold, spread over all of them. Those of one level stand together, times rising. */
   readonly marks: readonly EvidenceMark[];
+  /** How many there are. */
+  readonly count: number;
   /** Levels that mattered, in the channel's unit. */
   readonly levels: readonly number[];
 }

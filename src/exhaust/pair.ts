@@ -4,7 +4,7 @@ import type { Bank, Capture, Channel } from "../capture/capture.ts";
 import { ratio } from "../signal/combine.ts";
 import { amplitudeOf } from "../signal/levels.ts";
 import { type ActivityRule, crossingRatioOf, measureActivity, type Side } from "./activity.ts";
-import type { Activity, EvidenceKey, EvidenceTable, Span, SpanReadings } from "./analysis.ts";
+import type { Activity, Evidence, EvidenceKey, EvidenceTable, Span, SpanReadings } from "./analysis.ts";
 import { kindOf } from "./awake.ts";
 import { type BankChannels, channelsOf } from "./channels.ts";
 import { cyclesIn, hysteresisFor, type Piece, pieceOf } from "./edges.ts";
@@ -99,10 +99,11 @@ function named(side: "front" | "rear", found: SensorMeasured | undefined): Evide
 function behindActivity(front: Side, rear: Side, span: Span): EvidenceTable {
   const of = (name: "crossings" | "amplitude") => {
     const both = [front.measured.evidence[name], rear.measured.evidence[name]];
-    return { span, levels: both[0]?.levels ?? [], marks: both.flatMap((one) => one?.marks ?? []) };
+    const count = both.reduce((sum, one) => sum + (one?.count ?? 0), 0);
+    return { span, levels: both[0]?.levels ?? [], marks: both.flatMap((one) => one?.marks ?? []), count };
   };
-  const whole = { span, levels: [], marks: [] };
-  const table: Partial<Record<EvidenceKey, typeof whole | ReturnType<typeof of>>> = {
+  const whole: Evidence = { span, levels: [], marks: [], count: 0 };
+  const table: Partial<Record<EvidenceKey, Evidence>> = {
     "activity.crossingRatio": of("crossings"),
     "activity.amplitudeRatio": of("amplitude"),
     "activity.ownLevelRatio": whole,

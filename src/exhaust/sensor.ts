@@ -28,8 +28,8 @@ export interface SensorRule {
   readonly limits: Limits;
 }
 
-/** Marks beyond this many say no more. */
-const mostMarks = 500;
+/** No screen is wide enough to show more at a level. */
+const mostMarks = 1000;
 
 export function countCrossings(piece: Piece, { hysteresis, limits }: SensorRule): Counted {
   const crossings = crossingsOf(piece, limits.switchLevel, hysteresis);
@@ -89,39 +89,40 @@ function evidenceOf(
 ): Readonly<Partial<Record<SensorReadingName, Evidence>>> {
   const channelId = piece.channel.id;
   const { switchLevel, lowLevel, highLevel } = limits;
-  const crossed = (only?: 0 | 1): Evidence => ({
+  const crossed = (times: Float64Array): Evidence => ({
     span,
     levels: [switchLevel],
-    marks: marksAt(
-      channelId,
-      switchLevel,
-      keep(crossings.times, (k) => only === undefined || crossings.rising[k] === only),
-    ),
+    marks: marksAt(channelId, switchLevel, times),
+    count: times.length,
   });
-  const passed = (transitions: Transitions, from: number, to: number): Evidence => ({
+  const passed = ({ starts, ends }: Transitions, from: number, to: number): Evidence => ({
     span,
     levels: [lowLevel, highLevel],
-    marks: [...marksAt(channelId, from, transitions.starts), ...marksAt(channelId, to, transitions.ends)],
+    marks: [...marksAt(channelId, from, starts), ...marksAt(channelId, to, ends)],
+    count: starts.length + ends.length,
   });
-  const extreme = (sign: 1 | -1): Evidence => ({ span, levels: [], marks: extremeMark(piece, sign) });
+  const [lowest, highest] = [extremeMark(piece, -1), extremeMark(piece, 1)];
+  const samples = (marks: readonly EvidenceMark[]): Evidence => ({ span, levels: [], marks, count: marks.length });
+  const every = crossed(crossings.times);
   return {
-    frequency: crossed(1),
-    crossings: crossed(),
-    crossingsPer10s: crossed(),
-    richShare: crossed(),
-    mean: { span, levels: [], marks: [] },
-    amplitude: { span, levels: [], marks: [...extremeMark(piece, -1), ...extremeMark(piece, 1)] },
-    minimum: extreme(-1),
-    maximum: extreme(1),
+    frequency: crossed(crossings.times.filter((_, k) => crossings.rising[k] === 1)),
+    crossings: every,
+    crossingsPer10s: every,
+    richShare: every,
+    mean: samples([]),
+    amplitude: samples([...lowest, ...highest]),
+    minimum: samples(lowest),
+    maximum: samples(highest),
     richToLean: passed(falls, highLevel, lowLevel),
     leanToRich: passed(rises, lowLevel, highLevel),
   };
 }
 
-const keep = (times: Float64Array, wanted: (k: number) => boolean): Float64Array => times.filter((_, k) => wanted(k));
-
+/** All of them, or every so manieth: spread evenly, so that no part of the span looks empty. */
 function marksAt(channelId: string, value: number, times: Float64Array): EvidenceMark[] {
-  return [...times.subarray(0, mostMarks)].map((time) => ({ channelId, time, value }));
+  const count = Math.min(times.length, mostMarks);
+  const pick = (k: number) => times[Math.floor((k * times.length) / count)]!;
+  return Array.from({ length: count }, (_, k) => ({ channelId, time: pick(k), value }));
 }
 
 function extremeMark({ channel, series }: Piece, sign: 1 | -1): EvidenceMark[] {

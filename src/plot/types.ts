@@ -78,7 +78,10 @@ export interface DimensionLook {
 }
 
 export interface PlotMarks {
+  /** Marks of one level stand together, times rising. */
   readonly evidence: readonly EvidenceMark[];
+  /** How many places there are where not all are among the marks. */
+  readonly evidenceCount: number;
   /** Levels that mattered for the evidence, in the unit of the lanes that hold the marks' channels. */
   readonly evidenceLevels: readonly number[];
   readonly evidenceSpan: Span | null;

@@ -2,6 +2,7 @@
 
 import { overlap, shifted, type Box as TextBox } from "../drawing/boxes.ts";
 import { toPixel } from "../drawing/paths.ts";
+import { spread } from "../drawing/spread.ts";
 import { ink, weights } from "./ink.ts";
 import { textWidth } from "./metrics.ts";
 import { bottom, right } from "./page.ts";
@@ -17,6 +18,7 @@ const lead = 1.25;
 const reach = { x: 9, y: 9 } as const;
 const pointRadius = 0.7;
 const markRadius = 0.9;
+const tickHeight = 1.6;
 
 /** A pale band through all lanes, dashed at its ends, with its name at the top. */
 export function drawShade(area: PlotArea, shade: SheetShade | null): string {
@@ -47,16 +49,28 @@ export function drawShadeName(area: PlotArea, shade: SheetShade | null, taken: T
   return label(left, box.y + 0.7 + noteSize, text, { size: noteSize });
 }
 
-/** Small rings where a reading was taken. */
+/** Small rings where a reading was taken; where they would lie over each other, ticks on the lane's lower edge. */
 export function drawMarks(area: PlotArea, marks: ExhibitSheet["marks"]): string {
-  const rings = area.lanes.flatMap((lane) =>
-    lane.lane.traces.flatMap(({ channelId, look }) =>
-      marks
-        .filter((mark) => mark.channelId === channelId && isInView(area, mark.time))
-        .map((mark) => ring(onPaper(area, lane, { time: mark.time, level: mark.value }), ink[look])),
-    ),
+  const drawn = area.lanes.flatMap((lane) =>
+    lane.lane.traces.flatMap(({ channelId, look }) => {
+      const mine = marks.filter((mark) => mark.channelId === channelId && isInView(area, mark.time));
+      return [...new Set(mine.map(({ value }) => value))].flatMap((level) => {
+        const places = mine.filter(({ value }) => value === level).map(({ time }) => toPixel(area.x, time));
+        const { alone, ticks } = spread(places, 2 * markRadius + 0.8, 1);
+        const y = toPixel(lane.y, level);
+        return [
+          ...alone.map((i) => ring([places[i]!, y], ink[look])),
+          ...ticks.map((x) =>
+            stroke([x, bottom(lane.box)], [x, bottom(lane.box) - tickHeight], {
+              weight: weights.other,
+              stroke: ink[look],
+            }),
+          ),
+        ];
+      });
+    }),
   );
-  return tag("g", { fill: ink.paper, "stroke-width": weights.other }, ...rings);
+  return tag("g", { fill: ink.paper, "stroke-width": weights.other }, ...drawn);
 }
 
 const ring = ([cx, cy]: readonly [number, number], colour: string): string =>

@@ -155,8 +155,8 @@ export function fakeService(): FakeService {
         sensors: { front: sensor, rear: sensor },
         activity: null,
         evidence: {
-          "front.frequency": { span, marks: [{ channelId: "c1", time: 1, value: 0.45 }], levels: [0.45] },
-          "front.richToLean": { span: { from: 19, to: 21 }, marks: [], levels: [0.3, 0.6] },
+          "front.frequency": { span, marks: [{ channelId: "c1", time: 1, value: 0.45 }], levels: [0.45], count: 1 },
+          "front.richToLean": { span: { from: 19, to: 21 }, marks: [], levels: [0.3, 0.6], count: 0 },
         },
       };
       return { ok: true, value };

@@ -87,6 +87,18 @@ describe("measurePair", () => {
     expect(evidence["rear.frequency"]).toBeUndefined();
   });
 
+  // Closed form: 2 Hz crosses 0.45 V four times a second, so 2,400 times in 600 s.
+  test("spreads a crowd of marks over the whole span, and counts all of them", () => {
+    const made = capture(even("front-o2", 600, 50, square(2)));
+    const { marks, count } = measurePair(made, 1, { from: 0, to: 600 }).evidence["front.crossings"]!;
+    expect(Math.abs(count - 2400)).toBeLessThanOrEqual(1);
+    expect(marks.length).toBe(1000);
+    const gaps = marks.slice(1).map(({ time }, k) => time - marks[k]!.time);
+    expect(Math.min(...gaps)).toBeGreaterThan(0);
+    expect(Math.max(...gaps)).toBeLessThan(1);
+    expect(marks.at(-1)!.time).toBeGreaterThan(599);
+  });
+
   test("answers with nothing for a bank or a span without samples", () => {
     const made = capture(even("front-o2", 10, 100, square(1)));
     expect(measurePair(made, 2, { from: 0, to: 10 }).sensors).toEqual({ front: null, rear: null });

@@ -122,7 +122,7 @@ export async function openBench(props: Partial<LaneStackProps> = {}): Promise<Be
         onDimension={(event) => seen.events.push(event)}
         readouts={[]}
         onCursor={(time) => seen.cursors.push(time)}
-        marks={{ evidence: [], evidenceLevels: [], evidenceSpan: null, stretches: [] }}
+        marks={{ evidence: [], evidenceCount: 0, evidenceLevels: [], evidenceSpan: null, stretches: [] }}
         span={null}
         {...more.props}
         view={view()}

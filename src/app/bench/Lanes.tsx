@@ -20,6 +20,7 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
     const evidence = shown.evidence()?.evidence;
     return {
       evidence: evidence?.marks ?? [],
+      evidenceCount: evidence?.count ?? 0,
       evidenceLevels: evidence?.levels ?? [],
       evidenceSpan: evidence?.span ?? null,
       stretches: stretches.list(),

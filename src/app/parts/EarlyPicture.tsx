@@ -9,7 +9,7 @@ import { laneLooks } from "../bench/lane-looks.ts";
 import { createTraces } from "../state/traces.ts";
 import { useWorkbench } from "../state/workbench.ts";
 
-const noMarks: PlotMarks = { evidence: [], evidenceLevels: [], evidenceSpan: null, stretches: [] };
+const noMarks: PlotMarks = { evidence: [], evidenceCount: 0, evidenceLevels: [], evidenceSpan: null, stretches: [] };
 
 export const EarlyPicture: Component<{ readonly partial: CaptureSummary }> = (props) => {
   const { service, desk } = useWorkbench();

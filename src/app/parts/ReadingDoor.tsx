@@ -2,7 +2,7 @@
 
 import { type Component, Show } from "solid-js";
 import { formatReading, readingInWords } from "../../drawing/format.ts";
-import type { Evidence } from "../../exhaust/analysis.ts";
+import type { Evidence, EvidenceKey } from "../../exhaust/analysis.ts";
 import type { Reading } from "../../signal/reading.ts";
 import { useWorkbench } from "../state/workbench.ts";
 
@@ -12,9 +12,9 @@ export const ReadingDoor: Component<{
   readonly reading: Reading;
   readonly evidence?: Evidence | undefined;
   /** Names the evidence on the bench. */
-  readonly key: string;
+  readonly key: EvidenceKey;
 }> = (props) => {
-  const { shown } = useWorkbench();
+  const { shown, readings } = useWorkbench();
   const text = () => formatReading(props.reading);
   const isShown = () => shown.evidence()?.key === props.key;
   return (
@@ -26,7 +26,7 @@ export const ReadingDoor: Component<{
       aria-pressed={props.evidence ? isShown() : undefined}
       title={props.reading.because}
       disabled={!props.evidence}
-      onClick={() => props.evidence && shown.toggle(props.key, props.evidence)}
+      onClick={() => props.evidence && shown.toggle(props.key, props.evidence, readings.isMeasuring())}
     >
       <span class="value">{text().value}</span>{" "}
       <Show when={text().bounds}>

@@ -87,7 +87,7 @@ export function createWorkbench({ service, store, shelf = makeShelf() }: Givens)
     choices,
     () => traces.isDrawn() && overview.isDrawn(),
   );
-  const shown = createShown(view, whole);
+  const shown = createShown(view, whole, readings.inSpan);
   const base = { service, notices, desk, captures, bench, summary, captureId, chooseCapture, view, readings, shown };
   applyCorrections(base);
   const dimensions = createDimensions(base);
