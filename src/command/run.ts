@@ -8,7 +8,10 @@ import { type Call, WrongCall } from "./arguments.ts";
 /** @param answer null where only help was asked for: `usage` is printed. */
 export async function runCommand(name: string, usage: string, answer: () => Promise<string> | null): Promise<void> {
   // A reader that hangs up early, "measure … | head", is no fault.
-  process.stdout.on("error", (error: NodeJS.ErrnoException) => process.exit(error.code === "EPIPE" ? 0 : 3));
+  process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+    if (error.code !== "EPIPE") console.error(`The answer could not be written: ${error.message}`);
+    process.exit(error.code === "EPIPE" ? 0 : 3);
+  });
   try {
     process.stdout.write(`${(await answer()) ?? usage}\n`);
     process.exitCode = 0;
