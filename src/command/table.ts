@@ -107,7 +107,7 @@ function liftOffs({ liftOffs, liftOff }: Analysis): string[] {
     inWords(one.delay),
     inWords(one.storedOxygen),
     `cut ${one.fuelCut}`,
-    one.rejected ? `does not count: ${one.rejected}` : "",
+    one.setAside ? `does not count: ${one.rejected}` : "",
   ];
   return [
     "Lift-offs",

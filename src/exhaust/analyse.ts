@@ -31,7 +31,7 @@ export function analyse(capture: Capture, choices: AnalysisChoices = {}): Analys
   const warmth = warmthOf(channels, awake.front, limits);
   const edits = choices.edits ?? [];
   const liftOffs = liftOffsOf({ channels, limits, edits, rearAwake: awake.rear, pipe: choices.pipe });
-  const cuts = liftOffs.filter((one) => one.rejected === null).map(cutSpan);
+  const cuts = liftOffs.filter((one) => one.setAside !== "hand").map(cutSpan);
   const plain = findStretches({ channels, span, warmth, cuts, limits }, choices.stretches);
   const switching = switchingOnly(channels);
   const stretches = plain.map((one) => judgeStretch(one, { channels: switching, ...awake, warmth, limits }));

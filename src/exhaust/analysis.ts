@@ -155,6 +155,8 @@ export interface LiftOff {
   readonly engineSpeed: number | null;
   /** Why it does not count, by rule or by the user's hand; null when it counts. */
   readonly rejected: string | null;
+  /** By whom; null when it counts. */
+  readonly setAside: "rule" | "hand" | null;
   /** "user" when added or moved by hand. */
   readonly origin: "found" | "user";
   /** When the front turned rich again. */

@@ -45,7 +45,7 @@ export function comparableOf(capture: Capture, analysis: Analysis, overrides: Li
 }
 
 const countingLiftOffs = ({ liftOffs }: Analysis) =>
-  liftOffs.filter((one) => one.rejected === null && one.delay.grade !== "not-resolvable");
+  liftOffs.filter((one) => one.setAside === null && one.delay.grade !== "not-resolvable");
 
 function recorded(channel: Channel | null, awake: Awakening | null): RecordedSensor | null {
   if (!channel) return null;

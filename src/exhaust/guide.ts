@@ -141,10 +141,13 @@ const hasTrims = ({ analysis }: Recorded): boolean =>
   analysis.stretches.some(({ trims }) => trims !== null && trims.total.value !== null);
 
 function liftOffsMissing(all: readonly Recorded[]): string {
-  const valid = all.reduce((sum, { analysis }) => sum + analysis.liftOffs.filter((one) => one.valid).length, 0);
+  const valid = all.reduce(
+    (sum, { analysis }) => sum + analysis.liftOffs.filter((one) => one.setAside === null).length,
+    0,
+  );
   if (valid >= 3) return all.some(isFast) ? "" : "The lift-offs were recorded too slowly to time a quick rear sensor.";
   return valid === 0 ? "No lift-off that can be judged." : `Only ${valid} of 3 lift-offs that can be judged.`;
 }
 
 const isFast = ({ analysis, rearRate }: Recorded): boolean =>
-  rearRate !== null && rearRate >= 50 && analysis.liftOffs.some((one) => one.valid);
+  rearRate !== null && rearRate >= 50 && analysis.liftOffs.some((one) => one.setAside === null);

@@ -47,7 +47,9 @@ export function measureLiftOff(
     fuelCut: facts.fuelCut,
     airFlow: meanFlow(scene, spell, delay),
     engineSpeed: facts.engineSpeed,
-    rejected: null,
+    ...(refusals.length > 0
+      ? { rejected: refusals.join("; "), setAside: "rule" as const }
+      : { rejected: null, setAside: null }),
     fuelReturn: spell.rise
       ? edgeReading(spell.rise, frontDoubt)
       : notResolvable("s", "The recording ends before fuel returned."),

@@ -41,27 +41,33 @@ export function liftOffsOf({ channels, limits, edits, rearAwake, pipe }: LiftOff
   const spells = leanSpells(front, limits);
   const found = spells.filter((spell) => spell.isLiftOff);
   const events = found.map((spell, k) => measureLiftOff(scene, spell, { id: `${k + 1}`, origin: "found" }));
-  return edits.reduce((list, edit) => withEdit(list, edit, scene, spells), events).sort((a, b) => a.at - b.at);
+  const placed = edits.reduce((list, edit) => place(list, edit, scene, spells), events);
+  return edits.reduce(mark, placed).sort((a, b) => a.at - b.at);
 }
 
-/** An edit of an event that is not there changes nothing. */
-function withEdit(
+/** Adds and moves. A move of an event that is not there changes nothing. */
+function place(
   list: readonly LiftOff[],
   edit: LiftOffEdit,
   scene: LiftOffScene,
   spells: readonly LeanSpell[],
 ): LiftOff[] {
-  const others = list.filter(({ id }) => id !== edit.id);
   const known = list.find(({ id }) => id === edit.id);
-  if (edit.kind === "add" || (edit.kind === "move" && known)) {
-    const spell = nearest(spells, edit.at);
-    if (!spell) return [...others, ...(known ? [{ ...known, rejected: nothingThere }] : [])];
-    const rejected = known?.rejected ?? null;
-    return [...others, { ...measureLiftOff(scene, spell, { id: edit.id, origin: "user" }), rejected }];
-  }
-  if (!known) return [...list];
-  if (edit.kind === "reject") return [...others, { ...known, rejected: edit.because || "rejected by hand" }];
-  return [...others, { ...known, rejected: null }];
+  if (edit.kind !== "add" && (edit.kind !== "move" || !known)) return [...list];
+  const others = list.filter(({ id }) => id !== edit.id);
+  const spell = nearest(spells, edit.at);
+  if (!spell) return [...others, ...(known ? [{ ...known, rejected: nothingThere, setAside: "rule" as const }] : [])];
+  return [...others, measureLiftOff(scene, spell, { id: edit.id, origin: "user" })];
+}
+
+/** Sets aside, or lets count again what hand or rule set aside. */
+function mark(list: readonly LiftOff[], edit: LiftOffEdit): LiftOff[] {
+  return list.map((one): LiftOff => {
+    if (one.id !== edit.id) return one;
+    if (edit.kind === "reject") return { ...one, rejected: edit.because || "rejected by hand", setAside: "hand" };
+    if (edit.kind === "accept") return { ...one, rejected: null, setAside: null, valid: true };
+    return one;
+  });
 }
 
 const nothingThere = "the front does not fall within 2 s of where it was moved to";
@@ -74,9 +80,12 @@ function nearest(spells: readonly LeanSpell[], at: number): LeanSpell | null {
   );
 }
 
-/** Over the events that count; null when none does. */
+/** Over the events that count; where none does, over those that only the rules set aside; null when no delay is known. */
 export function summariseLiftOffs(liftOffs: readonly LiftOff[]): LiftOffSummary | null {
-  const counting = liftOffs.filter((one) => one.rejected === null && one.delay.grade !== "not-resolvable");
+  const timed = (by: LiftOff["setAside"]) =>
+    liftOffs.filter(({ setAside, delay }) => setAside === by && delay.grade !== "not-resolvable");
+  const counted = timed(null);
+  const counting = counted.length > 0 ? counted : timed("rule");
   if (counting.length === 0) return null;
   const values = counting.filter((one) => one.delay.grade === "measured").map((one) => one.delay.value!);
   const spread = values.length < 2 ? null : Math.max(...values) - Math.min(...values);

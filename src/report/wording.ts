@@ -15,7 +15,7 @@ export interface HeadlineFacts {
 
 /** The lift-off's delay where the view shows one that counts, else the finding, else what the picture shows. */
 export function proposeHeadline({ liftOff, finding, view }: HeadlineFacts): string {
-  if (liftOff?.valid && liftOff.rejected === null) return liftOffSentence(liftOff.delay);
+  if (liftOff?.setAside === null) return liftOffSentence(liftOff.delay);
   if (finding) return leadOf(finding);
   return `Front and rear oxygen sensor, ${spanText(view)}`;
 }

@@ -68,6 +68,7 @@ const liftOffs: readonly LiftOff[] = falls.map((at, i) => ({
   airFlow: 11,
   engineSpeed: 2400,
   rejected: null,
+  setAside: null,
   origin: "found",
   fuelReturn: about(at + 4, step / 2, "s"),
   richAgain: about(0.2, step, "s"),
@@ -164,7 +165,7 @@ export function fakeService(): FakeService {
     async whole(_, { edits = [] }) {
       const shown = liftOffs.map((one) => {
         const edit = edits.find((e) => e.kind === "reject" && e.id === one.id);
-        return edit?.kind === "reject" ? { ...one, rejected: edit.because } : one;
+        return edit?.kind === "reject" ? { ...one, rejected: edit.because, setAside: "hand" as const } : one;
       });
       const liftOff = {
         delay: about(delay, 0.01, "s"),

@@ -81,7 +81,8 @@ describe("findLiftOffs", () => {
     const lean = even("rear-o2", 40, 1000, (t) => (t < 10 ? 0.8 : 0.2));
     const [event] = findLiftOffs(capture(front, lean), 1);
     expect(event!.delay.grade).toBe("not-resolvable");
-    expect(event!.valid).toBe(false);
+    expect(event!).toMatchObject({ valid: false, setAside: "rule" });
+    expect(event!.rejected).toMatch(/lean already/);
     expect(event!.remarks.join(" ")).toMatch(/lean already/);
   });
 
@@ -126,6 +127,21 @@ describe("edits by hand", () => {
     expect(list.map(({ rejected }) => rejected)).toEqual(["gear change"]);
     expect(summariseLiftOffs(list)).toBeNull();
     expect(edited({ kind: "reject", id: "1", because: "x" }, { kind: "accept", id: "1" })[0]!.rejected).toBeNull();
+  });
+
+  test("cannot make a rule's refusal vanish unasked, and may overrule it", () => {
+    const brief = even("front-o2", 40, 1000, liftOff(20, 26, 19.7));
+    const short = (...edits: LiftOffEdit[]) => findLiftOffs(capture(brief, rear), 1, edits)[0]!;
+    expect(short()).toMatchObject({ valid: false, setAside: "rule" });
+    expect(short().rejected).toMatch(/rich for only .* before/);
+    // Where nothing else counts, its delay is still told; beside one that counts it is left out.
+    expect(summariseLiftOffs([short()])!.delay).toMatchObject({ ...short().delay, count: 1 });
+    expect(summariseLiftOffs([short(), ...edited()])).toEqual(summariseLiftOffs(edited()));
+    expect(short({ kind: "reject", id: "1", because: "braked" })).toMatchObject({
+      rejected: "braked",
+      setAside: "hand",
+    });
+    expect(short({ kind: "accept", id: "1" })).toMatchObject({ rejected: null, setAside: null, valid: true });
   });
 
   test("add and move to the nearest fall of the front", () => {

@@ -8,7 +8,15 @@ const at = measured(31.2, [31.1, 31.3], "s");
 function liftOff(delay: Reading, change: Partial<LiftOff> = {}): LiftOff {
   return {
     ...{ id: "1", at: 31.2, frontFall: at, rearFall: at, delay, storedOxygen: atMost(1, "g"), fuelCut: "likely" },
-    ...{ airFlow: 11, engineSpeed: 4600, rejected: null, origin: "found", fuelReturn: at, richAgain: at },
+    ...{
+      airFlow: 11,
+      engineSpeed: 4600,
+      rejected: null,
+      setAside: null,
+      origin: "found",
+      fuelReturn: at,
+      richAgain: at,
+    },
     ...{ corrected: null, rearSwitch: at, valid: true, remarks: [] },
     ...change,
   };
@@ -27,8 +35,8 @@ describe("proposeHeadline", () => {
   });
 
   test("takes the finding where the lift-off does not count, else says what is shown", () => {
-    expect(propose(atMost(0.3, "s"), { rejected: "braked" })).toBe("The finding.");
-    expect(propose(atMost(0.3, "s"), { valid: false })).toBe("The finding.");
+    expect(propose(atMost(0.3, "s"), { rejected: "braked", setAside: "hand" })).toBe("The finding.");
+    expect(propose(atMost(0.3, "s"), { valid: false, rejected: "asleep", setAside: "rule" })).toBe("The finding.");
     expect(proposeHeadline({ liftOff: null, finding: null, view })).toMatch(/25\.0 … 37\.0 s$/);
   });
 });

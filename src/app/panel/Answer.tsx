@@ -43,9 +43,10 @@ function withBounds(reading: Reading): string {
 /** What the lift-offs say, in plain words; the numbers are those of the readings below. */
 export function liftOffSentence(all: readonly LiftOff[] | null, summary: LiftOffSummary | null): string {
   if (all === null) return "Reading the whole recording …";
-  const counted = all.filter((one) => one.rejected === null);
-  if (counted.length === 0)
-    return "No lift-off in this recording: the delay of the rear sensor cannot be told from it.";
+  const counted = all.filter((one) => one.setAside === null);
+  const [first] = all;
+  if (!first) return "No lift-off in this recording: the delay of the rear sensor cannot be told from it.";
+  if (counted.length === 0) return `No lift-off here counts: ${first.rejected}.`;
   const times = counted.length === 1 ? "once" : `${counted.length} times`;
   const delay = summary?.delay;
   if (!delay || delay.value === null)

@@ -65,7 +65,7 @@ const ReasonDoor: Component<{ readonly reason: FindingReason }> = (props) => {
   const stretch = () => readings.whole()?.stretches.find((one) => props.reason.reading.endsWith(stretchInWords(one)));
   const lift = () =>
     /^liftOff|^rearSwitch/.test(props.reason.reading)
-      ? liftOffs.list().find((one) => one.rejected === null && one.valid)
+      ? liftOffs.list().find((one) => one.setAside === null)
       : undefined;
   const go = () => {
     const [place, event] = [stretch(), lift()];

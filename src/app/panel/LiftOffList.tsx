@@ -33,7 +33,10 @@ const LiftOffLine: Component<{ readonly lift: LiftOff; readonly number: number }
   const { liftOffs } = useWorkbench();
   const isSelected = () => liftOffs.selected()?.id === props.lift.id;
   const text = () => formatReading(props.lift.delay);
-  const about = () => (props.lift.rejected ? `set aside: ${props.lift.rejected}` : circumstances(props.lift));
+  const about = () =>
+    props.lift.setAside === null
+      ? circumstances(props.lift)
+      : `${props.lift.setAside === "rule" ? "does not count" : "set aside"}: ${props.lift.rejected}`;
   const name = () =>
     `Lift-off ${props.number} at ${formatTime(props.lift.at, 0.1)}, delay ${readingInWords(props.lift.delay)}, ${about()}`;
   return (
@@ -41,7 +44,7 @@ const LiftOffLine: Component<{ readonly lift: LiftOff; readonly number: number }
       <button
         type="button"
         class="event"
-        classList={{ rejected: props.lift.rejected !== null }}
+        classList={{ rejected: props.lift.setAside !== null }}
         aria-current={isSelected()}
         aria-label={name()}
         onClick={() => liftOffs.select(isSelected() ? null : props.lift.id)}
@@ -94,10 +97,10 @@ const LiftOffTools: Component<{ readonly lift: LiftOff }> = (props) => {
               Move
             </button>
             <Show
-              when={props.lift.rejected === null}
+              when={props.lift.setAside === null}
               fallback={
                 <button type="button" onClick={() => liftOffs.accept(props.lift)}>
-                  Let it count
+                  {props.lift.setAside === "rule" ? "Count it all the same" : "Let it count"}
                 </button>
               }
             >

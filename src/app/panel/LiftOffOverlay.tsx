@@ -32,7 +32,7 @@ export const LiftOffOverlay: Component = () => {
   const ask = createMemo(() => {
     const [capture, ids] = [summary(), sensors()];
     const numbered = liftOffs.list().map((lift, i) => ({ lift, number: String(i + 1) }));
-    const lifts = numbered.filter(({ lift }) => lift.rejected === null && lift.frontFall.value !== null);
+    const lifts = numbered.filter(({ lift }) => lift.setAside !== "hand" && lift.frontFall.value !== null);
     return capture && ids && lifts.length > 1 ? { id: capture.id, ids, lifts } : null;
   });
   const laid = createLatest(

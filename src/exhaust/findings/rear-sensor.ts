@@ -97,7 +97,7 @@ function asleep({ measured, limits }: FindingScene, running: number): Draft {
  * the catalyst sets the pace.
  */
 export function rearQuickness({ measured, limits }: FindingScene): RearQuickness {
-  const falls = measured.liftOffs.filter((one) => one.rejected === null).map((one) => one.rearSwitch);
+  const falls = measured.liftOffs.filter((one) => one.setAside !== "hand").map((one) => one.rearSwitch);
   const timed = falls.filter(({ low, high }) => low !== null && high !== null);
   const inCuts = timed.length > 0 ? medianOf(timed, "s") : null;
   const inAir = "from 0.3 to 0.15 V";

@@ -50,7 +50,7 @@ export function reason(name: string, says: string, reading: Reading | null | und
 
 /** Lift-offs that count and may be judged. */
 export const validLiftOffs = ({ measured }: FindingScene): LiftOff[] =>
-  measured.liftOffs.filter((one) => one.rejected === null && one.valid);
+  measured.liftOffs.filter((one) => one.setAside === null);
 
 export const fitStretches = ({ measured }: FindingScene): Stretch[] => measured.stretches.filter(({ fit }) => fit);
 
