@@ -32,6 +32,12 @@ function recording(capture: Capture, analysis: Analysis): string[] {
   ];
 }
 
+/** A recording is not accused: it is fit to judge by, or too thin. */
+const recordingVerdicts = {
+  "points-to": "TOO THIN",
+  "points-away": "fit to judge",
+  "cannot-say": "fit in part",
+} as const;
 const verdicts = { "points-to": "POINTS TO", "points-away": "points away", "cannot-say": "cannot say" } as const;
 
 function findings({ findings }: Analysis): string[] {
@@ -39,8 +45,8 @@ function findings({ findings }: Analysis): string[] {
   return [
     "Findings",
     ...findings.flatMap(({ id, verdict, statement, next }) => [
-      `  ${id}: ${verdicts[verdict]}. ${statement}`,
-      ...(verdict === "points-away" ? [] : next.map((text) => `    next: ${text}`)),
+      `  ${id}: ${(id === "recording" ? recordingVerdicts : verdicts)[verdict]}. ${statement}`,
+      ...(verdict === "points-away" && id !== "recording" ? [] : next.map((text) => `    next: ${text}`)),
     ]),
   ];
 }

@@ -67,9 +67,9 @@ export const stretchSpan = (stretch: Pick<Stretch, "from" | "to" | "origin">): s
 export const stretchInWords = (stretch: Pick<Stretch, "kind" | "from" | "to" | "origin">): string =>
   `${stretch.kind} ${stretchSpan(stretch)}`;
 
-/** "one event", "3 events" */
+/** "no event", "one event", "3 events" */
 export const counted = (count: number, one: string, more = `${one}s`): string =>
-  count === 1 ? `one ${one}` : `${count} ${more}`;
+  count === 0 ? `no ${one}` : count === 1 ? `one ${one}` : `${count} ${more}`;
 
 /** First letter raised, one full stop at the end. */
 export function sentence(text: string): string {

@@ -27,7 +27,7 @@ function draft(scene: FindingScene): Draft {
     };
   }
   const tilt = difference(idle.total, cruise.total, "%", { independent: true });
-  const told = `The total fuel trim is ${inWords(idle.total)} at idle and ${inWords(cruise.total)} at cruise.`;
+  const told = `The total fuel trim, the fuel that is added or taken away, is ${inWords(idle.total)} at idle and ${inWords(cruise.total)} at cruise.`;
   const reasons = [
     reason(inStretch("trims.total", idle.stretch), "total trim at idle", idle.total),
     reason(inStretch("trims.total", cruise.stretch), "total trim at cruise", cruise.total),
@@ -44,7 +44,7 @@ function draft(scene: FindingScene): Draft {
   if ((tilt.high ?? Infinity) < limits.trimTilt) {
     return {
       verdict: "points-away",
-      statement: `${told} There is no leaning towards idle, as a leak would show.`,
+      statement: `${told} A leak would make it clearly higher at idle; it is not.`,
       against: reasons,
       dependsOn,
     };

@@ -20,6 +20,8 @@ export function delaySentence({ delay, count }: LiftOffEvidence): string {
   if (!delay) return "";
   const events = counted(count, "lift-off");
   if (delay.grade === "at-least") return `After lifting off the rear held on for ${inWords(delay)} (${events}).`;
+  if (delay.grade === "at-most" && delay.high !== null)
+    return `After lifting off the rear fell within ${inWords(delay).replace("at most ", "")} of the front (${events}).`;
   return `After lifting off the rear fell ${inWords(delay)} after the front (${events}).`;
 }
 

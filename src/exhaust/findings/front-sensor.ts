@@ -75,7 +75,7 @@ function notSwinging({ measured, limits, span }: FindingScene): Draft {
       : "never swung through both 0.3 and 0.6 V";
     return {
       verdict: "points-to",
-      statement: `The front sensor ${what} for ${quantity(Math.round(running), "s")} of running engine: a sensor, heater or wire at fault.`,
+      statement: `The front sensor ${what} for ${quantity(Math.round(running), "s")} of running engine: the sensor, its heater or a wire looks faulty.`,
       for: [{ reading: "awake.front.bias", says: awake.says }],
       next: [test],
       dependsOn: [describeLimit("wakeTime", limits)],

@@ -19,7 +19,7 @@ const coarsest = 0.01;
 const longestSpike = 0.12;
 const shareOfHalfCycle = 0.35;
 const counts =
-  "Read misfire codes and counts, and cure a misfire before anything is said about the catalyst: it may have been damaged by it.";
+  "Read the misfire codes and counters. A misfire is cured before anything is said about the catalyst, which it may have damaged.";
 
 interface Spikes {
   readonly count: number;
@@ -46,7 +46,7 @@ function draft(scene: FindingScene): Draft {
   const { count, events } = spikesIn(front, limits);
   if (events < limits.frontCycles) return cannot("Too few front cycles to look for lean spikes.");
   const [low, high] = proportionBounds(count, events).map((share) => 100 * share) as [number, number];
-  const told = `${counted(count, "short lean spike")} among ${events} rises of the front sensor (${stretchSpan(stretch)})`;
+  const told = `${counted(count, "short lean spike")} among ${events} times the front sensor turned rich (${stretchSpan(stretch)})`;
   const why = [{ reading: inStretch("lean spikes", stretch), says: told }];
   if (low > limits.spikeShare) {
     return {

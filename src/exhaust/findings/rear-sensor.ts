@@ -80,7 +80,7 @@ function asleep({ measured, limits }: FindingScene, running: number): Draft {
   if (atBias && running > limits.wakeTime) {
     return {
       verdict: "points-to",
-      statement: `The rear sensor stayed at its bias level of ${quantity(awake.bias.value!, "V")} for ${quantity(Math.round(running), "s")} of running engine: a sensor, heater or wire at fault.`,
+      statement: `The rear sensor stayed at its bias level of ${quantity(awake.bias.value!, "V")} for ${quantity(Math.round(running), "s")} of running engine: the sensor, its heater or a wire looks faulty.`,
       for: [{ reading: "awake.rear.bias", says: awake.says }],
       next: ["Test the rear sensor, its heater and its wiring; the catalyst cannot be judged without it."],
       dependsOn: [describeLimit("wakeTime", limits)],

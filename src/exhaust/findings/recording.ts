@@ -21,7 +21,7 @@ function draft(scene: FindingScene): Draft {
   if (fit.length > 0 || lifts.length > 0) {
     return {
       verdict: "cannot-say",
-      statement: `The recording carries part of the answer: ${quantity(Math.round(fit.reduce((sum, one) => sum + one.to - one.from, 0)), "s")} of steady running and ${lifts.length} lift-off${lifts.length === 1 ? "" : "s"} can be judged.`,
+      statement: `The recording carries part of the answer: ${steadyTime(fit)} and ${counted(lifts.length, "lift-off")} can be judged.`,
       next: lacks,
     };
   }
@@ -32,6 +32,11 @@ function draft(scene: FindingScene): Draft {
     for: scene.measured.stretches.slice(0, 6).map((one) => ({ reading: stretchInWords(one), says: one.because })),
     next: lacks,
   };
+}
+
+function steadyTime(fit: readonly Stretch[]): string {
+  const seconds = Math.round(fit.reduce((sum, one) => sum + one.to - one.from, 0));
+  return seconds === 0 ? "no steady running" : `${quantity(seconds, "s")} of steady running`;
 }
 
 /** The stretch that could have carried a finding: the longest that is neither pull nor overrun nor standstill. */
