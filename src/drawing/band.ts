@@ -1,5 +1,6 @@
 // A crowded line as one filled outline. A stroke of thousands of segments costs a software canvas several times as
-// much as filling the outline of what it covers, column by column (tests/bench/crowded-lines.ts).
+// much as filling the outline of what it covers, column by column; and where it covers whole areas, a bar per column costs
+// a fraction of an outline that goes up and down in every one (tests/bench/crowded-lines.ts).
 
 import type { Mapping, Pen, Polyline } from "./paths.ts";
 import { toPixel, walk } from "./paths.ts";
@@ -14,10 +15,13 @@ export interface BandShape {
   readonly dash?: readonly [on: number, off: number];
 }
 
+/** One pixel column of a crowded stretch, pixels. */
+export type Bar = (left: number, top: number, height: number) => void;
+
 export interface BandPens {
   readonly pen: Pen;
-  /** Takes what lies in crowded stretches, where the line covers whole areas; without it all goes to `pen`. */
-  readonly crowded?: Pen;
+  /** Takes crowded stretches, where the line covers whole areas, column by column; without it all goes to `pen`. */
+  readonly bar?: Bar;
 }
 
 /** A stretch is crowded where the line covers this much of each column, averaged over so many columns either way. */
@@ -25,21 +29,16 @@ const crowdedHeight = 30;
 const crowdedReach = 10;
 
 /** Draws the outline of a line of the given thickness: closed rings, none across a gap. */
-export function drawBand(
-  line: Polyline,
-  x: Mapping,
-  y: Mapping,
-  shape: BandShape,
-  { pen, crowded = pen }: BandPens,
-): void {
+export function drawBand(line: Polyline, x: Mapping, y: Mapping, shape: BandShape, { pen, bar }: BandPens): void {
   const covered = coverColumns(line, x, y, shape);
-  const kinds = dashed(columnKinds(covered, crowded !== pen), covered, shape);
+  const kinds = dashed(columnKinds(covered, bar !== undefined), covered, shape);
   for (let from = 0; from < shape.columns; from++) {
     const kind = kinds[from]!;
     if (kind === empty) continue;
     let to = from;
     while (to + 1 < shape.columns && kinds[to + 1] === kind) to++;
-    drawRun(covered, [from, to], shape, kind === full ? crowded : pen);
+    if (kind === full) drawBars(covered, [from, to], shape, bar!);
+    else drawRun(covered, [from, to], shape, pen);
     from = to;
   }
 }
@@ -117,22 +116,39 @@ export function coverColumns(line: Polyline, x: Mapping, y: Mapping, { left, col
 /** Steep parts come out a column or two wide by themselves; thicker lines are widened by what is missing. */
 const ownWidth = 1.4;
 
+type Run = readonly [from: number, to: number];
+
 /** Out along the upper edge, back along the lower. */
-function drawRun({ top, bottom }: Covered, [from, to]: readonly [number, number], shape: BandShape, pen: Pen): void {
-  const extra = Math.max(0, Math.round(shape.thickness - ownWidth));
-  const left = shape.left - extra / 2;
-  const half = shape.thickness / 2;
-  const end = to + extra;
+function drawRun(covered: Covered, run: Run, shape: BandShape, pen: Pen): void {
+  const { left, from, end, top, bottom } = widened(covered, run, shape);
+  pen.moveTo(left + from, top(from));
+  for (let c = from; c <= end; c++) pen.lineTo(left + c + 0.5, top(c));
+  pen.lineTo(left + end + 1, top(end));
+  pen.lineTo(left + end + 1, bottom(end));
+  for (let c = end; c >= from; c--) pen.lineTo(left + c + 0.5, bottom(c));
+  pen.lineTo(left + from, bottom(from));
+}
+
+function drawBars(covered: Covered, run: Run, shape: BandShape, bar: Bar): void {
+  const { left, from, end, top, bottom } = widened(covered, run, shape);
+  // On whole pixels: neighbours that shared one would both be seen through there.
+  for (let c = from; c <= end; c++) bar(Math.round(left) + c, top(c), bottom(c) - top(c));
+}
+
+/** The edges of a run of columns once the line has its thickness. */
+function widened({ top, bottom }: Covered, [from, to]: Run, { left, thickness }: BandShape) {
+  const extra = Math.max(0, Math.round(thickness - ownWidth));
   const edge = (column: number, ys: Float64Array, pick: (...ys: number[]) => number) => {
     const last = Math.min(to, column);
     let best = ys[last]!;
     for (let c = Math.max(from, column - extra); c < last; c++) best = pick(best, ys[c]!);
     return best;
   };
-  pen.moveTo(left + from, edge(from, top, Math.min) - half);
-  for (let c = from; c <= end; c++) pen.lineTo(left + c + 0.5, edge(c, top, Math.min) - half);
-  pen.lineTo(left + end + 1, edge(end, top, Math.min) - half);
-  pen.lineTo(left + end + 1, edge(end, bottom, Math.max) + half);
-  for (let c = end; c >= from; c--) pen.lineTo(left + c + 0.5, edge(c, bottom, Math.max) + half);
-  pen.lineTo(left + from, edge(from, bottom, Math.max) + half);
+  return {
+    left: left - extra / 2,
+    from,
+    end: to + extra,
+    top: (column: number) => edge(column, top, Math.min) - thickness / 2,
+    bottom: (column: number) => edge(column, bottom, Math.max) + thickness / 2,
+  };
 }

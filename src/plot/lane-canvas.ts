@@ -3,11 +3,11 @@
 
 import uPlot from "uplot";
 import "uplot/dist/uPlot.min.css";
-import { drawBand } from "../drawing/band.ts";
 import { decimalsOfStep, formatNumber } from "../drawing/format.ts";
 import { drawLine, firstAfter, mapping, toPixel } from "../drawing/paths.ts";
 import { levelTicks } from "../drawing/scale.ts";
 import type { Colours } from "./colours.ts";
+import { type Crowd, crowdOf, drawCrowd } from "./crowd.ts";
 import { drawEnvelopes, drawGuides } from "./lane-under.ts";
 import { gutter, headroom } from "./layout.ts";
 import { type TraceStyle, traceStyles } from "./trace-style.ts";
@@ -36,8 +36,6 @@ const dotSpacing = 11;
 const guideRoom = 15;
 /** Between the samples of a polled trace nobody looked: the line there is paler than its dots. */
 const guessAlpha = 0.45;
-/** Percent of its colour that a front keeps where it covers whole areas. */
-const veil = 60;
 const font = '13px "Source Sans 3", "Segoe UI", system-ui, sans-serif';
 
 /** Makes an empty canvas in `host`; nothing is drawn before the first `show`. */
@@ -81,6 +79,8 @@ function redraw(plot: uPlot, { width, height, view, range }: LanePicture): void 
 
 function optionsFor(picture: () => LanePicture, styles: readonly TraceStyle[]): uPlot.Options {
   const { width, height, view, range } = picture();
+  /** By series, as long as its path stands. */
+  const crowds = new Map<number, Crowd>();
   return {
     width,
     height: height + 2 * canvasPadding,
@@ -93,12 +93,16 @@ function optionsFor(picture: () => LanePicture, styles: readonly TraceStyle[]): 
       y: { auto: false, range: (_, low, high) => [low ?? range[0], high ?? range[1]] },
     },
     axes: [{ show: false }, verticalAxis(picture)],
-    series: [{}, ...styles.map((style) => seriesFor(style, picture))],
+    series: [{}, ...styles.map((style) => seriesFor(style, picture, crowds))],
     hooks: {
       drawAxes: [(plot) => drawUnder(plot, picture())],
       drawSeries: [
         (plot, index) => {
-          drawDots(plot, styles[index - 1]!, picture());
+          const [style, crowd] = [styles[index - 1]!, crowds.get(index)];
+          within(plot, crowd ? 0 : style.dotRadius * uPlot.pxRatio, () => {
+            if (crowd) drawCrowd(plot.ctx, crowd, style, picture().colours);
+            else drawDots(plot, style, picture());
+          });
         },
       ],
     },
@@ -148,7 +152,7 @@ const notGuide =
   (value: number): number | null =>
     lane.guides.includes(value) ? null : value;
 
-function seriesFor(style: TraceStyle, picture: () => LanePicture): uPlot.Series {
+function seriesFor(style: TraceStyle, picture: () => LanePicture, crowds: Map<number, Crowd>): uPlot.Series {
   const { trace, token, width, dash } = style;
   return {
     scale: "y",
@@ -161,9 +165,15 @@ function seriesFor(style: TraceStyle, picture: () => LanePicture): uPlot.Series 
     fill: () => picture().colours[token],
     points: { show: false },
     paths: (plot, index) => {
+      crowds.delete(index);
       const window = picture().windows.get(trace.channelId);
       if (window === undefined) return null;
-      if (isCrowded(window, picture().view, plot.bbox.width)) return bandPaths(plot, window, style, picture());
+      if (isCrowded(window, picture().view, plot.bbox.width)) {
+        const sheet = { left: plot.bbox.left, columns: plot.bbox.width, ratio: uPlot.pxRatio };
+        const crowd = crowdOf(window, mappings(plot), style, sheet);
+        crowds.set(index, crowd);
+        return { fill: crowd.outline };
+      }
       const isGuess = trace.polled === true && areSparse(window, picture().view, plot.bbox.width / uPlot.pxRatio);
       // uPlot looks at a series' alpha after it has built its path.
       plot.series[index]!.alpha = style.alpha * (isGuess ? guessAlpha : 1);
@@ -171,28 +181,6 @@ function seriesFor(style: TraceStyle, picture: () => LanePicture): uPlot.Series 
       drawLine(window, ...mappings(plot), path);
       return { stroke: path };
     },
-  };
-}
-
-/** Where a front covers whole areas, the rear behind it shines through. */
-function bandPaths(
-  plot: uPlot,
-  window: TraceWindow,
-  { trace, token, width, dash }: TraceStyle,
-  { colours }: LanePicture,
-) {
-  const { left, width: columns } = plot.bbox;
-  const [on = 0, off = 0] = dash.map((length) => Math.round(length * uPlot.pxRatio));
-  const dashes = off > 0 ? { dash: [on, off] as const } : {};
-  const shape = { left, columns: Math.ceil(columns), thickness: width * uPlot.pxRatio, ...dashes };
-  const [pen, crowded] = [new Path2D(), new Path2D()];
-  drawBand(window, ...mappings(plot), shape, trace.look === "front" ? { pen, crowded } : { pen });
-  const colour = colours[token];
-  return {
-    fill: new Map([
-      [colour, pen],
-      [`color-mix(in srgb, ${colour} ${veil}%, transparent)`, crowded],
-    ]),
   };
 }
 
@@ -210,17 +198,23 @@ function drawUnder(plot: uPlot, picture: LanePicture): void {
   drawGuides(plot.ctx, plot.bbox, y, under);
 }
 
+/** Clipped to the lane, and so much wider at its sides. */
+function within({ ctx, bbox }: uPlot, more: number, draw: () => void): void {
+  ctx.save();
+  ctx.beginPath();
+  ctx.rect(bbox.left - more, bbox.top, bbox.width + 2 * more, bbox.height);
+  ctx.clip();
+  draw();
+  ctx.restore();
+}
+
 /** Where samples stand apart, the eye must see what was recorded and what is only joined up. */
 function drawDots(plot: uPlot, style: TraceStyle, { windows, view, colours }: LanePicture): void {
   const window = windows.get(style.trace.channelId);
   if (window === undefined || !areSparse(window, view, plot.bbox.width / uPlot.pxRatio)) return;
-  const { ctx, bbox } = plot;
+  const { ctx } = plot;
   const [x, y] = mappings(plot);
   const radius = style.dotRadius * uPlot.pxRatio;
-  ctx.save();
-  ctx.beginPath();
-  ctx.rect(bbox.left - radius, bbox.top, bbox.width + 2 * radius, bbox.height);
-  ctx.clip();
   ctx.beginPath();
   for (let i = firstAfter(window.times, view.from) - 1; i <= firstAfter(window.times, view.to); i++) {
     const value = window.values[i] ?? Number.NaN;
@@ -232,7 +226,6 @@ function drawDots(plot: uPlot, style: TraceStyle, { windows, view, colours }: La
   ctx.globalAlpha = style.alpha;
   ctx.fillStyle = colours[style.token];
   ctx.fill();
-  ctx.restore();
 }
 
 function areSparse(window: TraceWindow, view: View, width: number): boolean {

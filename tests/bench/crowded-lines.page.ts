@@ -3,12 +3,19 @@
 import { drawBand } from "../../src/drawing/band.ts";
 import { drawLine } from "../../src/drawing/paths.ts";
 
-/** Times in ms of one line of `columns` pairs on a canvas of that width, rastered to the last pixel. */
-export function timeLines(columns: number, height: number, thickness: number): { stroke: number; fill: number } {
+/**
+ * Times in ms of one line of `columns` pairs on a canvas of that width, rastered to the last pixel: a switching line, and
+ * one that covers whole areas with uneven edges.
+ */
+export function timeLines(columns: number, height: number, thickness: number, isArea: boolean) {
   const canvas = Object.assign(document.createElement("canvas"), { width: columns, height });
   const ctx = canvas.getContext("2d", { willReadFrequently: true })!;
   const times = Float64Array.from({ length: 2 * columns }, (_, i) => Math.floor(i / 2));
-  const values = times.map((time, i) => height / 2 + 0.3 * height * Math.sign(Math.sin(time / 12)) + (i % 2 ? 8 : -8));
+  const switching = (time: number, i: number) =>
+    height / 2 + 0.3 * height * Math.sign(Math.sin(time / 12)) + (i % 2 ? 8 : -8);
+  const uneven = (time: number, i: number) =>
+    height / 2 + (i % 2 ? 1 : -1) * height * (0.1 + 0.35 * Math.abs(Math.sin(37 * time)));
+  const values = times.map(isArea ? uneven : switching);
   const [line, one] = [
     { times, values, dense: true },
     { offset: 0, factor: 1 },
@@ -25,6 +32,11 @@ export function timeLines(columns: number, height: number, thickness: number): {
       drawBand(line, one, one, shape, { pen: path });
       ctx.fill(path);
     },
+    bars: (path: Path2D) => {
+      const bar = (left: number, top: number, tall: number) => ctx.fillRect(left, top, 1, tall);
+      drawBand(line, one, one, shape, { pen: path, bar });
+      ctx.fill(path);
+    },
   };
   const median = (draw: (path: Path2D) => void) => {
     const taken = Array.from({ length: 41 }, () => {
@@ -36,5 +48,5 @@ export function timeLines(columns: number, height: number, thickness: number): {
     });
     return taken.sort((a, b) => a - b)[20]!;
   };
-  return { stroke: median(ways.stroke), fill: median(ways.fill) };
+  return { stroke: median(ways.stroke), fill: median(ways.fill), bars: median(ways.bars) };
 }

@@ -11,12 +11,17 @@ const browser = await chromium.launch(launchOptions);
 try {
   const page = await browser.newPage();
   await page.goto(server.resolvedUrls!.local[0]!);
-  for (const thickness of [1.4, 2.4]) {
-    const call = `import("/tests/bench/crowded-lines.page.ts").then((page) => page.timeLines(820, 300, ${thickness}))`;
-    const { stroke, fill } = await page.evaluate<{ stroke: number; fill: number }>(call);
-    const [was, is] = [stroke.toFixed(2), fill.toFixed(2)];
+  for (const [thickness, isArea] of [
+    [1.4, false],
+    [2.4, false],
+    [1.4, true],
+    [2.4, true],
+  ]) {
+    const call = `import("/tests/bench/crowded-lines.page.ts").then((page) => page.timeLines(820, 300, ${thickness}, ${isArea}))`;
+    const taken = await page.evaluate<Record<"stroke" | "fill" | "bars", number>>(call);
+    const [stroke, fill, bars] = [taken.stroke, taken.fill, taken.bars].map((one) => `${one.toFixed(2)} ms`);
     console.log(
-      `${thickness} px line, 820 columns: stroke ${was} ms, fill ${is} ms, ratio ${(stroke / fill).toFixed(1)}`,
+      `${thickness} px line, 820 columns${isArea ? " of whole areas" : ""}: stroked ${stroke}, outline filled ${fill}, bars where it covers areas ${bars}`,
     );
   }
 } finally {

@@ -57,19 +57,22 @@ describe("coverColumns", () => {
 });
 
 describe("drawBand", () => {
-  test("hands stretches that cover whole areas to a pen of their own", () => {
+  test("hands stretches that cover whole areas over as bars, a column each, as thick as asked", () => {
     // Up and down by 100 px in every column up to 50, then flat.
     const times = Array.from({ length: 200 }, (_, i) => i / 2);
     const zigzag = line(
       times,
       times.map((time, i) => (time < 50 ? 100 * (i % 2) : 0)),
     );
-    const [pen, crowded] = [textPen(), textPen()];
-    drawBand(zigzag, one, one, { ...shape, columns: 100 }, { pen, crowded });
-    const xs = (text: string) => [...text.matchAll(/[ML](\S+)/g)].map((match) => Number(match[1]));
-    expect(Math.max(...xs(crowded.text()))).toBeLessThan(62);
-    expect(Math.min(...xs(crowded.text()))).toBeLessThan(1);
-    expect(Math.max(...xs(pen.text()))).toBeGreaterThan(99);
+    const [pen, bars] = [textPen(), [] as [number, number, number][]];
+    drawBand(zigzag, one, one, { ...shape, columns: 100 }, { pen, bar: (...bar) => bars.push(bar) });
+    const xs = [...pen.text().matchAll(/[ML](\S+)/g)].map((match) => Number(match[1]));
+    const lefts = bars.map(([left]) => left);
+    expect(lefts.slice(0, 50)).toEqual(Array.from({ length: 50 }, (_, i) => i));
+    expect(Math.max(...lefts)).toBeLessThan(62);
+    expect(Math.max(...xs)).toBeGreaterThan(99);
+    // By hand: each column goes from 0 to 100, and the line is 2 thick.
+    for (const [left, top, height] of bars) if (left < 49) expect([top, height]).toEqual([-1, 102]);
   });
 
   test("draws one ring per run, as thick as asked", () => {
