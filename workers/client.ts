@@ -4,6 +4,8 @@ import { proxy, releaseProxy, wrap } from "comlink";
 import { newestOnly } from "./newest-only.ts";
 import type { CaptureService, ChannelWindow, WindowRequest } from "./protocol.ts";
 
+export { packFiles, unpackFile } from "./packing.ts";
+
 export interface CaptureClient extends CaptureService {
   /**
    * A line of window requests in which the newest wins: at most one is under way, and one that was overtaken while it

@@ -1,32 +1,37 @@
 // A job as one zip: the record as JSON, readings as CSV, pictures as PNG and SVG, the recordings as they were opened.
 
 import { strFromU8, strToU8 } from "fflate";
+import type { Entries, ZipFault, ZipLimits } from "../capture/zip-entries.ts";
 import { type Outcome, ProblemError } from "../problem.ts";
 import { dimensionTable } from "./dimension-table.ts";
 import { jobText, readJob } from "./format.ts";
 import type { Job } from "./job.ts";
-import { type Entries, packEntries, unpackEntries } from "./zip-entries.ts";
 
 /** Named bytes beside the record. */
-export interface BundleParts {
+export interface BundleParts<B = Uint8Array> {
   /** Name of the kept blob -> its bytes: exhibits as PNG and SVG. */
-  readonly pictures: ReadonlyMap<string, Uint8Array>;
+  readonly pictures: ReadonlyMap<string, B>;
   /** Capture id -> the file as it was opened. */
-  readonly recordings: ReadonlyMap<string, Uint8Array>;
+  readonly recordings: ReadonlyMap<string, B>;
 }
 
-export interface Bundle extends BundleParts {
+export interface Bundle<B = Uint8Array> extends BundleParts<B> {
   readonly job: Job;
 }
 
 /** What an unpacked bundle may weigh, bytes: protects the page from archives that swell without end. */
 const heaviest = 2 ** 30;
+export const bundleLimits: ZipLimits = { named: {}, others: heaviest };
 
 /**
  * job.json, dimensions.csv, exhibits/NAME, recordings/SHA256/FILE-NAME; laid down in the README.
  */
-export async function packBundle({ job, pictures, recordings }: Bundle): Promise<Uint8Array> {
-  const entries: Record<string, Uint8Array> = {
+export function bundleEntries<B extends Uint8Array | Blob>({
+  job,
+  pictures,
+  recordings,
+}: Bundle<B>): Readonly<Record<string, Uint8Array | B>> {
+  const entries: Record<string, Uint8Array | B> = {
     "job.json": strToU8(jobText(job)),
     "dimensions.csv": strToU8(dimensionTable(job)),
   };
@@ -35,13 +40,13 @@ export async function packBundle({ job, pictures, recordings }: Bundle): Promise
     const bytes = recordings.get(id);
     if (bytes) entries[`recordings/${id}/${baseName(fileName)}`] = bytes;
   }
-  return packEntries(entries);
+  return entries;
 }
 
-/** Reads what `packBundle` wrote; parts that the record does not name are left out. */
-export async function unpackBundle(bytes: Uint8Array, name: string): Promise<Outcome<Bundle>> {
+/** Reads what was unpacked within `bundleLimits`; parts that the record does not name are left out. */
+export function readBundle(entries: Entries | ZipFault, name: string): Outcome<Bundle> {
   try {
-    const entries = unpacked(bytes, name);
+    if (typeof entries === "string") throw notABundle(name);
     const record = entries["job.json"];
     if (!record) throw notABundle(name);
     const read = readJob(strFromU8(record), `${name}, job.json`);
@@ -72,12 +77,6 @@ function partsOf(job: Job, entries: Readonly<Record<string, Uint8Array>>): Bundl
     if (bytes) recordings.set(id, bytes);
   }
   return { pictures, recordings };
-}
-
-function unpacked(bytes: Uint8Array, name: string): Entries {
-  const entries = unpackEntries(bytes, () => heaviest);
-  if (typeof entries === "string") throw notABundle(name);
-  return entries;
 }
 
 /** No folders in a recording's name: it becomes an entry of the archive. */

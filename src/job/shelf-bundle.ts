@@ -2,11 +2,11 @@
 
 import { strFromU8, strToU8 } from "fflate";
 import { type Role, roles } from "../capture/capture.ts";
+import type { Entries, ZipFault, ZipLimits } from "../capture/zip-entries.ts";
 import { type Outcome, ProblemError } from "../problem.ts";
 import { isRecord } from "./checks.ts";
 import { longestWord, newer } from "./shelf-format.ts";
 import { type ShelfTrace, type ShelfWords, shelfVersion, shelfWords } from "./shelf-trace.ts";
-import { type Entries, packEntries, unpackEntries } from "./zip-entries.ts";
 
 /** What a bundle brings: words that are only shown, and samples that are read and measured anew as any file is. */
 export interface ShelfBundle {
@@ -23,42 +23,37 @@ export interface ShelfBundle {
 /** What an unpacked bundle may weigh, bytes: protects the page from archives that swell without end. */
 export const heaviest = 2 ** 30;
 const heaviestWords = 2 ** 20;
+/** Only the two entries by their exact names are unpacked, so no path in the archive is ever followed. */
+export const shelfLimits: ZipLimits = { named: { "shelf.json": heaviestWords, "trace.npy": heaviest }, others: 0 };
 
-export function packShelfTrace(
+/** What goes into the zip; `samples` is a NumPy array file. */
+export function shelfEntries<S extends Uint8Array | Blob>(
   trace: ShelfTrace,
-  samples: Uint8Array,
+  samples: S,
   roleOf: ShelfBundle["roles"],
-): Uint8Array<ArrayBuffer> {
+): Readonly<Record<string, Uint8Array | S>> {
   const { keptAt, isSimulated, bank } = trace;
   const words = Object.fromEntries(shelfWords.map((key) => [key, trace[key]]));
   const text = JSON.stringify({ version: shelfVersion, ...words, keptAt, isSimulated, bank, roles: roleOf }, null, 2);
-  const entries = { "shelf.json": strToU8(text), "trace.npy": samples };
-  return packEntries(entries);
+  return { "shelf.json": strToU8(text), "trace.npy": samples };
 }
 
 /**
- * Reads what `packShelfTrace` wrote, from anywhere: only the two entries by their exact names are unpacked, so no path in
- * the archive is ever followed; sizes are held to a limit before and after unpacking; texts are cut to what is shown.
+ * Reads what was unpacked within `shelfLimits`, from anywhere: texts are cut to what is shown.
  *
  * @returns a Problem "damaged", "too-large" or "newer-version".
  */
-export function unpackShelfTrace(bytes: Uint8Array, name: string): Outcome<ShelfBundle> {
+export function readShelfEntries(unpacked: Entries | ZipFault, name: string): Outcome<ShelfBundle> {
   try {
-    const { "shelf.json": text, "trace.npy": samples } = unpacked(bytes, name);
+    if (unpacked === "too-large") throw swollen(name);
+    if (unpacked === "damaged") throw notAShelfTrace(name);
+    const { "shelf.json": text, "trace.npy": samples } = unpacked;
     if (!text || !samples) throw notAShelfTrace(name);
     return { ok: true, value: { ...saidIn(parsed(text, name), name), samples: samples.slice() } };
   } catch (error) {
     if (error instanceof ProblemError) return { ok: false, problem: error.problem };
     throw error;
   }
-}
-
-function unpacked(bytes: Uint8Array, name: string): Entries {
-  const limits: Readonly<Record<string, number>> = { "shelf.json": heaviestWords, "trace.npy": heaviest };
-  const entries = unpackEntries(bytes, (entry) => (Object.hasOwn(limits, entry) ? limits[entry]! : 0));
-  if (entries === "too-large") throw swollen(name);
-  if (entries === "damaged") throw notAShelfTrace(name);
-  return entries;
 }
 
 function parsed(text: Uint8Array, name: string): Record<string, unknown> {

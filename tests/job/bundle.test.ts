@@ -1,6 +1,7 @@
 import { unzipSync, zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
-import { looksLikeBundle, packBundle, unpackBundle } from "../../src/job/bundle.ts";
+import { packEntries, unpackEntries } from "../../src/capture/zip-entries.ts";
+import { bundleEntries, bundleLimits, looksLikeBundle, readBundle } from "../../src/job/bundle.ts";
 import { addDimension } from "../../src/job/dimensions.ts";
 import { keepBench, keepExhibit } from "../../src/job/make.ts";
 import { at, bench, dimension, job } from "./samples.ts";
@@ -25,15 +26,15 @@ const bundle = {
 };
 
 describe("a job bundle", () => {
-  test("comes back whole", async () => {
-    const packed = await packBundle(bundle);
+  test("comes back whole", () => {
+    const packed = packEntries(bundleEntries(bundle));
     expect(looksLikeBundle(packed)).toBe(true);
-    expect(await unpackBundle(packed, "job.zip")).toEqual({ ok: true, value: bundle });
+    expect(readBundle(unpackEntries(packed, bundleLimits), "job.zip")).toEqual({ ok: true, value: bundle });
   });
 
   // RFC 4180: CRLF, quotes doubled inside quotes.
-  test("is a plain zip that any program opens", async () => {
-    const entries = unzipSync(await packBundle(bundle));
+  test("is a plain zip that any program opens", () => {
+    const entries = unzipSync(packEntries(bundleEntries(bundle)));
     expect(Object.keys(entries).sort()).toEqual([
       "dimensions.csv",
       "exhibits/e1.png",
@@ -49,7 +50,10 @@ describe("a job bundle", () => {
     ["cut off", zipSync({ "job.json": bytes("{}") }).slice(0, 40)],
     ["a zip without a record", zipSync({ "other.txt": bytes("x") })],
     ["a record that is none", zipSync({ "job.json": bytes("{}") })],
-  ])("is refused when it is %s", async (_, broken) => {
-    expect(await unpackBundle(broken, "job.zip")).toMatchObject({ ok: false, problem: { code: "damaged" } });
+  ])("is refused when it is %s", (_, broken) => {
+    expect(readBundle(unpackEntries(broken, bundleLimits), "job.zip")).toMatchObject({
+      ok: false,
+      problem: { code: "damaged" },
+    });
   });
 });

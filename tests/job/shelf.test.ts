@@ -2,15 +2,16 @@
 
 import { strToU8, zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
-import { packShelfTrace, unpackShelfTrace } from "../../src/job/shelf-bundle.ts";
+import { packEntries, unpackEntries } from "../../src/capture/zip-entries.ts";
+import { readShelfEntries, shelfEntries, shelfLimits } from "../../src/job/shelf-bundle.ts";
 import { readShelfTrace, shelfText } from "../../src/job/shelf-format.ts";
 import { searchShelf } from "../../src/job/shelf-trace.ts";
-import { unpackEntries } from "../../src/job/zip-entries.ts";
 import { shelfTrace } from "./shelf-sample.ts";
 
 const samples = Uint8Array.from({ length: 400_000 }, (_, i) => i % 251);
 const zipOf = (said: unknown, more: Record<string, Uint8Array> = {}) =>
   zipSync({ "shelf.json": strToU8(JSON.stringify(said)), "trace.npy": samples.subarray(0, 64), ...more });
+const unpackShelfTrace = (bytes: Uint8Array, name: string) => readShelfEntries(unpackEntries(bytes, shelfLimits), name);
 const plain = { version: 1, name: "a" };
 
 describe("a shelf trace", () => {
@@ -42,7 +43,7 @@ describe("a shelf trace", () => {
 
 describe("a shelf trace as a file", () => {
   test("brings words, roles and samples", () => {
-    const bytes = packShelfTrace(shelfTrace, samples, { "Sensor 1": "front-o2" });
+    const bytes = packEntries(shelfEntries(shelfTrace, samples, { "Sensor 1": "front-o2" }));
     const read = unpackShelfTrace(bytes, "trace.zip");
     if (!read.ok) throw new Error(read.problem.what);
     expect(read.value.words.because).toBe(shelfTrace.because);
@@ -92,7 +93,7 @@ describe("a shelf trace as a file", () => {
     // The size unpacked stands 24 bytes into the entry of the central directory (APPNOTE 4.3.12); here it is made to lie.
     const at = bytes.findLastIndex((_, i) => bytes[i] === 0x50 && bytes[i + 1] === 0x4b && bytes[i + 2] === 1);
     new DataView(bytes.buffer).setUint32(at + 24, 10, true);
-    const entries = unpackEntries(bytes, () => 1000);
+    const entries = unpackEntries(bytes, { named: {}, others: 1000 });
     expect(typeof entries === "string" || entries["a.npy"]!.length <= 10).toBe(true);
   });
 });

@@ -1,7 +1,8 @@
 // Shelf traces out of and into files, to be shared between workshops.
 
+import { packFiles, unpackFile } from "../../../workers/client.ts";
 import type { Role } from "../../capture/capture.ts";
-import { packShelfTrace, unpackShelfTrace } from "../../job/shelf-bundle.ts";
+import { readShelfEntries, shelfEntries, shelfLimits } from "../../job/shelf-bundle.ts";
 import { type ShelfTrace, shelfVersion } from "../../job/shelf-trace.ts";
 import { type Outcome, ProblemError, settle } from "../../problem.ts";
 import { saveFile } from "../parts/save-file.ts";
@@ -18,8 +19,8 @@ export function exportTrace(trace: ShelfTrace, { service, captures }: Workbench)
     const request = { captureId: summary.id, channelIds: channels.map(({ id }) => id), span: trace.span ?? everything };
     const blob = good(await service.saveSpan({ ...request, format: "npy" }));
     const roles: Record<string, Role> = Object.fromEntries(channels.map(({ name, role }) => [name, role]));
-    const bytes = packShelfTrace(trace, new Uint8Array(await blob.arrayBuffer()), roles);
-    saveFile(new Blob([bytes], { type: "application/zip" }), `${fileName(trace.name)}.known-good.zip`);
+    const zip = good(await packFiles(shelfEntries(trace, blob, roles)));
+    saveFile(zip, `${fileName(trace.name)}.known-good.zip`);
     return null;
   });
 }
@@ -28,7 +29,7 @@ export function exportTrace(trace: ShelfTrace, { service, captures }: Workbench)
 export function importTrace(file: File, workbench: Workbench): Promise<Outcome<null>> {
   const { service, captures, comparing } = workbench;
   return settle(async () => {
-    const bundle = good(unpackShelfTrace(new Uint8Array(await file.arrayBuffer()), file.name));
+    const bundle = good(readShelfEntries(await unpackFile(file, shelfLimits), file.name));
     const choices = { roles: bundle.roles, bank: bundle.bank };
     const name = `${fileName(bundle.words.name)}.npy`;
     const summary = good(await captures.open(new Blob([bundle.samples]), name, choices));

@@ -1,10 +1,11 @@
 // Bringing recordings onto the bench: from a file, from the browser's storage, read another way, or the sample job.
 
 import { type Accessor, createSignal } from "solid-js";
+import { unpackFile } from "../../../workers/client.ts";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
 import type { ReadChoices } from "../../capture/reader.ts";
 import { adaptBench, defaultBench } from "../../job/bench.ts";
-import { looksLikeBundle, unpackBundle } from "../../job/bundle.ts";
+import { bundleLimits, looksLikeBundle, readBundle } from "../../job/bundle.ts";
 import type { Job } from "../../job/job.ts";
 import { changeJob, keepCapture } from "../../job/make.ts";
 import type { Problem } from "../../problem.ts";
@@ -94,7 +95,7 @@ export function createOpening(ground: Ground): Opening {
     else chooseCapture(null);
   };
   const openBundle = async (file: Blob, name: string) => {
-    const outcome = await unpackBundle(new Uint8Array(await file.arrayBuffer()), name);
+    const outcome = readBundle(await unpackFile(file, bundleLimits), name);
     if (!outcome.ok) {
       notices.show(outcome.problem);
       return false;

@@ -1,5 +1,5 @@
-// A zip of named entries, packed and unpacked on this thread: the library's own workers come from blobs, which the page's
-// content-security policy forbids. Bytes that are packed already are only stored.
+// A zip of named entries, packed and unpacked on the thread that asks: the page asks a worker (workers/packing.ts), for the
+// library's own come from blobs, which the page's content-security policy forbids. Bytes packed already are only stored.
 
 import { unzipSync, type Zippable, zipSync } from "fflate";
 
@@ -24,15 +24,22 @@ export function packEntries(entries: Entries): Uint8Array<ArrayBuffer> {
 /** Why entries could not be unpacked. */
 export type ZipFault = "damaged" | "too-large";
 
+/** How many bytes an entry may unpack to: one of these names, and any other; 0: it is left alone. */
+export interface ZipLimits {
+  readonly named: Readonly<Record<string, number>>;
+  readonly others: number;
+}
+
 /**
- * @param most  how many bytes an entry may unpack to; 0: it is left alone. No path in a name is ever followed.
+ * No path in a name is ever followed.
+ *
  * @returns the entries, or what stands against it. A size that the archive understates cannot swell: the space is taken
  *          beforehand, and what does not fit is a fault.
  */
-export function unpackEntries(bytes: Uint8Array, most: (name: string) => number): Entries | ZipFault {
+export function unpackEntries(bytes: Uint8Array, { named, others }: ZipLimits): Entries | ZipFault {
   let tooLarge = false;
   const filter = ({ name, originalSize }: { name: string; originalSize: number }) => {
-    const limit = most(name);
+    const limit = Object.hasOwn(named, name) ? named[name]! : others;
     tooLarge ||= limit > 0 && originalSize > limit;
     return limit > 0 && !tooLarge;
   };
