@@ -4,7 +4,7 @@ import { difference, ratio, scaled } from "../signal/combine.ts";
 import { notResolvable, type Reading } from "../signal/reading.ts";
 import { medianOfNumbers } from "../signal/statistics.ts";
 import { type SharedReading, sharedReadings } from "./compared-readings.ts";
-import type { Comparable, CompareChoices, Comparison, Difference, Told } from "./comparison.ts";
+import type { Comparable, CompareChoices, Comparison, Difference, Repair, Told } from "./comparison.ts";
 import { type FairnessJudged, judgeFairness, matchingLiftOffs } from "./fairness.ts";
 import { type LimitOverrides, type Limits, limitsInForce } from "./limits.ts";
 import { inWords } from "./words.ts";
@@ -130,17 +130,11 @@ function conclusions(
   const lead = leadOf(differences);
   if (!lead) {
     const says = "No reading stands in both recordings, so nothing can be compared.";
-    return {
-      says,
-      repair: { told: "not-proved", says: "The repair is not proved: the two recordings hold no common test." },
-    };
+    return { says, repair: notProved("no-common-test", "the two recordings hold no common test") };
   }
   if (unlike) {
     const says = `Not a fair comparison: ${unlike} differs. Compare parts that match, or record again alike.`;
-    return {
-      says,
-      repair: { told: "not-proved", says: `The repair is not proved: ${unlike} differs, so it was not the same test.` },
-    };
+    return { says, repair: notProved("unlike", `${unlike} differs, so it was not the same test`) };
   }
   return { says: sentenceOf(lead), repair: repairOf(suspect, reference, differences) };
 }
@@ -166,23 +160,25 @@ function sentenceOf(one: Difference): string {
 }
 
 /** Suspect is the recording after the repair, reference the one before. */
-function repairOf(after: Comparable, before: Comparable, differences: readonly Difference[]): Comparison["repair"] {
+function repairOf(after: Comparable, before: Comparable, differences: readonly Difference[]): Repair {
   const grown = differences.find(
     ({ reading, told }) =>
       (reading === "storedOxygen" && told === "higher") || (reading === "delay" && told === "longer"),
   );
-  const sound = after.finding?.verdict === "points-away";
-  if (grown && sound) {
-    return {
-      told: "proved",
-      says: "The repair is proved: the same test under like conditions reads clearly more, and the recording after it speaks for the catalyst.",
-    };
+  if (!grown) return notProved("not-more", "the same test does not read clearly more than before");
+  if (after.finding?.verdict !== "points-away") {
+    return notProved("not-sound", "the recording after it does not by itself speak for the catalyst");
   }
-  const because = !grown
-    ? "the same test does not read clearly more than before"
-    : "the recording after it does not by itself speak for the catalyst";
-  return {
-    told: "not-proved",
-    says: `The repair is not proved: ${because}.${before.finding?.verdict === "points-to" ? "" : " The recording before it did not accuse the catalyst."}`,
-  };
+  if (before.finding?.verdict === "points-away") {
+    return notProved("was-sound", "the recording before it spoke for the catalyst already");
+  }
+  const says =
+    "The repair is proved: the same test under like conditions reads clearly more, and the recording after it speaks for the catalyst.";
+  return { told: "proved", reason: "proved", says };
 }
+
+const notProved = (reason: Repair["reason"], because: string): Repair => ({
+  told: "not-proved",
+  reason,
+  says: `The repair is not proved: ${because}.`,
+});

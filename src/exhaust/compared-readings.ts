@@ -3,8 +3,7 @@
 import { medianOf } from "../signal/combine.ts";
 import { notResolvable, type Reading, type Unit } from "../signal/reading.ts";
 import type { Activity, Sensor } from "./analysis.ts";
-import type { Comparable, ComparedLiftOff, ComparedStretch } from "./comparison.ts";
-import type { Concern } from "./fairness.ts";
+import type { Comparable, ComparedLiftOff, ComparedStretch, Concern } from "./comparison.ts";
 import type { LimitName } from "./limits.ts";
 
 export interface SharedReading {

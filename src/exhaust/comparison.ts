@@ -48,6 +48,9 @@ export interface ComparedStretch extends Span {
 
 export type Told = "longer" | "shorter" | "higher" | "lower" | "not-told-apart";
 
+/** What a mismatch touches. */
+export type Concern = "all" | "lift-off" | "stretch" | `stretch ${string}`;
+
 /** One condition that must be alike, so that a ratio means something. */
 export interface Fairness {
   /** "air flow in the fuel cut" */
@@ -55,6 +58,8 @@ export interface Fairness {
   readonly suspect: Reading | string;
   readonly reference: Reading | string;
   readonly ok: boolean;
+  /** The readings that rest on it: all, those of the lift-offs, those of stretches (of one kind). */
+  readonly concern: Concern;
   /** With the limit used, and where it comes from; for people. */
   readonly says: string;
 }
@@ -96,8 +101,18 @@ export interface Comparison {
   readonly events: { readonly suspect: readonly ComparedLiftOff[]; readonly reference: readonly ComparedLiftOff[] };
   /** In one sentence: what the two tell together. */
   readonly says: string;
-  /** Whether the same test under the same conditions shows that the store has grown: before against after. */
-  readonly repair: { readonly told: "proved" | "not-proved"; readonly says: string };
+  /** Whether the same test under the same conditions shows that the store has grown: suspect after, reference before. */
+  readonly repair: Repair;
+}
+
+export interface Repair {
+  readonly told: "proved" | "not-proved";
+  readonly says: string;
+  /**
+   * "no-common-test": nothing stands in both; "unlike": the tests were not alike; "not-more": no clear gain; "not-sound": the
+   * recording after it does not by itself speak for the catalyst; "was-sound": the one before it did already.
+   */
+  readonly reason: "proved" | "no-common-test" | "unlike" | "not-more" | "not-sound" | "was-sound";
 }
 
 /** Lift-offs to be compared; all that count where it is absent. */
