@@ -58,6 +58,8 @@ export interface BenchState {
   readonly stretchEdits?: readonly StretchEdit[];
   /** The reference it lies over: "shelf:ID", "job:CAPTURE-ID", "sample:FILE". */
   readonly compared?: string;
+  /** The usual band is drawn, over the reference and these known-good traces, named as above. */
+  readonly banded?: readonly string[];
   readonly bank: Bank;
 }
 

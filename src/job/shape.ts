@@ -57,6 +57,7 @@ const bench = record({
   liftOffEdits: list(liftOffEdit),
   stretchEdits: maybe(list(record({ from: number, to: number, kind: oneOf(...stretchKinds) }))),
   compared: maybe(text),
+  banded: maybe(list(text)),
   bank,
 });
 

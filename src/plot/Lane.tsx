@@ -1,14 +1,15 @@
 // One lane: its sheet, its canvas, and its title with each channel named beside its line.
 
-import { type Component, createEffect, For, type JSX, onCleanup, onMount } from "solid-js";
+import { type Component, createEffect, createUniqueId, For, type JSX, onCleanup, onMount, Show } from "solid-js";
 import { showUnit } from "../drawing/format.ts";
 import type { Colours } from "./colours.ts";
 import { frame } from "./frame.ts";
 import { canvasPadding, type LaneCanvas, makeLaneCanvas } from "./lane-canvas.ts";
+import { chain, middleWidth } from "./lane-under.ts";
 import { gutter, margin } from "./layout.ts";
 import type { Stage } from "./stage.ts";
 import { type TraceStyle, traceStyles } from "./trace-style.ts";
-import type { LaneLook, TraceWindow, View } from "./types.ts";
+import type { Envelope, LaneLook, TraceWindow, View } from "./types.ts";
 
 export interface LaneProps {
   readonly lane: LaneLook;
@@ -59,6 +60,12 @@ export const Lane: Component<LaneProps> = (props) => {
         </h3>
         <ul class="lane-keys">
           <For each={keysOf(props.lane)}>{(style) => <TraceKey style={style} />}</For>
+          <Show when={envelopeLooks(props.lane).length > 0}>
+            <li class="lane-key-band">
+              <For each={envelopeLooks(props.lane)}>{(look) => <EnvelopeKey look={look} />}</For>
+              Usual
+            </li>
+          </Show>
         </ul>
         <div class="lane-tools">{props.tools}</div>
       </header>
@@ -82,3 +89,25 @@ const TraceKey: Component<{ style: TraceStyle }> = (props) => (
     {props.style.trace.label}
   </li>
 );
+
+/** Each kind once, however many lift-offs it is laid at. */
+const envelopeLooks = ({ envelopes = [] }: LaneLook) => [...new Set(envelopes.map(({ look }) => look))];
+
+/** A piece of the hatched band with its median. */
+const EnvelopeKey: Component<{ look: Envelope["look"] }> = (props) => {
+  const clip = createUniqueId();
+  const lines = () =>
+    [-10, -3, 4, 11, 18].map((x) => (props.look === "rear" ? `M${x} 12l12 -12` : `M${x} 0l12 12`)).join("");
+  return (
+    <svg class={`ink-${props.look}`} width="24" height="12" aria-hidden="true">
+      <clipPath id={clip}>
+        <rect width="24" height="12" />
+      </clipPath>
+      <rect width="24" height="12" class="band-key" />
+      <g clip-path={`url(#${clip})`}>
+        <path d={lines()} stroke-width="0.7" />
+      </g>
+      <path d="M0 6H24" stroke-width={middleWidth[props.look]} stroke-dasharray={chain.join(" ")} />
+    </svg>
+  );
+};

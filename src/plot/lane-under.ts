@@ -41,7 +41,14 @@ export function drawGuides(
   ctx.restore();
 }
 
-/** A pale band from low to high, and the median as a dashed line. */
+/** Chain line (ISO 128-2 line 04) of the median, so that it is not taken for a reference's dashes; CSS pixels. */
+export const chain = [12, 4, 2, 4] as const;
+/** CSS pixels between the lines of a hatching, and which way they rise: front and rear differ in grey as well. */
+const hatch = { front: { every: 7, rise: -1 }, rear: { every: 7, rise: 1 }, other: { every: 11, rise: 1 } } as const;
+/** Of the median, CSS pixels: thin before the catalyst, thick after it, as the traces are. */
+export const middleWidth = { front: 1.2, rear: 2, other: 1.2 } as const;
+
+/** A pale, hatched band from low to high, and the median as a chain line. */
 export function drawEnvelopes(
   ctx: CanvasRenderingContext2D,
   sheet: Sheet,
@@ -55,14 +62,38 @@ export function drawEnvelopes(
   for (const envelope of lane.envelopes ?? []) {
     ctx.fillStyle = ctx.strokeStyle = colours[envelope.look];
     ctx.globalAlpha = 0.18;
-    ctx.fill(bandPath(envelope, x, y));
+    const band = bandPath(envelope, x, y);
+    ctx.fill(band);
+    drawHatch(ctx, sheet, band, { ...hatch[envelope.look], ratio });
     const middle = new Path2D();
     drawLine({ times: envelope.times, values: envelope.middle, dense: false }, x, y, middle);
     ctx.globalAlpha = 0.7;
-    ctx.lineWidth = 1.2 * ratio;
-    ctx.setLineDash([6 * ratio, 4 * ratio]);
+    ctx.lineWidth = middleWidth[envelope.look] * ratio;
+    ctx.setLineDash(chain.map((length) => length * ratio));
     ctx.stroke(middle);
   }
+  ctx.restore();
+}
+
+interface Hatch {
+  readonly every: number;
+  readonly rise: 1 | -1;
+  readonly ratio: number;
+}
+
+/** Lines at 45° (ISO 128-50) over the band only, from columns where it lies. */
+function drawHatch(ctx: CanvasRenderingContext2D, sheet: Sheet, band: Path2D, { every, rise, ratio }: Hatch): void {
+  ctx.save();
+  ctx.clip(band);
+  ctx.beginPath();
+  ctx.globalAlpha = 0.45;
+  ctx.lineWidth = 0.7 * ratio;
+  const { left, top, width, height } = sheet;
+  for (let at = left - height; at < left + width + height; at += every * ratio) {
+    ctx.moveTo(at, rise > 0 ? top + height : top);
+    ctx.lineTo(at + height, rise > 0 ? top : top + height);
+  }
+  ctx.stroke();
   ctx.restore();
 }
 

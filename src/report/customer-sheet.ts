@@ -2,10 +2,12 @@
 // next, and the usual cautions. Plain data; a screen or a printer shows it.
 
 import type { Finding, LiftOffSummary } from "../exhaust/analysis.ts";
+import type { Comparison } from "../exhaust/comparison.ts";
 import { sheetRow } from "../job/exhibits.ts";
 import type { ExhibitRecord, Job } from "../job/job.ts";
 import { answerInPlainWords, howSure, otherCauses, recordingInPlainWords, setting } from "./customer-words.ts";
 import type { Ticks } from "./edits.ts";
+import { repairInPlainWords } from "./repair-words.ts";
 import { dateText } from "./wording.ts";
 
 /** A check that no recording replaces; shown as not done until someone says otherwise. */
@@ -33,6 +35,8 @@ export interface CustomerFacts {
   /** Empty where nothing was judged. */
   readonly findings: readonly Finding[];
   readonly liftOff: LiftOffSummary | null;
+  /** The recording after the repair as suspect, the one before it as reference; null where no two are compared. */
+  readonly repair: Comparison | null;
   readonly checks: readonly HandCheck[];
   readonly ticks: Ticks;
   /** What the technician adds, in his own words; "" for nothing. */
@@ -85,6 +89,7 @@ export function customerSheet(facts: CustomerFacts): CustomerSheet {
     answer: answerInPlainWords(catalyst),
     sections: [
       { heading: "What we add", lines: facts.words.trim() === "" ? [] : facts.words.trim().split(/\n+/) },
+      { heading: "Before and after the repair", lines: facts.repair ? repairInPlainWords(facts.repair) : [] },
       { heading: "How sure we are", lines: howSure(facts.liftOff, catalyst) },
       { heading: "What else we found", lines: atFault },
       { heading: "What looks the same, and was ruled out", lines: ruledOut },

@@ -3,6 +3,7 @@
 import { decimalsOfStep, formatNumber, showUnit } from "../drawing/format.ts";
 import { toPixel } from "../drawing/paths.ts";
 import { levelTicks, niceTicks } from "../drawing/scale.ts";
+import { drawEnvelope, envelopeSample, hatchings } from "./draw-envelopes.ts";
 import { drawTrace } from "./draw-traces.ts";
 import { ink, reference, weights } from "./ink.ts";
 import { textWidth } from "./metrics.ts";
@@ -20,7 +21,8 @@ const levelEvery = 9;
 const timeEvery = 24;
 
 export function drawLanes(area: PlotArea): string {
-  return tag("g", {}, ...area.lanes.map((lane, i) => drawLane(area, lane, `lane${i + 1}`)), drawTimeAxis(area));
+  const lanes = area.lanes.map((lane, i) => drawLane(area, lane, `lane${i + 1}`));
+  return tag("g", {}, hatchings(area.lanes.map(({ lane }) => lane)), ...lanes, drawTimeAxis(area));
 }
 
 function drawLane(area: PlotArea, lane: LaneArea, clip: string): string {
@@ -29,6 +31,7 @@ function drawLane(area: PlotArea, lane: LaneArea, clip: string): string {
     tag("clipPath", { id: clip }, tag("rect", { ...box })),
     drawTimeGrid(area, lane),
     drawLevels(lane),
+    ...(lane.lane.envelopes ?? []).map((envelope) => drawEnvelope(area, lane, envelope, clip)),
     ...lane.lane.traces.map((trace) => drawTrace(area, lane, trace, clip)),
     tag("rect", { ...box, fill: "none", stroke: ink.hair, "stroke-width": weights.cell }),
     drawName(lane),
@@ -82,7 +85,9 @@ function drawName({ lane, box }: LaneArea): string {
     weight: 600,
   });
   let x = box.x + textWidth(name, nameSize, 600) + 5;
-  const room = (right(box) - x) / lane.traces.length;
+  const usual = [...new Set((lane.envelopes ?? []).map(({ look }) => look))];
+  const bandRoom = usual.length * (sampleLength + 1.5) + textWidth(usualName, nameSize);
+  const room = (right(box) - x - (usual.length > 0 ? bandRoom : 0)) / lane.traces.length;
   const [only] = lane.traces;
   const isNamed = lane.traces.length === 1 && only?.look === "other" && only.label === lane.title;
   const samples = (isNamed ? [] : lane.traces).map((trace) => {
@@ -91,8 +96,16 @@ function drawName({ lane, box }: LaneArea): string {
     x += sampleLength + textWidth(text, nameSize) + 6;
     return drawn;
   });
-  return label(box.x, y, name, { size: nameSize, weight: 600 }) + samples.join("");
+  const bands = usual.map((look) => {
+    const drawn = envelopeSample(look, { x, y: y - 2.6, width: sampleLength, height: 3 });
+    x += sampleLength + 1.5;
+    return drawn;
+  });
+  const bandName = usual.length > 0 ? label(x, y, usualName, { size: nameSize }) : "";
+  return label(box.x, y, name, { size: nameSize, weight: 600 }) + samples.join("") + bands.join("") + bandName;
 }
+
+const usualName = "Usual";
 
 function sampleLine(trace: SheetTrace, x: number, y: number): string {
   return stroke([x, y - 1.1], [x + sampleLength, y - 1.1], {

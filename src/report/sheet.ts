@@ -42,6 +42,17 @@ export interface SheetLane {
   readonly guides: readonly number[];
   /** Height relative to the other lanes. */
   readonly share: number;
+  /** What such traces usually do, drawn below them. */
+  readonly envelopes?: readonly SheetEnvelope[];
+}
+
+/** Median and 5 to 95 % over time; NaN values are gaps. All four are equally long, `times` rise. */
+export interface SheetEnvelope {
+  readonly look: SheetTrace["look"];
+  readonly times: Float64Array;
+  readonly low: Float64Array;
+  readonly middle: Float64Array;
+  readonly high: Float64Array;
 }
 
 /**

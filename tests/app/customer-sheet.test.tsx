@@ -10,7 +10,14 @@ afterEach(cleanup);
 
 function open(): void {
   render(() => (
-    <CustomerSheetDialog job={job} findings={[]} liftOff={null} loadBlob={async () => null} onClose={() => undefined} />
+    <CustomerSheetDialog
+      job={job}
+      findings={[]}
+      liftOff={null}
+      repair={null}
+      loadBlob={async () => null}
+      onClose={() => undefined}
+    />
   ));
 }
 

@@ -32,7 +32,7 @@ describe("laying under", () => {
       ["reference c2", { channelId: "reference c2", ...theirs }],
     ]);
     const rule = { name: "good", counterparts: new Map([["c2", summary.channels[1]!]]), windows, envelopes: [] };
-    const settings = { place: "behind", scale: "common", difference: false, band: false } as const;
+    const settings = { place: "behind", scale: "common", difference: false } as const;
     const draw = (change: object) =>
       withReference([lane], { ...rule, view: { from: 0, to: 1 }, settings: { ...settings, ...change } });
     const [behind] = draw({});

@@ -22,7 +22,7 @@ const job = {
 };
 
 const facts: CustomerFacts = {
-  ...{ job, findings: [], liftOff: null, checks: allNotDone, words: "", workshop: "Workshop" },
+  ...{ job, findings: [], liftOff: null, repair: null, checks: allNotDone, words: "", workshop: "Workshop" },
   ...{ ticks: { plate: false, vin: false, customer: false }, now: "2026-11-12T14:00" },
 };
 

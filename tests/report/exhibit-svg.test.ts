@@ -153,6 +153,26 @@ describe("the exhibit's lines", () => {
     expect(d?.match(/M/g)).toHaveLength(2);
   });
 
+  test("what is usual is hatched one way for the front, the other for the rear, with a chain line that no trace has", () => {
+    const usual = (look: "front" | "rear") => {
+      const { times, values: middle } = lagged(() => 0.5, 1, 100);
+      const around = (by: number) => middle.map((value, i) => (i >= 40 && i < 60 ? Number.NaN : value + by));
+      return { look, times, low: around(-0.1), middle: around(0), high: around(0.1) };
+    };
+    const page = parsed(
+      exhibitSvg({ ...sheet, lanes: [{ ...sensors, envelopes: [usual("front"), usual("rear"), usual("rear")] }] }),
+    );
+    const turns = [...page.querySelectorAll("pattern")].map((one) => one.getAttribute("patternTransform"));
+    expect(turns).toEqual(["rotate(45)", "rotate(-45)"]);
+    const [band, middle] = page.querySelectorAll('[data-usual="front"] path');
+    expect(band!.getAttribute("fill")).toBe(`url(#${page.querySelector("pattern")!.id})`);
+    for (const line of [band!, middle!]) expect(line.getAttribute("d")!.match(/M/g)).toHaveLength(2);
+    const dashes = (wanted: string) =>
+      [...page.querySelectorAll(wanted)].map((one) => one.getAttribute("stroke-dasharray")).filter(Boolean);
+    expect(dashes("[data-trace] path")).not.toContain(middle!.getAttribute("stroke-dasharray"));
+    expect([...page.querySelectorAll("text")].map((text) => text.textContent)).toContain("Usual");
+  });
+
   test("six thousand values of a dense trace take less than 16 bytes each", () => {
     const { times, values } = lagged((t) => Math.sin(40 * t), 0.01, 6000);
     const trace = { ...sensors.traces[0]!, times: times.map((_, i) => times[i - (i % 2)]!), values, dense: true };

@@ -46,12 +46,10 @@ export const CompareTab: Component<{ readonly sheets: Sheets }> = (props) => {
                 {(comparison) => <Verdict comparison={comparison()} />}
               </Show>
             </section>
-            <Show when={reference().kind === "job" && comparing.comparison()}>
-              <BeforeAfter reference={reference()} />
-            </Show>
+            <BeforeAfter />
             <Show when={comparing.comparison()}>{(comparison) => <Differences comparison={comparison()} />}</Show>
             <LiningUp />
-            <PictureChoices />
+            <PictureChoices sheets={props.sheets} />
             <Show when={comparing.comparison()}>{(comparison) => <Conditions comparison={comparison()} />}</Show>
           </>
         )}
@@ -73,10 +71,7 @@ const Verdict: Component<{ readonly comparison: Comparison }> = (props) => {
       <p class="statement">{props.comparison.says}</p>
       <Show when={props.comparison.matching}>
         {(match) => (
-          <button
-            type="button"
-            onClick={() => comparing.choose({ suspect: match().suspect, reference: match().reference })}
-          >
+          <button type="button" onClick={() => void comparing.take(match())}>
             Compare the {match().suspect.length} and {match().reference.length} {match().what}
           </button>
         )}

@@ -1,10 +1,13 @@
 // How the two are drawn: behind or below, on one scale or each fitted, with the difference, with the usual band.
 
 import { type Component, Show } from "solid-js";
+import type { Sheets } from "../state/sheets.ts";
 import { useWorkbench } from "../state/workbench.ts";
+import { BandMembers } from "./BandMembers.tsx";
 
-export const PictureChoices: Component = () => {
+export const PictureChoices: Component<{ readonly sheets: Sheets }> = (props) => {
   const { comparing } = useWorkbench();
+  const { band } = comparing;
   const settings = comparing.settings;
   const isBelow = () => settings().place === "below";
   return (
@@ -44,12 +47,12 @@ export const PictureChoices: Component = () => {
         >
           Difference lane
         </button>
-        <button type="button" aria-pressed={settings().band} onClick={() => comparing.set({ band: !settings().band })}>
+        <button type="button" aria-pressed={band.isShown()} onClick={() => band.show(!band.isShown())}>
           Usual band
         </button>
       </div>
-      <Show when={settings().band}>
-        <p class="soft">Median and 5 to 95 % of the reference’s lift-offs, laid at each lift-off here.</p>
+      <Show when={band.isShown()}>
+        <BandMembers sheets={props.sheets} />
       </Show>
     </section>
   );

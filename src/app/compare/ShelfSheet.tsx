@@ -143,6 +143,7 @@ export const ShelfSheet: Component<{ readonly onClose: () => void }> = (props) =
                   <OfferLine
                     offer={offer}
                     isLaid={comparing.reference()?.key === keyOf(offer.choice)}
+                    mayJoin={comparing.reference() !== null}
                     onCompare={() => choose(offer.choice)}
                     onDone={(outcome) => void settle(outcome)}
                   />
@@ -164,10 +165,13 @@ const isSimulated = (one: { readonly isSimulated: boolean }) => one.isSimulated;
 const OfferLine: Component<{
   readonly offer: Offer;
   readonly isLaid: boolean;
+  /** Something is compared, so a usual band can take it in. */
+  readonly mayJoin: boolean;
   readonly onCompare: () => void;
   readonly onDone: (outcome: { readonly ok: true } | { readonly ok: false; readonly problem: Problem }) => void;
 }> = (props) => {
   const workbench = useWorkbench();
+  const { band } = workbench.comparing;
   const [isSure, setSure] = createSignal(false);
   const kept = () => (props.offer.choice.kind === "shelf" ? props.offer.choice.trace : null);
   return (
@@ -218,14 +222,26 @@ const OfferLine: Component<{
           )}
         </Show>
       </div>
-      <button
-        type="button"
-        aria-label={`Compare with ${props.offer.name}`}
-        disabled={props.isLaid}
-        onClick={props.onCompare}
-      >
-        {props.isLaid ? "On the bench" : "Compare"}
-      </button>
+      <div class="offer-ways">
+        <button
+          type="button"
+          aria-label={`Compare with ${props.offer.name}`}
+          disabled={props.isLaid}
+          onClick={props.onCompare}
+        >
+          {props.isLaid ? "On the bench" : "Compare"}
+        </button>
+        <Show when={props.mayJoin && !props.isLaid}>
+          <button
+            type="button"
+            aria-label={`${props.offer.name} in the usual band`}
+            aria-pressed={band.has(props.offer.choice)}
+            onClick={() => band.toggle(keyOf(props.offer.choice))}
+          >
+            In the band
+          </button>
+        </Show>
+      </div>
     </li>
   );
 };

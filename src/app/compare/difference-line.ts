@@ -71,6 +71,17 @@ export interface Band {
   readonly high: Float64Array;
 }
 
+/** The middle between lowest and highest of each column; samples as they are. */
+export function middleLine({ times, values, dense }: Polyline): Polyline {
+  if (!dense) return { times, values, dense };
+  const half = Math.floor(times.length / 2);
+  return {
+    times: Float64Array.from({ length: half }, (_, k) => times[2 * k]!),
+    values: Float64Array.from({ length: half }, (_, k) => (values[2 * k]! + values[2 * k + 1]!) / 2),
+    dense: false,
+  };
+}
+
 /** Median and 5 to 95 % of several lines at `count` instants from one time to another; NaN where fewer than two have a value. */
 export function bandOf(lines: readonly Polyline[], [from, to]: readonly [number, number], count: number): Band {
   const times = Float64Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1));

@@ -13,7 +13,6 @@ export interface PictureSettings {
   /** Both lanes on one scale, or each fitted; behind is always one scale. */
   readonly scale: "common" | "each";
   readonly difference: boolean;
-  readonly band: boolean;
 }
 
 /** Ids of the reference's channels and lanes: never those of a recording's own. */

@@ -36,10 +36,13 @@ function eventWays({ suspect, reference }: Sides): Way[] {
     reference.comparable.liftOffs.flatMap((theirs, k): Way[] => {
       if (mine.frontFall.value === null || theirs.frontFall.value === null) return [];
       const label = `Lift-off ${i + 1} on lift-off ${k + 1}`;
-      return [plain(`lift-off ${mine.id} ${theirs.id}`, label, shiftByEvents(mine.frontFall, theirs.frontFall, label))];
+      return [plain(liftOffWay(mine.id, theirs.id), label, shiftByEvents(mine.frontFall, theirs.frontFall, label))];
     }),
   );
 }
+
+/** @param mine, theirs  ids of lift-offs. */
+export const liftOffWay = (mine: string, theirs: string): string => `lift-off ${mine} ${theirs}`;
 
 function wakeUps({ suspect, reference }: Sides): Way[] {
   return (["front", "rear"] as const).flatMap((side): Way[] => {

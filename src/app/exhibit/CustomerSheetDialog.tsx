@@ -36,8 +36,8 @@ export const CustomerSheetDialog: Component<CustomerSheetProps> = (props) => {
   });
   const [now] = createSignal(localInstant(new Date()));
   const sheet = createMemo(() => {
-    const { job, findings, liftOff } = props;
-    return customerSheet({ job, findings, liftOff, now: now(), ...said() });
+    const { job, findings, liftOff, repair } = props;
+    return customerSheet({ job, findings, liftOff, repair, now: now(), ...said() });
   });
   const say = (part: Partial<Said>) => setSaid((before) => ({ ...before, ...part }));
   const check = (id: HandCheckId, result: HandCheck["result"]) =>

@@ -1,12 +1,12 @@
 // From the bench as it stands, and what the user decided, to the sheet.
 
-import { extentWithin } from "../../drawing/paths.ts";
+import { extentWithin, type Polyline } from "../../drawing/paths.ts";
 import { fitRange, type Range } from "../../drawing/scale.ts";
 import { nextPlace } from "../../job/exhibits.ts";
 import type { ExhibitRecord } from "../../job/job.ts";
 import type { LaneLook } from "../../plot/types.ts";
 import type { ExhibitEdits } from "../../report/edits.ts";
-import type { ExhibitSheet, SheetLane, SheetTrace, TitleBlock } from "../../report/sheet.ts";
+import type { ExhibitSheet, SheetEnvelope, SheetLane, SheetTrace, TitleBlock } from "../../report/sheet.ts";
 import { conditionsText, dateText, proposeHeadline, sensorsSubline } from "../../report/wording.ts";
 import { settingsInForce } from "./settings-text.ts";
 import type { ExhibitDraft } from "./types.ts";
@@ -49,10 +49,26 @@ export function composeSheet(draft: ExhibitDraft, edits: ExhibitEdits, making: M
   };
 }
 
-function sheetLane(draft: ExhibitDraft, { id, title, unit, traces, guides, share, scale }: LaneLook): SheetLane {
+function sheetLane(draft: ExhibitDraft, lane: LaneLook): SheetLane {
+  const { id, title, unit, traces, guides, share, scale } = lane;
   const drawn = traces.flatMap((look) => sheetTrace(draft, look));
-  return { id, title, unit, guides, share, traces: drawn, scale: scale === "fit" ? fitted(draft, unit, drawn) : scale };
+  const envelopes = (lane.envelopes ?? []).filter(({ times }) => touches(draft.view, times));
+  const lines = [...drawn, ...envelopes.flatMap(edges)];
+  const common = {
+    id,
+    title,
+    unit,
+    guides,
+    share,
+    traces: drawn,
+    scale: scale === "fit" ? fitted(draft, unit, lines) : scale,
+  };
+  return envelopes.length > 0 ? { ...common, envelopes } : common;
 }
+
+const touches = ({ from, to }: ExhibitDraft["view"], times: Float64Array) => times[0]! < to && times.at(-1)! > from;
+const edges = ({ times, low, high }: SheetEnvelope): Polyline[] =>
+  [low, high].map((values) => ({ times, values, dense: false }));
 
 function sheetTrace({ windows }: ExhibitDraft, trace: LaneLook["traces"][number]): SheetTrace[] {
   const window = windows.find(({ channelId }) => channelId === trace.channelId);
@@ -62,7 +78,7 @@ function sheetTrace({ windows }: ExhibitDraft, trace: LaneLook["traces"][number]
   return [{ channelId, label, look, times, values, dense, reference: reference ?? false, polled: polled ?? false }];
 }
 
-function fitted({ view }: ExhibitDraft, unit: string, traces: readonly SheetTrace[]): Range {
+function fitted({ view }: ExhibitDraft, unit: string, traces: readonly Polyline[]): Range {
   const extents = traces.map((trace) => extentWithin(trace, view.from, view.to)).filter((extent) => extent !== null);
   if (extents.length === 0) return fitRange(null, unit, null);
   const low = Math.min(...extents.map(([bottom]) => bottom));

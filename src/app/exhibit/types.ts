@@ -2,6 +2,7 @@
 
 import type { CaptureSummary, ChannelWindow } from "../../../workers/protocol.ts";
 import type { EvidenceMark, Finding, LiftOff, LiftOffSummary, Span } from "../../exhaust/analysis.ts";
+import type { Comparison } from "../../exhaust/comparison.ts";
 import type { CaptureRecord, Dimension, ExhibitRecord, Job } from "../../job/job.ts";
 import type { LaneLook } from "../../plot/types.ts";
 import type { ExhibitEdits } from "../../report/edits.ts";
@@ -65,6 +66,8 @@ export interface CustomerSheetProps {
   /** Of the capture that the job turns on; empty where nothing was judged. */
   readonly findings: readonly Finding[];
   readonly liftOff: LiftOffSummary | null;
+  /** The recording after the repair as suspect, the one before it as reference; null where no two are compared. */
+  readonly repair: Comparison | null;
   readonly loadBlob: ExhibitListProps["loadBlob"];
   readonly onClose: () => void;
 }

@@ -19,7 +19,7 @@ const QuestionSheet = lazy(async () => ({ default: (await import("./QuestionShee
 const ShelfSheet = lazy(async () => ({ default: (await import("../compare/ShelfSheet.tsx")).ShelfSheet }));
 
 export const SheetStack: Component<{ readonly sheets: Sheets; readonly shortcuts: readonly Shortcut[] }> = (props) => {
-  const { desk, opening, exhibits, readings } = useWorkbench();
+  const { desk, opening, exhibits, readings, comparing } = useWorkbench();
   return (
     <>
       <Switch>
@@ -46,6 +46,7 @@ export const SheetStack: Component<{ readonly sheets: Sheets; readonly shortcuts
             job={desk.job()}
             findings={readings.whole()?.findings ?? []}
             liftOff={readings.whole()?.liftOff ?? null}
+            repair={comparing.beforeAfter()?.comparison ?? null}
             loadBlob={exhibits.load}
             onClose={props.sheets.close}
           />

@@ -4,11 +4,12 @@ import { type Accessor, batch, createEffect, createMemo, createSignal, on } from
 import type { ChannelSummary, ChannelWindow } from "../../../workers/protocol.ts";
 import type { Span } from "../../exhaust/analysis.ts";
 import { compareRecordings } from "../../exhaust/compare.ts";
-import type { Comparable, CompareChoices, Comparison } from "../../exhaust/comparison.ts";
+import type { Comparable, CompareChoices, Comparison, MatchingPart } from "../../exhaust/comparison.ts";
 import { type Shift, shiftByHand } from "../../exhaust/line-up.ts";
 import type { Shelf } from "../../job/shelf.ts";
 import type { LaneLook, Readout, TraceWindow } from "../../plot/types.ts";
-import { createBand } from "../compare/band.ts";
+import { createBand, nameOf, type UsualBand } from "../compare/band.ts";
+import { type BeforeAfter, createBeforeAfter } from "../compare/before-after.ts";
 import { differenceLine } from "../compare/difference-line.ts";
 import {
   counterpart,
@@ -19,7 +20,7 @@ import {
   withReference,
 } from "../compare/lay-under.ts";
 import { type Choice, choiceOf, fetchReference, keyOf, type Reference } from "../compare/reference.ts";
-import { type Way, waysOf } from "../compare/ways.ts";
+import { liftOffWay, type Way, waysOf } from "../compare/ways.ts";
 import type { Ground } from "./ground.ts";
 import { createLatest } from "./latest.ts";
 import { createTraces } from "./traces.ts";
@@ -35,8 +36,12 @@ export interface Comparing {
   readonly suspect: Accessor<Comparable | null>;
   /** Null until both are measured. */
   readonly comparison: Accessor<Comparison | null>;
+  /** Null unless two recordings of the job are compared. */
+  readonly beforeAfter: Accessor<BeforeAfter | null>;
   readonly choices: Accessor<CompareChoices>;
   choose(choices: CompareChoices): void;
+  /** Compares the parts that match, lines the first of them up and shows it. */
+  take(part: MatchingPart): Promise<void>;
   readonly ways: Accessor<readonly Way[]>;
   readonly shift: Accessor<Shift | null>;
   lineUp(way: Way): Promise<void>;
@@ -44,18 +49,19 @@ export interface Comparing {
   nudge(by: number): void;
   readonly settings: Accessor<PictureSettings>;
   set(change: Partial<PictureSettings>): void;
+  readonly band: UsualBand;
   /** The bench's lanes, windows and readouts with the reference among them. */
   lanes(lanes: readonly LaneLook[]): readonly LaneLook[];
   readonly windows: Accessor<ReadonlyMap<string, TraceWindow>>;
   readonly readouts: Accessor<readonly Readout[]>;
   setWidth(devicePixels: number): void;
-  /** The reference's windows over a span of the suspect's time. */
   /** The difference of the rears where it is drawn, from windows as they stand. */
   differenceOf(windows: readonly TraceWindow[]): readonly ChannelWindow[];
+  /** The reference's windows over a span of the suspect's time. */
   windowsOver(span: Span, width: number): Promise<readonly ChannelWindow[]>;
 }
 
-const plain: PictureSettings = { place: "behind", scale: "common", difference: false, band: false };
+const plain: PictureSettings = { place: "behind", scale: "common", difference: false };
 /** A hand sees this much of a shift, as a share of the view. */
 const handShare = 1 / 400;
 
@@ -120,7 +126,7 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
       if (all[0]) await lineUp(all[0]);
       if (!shift()) setShift(shiftByHand(0, 0));
       const [first] = suspect()?.liftOffs ?? [];
-      if (first) view.show({ from: first.at - 2, to: first.at + 6 });
+      if (first) view.show(about(first.at));
     }),
   );
 
@@ -161,10 +167,7 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
     const all = [...own.windows().values(), ...laid().values()];
     return new Map([...all, ...differenceOf(all)].map((window) => [window.channelId, window]));
   });
-  const band = createBand(service, {
-    reference: () => (settings().band ? reference() : null),
-    at: () => suspect()?.liftOffs ?? [],
-  });
+  const band = createBand(ground, { shelf, reference, at: () => suspect()?.liftOffs ?? [] });
   const times = createMemo(() => own.readouts().map(({ time }) => time));
   const valuesAsk = createMemo(() => {
     const theirs = reference();
@@ -190,7 +193,7 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
 
   async function fetch(choice: Choice): Promise<void> {
     clear();
-    setFetching(choice.kind === "job" ? choice.record.fileName : choice.trace.name);
+    setFetching(nameOf(choice));
     const id = captureId();
     const outcome = await fetchReference(choice, ground);
     setFetching(null);
@@ -210,12 +213,20 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
     },
     end() {
       clear();
-      bench.edit(({ compared: _, ...state }) => state);
+      bench.edit(({ compared: _, banded: __, ...state }) => state);
     },
     suspect,
     comparison,
+    beforeAfter: createBeforeAfter(ground, { suspect, reference, choices }),
     choices,
     choose,
+    async take({ suspect: mine, reference: theirs }) {
+      choose({ suspect: mine, reference: theirs });
+      const way = ways().find(({ id }) => id === liftOffWay(mine[0]!, theirs[0]!));
+      if (way) await lineUp(way);
+      const first = suspect()?.liftOffs.find(({ id }) => id === mine[0]);
+      if (first) view.show(about(first.at));
+    },
     ways,
     shift,
     lineUp,
@@ -225,11 +236,12 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
     },
     settings,
     set: (change) => setSettings({ ...settings(), ...change }),
+    band,
     lanes(lanes) {
       const theirs = reference();
       if (!theirs || !shift()) return lanes;
       const rule = { settings: settings(), name: theirs.name, counterparts: counterparts(), view: view.view() };
-      return withReference(lanes, { ...rule, windows: known(), envelopes: band() });
+      return withReference(lanes, { ...rule, windows: known(), envelopes: band.envelopes() });
     },
     windows: known,
     readouts: createMemo(() => {
@@ -248,6 +260,9 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
     },
   };
 }
+
+/** What is shown of a lift-off, s. */
+const about = (at: number): Span => ({ from: at - 2, to: at + 6 });
 
 const valuesAt = (time: number, all: readonly Readout[]) =>
   (all.find((one) => one.time === time)?.values ?? []).map((v) => ({ ...v, channelId: referenceId(v.channelId) }));

@@ -76,7 +76,7 @@ function comparedReadings({ comparison }: Comparing): readonly NamedReading[] {
 }
 
 /** Where the reference comes from, how it lies, and what the two tell. */
-function comparedStatements({ reference, shift, comparison }: Comparing): readonly string[] {
+function comparedStatements({ reference, shift, comparison, band, beforeAfter }: Comparing): readonly string[] {
   const [theirs, laid, told] = [reference(), shift(), comparison()];
   if (!theirs || !laid) return [];
   const kind = theirs.kind === "job" ? "another recording of this job" : "a known-good trace";
@@ -84,9 +84,15 @@ function comparedStatements({ reference, shift, comparison }: Comparing): readon
   const by = `shifted by ${readingInWords(laid.shift)} (${laid.says})`;
   return [
     `Dashed: ${theirs.name}, ${kind}${simulated}, SHA-256 ${theirs.summary.id.slice(0, 12)}…, ${by}.`,
+    ...(band.isShown() && band.events() > 1 ? [bandInWords(theirs.name, band)] : []),
     ...(told ? [told.says] : []),
-    ...(told && theirs.kind === "job" ? [told.repair.says] : []),
+    ...(beforeAfter() ? [beforeAfter()!.comparison.repair.says] : []),
   ];
+}
+
+function bandInWords(name: string, { events, members }: Comparing["band"]): string {
+  const names = [name, ...members().map((one) => one.name)].join("; ");
+  return `Hatched: what is usual, median (chain line) and 5 to 95 % of ${events()} lift-offs of ${names}.`;
 }
 
 type Bench = Parameters<typeof createExhibits>[0];

@@ -1,0 +1,45 @@
+// Two recordings of one job as before and after: the one that came into the job later is the one after the repair.
+
+import { type Accessor, createMemo } from "solid-js";
+import { compareRecordings } from "../../exhaust/compare.ts";
+import type { Comparable, CompareChoices, Comparison } from "../../exhaust/comparison.ts";
+import type { Ground } from "../state/ground.ts";
+import type { Reference } from "./reference.ts";
+
+export interface BeforeAfter {
+  readonly before: Comparable;
+  readonly after: Comparable;
+  /** After as the suspect, before as the reference. */
+  readonly comparison: Comparison;
+}
+
+export interface BeforeAfterRule {
+  readonly suspect: Accessor<Comparable | null>;
+  readonly reference: Accessor<Reference | null>;
+  readonly choices: Accessor<CompareChoices>;
+}
+
+/** Null unless the reference is another recording of the job, and both are measured. */
+export function createBeforeAfter(
+  { desk, captureId }: Pick<Ground, "desk" | "captureId">,
+  { suspect, reference, choices }: BeforeAfterRule,
+): Accessor<BeforeAfter | null> {
+  const place = (id: string | null) => desk.job().captures.findIndex((record) => record.id === id);
+  return createMemo(() => {
+    const [mine, other] = [suspect(), reference()];
+    if (!mine || other?.kind !== "job") return null;
+    const limits = desk.job().limits ?? {};
+    const chosen = choices();
+    if (place(captureId()) > place(other.summary.id)) {
+      const [before, after] = [other.comparable, mine];
+      return { before, after, comparison: compareRecordings(after, before, chosen, limits) };
+    }
+    const [before, after] = [mine, other.comparable];
+    return { before, after, comparison: compareRecordings(after, before, turned(chosen), limits) };
+  });
+}
+
+const turned = ({ suspect, reference }: CompareChoices): CompareChoices => ({
+  ...(reference ? { suspect: reference } : {}),
+  ...(suspect ? { reference: suspect } : {}),
+});

@@ -1,0 +1,43 @@
+// Before against after for the customer: proved only by the same test under like conditions, with both numbers and bounds.
+
+import { expect, test } from "vitest";
+import { compareRecordings } from "../../src/exhaust/compare.ts";
+import { repairInPlainWords } from "../../src/report/repair-words.ts";
+import { measured } from "../../src/signal/reading.ts";
+import { recording } from "../exhaust/comparables.ts";
+
+const dead = { delay: measured(0.12, [0.1, 0.14], "s"), storedOxygen: measured(0.28, [0.24, 0.32], "g") };
+const sound = { delay: measured(1.2, [1.1, 1.3], "s"), storedOxygen: measured(2.8, [2.5, 3.1], "g") };
+const before = recording("before.csv", [dead, dead], "points-to");
+const after = recording("after.csv", [sound, sound], "points-away");
+const words = (mine = after, theirs = before) => repairInPlainWords(compareRecordings(mine, theirs));
+
+test("a like test that reads clearly more proves the repair, with both values, their ratio and what was alike", () => {
+  const [verdict, files, delay, oxygen, brackets, alike] = words();
+  expect(verdict).toMatch(/^The repair is proved/);
+  expect(files).toBe("Before: before.csv. After: after.csv.");
+  expect(delay).toMatch(/before 0\.12 s \(0\.10 to 0\.14\), after 1\.2 s \(1\.1 to 1\.3\)\. After over before: 10/);
+  expect(oxygen).toMatch(/before 0\.28 g .*after 2\.8 g/);
+  expect(brackets).toContain("95 of 100");
+  expect(alike).toMatch(/^Alike: .*air flow in the fuel cut 10 g\/s before, 10 g\/s after/);
+});
+
+test("tests that were not alike prove nothing: both numbers, what was unlike, and no ratio", () => {
+  const fast = recording("after.csv", [{ ...sound, airFlow: 20 }], "points-away");
+  const slow = recording("before.csv", [{ ...dead, airFlow: 5 }], "points-to");
+  const lines = words(fast, slow);
+  expect(lines[0]).toMatch(/^The repair is not proved: .*not made under the same conditions/);
+  expect(lines.join(" ")).not.toContain("After over before");
+  expect(lines).toContainEqual(
+    expect.stringMatching(/^Not alike: air flow in the fuel cut 5 g\/s before, 20 g\/s after/),
+  );
+});
+
+test.each([
+  ["the same once more", recording("b", [dead, dead], "points-to"), before, /not proved: the same test does not show/],
+  ["a gain that does not pass", recording("b", [sound, sound], "cannot-say"), before, /not proved: .*not yet pass/],
+  ["sound before", after, recording("a", [dead, dead], "points-away"), /not proved: .*passed the test before/],
+  ["no lift-off", after, recording("a", []), /not proved: .*hold no test/],
+] as const)("%s", (_, mine, theirs, says) => {
+  expect(words(mine, theirs)[0]).toMatch(says);
+});
