@@ -32,6 +32,18 @@ test("tells of an entry that cannot be read, lists the others, and leaves it whe
   }
 });
 
+test("says so when storage may not be looked at, and what was kept is there once it may", async () => {
+  const shelf = makeShelf("shelf-shut");
+  await shelf.keep(shelfTrace);
+  vi.spyOn(IDBDatabase.prototype, "transaction").mockImplementation(() => {
+    throw new DOMException("refused", "SecurityError");
+  });
+  expect(await shelf.list()).toMatchObject({ ok: false, problem: { code: "storage-denied" } });
+  expect(await shelf.remove(shelfTrace.id)).toMatchObject({ ok: false, problem: { code: "storage-denied" } });
+  vi.restoreAllMocks();
+  expect(await shelf.list()).toEqual({ ok: true, value: { traces: [shelfTrace], problems: [] } });
+});
+
 test.each([
   ["QuotaExceededError", "storage-full"],
   ["SecurityError", "storage-denied"],

@@ -73,10 +73,25 @@ describe("a shelf trace as a file", () => {
     expect(unpackShelfTrace(only, "trace.zip")).toMatchObject({ ok: false, problem: { code: "damaged" } });
   });
 
+  test("takes no entry by the name of what every object has", () => {
+    // Written under another name of the same length, in local header and directory: the packer itself refuses such names.
+    const bytes = zipOf(plain, { "##proto##": samples });
+    for (let i = 0; i + 9 <= bytes.length; i++) {
+      if (new TextDecoder().decode(bytes.subarray(i, i + 9)) === "##proto##") bytes.set(strToU8("__proto__"), i);
+    }
+    const entries = unpackEntries(bytes, shelfLimits);
+    if (typeof entries === "string") throw new Error(entries);
+    expect(Object.keys(entries).sort()).toEqual(["shelf.json", "trace.npy"]);
+    expect(Object.getPrototypeOf(entries)).toBe(Object.prototype);
+  });
+
   test("of a newer version, cut off, empty or no zip is refused with a reason", () => {
     const cases: [Uint8Array, string][] = [
       [zipOf({ ...plain, version: 9 }), "newer-version"],
       [zipOf({ ...plain, version: "1" }), "damaged"],
+      [zipOf({ ...plain, version: 0 }), "damaged"],
+      [zipOf({ ...plain, version: -1 }), "damaged"],
+      [zipOf({ name: "a" }), "damaged"],
       [zipOf(null), "damaged"],
       [zipOf(plain).subarray(0, 90), "damaged"],
       [new Uint8Array(0), "damaged"],
