@@ -9,8 +9,15 @@ import { mixtureFinding } from "./findings/mixture.ts";
 import { rearSensorFinding } from "./findings/rear-sensor.ts";
 import { recordingFinding } from "./findings/recording.ts";
 import type { FindingScene } from "./findings/scene.ts";
+import { changedForFindings } from "./limits.ts";
 
+/** Stretches, crossings and lift-offs rest on limits too: one that the job changed is named under every finding. */
 export function findingsOf(scene: FindingScene): Finding[] {
+  const changed = changedForFindings(scene.limits);
+  return plainFindings(scene).map((one) => ({ ...one, dependsOn: [...new Set([...one.dependsOn, ...changed])] }));
+}
+
+function plainFindings(scene: FindingScene): Finding[] {
   const others = [
     frontSensorFinding,
     rearSensorFinding,

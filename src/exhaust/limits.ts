@@ -78,18 +78,10 @@ export const defaultLimits = {
   quietCrossing: practice(0.3, "1", "… and below this: the rear is calm"),
   busyAmplitude: practice(0.6, "1", "Rear over front amplitude above this: the rear follows"),
   quietAmplitude: practice(0.4, "1", "… and below this: the rear is calm"),
-  wideSwing: practice(
-    0.45,
-    "V",
-    "A rear that swings wider than this in steady running is busy, however it was sampled",
-  ),
 
-  switchTime: practice(0.1, "s", "Rule of thumb for a good sensor: 0.3 to 0.6 V and back within this"),
   slowSwitch: practice(0.2, "s", "A front sensor slower than this is slow"),
   quickRear: practice(0.2, "s", "A rear sensor quicker than this when air reaches it can hide nothing"),
   slowRear: practice(0.3, "s", "… and one slower than this is slow"),
-  richMaximum: practice(0.7, "V", "A good sensor reaches more than this when rich (0.8 to 1 V is usual)"),
-  leanMinimum: practice(0.25, "V", "A good sensor falls below this when lean (0.2 V or less is usual)"),
   leastSwing: practice(0.5, "V", "A good front sensor swings wider than this (0.6 V is usual)"),
   slowPeriod: practice(3, "s", "A front cycle longer than this is slow"),
 
@@ -132,6 +124,15 @@ export function limitsInForce(overrides: LimitOverrides = {}): Limits {
     }),
   ) as Limits;
 }
+
+/** Limits of comparisons only: findings do not use them. */
+const comparing = /^(fair|repeat)/;
+
+/** What the job changed and findings may rest on, each described. */
+export const changedForFindings = (limits: Limits): string[] =>
+  (Object.keys(defaultLimits) as LimitName[])
+    .filter((name) => limits[name] !== defaultLimits[name].value && !comparing.test(name))
+    .map((name) => describeLimit(name, limits));
 
 /** "slowSwitch 0.2 s (common practice)", or with "(changed for this job)"; to be shown wherever a limit is used. */
 export function describeLimit(name: LimitName, limits: Limits): string {

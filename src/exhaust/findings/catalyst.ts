@@ -16,8 +16,8 @@ export function catalystFinding(scene: FindingScene, others: readonly Finding[])
   return finding("catalyst", {
     for: evidence.speaksFor,
     against: evidence.speaksAgainst,
-    dependsOn: used.map((name) => describeLimit(name, scene.limits)),
     ...draft,
+    dependsOn: [...(draft.dependsOn ?? []), ...used.map((name) => describeLimit(name, scene.limits))],
   });
 }
 

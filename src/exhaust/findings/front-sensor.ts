@@ -23,7 +23,7 @@ function draft(scene: FindingScene): Draft {
   if (!health) return cannot("The front sensor was not seen running warm in closed loop.", [record]);
   const { front } = health;
   const faults = faultsOf(front!, health, scene);
-  const used = [describeLimit("slowSwitch", limits), describeLimit("leastSwing", limits)];
+  const used = (["slowSwitch", "leastSwing", "slowPeriod"] as const).map((name) => describeLimit(name, limits));
   if (faults.length > 0) {
     return {
       verdict: "points-to",
