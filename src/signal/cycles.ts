@@ -2,7 +2,7 @@
 
 import type { Crossings } from "./crossings.ts";
 import { coverage } from "./edge.ts";
-import { doubtOfSum, endNoise, type Period } from "./mean-period.ts";
+import { meanPeriodBounds, type Period } from "./mean-period.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
 import { runsOf } from "./runs.ts";
 import { type Series, timeAt } from "./series.ts";
@@ -27,9 +27,9 @@ export function periodsOf(crossings: Crossings): Float64Array {
  * @returns Hz; count = cycles. `not-resolvable` with fewer than one cycle, with fewer than four samples per cycle (the
  *          count of cycles is then a lower bound, given as `low`), or where the bounds would be wider than the value.
  *
- * Bounds: what sampling leaves open at the first and last crossing, and the doubt of the mean period that noise at the
- * edges and the cycles' own spread leave (`doubtOfSum`). Even sampling cannot tell f from |rate - f|: where `fastest` leaves that open, no number
- * is claimed.
+ * Bounds: those of the true mean period, which noise at the edges, the cycles' own spread and what sampling leaves open at
+ * the crossings leave; where the cycles are regular all crossings count for them, not the first and last alone
+ * (`meanPeriodBounds`). Even sampling cannot tell f from |rate - f|: where `fastest` leaves that open, no number is claimed.
  */
 export function frequencyOf(crossings: Crossings, { fastest }: FrequencyRule = {}): Reading {
   const { periods, edgeDoubt } = cyclesOf(crossings);
@@ -38,9 +38,9 @@ export function frequencyOf(crossings: Crossings, { fastest }: FrequencyRule = {
   if (count === 0 || !(span > 0))
     return notResolvable("Hz", "less than one full cycle between rising crossings", { count });
   const value = count / span;
-  const half = edgeDoubt + (count < 3 ? coverage * Math.sqrt(endNoise(periods)) : doubtOfSum(periods));
-  const low = count / (span + half);
-  const high = half < span ? count / (span - half) : null;
+  const mean = meanPeriodBounds(periods, edgeDoubt);
+  const low = Math.min(value, 1 / mean.high);
+  const high = mean.low > 0 ? Math.max(value, 1 / mean.low) : null;
   const alias = aliasTrouble(value, crossings.step, fastest);
   if (alias !== null) return notResolvable("Hz", alias, { low, count });
   if (high === null || high - low > value) {
@@ -58,9 +58,15 @@ interface Cycles {
 
 function cyclesOf({ times, low, high, deviations, rising, runs }: Crossings): Cycles {
   const periods: Period[] = [];
-  const open = (k: number) => Math.max(0, (high[k]! - low[k]!) / 2 - coverage * deviations[k]!);
-  // What sampling leaves open is spread evenly over its width: variance half² / 3.
-  const edge = (k: number) => ({ noise: deviations[k]! ** 2, open: open(k) ** 2 / 3 });
+  const rest = (k: number) => Math.max(0, (high[k]! - low[k]!) / 2 - coverage * deviations[k]!);
+  // What is left beside noise is spread evenly over its width: variance half² / 3. Where noise is the larger part, that
+  // differs from edge to edge as noise does; else sampling may err alike at many edges, and then change slowly (a beat).
+  const isHidden = (k: number) => rest(k) > coverage * deviations[k]!;
+  const open = (k: number) => (isHidden(k) ? rest(k) : 0);
+  const edge = (k: number) => {
+    const [noise, even] = [deviations[k]! ** 2, rest(k) ** 2 / 3];
+    return isHidden(k) ? { noise, open: even } : { noise: noise + even, open: 0 };
+  };
   let edgeDoubt = 0;
   let before = -1;
   let isLinked = false;

@@ -1,13 +1,16 @@
-// How well the sum of some periods is known, when cycles vary and edges are early or late by themselves.
+// How well the mean of some periods is known, when cycles vary and edges are early or late by themselves.
 
+import { largestOf, type Part, quantileOf } from "./mixture.ts";
 import type { Seconds } from "./units.ts";
 
-/** Sums of more periods than this are put together: the model keeps its form, and the work stays small. */
+/** More periods than this are put together in sums: the model keeps its form, and the work stays small. */
 const mostSums = 64;
 
-/** Grids: w over e^±11 of the mean square; of what sampling leaves open, equal shares. */
-const steps = 67;
-const openSteps = 6;
+/** Grid of w: e^±11 about the mean square of the periods. */
+const spreads = Array.from({ length: 45 }, (_, a) => Math.exp(a / 2 - 11));
+
+/** Grid of the share of an edge's variance that is true: what it tells may be a few times too large or too small. */
+const shares = Array.from({ length: 8 }, (_, b) => 2 ** (b - 4));
 
 /** What is known of one edge's own error, as variances, s²: from noise, and from all that sampling leaves open. */
 export interface EdgeVariance {
@@ -23,134 +26,157 @@ export interface Period {
   readonly isLinked: boolean;
 }
 
-/**
- * Half-width of the 95 % interval of the sum of periods, as an estimate of their number times the true mean, s; what
- * sampling leaves open at the ends is not in it.
- *
- * Crossing k is at k P + (w_1 + … + w_k) + e_k: every cycle takes its own time (variance w), and every edge is early or late
- * by itself (variance j_k, known), which adds to one period what it takes from the next. So the periods have the covariance
- * w + j_k + j_(k+1) on the diagonal and -j_k beside it; the sum of n has n w and the errors of its two ends. A pure tone has
- * w = 0: what its edges err telescopes.
- *
- * Of the part of j that sampling leaves open any share may be true (interpolation does better than its bounds), and w is not
- * known. Their posterior is taken over a grid, with Jeffreys' prior for w (root of Fisher's information at the mean j) and
- * equal odds for the share, the mean period integrated out; the interval is that of the mixture of normal distributions.
- * Without edge errors it is Student's with n - 1 degrees of freedom. Positive correlation r of neighbours, which the model
- * has not, widens w by (1 + r) / (1 - r) as for a first-order autoregression, where it is beyond chance (1.64 / sqrt n).
- */
-export function doubtOfSum(periods: readonly Period[]): Seconds {
-  const joined = Math.ceil(periods.length / mostSums);
-  const sums = sumsOf(periods, joined);
-  const mixture = posterior(sums);
-  const drift = (periods.length / joined) * driftOf(sums.map(({ length }) => length));
-  const ends = endNoise(periods);
-  for (const part of mixture) part.variance = part.w * drift + ends;
-  return quantileOf(mixture);
+/** Bounds of the mean period, s. */
+export interface PeriodBounds {
+  readonly low: Seconds;
+  readonly high: Seconds;
 }
 
-/** Sums of so many neighbours; those at the end that fill no sum are left out. */
-function sumsOf(periods: readonly Period[], joined: number): Period[] {
-  return Array.from({ length: Math.floor(periods.length / joined) }, (_, k) => {
-    const part = periods.slice(k * joined, (k + 1) * joined);
-    const length = part.reduce((sum, period) => sum + period.length, 0);
-    return { ...part[0]!, length, end: part[part.length - 1]!.end };
-  });
+/** Fewer periods tell nothing of their spread. */
+const fewest = 3;
+
+/** Two-sided 95 % of a normal distribution. */
+const coverage = 1.96;
+
+/**
+ * 95 % interval of the true mean period.
+ *
+ * @param periods   at least one.
+ * @param endsOpen  by how much sampling at the ends of the runs may shorten or lengthen the sum of all periods, s.
+ * @returns bounds that hold the plain mean, sum / number, as well.
+ *
+ * Crossing k is at k P + (w_1 + … + w_k) + e_k: every cycle takes its own time (variance w), and every edge is early or late
+ * by itself (variance q j_k, with j_k known and q, the share of it that is true, not), which adds to one period what it takes
+ * from the next. So the periods have the covariance w + q j_k + q j_(k+1) on the diagonal and -q j_k beside it, and the
+ * negative correlation of neighbours tells the two apart. Their posterior is taken over a grid, P integrated out, with
+ * equal odds for every doubling of q, and of w above the least that so many periods could tell from none (`leastTold`;
+ * evenly spread below it). Without edge errors that is Jeffreys' prior.
+ *
+ * Two intervals follow, and the narrower is taken; neither depends on where the other lies:
+ * - about the plain mean: sum / n errs by w / n and the errors of the two ends, 2 q j / n² (a pure tone has w = 0: what its
+ *   edges err in between telescopes), and by what sampling leaves open at both ends;
+ * - about the mean by generalised least squares, whose variance is w / n where cycles vary and 12 q j / n³ where they do
+ *   not: a straight line through all crossings. Errors of at most d on each crossing move such a line by 3 d / n, half
+ *   as much again as the two ends alone, and that much is added for what sampling leaves open.
+ * Each is the 95 % interval of a mixture of normal distributions; without edge errors, Student's with n - 1 degrees of
+ * freedom. Positive correlation r of neighbours, which the model has not, widens w by (1 + r) / (1 - r) as for a
+ * first-order autoregression, where it is beyond chance (1.64 / sqrt n).
+ */
+export function meanPeriodBounds(periods: readonly Period[], endsOpen: Seconds): PeriodBounds {
+  const n = periods.length;
+  const mean = periods.reduce((sum, { length }) => sum + length, 0) / n;
+  const endNoise = noiseOfEnds(periods);
+  if (n < fewest) {
+    const half = (endsOpen + coverage * Math.sqrt(endNoise)) / n;
+    return { low: mean - half, high: mean + half };
+  }
+  const chains = sumsOf(periods);
+  const drift = driftOf(chains.map(({ length, count }) => length / count));
+  const parts = posterior(chains, mean);
+  const ends = parts.map(({ w, share, weight }) => ({
+    weight,
+    middle: mean,
+    variance: (w * drift) / n + (share * endNoise) / n ** 2,
+  }));
+  const line = parts.map(({ weight, middle, variance }) => ({ weight, middle, variance: variance * drift }));
+  const byEnds = widened(ends, endsOpen / n);
+  const byLine = widened(line, (1.5 * endsOpen) / n);
+  const { low, high } = byLine.high - byLine.low < byEnds.high - byEnds.low ? byLine : byEnds;
+  return { low: Math.min(low, mean), high: Math.max(high, mean) };
+}
+
+function widened(parts: readonly Part[], by: Seconds): PeriodBounds {
+  return { low: quantileOf(parts, 0.025) - by, high: quantileOf(parts, 0.975) + by };
+}
+
+/** Neighbouring periods as one: their sum, the number of them, and the edges at its ends. */
+interface Chain extends Period {
+  readonly count: number;
+}
+
+/** Sums of so many linked neighbours that at most about 64 are left. */
+function sumsOf(periods: readonly Period[]): Chain[] {
+  const most = Math.ceil(periods.length / mostSums);
+  const chains: Chain[] = [];
+  for (const period of periods) {
+    const before = chains.at(-1);
+    if (before !== undefined && period.isLinked && before.count < most) {
+      const length = before.length + period.length;
+      chains[chains.length - 1] = { ...before, length, end: period.end, count: before.count + 1 };
+    } else chains.push({ ...period, count: 1 });
+  }
+  return chains;
 }
 
 /** Variance that noise gives the sum, at both ends of each chain of linked periods. */
-export function endNoise(periods: readonly Period[]): number {
+function noiseOfEnds(periods: readonly Period[]): number {
   return periods.reduce((sum, { start, end, isLinked }, k) => {
     const isLast = !periods[k + 1]?.isLinked;
     return sum + (isLinked ? 0 : start.noise) + (isLast ? end.noise : 0);
   }, 0);
 }
 
-interface Part {
+interface State extends Part {
   readonly w: number;
-  weight: number;
-  variance: number;
+  readonly share: number;
 }
 
-function posterior(sums: readonly Period[]): Part[] {
-  const n = sums.length;
-  const mean = sums.reduce((sum, { length }) => sum + length, 0) / n;
-  const scale = sums.reduce((sum, { length }) => sum + (length - mean) ** 2, 0) / (n - 1);
-  if (!(scale > 0)) return [{ w: 0, weight: 1, variance: 0 }];
-  const isOpen = sums.some(({ end }) => end.open > 0.1 * end.noise);
-  const parts: Part[] = [];
-  for (const share of isOpen ? Array.from({ length: openSteps }, (_, b) => (b + 0.5) / openSteps) : [0]) {
-    const usual = sums.reduce((sum, { end }) => sum + end.noise + share * end.open, 0) / n;
-    for (let a = 0; a < steps; a++) {
-      const w = scale * Math.exp(-11 + (22 * a) / (steps - 1));
-      // The grid is even in log w: its density takes a factor w.
-      const weight = Math.log(w) + logLikelihood(sums, mean, w, share) + logPrior(n, w, usual);
-      parts.push({ w, weight, variance: 0 });
+function posterior(chains: readonly Chain[], mean: Seconds): State[] {
+  const n = chains.length;
+  const periods = chains.reduce((sum, { count }) => sum + count, 0);
+  const scale = chains.reduce((sum, { length, count }) => sum + (length - count * mean) ** 2, 0) / periods;
+  if (!(scale > 0)) return [{ w: 0, share: 1, weight: 1, middle: mean, variance: 0 }];
+  const usual = chains.reduce((sum, { end }) => sum + end.noise + end.open, 0) / n;
+  const states: { w: number; share: number; log: number; middle: Seconds; variance: number }[] = [];
+  for (const share of usual > 0 ? shares : [1]) {
+    for (const times of spreads) {
+      const w = scale * times;
+      const { log, middle, variance } = likelihood(chains, mean, w, share);
+      states.push({ w, share, log: log + Math.log(w / (w + leastTold(n, share * usual))), middle, variance });
     }
   }
-  const top = Math.max(...parts.map(({ weight }) => weight));
-  for (const part of parts) part.weight = Math.exp(part.weight - top);
-  return parts;
+  const top = largestOf(states.map(({ log }) => log));
+  return states.map(({ log, ...state }) => ({ ...state, weight: Math.exp(log - top) }));
 }
 
-/** Logarithm of the likelihood with the mean integrated out, by the Cholesky factors of the tridiagonal covariance. */
-function logLikelihood(sums: readonly Period[], mean: Seconds, w: number, share: number): number {
-  const own = ({ noise, open }: EdgeVariance) => noise + share * open;
+/**
+ * Logarithm of the likelihood with P integrated out, and the mean and variance of P that least squares give, by the Cholesky
+ * factors of the tridiagonal covariance.
+ */
+function likelihood(chains: readonly Chain[], mean: Seconds, w: number, share: number) {
+  const own = ({ noise, open }: EdgeVariance) => share * (noise + open);
   let [logs, squares, cross, mass] = [0, 0, 0, 0];
   let [pivot, value, one] = [1, 0, 0];
-  for (const { length, start, end, isLinked } of sums) {
+  for (const { length, start, end, isLinked, count } of chains) {
     const factor = isLinked ? -own(start) / pivot : 0;
-    pivot = w + own(start) + own(end) - factor ** 2 * pivot;
-    value = length - mean - factor * value;
-    one = 1 - factor * one;
+    pivot = count * w + own(start) + own(end) - factor ** 2 * pivot;
+    value = length - count * mean - factor * value;
+    one = count - factor * one;
     logs += Math.log(pivot);
     squares += value ** 2 / pivot;
     cross += (value * one) / pivot;
     mass += one ** 2 / pivot;
   }
-  return -(logs + Math.log(mass) + squares - cross ** 2 / mass) / 2;
+  const log = -(logs + Math.log(mass) + squares - cross ** 2 / mass) / 2;
+  return { log, middle: mean + cross / mass, variance: 1 / mass };
 }
 
 /**
- * Logarithm of Jeffreys' prior of w: root of the sum of 1 / eigenvalue². For equal edges the eigenvalues are w + 4 j
- * sin²(pi i / 2 (n + 1)) (G. D. Smith, Numerical Solution of Partial Differential Equations, 1985).
+ * Least w that n periods could tell from none, when edges err by variance j: the smallest eigenvalue of the covariance that
+ * those errors give, 4 j sin²(pi / 2 (n + 1)) (G. D. Smith, Numerical Solution of Partial Differential Equations, 1985).
  */
-function logPrior(n: number, w: number, j: number): number {
-  let information = 0;
-  for (let i = 1; i <= n; i++) information += (w + 4 * j * Math.sin((Math.PI * i) / (2 * (n + 1))) ** 2) ** -2;
-  return Math.log(information) / 2;
+function leastTold(n: number, j: number): number {
+  return 4 * j * Math.sin(Math.PI / (2 * (n + 1))) ** 2;
 }
 
-function driftOf(sums: readonly Seconds[]): number {
-  const n = sums.length;
-  const mean = sums.reduce((sum, s) => sum + s, 0) / n;
+function driftOf(lengths: readonly Seconds[]): number {
+  const n = lengths.length;
+  const mean = lengths.reduce((sum, s) => sum + s, 0) / n;
   let [c0, c1] = [0, 0];
   for (let k = 0; k < n; k++) {
-    c0 += (sums[k]! - mean) ** 2;
-    if (k > 0) c1 += (sums[k]! - mean) * (sums[k - 1]! - mean);
+    c0 += (lengths[k]! - mean) ** 2;
+    if (k > 0) c1 += (lengths[k]! - mean) * (lengths[k - 1]! - mean);
   }
   const r = c0 > 0 ? Math.min(c1 / c0, 0.9) : 0;
   return r > 1.64 / Math.sqrt(n) ? (1 + r) / (1 - r) : 1;
-}
-
-/** Half-width that holds 95 % of a mixture of normal distributions about 0, by bisection. */
-function quantileOf(parts: readonly Part[]): number {
-  const total = parts.reduce((sum, { weight }) => sum + weight, 0);
-  const beyond = (half: number) =>
-    parts.reduce((sum, { weight, variance }) => sum + weight * normalBeyond(half / Math.sqrt(variance)), 0) / total;
-  let [low, high] = [0, Math.sqrt(Math.max(...parts.map(({ variance }) => variance))) * 5];
-  for (let round = 0; round < 60; round++) {
-    const middle = (low + high) / 2;
-    if (beyond(middle) > 0.05) low = middle;
-    else high = middle;
-  }
-  return high;
-}
-
-/** Share of a normal distribution beyond ± z: Abramowitz & Stegun 7.1.26, to 1.5e-7. */
-function normalBeyond(z: number): number {
-  if (!(z < 8)) return 0;
-  const x = z / Math.SQRT2;
-  const t = 1 / (1 + 0.3275911 * x);
-  const poly = t * (0.254829592 + t * (-0.284496736 + t * (1.421413741 + t * (-1.453152027 + t * 1.061405429))));
-  return poly * Math.exp(-x * x);
 }
