@@ -105,11 +105,15 @@ function bracket(series: Series, passage: Passage, [a, b]: Stay): FoundEdge {
   };
 }
 
-/** The sample that was really taken when `i` repeats the one before. */
-function freshSample({ samples }: Series, { isStale, from }: Passage, i: number): number {
+/**
+ * The sample that was really taken when `i` repeats the one before: everywhere in a channel known to repeat values, else
+ * where the signal moved by more than noise up to the equal ones, and so has hardly stood still since.
+ */
+function freshSample({ samples }: Series, { isStale, from, sigma }: Passage, i: number): number {
   let fresh = i;
-  while (isStale && fresh > from && samples[fresh - 1] === samples[i]) fresh--;
-  return fresh;
+  while (fresh > from && samples[fresh - 1] === samples[i]) fresh--;
+  const isAmidMovement = fresh > from && Math.abs(samples[fresh]! - samples[fresh - 1]!) > 2 * sureSigmas * sigma;
+  return isStale || isAmidMovement ? fresh : i;
 }
 
 /** A sample next to the level may lie on either side: from the last sure one before to the first sure one after. */

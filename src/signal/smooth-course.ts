@@ -37,6 +37,9 @@ const firmShare = 0.06;
 /** Noise below this share of the change between two samples is the rounding of the arithmetic. */
 const leastNoise = 1e-9;
 
+/** Fewer residuals than this beyond the finer fit cannot tell a bend or a kink from noise: such a window is not judged. */
+const testable = 4;
+
 /** Normal quantile beyond which two nested windows, or the residuals, disagree (0.1 % one-sided). */
 const disagree = 3;
 
@@ -99,8 +102,10 @@ class Ladder {
     const course = this.isOver ? null : courseOf(fit, rule);
     if (course === null) return;
     const isFit =
+      finer !== undefined &&
+      finer.freedom >= testable &&
       agreesWithNoise(fit, rule.sigma) &&
-      (finer === undefined || agree(finer, course, rule, bent)) &&
+      agree(finer, course, rule, bent) &&
       this.#accepted.every((narrower) => agree(narrower.fit, course, rule, disagree));
     this.#misfits = isFit ? 0 : this.#misfits + 1;
     if (isFit) this.#accepted.push(course);
