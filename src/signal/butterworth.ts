@@ -30,7 +30,7 @@ type Section = readonly [b0: number, b1: number, b2: number, a1: number, a2: num
 export function zeroPhaseLowPass(samples: Samples, step: Seconds, lowPass: LowPass): Float64Array<ArrayBuffer> {
   const sections = sectionsOf(step, lowPass);
   const pad = 3 * (2 * sections.length + 1 - (sections.some((s) => s[4] === 0) ? 1 : 0));
-  const found = Float64Array.from(samples);
+  const found = new Float64Array(samples);
   let from = 0;
   while (from < found.length) {
     while (from < found.length && Number.isNaN(found[from]!)) from++;
@@ -72,35 +72,40 @@ function sectionsOf(step: Seconds, { cutoff, order = 2 }: LowPass): Section[] {
 /** Filters a run in place, forwards and backwards, over its point reflections at either end. */
 function filterRun(run: Float64Array, sections: readonly Section[], pad: number): void {
   const n = run.length;
-  const padded = new Float64Array(n + 2 * pad);
-  padded.set(run, pad);
+  const [head, tail] = [new Float64Array(pad), new Float64Array(pad)];
   for (let k = 1; k <= pad; k++) {
-    padded[pad - k] = 2 * run[0]! - run[k]!;
-    padded[pad + n - 1 + k] = 2 * run[n - 1]! - run[n - 1 - k]!;
+    head[pad - k] = 2 * run[0]! - run[k]!;
+    tail[k - 1] = 2 * run[n - 1]! - run[n - 1 - k]!;
   }
-  for (const section of sections) pass(padded, section);
-  padded.reverse();
-  for (const section of sections) pass(padded, section);
-  padded.reverse();
-  run.set(padded.subarray(pad, pad + n));
+  for (const section of sections) pass([head, run, tail], section, 1);
+  for (const section of sections) pass([tail, run, head], section, -1);
 }
 
-/** One section over the whole signal in place (direct form II transposed), started in steady state. Its gain at 0 Hz is 1. */
-function pass(signal: Float64Array, [b0, b1, b2, a1, a2]: Section): void {
-  let second = (b2 - a2) * signal[0]!;
-  let first = (b1 - a1) * signal[0]! + second;
-  for (let i = 0; i < signal.length; i++) {
-    const x = signal[i]!;
-    const y = b0 * x + first;
-    first = b1 * x - a1 * y + second;
-    second = b2 * x - a2 * y;
-    signal[i] = y;
+/**
+ * One section in place over parts that follow each other, each forwards or backwards (direct form II transposed), started
+ * in steady state. Its gain at 0 Hz is 1.
+ */
+function pass(parts: readonly Float64Array[], [b0, b1, b2, a1, a2]: Section, direction: 1 | -1): void {
+  const initial = parts[0]![direction > 0 ? 0 : parts[0]!.length - 1]!;
+  let second = (b2 - a2) * initial;
+  let first = (b1 - a1) * initial + second;
+  for (const part of parts) {
+    const n = part.length;
+    for (let i = direction > 0 ? 0 : n - 1; i >= 0 && i < n; i += direction) {
+      const x = part[i]!;
+      const y = b0 * x + first;
+      first = b1 * x - a1 * y + second;
+      second = b2 * x - a2 * y;
+      part[i] = y;
+    }
   }
 }
 
 /**
- * 10-90 % time of the filter's own answer to a step, s; about 0.45 / cutoff for order 2. A transition of 10-90 % time T
- * comes out as about sqrt(T² + rise²).
+ * 10-90 % time of the filter's own answer to a step, s; about 0.45 / cutoff for order 2.
+ *
+ * A transition of 10-90 % time T comes out between T and sqrt(T² + rise²): the response is as flat as can be at 0 Hz, so an
+ * edge slower than the filter passes nearly unchanged, and only steeper ones are drawn out.
  */
 export function zeroPhaseRise(step: Seconds, lowPass: LowPass): Seconds {
   const reach = Math.ceil(4 / (lowPass.cutoff * step)) + 30;

@@ -1,7 +1,5 @@
 // What a smoothing filter does to a transition time, told from its answer to a unit pulse.
 
-import type { Seconds } from "./units.ts";
-
 /**
  * 10-90 % time of the answer to a step, in steps: the running sum of the answer to a pulse, linear in between.
  *
@@ -17,9 +15,4 @@ export function stepRise(pulse: ArrayLike<number>): number {
     before = now;
   }
   return NaN;
-}
-
-/** 10-90 % time of a transition behind a smoothing filter: variances of bell-shaped answers add. */
-export function transitionBehind(transition: Seconds, rise: Seconds): Seconds {
-  return Math.hypot(transition, rise);
 }

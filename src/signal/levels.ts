@@ -188,9 +188,15 @@ export function maximumOf(series: Series, rule: LevelRule = {}): Reading {
 }
 
 /**
+ * How much further than the parabola a sine reaches at worst, half-way between two samples: 2 / (c (1 + c)) with c = cos(pi
+ * / n), from 1 - c over (c - cos(3 pi / n)) / 8. For n = 5 samples a cycle, the fewest that still count as resolved.
+ */
+const sharper = 1.37;
+
+/**
  * An extreme is resolved when the parabola through it and its neighbours rises above the sample by less than a tenth of
- * the range; that rise (at most an eighth of the second difference) is then the doubt on the outer side. On the inner
- * side, the largest of n noisy samples exceeds its true value by up to sigma sqrt(2 ln n).
+ * the range. That rise (at most an eighth of the second difference) is then the doubt on the outer side, times `sharper`.
+ * On the inner side, the largest of n noisy samples exceeds its true value by up to sigma sqrt(2 ln n).
  */
 function extremeOf(series: Series, sign: 1 | -1, { unit = "V", noise }: LevelRule): Reading {
   const { samples } = series;
@@ -203,7 +209,7 @@ function extremeOf(series: Series, sign: 1 | -1, { unit = "V", noise }: LevelRul
   const count = finiteCount(samples);
   const inner = sigma * (Math.sqrt(2 * Math.log(Math.max(2, count))) + 1) + step / 2;
   const rise = sharpness(samples, at, sign) / 8;
-  const outer = rise + step / 2 + sigma;
+  const outer = sharper * rise + step / 2 + sigma;
   if (highest > lowest && rise > 0.1 * (highest - lowest) + sigma) {
     const because = "a peak between samples may reach further; more samples per second would tell";
     if (sign > 0) return { ...atLeast(value - inner, unit, { because, count }) };
@@ -231,50 +237,96 @@ function finiteCount(samples: Samples): number {
 /**
  * Mean over time (trapezoids within each gap-free run; the plain mean where no two samples hang together).
  *
+ * @returns count = finite samples; `not-resolvable` without any.
+ *
  * Bounds: the standard error from the means of up to 32 equal batches of samples (batch means, which allow for serial
  * correlation: Law & Kelton), plus half a quantisation step.
  */
 export function meanOf(series: Series, { unit = "V" }: LevelRule = {}): Reading {
-  const count = finiteCount(series.samples);
+  const runs = runsOf(series);
+  let count = 0;
+  for (let r = 0; r < runs.length; r += 2) count += runs[r + 1]! - runs[r]!;
   if (count === 0) return notResolvable(unit, "no sample in this span", { count });
-  const value = timeMean(series);
-  const half = coverage * batchError(series.samples, count) + quantisationOf(series.samples) / 2;
+  const sums = new BatchSums(count);
+  let [area, length] = [0, 0];
+  for (let r = 0; r < runs.length; r += 2) {
+    const run = [runs[r]!, runs[r + 1]!] as const;
+    const sum = sums.take(series.samples, run);
+    area += areaOf(series, run, sum);
+    length += timeAt(series.time, run[1] - 1) - timeAt(series.time, run[0]);
+  }
+  const value = length > 0 ? area / length : sums.total / count;
+  const half = coverage * sums.errorOfMean() + quantisationOf(series.samples) / 2;
   return measured(value, [value - half, value + half], unit, { count });
 }
 
-function timeMean({ samples, time }: Series): number {
-  const runs = runsOf({ samples, time });
-  let area = 0;
-  let length = 0;
-  let sum = 0;
-  let count = 0;
-  for (let r = 0; r < runs.length; r += 2) {
-    for (let i = runs[r]!; i < runs[r + 1]!; i++) {
-      sum += samples[i]!;
-      count++;
-      if (i === runs[r]) continue;
-      const step = timeAt(time, i) - timeAt(time, i - 1);
-      area += (step * (samples[i]! + samples[i - 1]!)) / 2;
-      length += step;
-    }
-  }
-  return length > 0 ? area / length : sum / count;
+/** Integral over a run by trapezoids; for even steps it follows from the sum of the samples. */
+function areaOf({ samples, time }: Series, [from, to]: readonly [number, number], sum: number): number {
+  if (time.kind === "even") return time.step * (sum - (samples[from]! + samples[to - 1]!) / 2);
+  const { stamps } = time;
+  let twice = 0;
+  for (let i = from + 1; i < to; i++) twice += (stamps[i]! - stamps[i - 1]!) * (samples[i]! + samples[i - 1]!);
+  return twice / 2;
 }
 
-function batchError(samples: Samples, count: number): number {
-  const batches = Math.min(32, Math.floor(Math.sqrt(count)));
-  if (batches < 2) return 0;
-  const sums = new Float64Array(batches);
-  const counts = new Float64Array(batches);
-  let seen = 0;
-  for (let i = 0; i < samples.length; i++) {
-    if (!(Math.abs(samples[i]!) < Infinity)) continue;
-    const batch = Math.floor((seen++ * batches) / count);
-    sums[batch]! += samples[i]!;
-    counts[batch]!++;
+/** Sums of equal batches of samples, filled one after the other. */
+class BatchSums {
+  readonly #sums: Float64Array;
+  readonly #count: number;
+  #seen = 0;
+  total = 0;
+
+  /** @param count  samples that will be taken. */
+  constructor(count: number) {
+    this.#count = count;
+    this.#sums = new Float64Array(Math.max(1, Math.min(32, Math.floor(Math.sqrt(count)))));
   }
-  const means = sums.map((sum, k) => sum / counts[k]!);
-  const mean = means.reduce((sum, m) => sum + m, 0) / batches;
-  const variance = means.reduce((sum, m) => sum + (m - mean) ** 2, 0) / (batches - 1);
-  return Math.sqrt(variance / batches);
+
+  /** Takes samples [from, to), all finite; returns their sum. */
+  take(samples: Samples, [from, to]: readonly [number, number]): number {
+    let sum = 0;
+    for (let i = from; i < to; ) {
+      const batch = this.#batchOf(this.#seen);
+      const end = Math.min(to, i + this.#startOf(batch + 1) - this.#seen);
+      const part = sumOf(samples, i, end);
+      this.#sums[batch]! += part;
+      sum += part;
+      this.#seen += end - i;
+      i = end;
+    }
+    this.total += sum;
+    return sum;
+  }
+
+  /** Standard error of the mean of all; 0 where there are too few for two batches. */
+  errorOfMean(): number {
+    const batches = this.#sums.length;
+    if (batches < 2) return 0;
+    const means = this.#sums.map((sum, k) => sum / (this.#startOf(k + 1) - this.#startOf(k)));
+    const mean = means.reduce((sum, m) => sum + m, 0) / batches;
+    const variance = means.reduce((sum, m) => sum + (m - mean) ** 2, 0) / (batches - 1);
+    return Math.sqrt(variance / batches);
+  }
+
+  #startOf(batch: number): number {
+    return Math.ceil((batch * this.#count) / this.#sums.length);
+  }
+
+  #batchOf(place: number): number {
+    return Math.floor((place * this.#sums.length) / this.#count);
+  }
+}
+
+/** Four sums side by side: they need not wait for each other. */
+function sumOf(samples: Samples, from: number, to: number): number {
+  let [a, b, c, d] = [0, 0, 0, 0];
+  let i = from;
+  for (; i + 3 < to; i += 4) {
+    a += samples[i]!;
+    b += samples[i + 1]!;
+    c += samples[i + 2]!;
+    d += samples[i + 3]!;
+  }
+  for (; i < to; i++) a += samples[i]!;
+  return a + b + c + d;
 }

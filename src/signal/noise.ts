@@ -22,6 +22,19 @@ const chunk = 1 << 9;
  * bell-shaped, it is a signal sampled too coarsely, not noise.
  */
 export function noiseOf(samples: Samples): number {
+  let sigma = noiseFound.get(samples);
+  if (sigma === undefined) {
+    sigma = findNoise(samples);
+    noiseFound.set(samples, sigma);
+  }
+  return sigma;
+}
+
+/** Noise and steps found so far: every measurement of one span asks for them, and samples are never changed. */
+const noiseFound = new WeakMap<Samples, number>();
+const stepsFound = new WeakMap<Samples, Volts>();
+
+function findNoise(samples: Samples): number {
   const step = quantisationOf(samples);
   let square = Infinity;
   for (const { rounds, gain } of orders) {
@@ -54,9 +67,6 @@ export function quantisationOf(samples: Samples): Volts {
   }
   return step;
 }
-
-/** Steps found so far: every measurement of one span asks for its step, and samples are never changed. */
-const stepsFound = new WeakMap<Samples, Volts>();
 
 function findStep(samples: Samples): Volts {
   const values = finiteChunks(samples).sort();

@@ -26,42 +26,43 @@ export function quantilesOf(samples: Samples): { readonly count: number; readonl
     return place === below ? value : value + (place - below) * (order(below + 1) - value);
   };
   if (samples.length <= fewSamples || high === low) {
-    const sorted = Float64Array.from(samples)
-      .filter((v) => Math.abs(v) < Infinity)
-      .sort();
+    const sorted = new Float64Array(samples).filter((v) => Math.abs(v) < Infinity).sort();
     return { count, at: between((k) => sorted[k]!) };
   }
   return { count, at: between(orderOf(samples, low, high)) };
 }
 
-/** The k-th smallest finite sample. The class looked into last is kept, as neighbours are asked for together. */
+/** The k-th smallest finite sample. Classes looked into are kept: neighbours, and the same shares, are asked for again. */
 function orderOf(samples: Samples, low: number, high: number): (k: number) => number {
   const scale = (classes - 1) / (high - low);
   const counts = new Uint32Array(classes);
   for (let i = 0; i < samples.length; i++) {
     const v = samples[i]!;
-    if (v >= low && v <= high) counts[Math.floor((v - low) * scale)]!++;
+    if (v >= low && v <= high) counts[((v - low) * scale) | 0]!++;
   }
-  let [kept, values] = [-1, new Float64Array(0)];
+  const kept = new Map<number, Float64Array>();
   return (k) => {
     let [index, before] = [0, 0];
     while (before + counts[index]! <= k) before += counts[index++]!;
-    if (index !== kept) [kept, values] = [index, inClass(samples, low, scale, { index, count: counts[index]! })];
+    let values = kept.get(index);
+    if (values === undefined) {
+      values = inClass(samples, [low, high, scale], { index, count: counts[index]! });
+      kept.set(index, values);
+    }
     return values[k - before]!;
   };
 }
 
 function inClass(
   samples: Samples,
-  low: number,
-  scale: number,
+  [low, high, scale]: readonly [number, number, number],
   { index, count }: { readonly index: number; readonly count: number },
 ): Float64Array<ArrayBuffer> {
   const values = new Float64Array(count);
   let found = 0;
   for (let i = 0; i < samples.length && found < count; i++) {
     const v = samples[i]!;
-    if (v >= low && Math.floor((v - low) * scale) === index) values[found++] = v;
+    if (v >= low && v <= high && (((v - low) * scale) | 0) === index) values[found++] = v;
   }
   return values.sort();
 }

@@ -70,8 +70,10 @@ export function savitzkyGolay(samples: Samples, rule: PolynomialRule): Float64Ar
 }
 
 /**
- * 10-90 % time of the filter's own answer to a step, s. A transition of 10-90 % time T comes out as about
- * sqrt(T² + rise²) (variances add for bell-shaped answers); keep rise below T / 3 for less than 5 %.
+ * 10-90 % time of the filter's own answer to a step, s.
+ *
+ * A transition of 10-90 % time T comes out at sqrt(T² + rise²) or less: variances add for degree 0 and 1; a higher degree
+ * keeps the second moment, so that an edge which the window resolves passes nearly unchanged.
  */
 export function savitzkyGolayRise(rule: PolynomialRule, step: Seconds): Seconds {
   return stepRise(savitzkyGolayWeights(rule)) * step;

@@ -81,15 +81,15 @@ interface Way {
   turnedBack: number;
 }
 
-const atRest = (): Way => ({
-  sureHome: -1,
-  home: -1,
-  reached: -1,
-  lastPast: -1,
-  hasLeft: false,
-  peak: -Infinity,
-  turnedBack: 0,
-});
+/** Nothing is under way. */
+function rest(way: Way, home: number, peak: number): void {
+  way.home = home;
+  way.reached = -1;
+  way.lastPast = -1;
+  way.hasLeft = false;
+  way.peak = peak;
+  way.turnedBack = 0;
+}
 
 /** Works on the signal turned so that every wanted transition rises from `start` to `end`. */
 function walkRun(series: Series, [first, stop]: readonly [number, number], levels: Levels, list: TransitionList): void {
@@ -98,12 +98,13 @@ function walkRun(series: Series, [first, stop]: readonly [number, number], level
   const [start, end] = [sign * levels.from, sign * levels.to];
   const margin = Math.min(sureSigmas * levels.sigma, 0.4 * (end - start));
   const most = Math.max(raggedSigmas * levels.sigma, raggedShare * (end - start));
-  let way = atRest();
+  const way: Way = { sureHome: -1, home: -1, reached: -1, lastPast: -1, hasLeft: false, peak: 0, turnedBack: 0 };
   let previous = first;
   const finish = (last: number) => {
     if (way.turnedBack > most) list.ragged++;
     else list.add(timeTransition(series, levels, way, { last, from: previous, to: stop }));
-    way = atRest();
+    rest(way, -1, 0);
+    way.sureHome = -1;
     previous = last;
   };
   for (let i = first; i < stop; i++) {
@@ -115,8 +116,8 @@ function walkRun(series: Series, [first, stop]: readonly [number, number], level
       else if (value >= end) way.lastPast = i;
     } else if (value <= start && !(way.hasLeft && value > start - margin)) {
       if (way.hasLeft) list.partial++;
-      const sureHome = value <= start - margin || way.sureHome < 0 ? i : way.sureHome;
-      way = { ...atRest(), sureHome, home: i, peak: value };
+      if (value <= start - margin || way.sureHome < 0) way.sureHome = i;
+      rest(way, i, value);
       continue;
     }
     if (way.home < 0) continue;

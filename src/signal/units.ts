@@ -2,5 +2,4 @@
 
 export type Seconds = number;
 export type Hertz = number;
-export type PerSecond = number;
 export type Volts = number;

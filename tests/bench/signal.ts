@@ -26,7 +26,7 @@ function wave(count: number): Float64Array {
 
 const kernels: Record<string, (x: Float64Array) => unknown> = {
   "extremes and rms": (x) => [extremesOf(x), rms(x)],
-  "mean with bounds": (x) => meanOf(asSeries(x)),
+  "mean with bounds": (x) => meanOf(asSeries(x.subarray())),
   "crossings with hysteresis": (x) => findCrossings(asSeries(x), { level: 0.45, hysteresis: 0.05 }),
   transitions: (x) => findTransitions(asSeries(x), { from: 0.6, to: 0.3 }),
   "state levels": (x) => stateLevels(x),
@@ -36,7 +36,7 @@ const kernels: Record<string, (x: Float64Array) => unknown> = {
   "zero-phase Butterworth 4": (x) => zeroPhaseLowPass(x, 1e-4, { cutoff: 100, order: 4 }),
   "Welch 4096": (x) => welch(x, 1e-4, 4096),
   "correlation of 2^20": (x) => correlate(x.subarray(0, 1 << 20), x.subarray(1 << 20, 2 << 20), 1000),
-  "noise (a sample of chunks)": (x) => noiseOf(x),
+  "noise (a sample of chunks)": (x) => noiseOf(x.subarray()),
 };
 
 /** The same work in numpy and SciPy; null where they have none. */

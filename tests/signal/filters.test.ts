@@ -1,0 +1,74 @@
+// What each filter says it does to a transition time, against what it does to a step and to pulses.
+
+import { describe, expect, test } from "vitest";
+import { zeroPhaseLowPass, zeroPhaseRise } from "../../src/signal/butterworth.ts";
+import { percentileLevels } from "../../src/signal/levels.ts";
+import { medianFilter, medianFilterKeeps } from "../../src/signal/median-filter.ts";
+import { savitzkyGolay, savitzkyGolayRise } from "../../src/signal/savitzky-golay.ts";
+import { findTransitions } from "../../src/signal/transitions.ts";
+import { sampled } from "./signals.ts";
+
+const rate = 1000;
+const step = 1 / rate;
+
+/** 10-90 % time of filtered values that go from 0 to 1. */
+function riseOf(samples: Float64Array): number {
+  const time = { kind: "even", start: 0, step, count: samples.length } as const;
+  return findTransitions({ time, samples }, { from: 0.1, to: 0.9, noise: 0 }).durations[0]!;
+}
+
+const jump = sampled((t) => (t < 1 ? 0 : 1), rate, 2).samples;
+
+describe("filters", () => {
+  // By definition: the answer to a step, timed by linear interpolation.
+  test("state the rise time that a step leaves with", () => {
+    const lowPass = { cutoff: 20, order: 2 };
+    const stated = zeroPhaseRise(step, lowPass);
+    expect(Math.abs(riseOf(zeroPhaseLowPass(jump, step, lowPass)) / stated - 1)).toBeLessThan(0.02);
+    const polynomial = { width: 51, degree: 2 };
+    const smooth = savitzkyGolay(jump, polynomial);
+    expect(Math.abs(riseOf(smooth) / savitzkyGolayRise(polynomial, step) - 1)).toBeLessThan(0.02);
+  });
+
+  // 10-90 % of a Gaussian edge: 2.5631 sigma. Variances of answers add, so times add in squares for a plain moving mean;
+  // filters without a second moment (flat at 0 Hz) change it by less.
+  test("draw out a Gaussian edge by no more than the squares of both times", () => {
+    const sigma = 0.03;
+    const own = 2.5631 * sigma;
+    let sum = 0;
+    const running = Array.from(
+      { length: 2000 },
+      (_, i) => (sum += Math.exp(-(((i - 1000) * step) ** 2) / (2 * sigma ** 2))),
+    );
+    const edge = Float64Array.from(running, (v) => v / sum);
+    const lowPass = { cutoff: 12, order: 2 };
+    const seen = riseOf(zeroPhaseLowPass(edge, step, lowPass));
+    expect(seen).toBeGreaterThan(0.999 * own);
+    expect(seen).toBeLessThan(Math.hypot(own, zeroPhaseRise(step, lowPass)));
+    const mean = { width: 61, degree: 0 };
+    const drawn = riseOf(savitzkyGolay(edge, mean));
+    expect(Math.abs(drawn / Math.hypot(own, savitzkyGolayRise(mean, step)) - 1)).toBeLessThan(0.03);
+    const cubic = { width: 61, degree: 3 };
+    expect(riseOf(savitzkyGolay(edge, cubic))).toBeLessThan(Math.hypot(own, savitzkyGolayRise(cubic, step)));
+  });
+
+  // Order statistics: a pulse of more than half the window fills the middle of the sorted window, a shorter one never does.
+  test.each([3, 5, 9])("by a median of %i keep a pulse of the stated length and no shorter one", (width) => {
+    const kept = Math.round(medianFilterKeeps(width, step) / step);
+    const pulse = (length: number) => Float64Array.from({ length: 60 }, (_, i) => (i >= 30 && i < 30 + length ? 1 : 0));
+    const total = (samples: Float64Array) => samples.reduce((all, v) => all + (v || 0), 0);
+    expect(total(medianFilter(pulse(kept), width))).toBe(kept);
+    expect(total(medianFilter(pulse(kept - 1), width))).toBe(0);
+    expect(riseOf(medianFilter(jump, width).map((v) => v || 0))).toBeCloseTo(riseOf(Float64Array.from(jump)), 9);
+  });
+});
+
+describe("levels by percentile", () => {
+  // A square wave spends 30 % of its time high: its 5th and 95th percentiles are its two states.
+  test("are the states of a square wave; none without a sample", () => {
+    const { samples } = sampled((t) => (t % 1 < 0.3 ? 0.9 : 0.1), 1000, 5);
+    expect(percentileLevels(samples)).toEqual({ low: 0.1, high: 0.9 });
+    expect(percentileLevels(samples, 0, 0.5)).toEqual({ low: 0.1, high: 0.1 });
+    expect(percentileLevels(Float64Array.of(NaN))).toBeNull();
+  });
+});
