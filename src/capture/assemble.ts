@@ -28,7 +28,7 @@ export function assemble(recording: Recording, choices: ReadChoices, remarks: Re
   const isRowLog = recording.isRowLog && !isOneAtATime(columns);
   const clocks = clocksOf(columns, { ...recording, isRowLog }, remarks);
   const origin = originOf(clocks, remarks);
-  const sparse = sparseColumns(columns, recording, remarks);
+  const sparse = sparseColumns(columns, remarks);
   const parts = partsOf(columns, choices, remarks);
   const channels = columns.map((column, i) => {
     const clock = clocks.get(column.time)!;

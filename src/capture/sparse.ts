@@ -1,16 +1,12 @@
 // Columns that do not bring a new sample with every row.
 
 import { type Samples, type Series, timeAt } from "../signal/series.ts";
-import { hasValue, type Recorded, type Recording } from "./recorded.ts";
+import { hasValue, type Recorded } from "./recorded.ts";
 import { missingCells, type RemarkBook } from "./remarks.ts";
 
 /** Columns that have a value in some rows only, as when a log writes a row for each answer: a hole there is no missing sample. */
-export function sparseColumns(
-  columns: readonly Recorded[],
-  { isRowLog }: Recording,
-  remarks: RemarkBook,
-): Set<Recorded> {
-  const sparse = new Set(isRowLog ? columns.filter(({ values }) => isRegularlyEmpty(values)) : []);
+export function sparseColumns(columns: readonly Recorded[], remarks: RemarkBook): Set<Recorded> {
+  const sparse = new Set(columns.filter(({ values }) => isRegularlyEmpty(values)));
   for (const { name } of sparse) {
     remarks.withdraw(missingCells, name);
     remarks.tally("channels written in some rows only, and stamped by those rows", undefined, 1, name);

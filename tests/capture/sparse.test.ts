@@ -38,6 +38,30 @@ describe("a channel refreshed in some rows only", () => {
     });
   }
 
+  // Closed form: front and rear in turn, 300 rows/s, a 1 Hz square with edges at k / 2 s; the rear is 0.12 s later.
+  test("interleaved numbers without stamps are measured as if each had been recorded alone", async () => {
+    const square = (t: number) => (Math.floor(2 * t) % 2 === 0 ? 0.1 : 0.8);
+    const rows = new Float32Array(2 * 3000);
+    for (let i = 0; i < 3000; i++) {
+      rows[2 * i] = i % 3 === 0 ? square(i / 300 + 1e-4) : NaN;
+      rows[2 * i + 1] = i % 3 === 1 ? square(i / 300 - 0.12 + 1 + 1e-4) : NaN;
+    }
+    const layout = "f32le channels=2 rate=300 unit=V names=Front,Rear";
+    const capture = await open(new Uint8Array(rows.buffer), { layout });
+    const edges = (role: "front-o2" | "rear-o2") =>
+      findCrossings(channel(capture, role).series, { level: 0.45, hysteresis: 0.05 });
+    const [front, rear] = [edges("front-o2"), edges("rear-o2")];
+    expect(front.times.length).toBe(19);
+    for (const [edge, late] of [[front, 0] as const, [rear, 0.12] as const]) {
+      edge.times.forEach((_, k) => {
+        const truth = Math.round(2 * (edge.times[k]! - late)) / 2 + late;
+        expect(edge.low[k]).toBeLessThanOrEqual(truth + 1e-9);
+        expect(edge.high[k]).toBeGreaterThanOrEqual(truth - 2e-4);
+        expect(edge.high[k]! - edge.low[k]!).toBeCloseTo(0.01, 6);
+      });
+    }
+  });
+
   test("a long hole stays a gap that nothing crosses", async () => {
     const { series } = channel(await open(log((i) => i % 3 === 2 || (i > 88 && i < 112))), "front-o2");
     expect(runsOf(series).length).toBe(4);
