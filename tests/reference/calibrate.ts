@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { asTable, calibrate, failures } from "./calibration.ts";
 
 const isCheck = process.argv.includes("--check");
-const [trials, seed] = isCheck ? [1000, 20_000] : [Number(process.argv[2] ?? 4000), 1];
+const [trials, seed] = isCheck ? [1000, 20_000] : [Number(process.argv[2] ?? 6500), 1];
 const cells = calibrate(trials, seed);
 const table = asTable(cells);
 console.log(table);
@@ -14,14 +14,17 @@ const wrong = failures(cells);
 if (!isCheck) {
   const text = `# How often the bounds hold
 
-Made by \`npm run calibrate\`: ${trials} seeded cases of each quantity and kind of recorder, from closed forms (\`cases.ts\`):
+Made by \`npm run calibrate\`: up to ${trials} seeded cases of each quantity and kind of recorder, from closed forms (\`cases.ts\`):
 scope 0.2 to 10 kHz, polled 1 to 10 Hz with jitter, repeated values and lost rows; noise 0 to 30 mV, steps 1 to 20 mV.
 
 - **held**: share of the cases with a claim (any bound, whatever the grade) whose bounds hold the truth. Wanted: 95 %.
 - **measured**: share of the cases graded \`measured\`.
 - **width / best**: median over measured cases of the width of the bounds over the narrowest possible: 0.95 steps for an
   edge that hides between two samples, 1.55 for the difference of two, 3.92 Cramer-Rao deviations with both levels, width
-  and place of the edge unknown for a resolved one (\`shapes.ts\`); for frequencies see \`cases.ts\`.
+  and place of the edge unknown for a resolved one (\`shapes.ts\`), by one who knows its form. A frequency: two instants, by one
+  who knows whether cycles vary (\`cases.ts\`). Nobody told us either: with 20 cycles of a sine, those that may vary by
+  themselves cost the factor of about 2 by which the bounds are wider (\`meanPeriodBounds\`).
+- **width / best of whole**: the same against the Cramer-Rao bound of one sine over the whole record.
 - hidden: fewer than 2 samples in the edge's 10-90 %; coarse: 2 to 10; resolved: more.
 
 ${table}

@@ -13,15 +13,17 @@ export interface Cell {
   readonly measured: number;
   /** Median over measured cases of width / best possible; NaN where none is defined. */
   readonly width: number;
+  /** The same against one who knows the form of the whole record. */
+  readonly widthOfWhole: number;
 }
 
-/** Runs `trials` cases of each quantity and recorder from one seed. */
+/** Runs up to `trials` cases of each quantity and recorder from one seed. */
 export function calibrate(trials: number, seed: number): Cell[] {
   const outcomes: Outcome[] = [];
-  cases.forEach((run, k) => {
+  cases.forEach(({ run, share }, k) => {
     for (const kind of ["scope", "polled"] as const) {
       const next = random(seed + 7919 * k + (kind === "polled" ? 104729 : 0));
-      for (let i = 0; i < trials; i++) outcomes.push(run(kind, next));
+      for (let i = 0; i < share * trials; i++) outcomes.push(run(kind, next));
     }
   });
   const names = [...new Set(outcomes.map((outcome) => outcome.cell))].sort();
@@ -36,18 +38,23 @@ export function calibrate(trials: number, seed: number): Cell[] {
 function summary(name: string, outcomes: readonly Outcome[]): Cell {
   const claims = outcomes.filter(({ reading }) => reading.low !== null || reading.high !== null);
   const measured = outcomes.filter(({ reading }) => reading.grade === "measured");
-  const widths = measured
-    .map(({ reading, best }) => (reading.high! - reading.low!) / best)
-    .filter((width) => Number.isFinite(width))
-    .sort((a, b) => a - b);
   return {
     name,
     trials: outcomes.length,
     claims: claims.length,
     held: claims.filter(isHeld).length,
     measured: measured.length,
-    width: widths[widths.length >> 1] ?? NaN,
+    width: medianWidth(measured, ({ best }) => best),
+    widthOfWhole: medianWidth(measured, ({ bestOfWhole = NaN }) => bestOfWhole),
   };
+}
+
+function medianWidth(outcomes: readonly Outcome[], best: (outcome: Outcome) => number): number {
+  const widths = outcomes
+    .map((outcome) => (outcome.reading.high! - outcome.reading.low!) / best(outcome))
+    .filter((width) => Number.isFinite(width))
+    .sort((a, b) => a - b);
+  return widths[widths.length >> 1] ?? NaN;
 }
 
 /** One unit in the last places is rounding, not a miss. */
@@ -82,13 +89,14 @@ export function percent(part: number, whole: number): string {
 
 /** The cells as a table in Markdown. */
 export function asTable(cells: readonly Cell[]): string {
-  const head = "| case | trials | held | measured | width / best |\n| --- | ---: | ---: | ---: | ---: |";
+  const head =
+    "| case | trials | held | measured | width / best | width / best of whole |\n| --- | ---: | ---: | ---: | ---: | ---: |";
   const rows = cells.map((cell) => {
-    const width = Number.isNaN(cell.width) ? "-" : cell.width.toFixed(2);
+    const [width, whole] = [cell.width, cell.widthOfWhole].map((w) => (Number.isNaN(w) ? "-" : w.toFixed(2)));
     const { name, trials, claims, held, measured } = cell;
-    return `| ${name} | ${trials} | ${percent(held, claims)} | ${percent(measured, trials)} | ${width} |`;
+    return `| ${name} | ${trials} | ${percent(held, claims)} | ${percent(measured, trials)} | ${width} | ${whole} |`;
   });
   const claims = cells.reduce((sum, cell) => sum + cell.claims, 0);
   const held = cells.reduce((sum, cell) => sum + cell.held, 0);
-  return [head, ...rows, `| all | ${claims} | ${percent(held, claims)} | | |`].join("\n");
+  return [head, ...rows, `| all | ${claims} | ${percent(held, claims)} | | | |`].join("\n");
 }

@@ -17,6 +17,8 @@ export interface Outcome {
   readonly truth: number;
   /** Width of the narrowest interval anyone could give; NaN where none is defined. */
   readonly best: number;
+  /** The same for one who knows the form of the whole record, where `best` is that of the definition alone. */
+  readonly bestOfWhole?: number;
 }
 
 type Kind = Recorder["kind"];
@@ -151,13 +153,18 @@ export function transitionCase(kind: Kind, next: Random): Outcome {
   };
 }
 
+/** From the fewest up to so many more, in a record of about 60,000 samples at most. */
+function someCycles(fewest: number, more: number, perSample: number, next: Random): number {
+  return Math.max(fewest, Math.min(fewest + more * next.uniform() ** 2, 60_000 * perSample));
+}
+
 /** A sine, or a square wave whose half-periods vary by themselves. */
 export function frequencyCase(kind: Kind, next: Random): Outcome {
   const recorder = someRecorder(kind, next);
   const isSine = next.uniform() < 0.5;
   const fastest = kind === "polled" ? recorder.rate / 5 : 5;
   const frequency = next.between(fastest / 20, fastest);
-  const cycles = 4 + 60 * next.uniform() ** 2;
+  const cycles = someCycles(4, 60, frequency / recorder.rate, next);
   const spread = isSine ? 0 : 0.1 * next.uniform();
   const signal = isSine
     ? (t: number) => 0.45 + 0.4 * Math.sin(2 * Math.PI * frequency * t)
@@ -170,13 +177,15 @@ export function frequencyCase(kind: Kind, next: Random): Outcome {
     reading: frequencyOf(crossings),
     truth: frequency,
     best: frequencyBest(isSine, { frequency, cycles, spread }, recorder),
+    bestOfWhole: isSine ? wholeSineBest({ frequency, cycles }, recorder) : NaN,
   };
 }
 
 /**
- * Best width for a frequency defined as (n - 1) / (last - first). A sine: both instants as well as a fit of its phase to
- * one period of samples around them tells, deviation sigma sqrt(2 / m) / slope. A jittered square: 3.92 s / sqrt n, or
- * where the step is coarser, the two hidden edges.
+ * Best width for a frequency defined as (n - 1) / (last - first), whose truth is the mean frequency. A sine: both instants
+ * as well as a fit of its phase to one period of samples around them tells, deviation sigma sqrt(2 / m) / slope, by one
+ * who knows that its cycles do not vary. A jittered square: 3.92 s / sqrt n, or where the step is coarser, the two hidden
+ * edges.
  */
 function frequencyBest(
   isSine: boolean,
@@ -188,6 +197,15 @@ function frequencyBest(
   const instant =
     (disturbance(recorder) * Math.sqrt(2 / (recorder.rate / frequency))) / (0.4 * 2 * Math.PI * frequency);
   return (3.92 * Math.SQRT2 * instant * frequency ** 2) / cycles;
+}
+
+/**
+ * Best width by one who knows that the whole record is one sine in white noise: 3.92 deviations of sqrt(6) sigma / (pi A T
+ * sqrt n). Source: Cramer-Rao bound of a tone, Rife & Boorstyn, IEEE Trans. Inf. Theory 20 (1974) 591.
+ */
+function wholeSineBest({ frequency, cycles }: { frequency: number; cycles: number }, recorder: Recorder): number {
+  const span = cycles / frequency;
+  return (3.92 * Math.sqrt(6) * disturbance(recorder)) / (Math.PI * 0.4 * span * Math.sqrt(recorder.rate * span));
 }
 
 function squareWave(frequency: number, cycles: number, spread: number, next: Random): (t: number) => number {
@@ -216,7 +234,7 @@ export function amplitudeCase(kind: Kind, next: Random): Outcome {
   const frequency = kind === "polled" ? next.between(0.1, 2) : next.between(0.3, 5);
   const swing = next.between(0.1, 0.8);
   const phase = next.uniform();
-  const cycles = 5 + 40 * next.uniform() ** 2;
+  const cycles = someCycles(5, 40, frequency / recorder.rate, next);
   const signal = (t: number) => {
     const wave = Math.sin(2 * Math.PI * (frequency * t + phase));
     return 0.45 + (swing / 2) * (isSine ? wave : Math.sign(wave));
@@ -231,4 +249,11 @@ export function amplitudeCase(kind: Kind, next: Random): Outcome {
   };
 }
 
-export const cases = [crossingCase, delayCase, transitionCase, frequencyCase, amplitudeCase] as const;
+/** Each with the share of the trials it takes: crossings and transitions fall into three times as many cells. */
+export const cases = [
+  { run: crossingCase, share: 1 },
+  { run: delayCase, share: 0.5 },
+  { run: transitionCase, share: 1 },
+  { run: frequencyCase, share: 0.65 },
+  { run: amplitudeCase, share: 0.65 },
+] as const;
