@@ -104,11 +104,14 @@ function valuesOf(readout: Readout, side: "start" | "end", { bench, stage }: Con
       const text = formatValue(found.value, trace.unit, step);
       return [{ token, x, y: at, textY: at - rise, side, text, between: found.between }];
     });
-    return spread(shown, stage.boxes().get(lane.id)?.top ?? 0, box?.bottom ?? 0);
+    return spread(shown, box?.top ?? 0, box?.bottom ?? 0);
   });
 }
 
-/** Of several values in a lane the lowest stands below its line, the others above; then apart until each has its line. */
+/**
+ * Inside the lane and below its title. Of several values the lowest stands below its line, the others above; then apart
+ * until each has its line.
+ */
 function spread(values: readonly Shown[], top: number, bottom: number): readonly Shown[] {
   const sorted = [...values]
     .sort((a, b) => a.y - b.y)
