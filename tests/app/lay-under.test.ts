@@ -1,7 +1,7 @@
 // How a reference is drawn under a suspect: nothing is resampled, and the difference never says more than is known.
 
 import { describe, expect, test } from "vitest";
-import { bandOf, differenceLine } from "../../src/app/compare/difference-line.ts";
+import { bandOf, differenceLine, middleLine } from "../../src/app/compare/difference-line.ts";
 import { laidAt, ofReference, withReference } from "../../src/app/compare/lay-under.ts";
 import type { LaneLook } from "../../src/plot/types.ts";
 import { summary } from "./fake-service.ts";
@@ -45,6 +45,16 @@ describe("laying under", () => {
     expect(common[0]!.scale).toEqual(common[1]!.scale);
     expect(draw({ place: "below", scale: "each" }).map(({ scale }) => scale)).toEqual(["fit", "fit"]);
   });
+});
+
+test("a line of columns goes through their middles, and keeps their gaps", () => {
+  const { times, values, dense } = middleLine(line([0, 0, 1, 1, 2, 2], [0.1, 0.3, NaN, NaN, 0.4, 0.8], true));
+  expect([dense, ...times]).toEqual([false, 0, 1, 2]);
+  expect(values[0]).toBeCloseTo(0.2, 12);
+  expect(values[1]).toBeNaN();
+  expect(values[2]).toBeCloseTo(0.6, 12);
+  const samples = line([0, 1], [0.5, 0.7]);
+  expect(middleLine(samples).values).toBe(samples.values);
 });
 
 describe("differenceLine", () => {
