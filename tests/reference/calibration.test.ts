@@ -1,5 +1,7 @@
 // The short form of the calibration, with fixed seeds. `npm run calibrate` is the long one.
 
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { asTable, calibrate, failures } from "./calibration.ts";
 
@@ -8,6 +10,35 @@ describe("the calibration suite", () => {
 
   test("finds bounds that hold the truth as often as they say", () => {
     expect(failures(cells), asTable(cells)).toEqual([]);
+  });
+
+  test("agrees with the committed table within chance", () => {
+    const committed = committedCells();
+    expect(committed.size).toBeGreaterThanOrEqual(cells.length);
+    for (const { name, trials, claims, held, width } of cells) {
+      const long = committed.get(name)!;
+      expect(long, name).toBeDefined();
+      // 99.9 % of a binomial about the long form's share, by the normal approximation with a trial's half to spare.
+      const share = Math.min(long.held, 0.995);
+      const chance = 3.29 * Math.sqrt((share * (1 - share)) / claims) + 0.5 / claims;
+      expect(held / claims, name).toBeGreaterThan(share - chance);
+      // A median of fifty cases or more; the widths of frequencies spread over two decades.
+      if (trials < 50 || Number.isNaN(width) || Number.isNaN(long.width) || long.measured < 0.5) continue;
+      expect(Math.abs(Math.log(width / long.width)), name).toBeLessThan(
+        Math.log(name.startsWith("frequency") ? 2.5 : 1.35),
+      );
+    }
+  });
+
+  test("is wanted to hold 95 % over all and 92 % in every large cell, and the table does", () => {
+    for (const [name, { trials, held }] of committedCells()) {
+      expect(held, name).toBeGreaterThanOrEqual(name === "all" ? 0.95 : trials >= 2000 ? 0.92 : 0.8);
+    }
+  });
+
+  test("shows the same table in DEVELOPERS.md", () => {
+    const guide = readFileSync(join(import.meta.dirname, "../../DEVELOPERS.md"), "utf8");
+    for (const row of tableRows()) expect(guide).toContain(row);
   });
 
   test("finds bounds about as narrow as anyone could give", () => {
@@ -31,3 +62,27 @@ describe("the calibration suite", () => {
     for (const cell of hidden) expect(cell.measured / cell.trials).toBeLessThan(0.1);
   });
 });
+
+function tableRows(): string[] {
+  const text = readFileSync(join(import.meta.dirname, "calibration.md"), "utf8");
+  return text.split("\n").filter((line) => /^\| .* \d/.test(line));
+}
+
+function committedCells() {
+  return new Map(
+    tableRows().map((row) => {
+      const [name, trials, held, measured, width] = row
+        .slice(1)
+        .split("|")
+        .map((cell) => cell.trim());
+      const share = (cell: string | undefined) => Number.parseFloat(cell ?? "") / 100;
+      const cell = {
+        trials: Number(trials),
+        held: share(held),
+        measured: share(measured),
+        width: Number.parseFloat(width ?? ""),
+      };
+      return [name!, cell] as const;
+    }),
+  );
+}
