@@ -13,7 +13,7 @@ import { type Outcome, type Problem, ProblemError, settle } from "../src/problem
 import type { Engine } from "./engine.ts";
 import { HeldCapture } from "./held-capture.ts";
 import { KeptBody } from "./kept-body.ts";
-import { channelOf, lineUp } from "./lining-up.ts";
+import { channelOf, lineUp, lineUpRun } from "./lining-up.ts";
 import { MemoryBody } from "./memory-body.ts";
 import { Opening } from "./opening.ts";
 import type { CaptureService, CaptureSummary, ChannelWindow, OnProgress, OpenRequest } from "./protocol.ts";
@@ -166,6 +166,8 @@ export function createCaptureService(engine: Engine): CaptureService {
     },
 
     lineUp: (request) => settle(() => lineUp(find, request)),
+
+    lineUpRun: (request) => settle(() => lineUpRun(find, request)),
 
     firstCrossing({ captureId, channelId, after, level }) {
       return on(captureId, async (held) => firstCrossing((await channelOf(held, channelId)).series, after, level));

@@ -36,6 +36,7 @@ export function startCaptureClient(): CaptureClient {
     whole: (captureId, choices, onProgress) => remote.whole(captureId, choices, onProgress && proxy(onProgress)),
     comparable: (captureId, whole, limits) => remote.comparable(captureId, whole, limits),
     lineUp: (request) => remote.lineUp(request),
+    lineUpRun: (request) => remote.lineUpRun(request),
     firstCrossing: (request) => remote.firstCrossing(request),
     preview: (file, name, choices) => remote.preview(file, name, choices),
     saveSpan: (request) => remote.saveSpan(request),

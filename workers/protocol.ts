@@ -113,6 +113,13 @@ export interface LineUpRequest {
   readonly most: Seconds;
 }
 
+/** Two captures of one run, and which channels of theirs hold the same quantity; the first that can tells the shift. */
+export interface SameRunRequest {
+  readonly captureId: string;
+  readonly otherId: string;
+  readonly pairs: readonly { readonly mine: string; readonly other: string; readonly name: string }[];
+}
+
 export interface CrossingRequest {
   readonly captureId: string;
   readonly channelId: string;
@@ -169,6 +176,8 @@ export interface CaptureService {
   comparable(captureId: string, whole: WholeReadings, limits: LimitOverrides): Promise<Outcome<Comparable>>;
   /** Of two captures at hand: the shift at which they run most alike. */
   lineUp(request: LineUpRequest): Promise<Outcome<Shift>>;
+  /** Of two captures at hand: where all that both recorded runs most alike; not resolvable where it does not. */
+  lineUpRun(request: SameRunRequest): Promise<Outcome<Shift>>;
   /** Not resolvable where there is none. */
   firstCrossing(request: CrossingRequest): Promise<Outcome<Reading>>;
   /** A recording as it would be read with `choices`; what is wrong with it is told in the preview. */

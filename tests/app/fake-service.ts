@@ -119,6 +119,7 @@ export function fakeService(): FakeService {
     },
     comparable: async () => ({ ok: false, problem: gone }),
     lineUp: async () => ({ ok: false, problem: gone }),
+    lineUpRun: async () => ({ ok: false, problem: gone }),
     firstCrossing: async () => ({ ok: false, problem: gone }),
     kept: async () => null,
     file: async () => new Blob(["time,v\n0,1\n"]),
