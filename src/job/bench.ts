@@ -1,6 +1,7 @@
 // The bench as it first shows a recording: front over rear on top, what explains them below.
 
 import type { Bank, Channel, Role } from "../capture/capture.ts";
+import { isCompanionChannel } from "./companions.ts";
 import type { BenchState, Lane } from "./job.ts";
 
 /** What the bench needs to know of a channel. */
@@ -48,15 +49,16 @@ export function defaultBench(channels: readonly ChannelFacts[]): BenchState {
   };
 }
 
-/** The bench for a recording read another way: what still fits stays, channels that are new find a lane. */
+/** The bench for a recording read another way: what still fits stays, companions too; channels that are new find a lane. */
 export function adaptBench(bench: BenchState, channels: readonly ChannelFacts[]): BenchState {
-  const there = new Set(channels.map((c) => c.id));
+  const ids = new Set(channels.map((c) => c.id));
+  const isThere = (id: string) => ids.has(id) || isCompanionChannel(id);
   const kept = bench.lanes
-    .map((lane) => ({ ...lane, channelIds: lane.channelIds.filter((id) => there.has(id)) }))
+    .map((lane) => ({ ...lane, channelIds: lane.channelIds.filter(isThere) }))
     .filter((lane) => lane.channelIds.length > 0);
   const placed = new Set(kept.flatMap((lane) => lane.channelIds));
   const fresh = channels.filter((c) => !placed.has(c.id)).map((c) => newLane([c.id]));
-  return { ...bench, lanes: [...kept, ...fresh], hidden: bench.hidden.filter((id) => there.has(id)) };
+  return { ...bench, lanes: [...kept, ...fresh], hidden: bench.hidden.filter(isThere) };
 }
 
 /** A lane named after its first channel; scaled to what the window holds. */

@@ -1,6 +1,6 @@
 // Cursors and dimensions: placed by hand, moved, named, pinned; and what they read.
 
-import { atMost, measured, type Reading, type Unit } from "../signal/reading.ts";
+import { atMost, measured, notResolvable, type Reading, type Unit } from "../signal/reading.ts";
 import type { Anchor, BenchState, Dimension } from "./job.ts";
 
 export type DimensionDraft = Omit<Dimension, "reading">;
@@ -14,8 +14,10 @@ export type End = "from" | "to";
  *
  * @param doubt half a sample step or half a pixel, whichever is more; s for a time pair, the lane's unit for a level pair.
  * @param unit  the lane's unit; only a level pair uses it.
+ * @param apart by how much the recordings that the two ends stand on may be shifted against each other otherwise, s.
  */
-export function readDimension(draft: DimensionDraft, doubt: number, unit: string): Reading {
+export function readDimension(draft: DimensionDraft, doubt: number, unit: string, apart = 0): Reading {
+  if (apart === Infinity) return notResolvable("s", "The two recordings are not lined up yet.");
   const time = draft.kind === "time";
   const [a, b] = time ? [draft.from.time, draft.to.time] : [draft.from.level, draft.to.level];
   const early = time ? boundsOf(draft.from, doubt) : ([a - doubt, a + doubt] as const);
@@ -23,8 +25,8 @@ export function readDimension(draft: DimensionDraft, doubt: number, unit: string
   const [first, last] = a <= b ? [early, late] : [late, early];
   // A unit outside the set of the readings passes through as the file names it.
   const named = (time ? "s" : unit) as Unit;
-  const high = Math.max(last[1] - first[0], Math.abs(b - a));
-  const low = Math.min(last[0] - first[1], Math.abs(b - a));
+  const high = Math.max(last[1] - first[0], Math.abs(b - a)) + apart;
+  const low = Math.min(last[0] - first[1], Math.abs(b - a)) - apart;
   if (low <= 0) return atMost(high, named, { because: "The two ends may stand on the same spot." });
   return measured(Math.abs(b - a), [low, high], named);
 }

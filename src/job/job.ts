@@ -4,6 +4,7 @@ import type { Bank, Role } from "../capture/capture.ts";
 import type { ReadChoices } from "../capture/reader.ts";
 import type { AnalysisChoices, LiftOffEdit, StretchEdit } from "../exhaust/analysis.ts";
 import type { LimitOverrides } from "../exhaust/limits.ts";
+import type { Shift } from "../exhaust/line-up.ts";
 import type { Reading } from "../signal/reading.ts";
 import type { Seconds } from "../signal/units.ts";
 
@@ -60,7 +61,15 @@ export interface BenchState {
   readonly compared?: string;
   /** The usual band is drawn, over the reference and these known-good traces, named as above. */
   readonly banded?: readonly string[];
+  /** Other recordings of the same run on this one's time axis; their channels stand in `lanes` under ids of their own. */
+  readonly companions?: readonly Companion[];
   readonly bank: Bank;
+}
+
+/** Another recording of the job, and how far it is shifted: time here = time there + shift. */
+export interface Companion {
+  readonly captureId: string;
+  readonly shift: Shift;
 }
 
 export interface Lane {

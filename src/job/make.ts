@@ -1,6 +1,7 @@
 // A new job, and changes to one. Every change stamps the job, so that two tabs can tell which is newer.
 
 import type { LimitName } from "../exhaust/limits.ts";
+import { removeCompanion } from "./companions.ts";
 import type { BenchState, CaptureRecord, ExhibitRecord, Job, Vehicle } from "./job.ts";
 import { jobVersion } from "./job.ts";
 
@@ -55,9 +56,11 @@ export function keepCapture(job: Job, at: string, capture: CaptureRecord): Job {
   return { ...job, captures: [...others, capture], changedAt: at };
 }
 
-/** Takes a recording out; exhibits made from it stay, they are frozen. */
+/** Takes a recording out, from other benches as well; exhibits made from it stay, they are frozen. */
 export function dropCapture(job: Job, at: string, captureId: string): Job {
-  return { ...job, captures: job.captures.filter((c) => c.id !== captureId), changedAt: at };
+  const others = job.captures.filter((c) => c.id !== captureId);
+  const captures = others.map((c) => ({ ...c, bench: removeCompanion(c.bench, captureId) }));
+  return { ...job, captures, changedAt: at };
 }
 
 export function keepBench(job: Job, at: string, captureId: string, bench: BenchState): Job {

@@ -58,6 +58,19 @@ const bench = record({
   stretchEdits: maybe(list(record({ from: number, to: number, kind: oneOf(...stretchKinds) }))),
   compared: maybe(text),
   banded: maybe(list(text)),
+  companions: maybe(
+    list(
+      record({
+        captureId: text,
+        shift: record({
+          shift: reading,
+          by: oneOf("event", "correlation", "hand"),
+          says: text,
+          ambiguousBy: numberOrNull,
+        }),
+      }),
+    ),
+  ),
   bank,
 });
 
