@@ -6,11 +6,29 @@ import { ProgressNote } from "./parts/ProgressNote.tsx";
 import { useWorkbench } from "./state/workbench.ts";
 
 export const Notes: Component = () => {
-  const { captures, notices } = useWorkbench();
+  const { captures, notices, sameRun } = useWorkbench();
   return (
     <div class="notes">
       <Show when={captures.opening()}>
         {(opening) => <ProgressNote opening={opening()} onCancel={captures.cancel} />}
+      </Show>
+      <Show when={sameRun.adding()}>
+        {(name) => <p class="same-run-note">Lining up {name()} with what is on the bench …</p>}
+      </Show>
+      <Show when={sameRun.offer()}>
+        {(offer) => (
+          <section class="same-run-note" aria-label="Same run?">
+            <p>
+              {offer().opened.fileName} is open. Is it the same run as {offer().onto.fileName}?
+            </p>
+            <button type="button" onClick={() => void sameRun.takeOffer()}>
+              Same run: add to its time axis
+            </button>
+            <button type="button" class="plain" onClick={() => sameRun.makeOffer(null)}>
+              Keep apart
+            </button>
+          </section>
+        )}
       </Show>
       <Show when={notices.problem()}>
         {(problem) => <ProblemNote problem={problem()} onDismiss={notices.dismiss} />}

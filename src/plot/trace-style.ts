@@ -24,7 +24,7 @@ export function traceStyles(traces: readonly TraceLook[]): readonly TraceStyle[]
     .map((trace) => {
       const width = widths[trace.look];
       const token = traceToken(trace.look, trace.look === "other" && !trace.reference ? others++ : 0);
-      const dash = trace.reference ? [6, 4] : [];
+      const dash = trace.reference ? [6, 4] : trace.companion ? [2, 3] : [];
       return { trace, token, width, dash, alpha: trace.reference ? 0.6 : 1, dotRadius: 1.1 + width / 2 };
     })
     .sort((a, b) => rank(a.trace) - rank(b.trace));

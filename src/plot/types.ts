@@ -20,6 +20,8 @@ export interface TraceLook {
   readonly look: "front" | "rear" | "other";
   /** Drawn behind, dashed and paler: a trace laid under for comparison. */
   readonly reference?: boolean;
+  /** Of another recording of the same run, in one lane with traces of this one: drawn dotted, so that both can be told. */
+  readonly companion?: boolean;
   /** A value was asked for now and then: samples stand out, the line between them is only a guess and drawn so. */
   readonly polled?: boolean;
 }

@@ -5,7 +5,7 @@ import { toPixel } from "../drawing/paths.ts";
 import { levelTicks, niceTicks } from "../drawing/scale.ts";
 import { drawEnvelope, envelopeSample, hatchings } from "./draw-envelopes.ts";
 import { drawTrace } from "./draw-traces.ts";
-import { ink, reference, weights } from "./ink.ts";
+import { dashOf, ink, weights } from "./ink.ts";
 import { textWidth } from "./metrics.ts";
 import { bottom, right } from "./page.ts";
 import type { LaneArea, PlotArea } from "./plot-area.ts";
@@ -108,10 +108,11 @@ function drawName({ lane, box }: LaneArea): string {
 const usualName = "Usual";
 
 function sampleLine(trace: SheetTrace, x: number, y: number): string {
+  const dash = dashOf(trace);
   return stroke([x, y - 1.1], [x + sampleLength, y - 1.1], {
     weight: weights[trace.look],
     stroke: ink[trace.look],
-    ...(trace.reference ? { dash: reference.dash } : {}),
+    ...(dash === undefined ? {} : { dash }),
   });
 }
 

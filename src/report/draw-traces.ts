@@ -2,7 +2,7 @@
 
 import { dashesAlong } from "../drawing/band.ts";
 import { drawLine, type Pen } from "../drawing/paths.ts";
-import { ink, reference, weights } from "./ink.ts";
+import { dashOf, ink, reference, weights } from "./ink.ts";
 import { type LaneArea, onPaper, type PlotArea } from "./plot-area.ts";
 import type { SheetTrace } from "./sheet.ts";
 import { tag } from "./svg.ts";
@@ -61,10 +61,11 @@ const dot = { size: 1.6, dash: "0.4 1" } as const;
 /** One trace of a lane, clipped to the lane's box by `clip`. */
 export function drawTrace(area: PlotArea, lane: LaneArea, trace: SheetTrace, clip: string): string {
   const pen = compactPen();
-  const isBroken = trace.reference === true && (trace.dense || trace.times.length > manySamples);
-  drawLine(isBroken ? brokenByPlace(area, lane, trace) : trace, area.x, lane.y, pen);
+  const broken = dashOf(trace);
+  const isByPlace = broken !== undefined && (trace.dense || trace.times.length > manySamples);
+  drawLine(isByPlace ? brokenByPlace({ area, lane }, trace, broken) : trace, area.x, lane.y, pen);
   const isSparse = trace.polled === true && !trace.dense;
-  const dash = isBroken ? undefined : trace.reference ? reference.dash : isSparse ? dot.dash : undefined;
+  const dash = isByPlace ? undefined : (broken ?? (isSparse ? dot.dash : undefined));
   const line = tag("path", { d: pen.text(), "stroke-dasharray": dash });
   return tag(
     "g",
@@ -90,8 +91,12 @@ const manySamples = 1000;
 const smoothing = 0.4;
 
 /** Line caps are round, so a gap is given twice their radius more. */
-function brokenByPlace(area: PlotArea, lane: LaneArea, trace: SheetTrace): SheetTrace {
-  const [on, off] = reference.dash.split(" ").map(Number) as [number, number];
+function brokenByPlace(
+  { area, lane }: { readonly area: PlotArea; readonly lane: LaneArea },
+  trace: SheetTrace,
+  dash: string,
+): SheetTrace {
+  const [on, off] = dash.split(" ").map(Number) as [number, number];
   const isOn = dashesAlong([on, off + weights[trace.look]], smoothing);
   const values = trace.values.map((level, i) => {
     const [x, y] = onPaper(area, lane, { time: trace.times[i]!, level });

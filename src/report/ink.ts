@@ -31,4 +31,12 @@ export const weights = {
 /** A reference lies behind, dashed (ISO 128-2 line 02) and paler. */
 export const reference = { dash: "2.4 1.2", opacity: 0.55 } as const;
 
+/** A recording of the same run in one lane with this one: dotted (ISO 128-2 line 07), as dark as the rest. */
+export const companion = { dash: "0.4 0.9" } as const;
+
+/** What a trace's line is broken by; undefined: drawn through. */
+export function dashOf(trace: { readonly reference?: boolean; readonly companion?: boolean }): string | undefined {
+  return trace.reference ? reference.dash : trace.companion ? companion.dash : undefined;
+}
+
 export const typeface = "'Source Sans 3', 'Source Sans Pro', 'Segoe UI', sans-serif";

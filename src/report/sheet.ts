@@ -65,6 +65,8 @@ export interface SheetTrace {
   readonly look: "front" | "rear" | "other";
   /** Laid under for comparison: dashed and paler. */
   readonly reference?: boolean;
+  /** Of another recording of the same run, in one lane with traces of this one: dotted. */
+  readonly companion?: boolean;
   /** Values asked for now and then: samples stand out, the line between them is a guess and drawn so. */
   readonly polled?: boolean;
   readonly times: Float64Array;

@@ -14,8 +14,12 @@ import { StretchNote } from "./StretchNote.tsx";
 
 export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) => {
   const bench = useWorkbench();
-  const { traces, overview, view, dimensions, liftOffs, stretches, shown, comparing } = bench;
-  const lanes = createMemo(() => comparing.lanes(laneLooks(bench.bench.state(), props.summary, bench.desk.limits())));
+  const { traces, overview, view, dimensions, liftOffs, stretches, shown, comparing, companions } = bench;
+  const whole = () => companions.whole() ?? props.summary.span;
+  const lanes = createMemo(() => {
+    const own = { summary: props.summary, companions: companions.list() };
+    return comparing.lanes(laneLooks(bench.bench.state(), own, bench.desk.limits()));
+  });
   const marks = createMemo((): PlotMarks => {
     const evidence = shown.evidence()?.evidence;
     return {
@@ -39,7 +43,7 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
           lanes={lanes()}
           windows={comparing.windows()}
           view={view.view()}
-          whole={props.summary.span}
+          whole={whole()}
           onView={view.show}
           onWidth={(pixels) => {
             traces.setWidth(pixels);
@@ -67,9 +71,9 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
       </section>
       <StretchNote />
       <section class="over" aria-label="Overview">
-        <Show when={props.summary.span.to > props.summary.span.from}>
+        <Show when={whole().to > whole().from}>
           <Overview
-            whole={props.summary.span}
+            whole={whole()}
             windows={overview.windows()}
             traces={overviewTraces()}
             view={view.view()}

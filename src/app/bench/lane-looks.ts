@@ -6,11 +6,39 @@ import { channelInForce } from "../../job/channels.ts";
 import type { BenchState, Lane } from "../../job/job.ts";
 import { visibleLanes } from "../../job/lanes.ts";
 import type { LaneLook, TraceLook } from "../../plot/types.ts";
+import { shortName } from "../compare/lay-under.ts";
+import type { CompanionView } from "../state/companions.ts";
 
 type Guide = Pick<Limits, "switchLevel">;
 
-export function laneLooks(bench: BenchState, summary: CaptureSummary, limits: Guide): readonly LaneLook[] {
-  return visibleLanes(bench).flatMap((lane) => laneLook(lane, bench, summary, limits));
+/** Room for a companion's name in a lane's title. */
+const titleLetters = 34;
+
+/** The recordings whose channels a bench's lanes hold. */
+export interface OnBench {
+  readonly summary: CaptureSummary;
+  readonly companions: readonly CompanionView[];
+}
+
+export function laneLooks(bench: BenchState, { summary, companions }: OnBench, limits: Guide): readonly LaneLook[] {
+  const own = summary.channels.map((channel): Drawn => ({ channel, trace: traceLook(channel, bench), from: null }));
+  const theirs = companions.flatMap(companionTraces);
+  return visibleLanes(bench).flatMap((lane) => laneLook(lane, [...own, ...theirs], limits));
+}
+
+/** A channel as drawn, and the name of the companion that holds it. */
+interface Drawn {
+  readonly channel: ChannelSummary;
+  readonly trace: TraceLook;
+  readonly from: string | null;
+}
+
+/** Named as on their own bench; where they came from is told with the lane, or with each where a lane holds several. */
+function companionTraces({ channels, summary, record }: CompanionView): readonly Drawn[] {
+  return channels.map((channel, i) => {
+    const { channelId: _, ...look } = traceLook(summary!.channels[i]!, record.bench);
+    return { channel, trace: { ...look, channelId: channel.id }, from: record.fileName };
+  });
 }
 
 /** The bank's front and rear for the overview; without them the first channel shown. */
@@ -22,17 +50,23 @@ export function overviewLooks(
   return summary.channels.filter((c) => ids.includes(c.id)).map((c) => traceLook(c, bench));
 }
 
-function laneLook(lane: Lane, bench: BenchState, summary: CaptureSummary, limits: Guide): LaneLook[] {
-  const channels = lane.channelIds.flatMap((id) => summary.channels.find((c) => c.id === id) ?? []);
-  const [first] = channels;
+function laneLook(lane: Lane, all: readonly Drawn[], limits: Guide): LaneLook[] {
+  const drawn = lane.channelIds.flatMap((id) => all.find(({ channel }) => channel.id === id) ?? []);
+  const [first] = drawn;
   if (!first) return [];
-  const sensors = channels.some((c) => c.role === "front-o2" || c.role === "rear-o2");
+  const sensors = drawn.some(({ channel: { role } }) => role === "front-o2" || role === "rear-o2");
+  const title = sensors ? "Oxygen sensors" : first.trace.label;
+  const isMixed = drawn.some(({ from }) => from !== first.from);
+  const named = ({ trace, from }: Drawn): TraceLook =>
+    isMixed && from !== null ? { ...trace, label: `${trace.label}: ${shortName(from)}`, companion: true } : trace;
+  const titled = isMixed || first.from === null ? title : `${title}: ${shortName(first.from, titleLetters)}`;
+  const isNamed = drawn.length === 1 && !sensors;
   return [
     {
       id: lane.id,
-      title: sensors ? "Oxygen sensors" : traceLook(first, bench).label,
-      unit: first.unit,
-      traces: channels.map((c) => traceLook(c, bench)),
+      title: titled,
+      unit: first.channel.unit,
+      traces: isNamed ? [{ ...first.trace, label: titled }] : drawn.map(named),
       scale: lane.scale,
       share: lane.share,
       guides: sensors ? [limits.switchLevel] : [],

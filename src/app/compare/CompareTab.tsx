@@ -48,7 +48,16 @@ export const CompareTab: Component<{ readonly sheets: Sheets }> = (props) => {
             </section>
             <BeforeAfter />
             <Show when={comparing.comparison()}>{(comparison) => <Differences comparison={comparison()} />}</Show>
-            <LiningUp />
+            <section aria-label="Lining up">
+              <h2>Lined up</h2>
+              <LiningUp
+                whose="Reference"
+                shift={comparing.shift()}
+                ways={comparing.ways()}
+                onWay={(way) => void comparing.lineUp(way)}
+                onShift={comparing.shiftTo}
+              />
+            </section>
             <PictureChoices sheets={props.sheets} />
             <Show when={comparing.comparison()}>{(comparison) => <Conditions comparison={comparison()} />}</Show>
           </>

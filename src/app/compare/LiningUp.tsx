@@ -1,28 +1,49 @@
-// How the reference lies under the suspect: on what, shifted by how much, and nudged by hand.
+// How another recording lies on this one's time: on what, shifted by how much, and moved by hand or by a typed value.
 
 import { type Component, For, Show } from "solid-js";
 import { formatTime, readingInWords } from "../../drawing/format.ts";
+import { type Shift, shiftByHand } from "../../exhaust/line-up.ts";
+import { numberFrom } from "../parts/number-from.ts";
+import { handShare } from "../state/same-run.ts";
 import { useWorkbench } from "../state/workbench.ts";
+import type { Way } from "./ways.ts";
 
 const nudges = [-0.1, -0.01, 0.01, 0.1] as const;
 
-export const LiningUp: Component = () => {
-  const { comparing } = useWorkbench();
+export interface LiningUpProps {
+  /** "Reference", or the recording's name. */
+  readonly whose: string;
+  readonly shift: Shift | null;
+  readonly ways: readonly Way[];
+  readonly onWay: (way: Way) => void;
+  readonly onShift: (shift: Shift) => void;
+}
+
+export const LiningUp: Component<LiningUpProps> = (props) => {
+  const { view } = useWorkbench();
   const chosen = (id: string) => {
-    const way = comparing.ways().find((one) => one.id === id);
-    if (way) void comparing.lineUp(way);
+    const way = props.ways.find((one) => one.id === id);
+    if (way) props.onWay(way);
   };
-  const current = () => comparing.ways().find(({ label }) => label === comparing.shift()?.says)?.id ?? "";
+  const current = () => props.ways.find(({ label }) => label === props.shift?.says)?.id ?? "";
+  const by = () => props.shift?.shift.value ?? 0;
+  const nudge = (step: number) => {
+    const { from, to } = view.view();
+    props.onShift(shiftByHand(by() + step, handShare * (to - from)));
+  };
+  const type = (text: string) => {
+    const typed = numberFrom(text);
+    if (typed !== null) props.onShift(shiftByHand(typed, halfOfLastDigit(text)));
+  };
   return (
-    <section aria-label="Lining up">
-      <h2>Lined up</h2>
+    <>
       <label class="field">
         <span>On</span>
         <select value={current()} onChange={(event) => chosen(event.currentTarget.value)}>
           <option value="" disabled>
-            {comparing.shift()?.says ?? "not yet"}
+            {props.shift?.says ?? "not yet"}
           </option>
-          <For each={comparing.ways()}>
+          <For each={props.ways}>
             {(way) => (
               <option value={way.id} selected={way.id === current()}>
                 {way.label}
@@ -31,30 +52,48 @@ export const LiningUp: Component = () => {
           </For>
         </select>
       </label>
-      <Show when={comparing.shift()}>
+      <Show when={props.shift}>
         {(shift) => (
           <>
-            <p class="shift">Reference shifted by {readingInWords(shift().shift)}</p>
+            <p class="shift">
+              {shift().shift.value === null
+                ? `${props.whose}: ${shift().shift.because}`
+                : `${props.whose} shifted by ${readingInWords(shift().shift)}`}
+            </p>
             <Show when={shift().ambiguousBy}>
-              {(other) => <p class="soft">Another {formatTime(other(), 0.01)} away fits nearly as well.</p>}
+              {(other) => <p class="unlike">Another {formatTime(other(), 0.01)} away fits nearly as well.</p>}
             </Show>
             <div class="row nudges">
               <For each={nudges}>
-                {(by) => (
+                {(step) => (
                   <button
                     type="button"
-                    aria-label={`${by < 0 ? "Earlier" : "Later"} by ${Math.abs(by)} s`}
-                    onClick={() => comparing.nudge(by)}
+                    aria-label={`${step < 0 ? "Earlier" : "Later"} by ${Math.abs(step)} s`}
+                    onClick={() => nudge(step)}
                   >
-                    {by < 0 ? "−" : "+"}
-                    {Math.abs(by)} s
+                    {step < 0 ? "−" : "+"}
+                    {Math.abs(step)} s
                   </button>
                 )}
               </For>
             </div>
+            <label class="field">
+              <span>Shift, s</span>
+              <input
+                inputmode="decimal"
+                value={by().toFixed(3)}
+                onChange={(event) => type(event.currentTarget.value)}
+              />
+            </label>
           </>
         )}
       </Show>
-    </section>
+    </>
   );
 };
+
+/** A typed 0.32 says that it is neither 0.31 nor 0.33. */
+function halfOfLastDigit(text: string): number {
+  const decimals = /[.,](\d*)/.exec(text.trim())?.[1]?.length ?? 0;
+  return 0.5 * 10 ** -decimals;
+}

@@ -77,7 +77,7 @@ function underTrace(trace: TraceLook, { counterparts, name }: UnderRule): TraceL
   const channel = counterparts.get(trace.channelId);
   if (!channel) return [];
   const { look } = trace;
-  const label = `${look === "other" ? trace.label : look === "front" ? "Front" : "Rear"}: ${short(name)}`;
+  const label = `${look === "other" ? trace.label : look === "front" ? "Front" : "Rear"}: ${shortName(name)}`;
   return [
     { channelId: referenceId(channel.id), label, unit: channel.unit, look, reference: true, polled: channel.polled },
   ];
@@ -85,7 +85,8 @@ function underTrace(trace: TraceLook, { counterparts, name }: UnderRule): TraceL
 
 /** A lane's legend has room for so many letters. */
 const mostLetters = 20;
-const short = (name: string) => (name.length > mostLetters ? `${name.slice(0, mostLetters - 1).trimEnd()}…` : name);
+export const shortName = (name: string, most = mostLetters) =>
+  name.length > most ? `${name.slice(0, most - 1).trimEnd()}…` : name;
 
 function common(traces: readonly TraceLook[], unit: string, { windows, view }: UnderRule) {
   const extents = traces.flatMap(({ channelId }) => {

@@ -7,7 +7,7 @@ import type { Comparable } from "../../exhaust/comparison.ts";
 import type { CaptureRecord } from "../../job/job.ts";
 import type { ShelfTrace, ShelfWords } from "../../job/shelf-trace.ts";
 import { type Outcome, type Problem, ProblemError, settle } from "../../problem.ts";
-import { correctionsOf } from "../state/corrections.ts";
+import { atHand, broughtToHand, good } from "../state/at-hand.ts";
 import type { Ground } from "../state/ground.ts";
 
 export type Choice =
@@ -58,7 +58,7 @@ export function fetchReference(choice: Choice, hands: Hands): Promise<Outcome<Re
 }
 
 async function fromShelf(trace: ShelfTrace, hands: Hands): Promise<Reference> {
-  const summary = await atHand(trace, hands);
+  const summary = await atHand(trace, hands.captures);
   return { ...about({ kind: "shelf", trace }, trace.name, trace.isSimulated), summary, ...withPart(trace) };
 }
 
@@ -74,11 +74,9 @@ async function fromSample(trace: KnownGoodTrace, hands: Hands): Promise<Referenc
 }
 
 async function fromJob(record: CaptureRecord, hands: Hands): Promise<Reference> {
-  const { id, fileName, choices, bench } = record;
-  await atHand({ captureId: id, fileName, choices, bank: bench.bank }, hands);
-  const summary = good(await hands.captures.correct(id, correctionsOf(bench.channels), bench.bank));
-  const comparable = await measuredOn(id, hands, record);
-  return { ...about({ kind: "job", record }, fileName, false), summary, comparable, span: null };
+  const summary = good(await broughtToHand(record, hands.captures));
+  const comparable = await measuredOn(record.id, hands, record);
+  return { ...about({ kind: "job", record }, record.fileName, false), summary, comparable, span: null };
 }
 
 const about = (choice: Choice, name: string, isSimulated: boolean) => ({
@@ -87,16 +85,6 @@ const about = (choice: Choice, name: string, isSimulated: boolean) => ({
   name,
   isSimulated,
 });
-
-async function atHand(
-  { captureId, fileName, choices, bank }: Pick<ShelfTrace, "captureId" | "fileName" | "choices" | "bank">,
-  { captures }: Hands,
-): Promise<CaptureSummary> {
-  const known = captures.summary(captureId);
-  if (known) return known;
-  const summary = good(await captures.reopen(captureId, fileName, choices));
-  return bank === 1 ? summary : good(await captures.correct(captureId, {}, bank));
-}
 
 /**
  * Everything measured on it, as the command line would. Of two measurements at once the newer gives up the older: the
@@ -113,11 +101,6 @@ export async function measuredOn(captureId: string, hands: Hands, record?: Captu
     if (!whole.ok && whole.problem.code === "cancelled") continue;
     return good(await service.comparable(captureId, good(whole), limits));
   }
-}
-
-function good<T>(outcome: Outcome<T>): T {
-  if (outcome.ok) return outcome.value;
-  throw new ProblemError(outcome.problem);
 }
 
 const notLoaded = (where: string): Problem => ({

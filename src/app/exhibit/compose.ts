@@ -1,5 +1,6 @@
 // From the bench as it stands, and what the user decided, to the sheet.
 
+import type { ChannelSummary } from "../../../workers/protocol.ts";
 import { extentWithin, type Polyline } from "../../drawing/paths.ts";
 import { fitRange, type Range } from "../../drawing/scale.ts";
 import { nextPlace } from "../../job/exhibits.ts";
@@ -8,7 +9,7 @@ import type { LaneLook } from "../../plot/types.ts";
 import type { ExhibitEdits } from "../../report/edits.ts";
 import type { ExhibitSheet, SheetEnvelope, SheetLane, SheetTrace, TitleBlock } from "../../report/sheet.ts";
 import { conditionsText, dateText, proposeHeadline, sensorsSubline } from "../../report/wording.ts";
-import { settingsInForce } from "./settings-text.ts";
+import { settingsInForce, shownChannels } from "./settings-text.ts";
 import type { ExhibitDraft } from "./types.ts";
 
 /** What the dialog opens with: a headline proposed from what is shown, nothing of the vehicle ticked. */
@@ -73,9 +74,9 @@ const edges = ({ times, low, high }: SheetEnvelope): Polyline[] =>
 function sheetTrace({ windows }: ExhibitDraft, trace: LaneLook["traces"][number]): SheetTrace[] {
   const window = windows.find(({ channelId }) => channelId === trace.channelId);
   if (!window) return [];
-  const { channelId, label, look, reference, polled } = trace;
+  const { channelId, label, look, reference = false, companion = false, polled = false } = trace;
   const { times, values, dense } = window;
-  return [{ channelId, label, look, times, values, dense, reference: reference ?? false, polled: polled ?? false }];
+  return [{ channelId, label, look, times, values, dense, reference, companion, polled }];
 }
 
 function fitted({ view }: ExhibitDraft, unit: string, traces: readonly Polyline[]): Range {
@@ -97,7 +98,7 @@ function titleBlock(draft: ExhibitDraft, edits: ExhibitEdits, { now, revises }: 
     customer: edits.ticks.customer ? customer : null,
     recording: record.fileName,
     sha256: record.sha256,
-    sampleRate: sampleRates(draft),
+    sampleRate: sampleRates(shownChannels(draft)),
     recordedAt: dateText(summary.startedAt),
     conditions: conditionsText(draft.conditions),
     settings: [...settingsInForce(draft), ...(draft.statements ?? [])],
@@ -108,11 +109,8 @@ function titleBlock(draft: ExhibitDraft, edits: ExhibitEdits, { now, revises }: 
 }
 
 /** "2000 per second", or each rate that is shown: "3.3 per second, polled". */
-function sampleRates({ summary, lanes }: ExhibitDraft): string {
-  const shown = new Set(lanes.flatMap(({ traces }) => traces.map(({ channelId }) => channelId)));
-  const texts = summary.channels
-    .filter(({ id }) => shown.has(id))
-    .map(({ rate, polled }) => rateText(rate.value) + (polled ? ", polled" : ""));
+export function sampleRates(channels: readonly ChannelSummary[]): string {
+  const texts = channels.map(({ rate, polled }) => rateText(rate.value) + (polled ? ", polled" : ""));
   return [...new Set(texts)].join("; ");
 }
 

@@ -26,7 +26,8 @@ export function settingsInForce(given: InForce): string[] {
   ];
 }
 
-function shownChannels({ summary, lanes }: InForce): ChannelSummary[] {
+/** Of the recording itself. */
+export function shownChannels({ summary, lanes }: Pick<InForce, "summary" | "lanes">): ChannelSummary[] {
   const shown = new Set(lanes.flatMap(({ traces }) => traces.map(({ channelId }) => channelId)));
   return summary.channels.filter(({ id }) => shown.has(id));
 }

@@ -14,11 +14,12 @@ import {
   settingsOf,
   setUnit,
 } from "../../job/channels.ts";
-import { hideChannel, laneOf, moveChannel, shiftLane, showChannel, splitChannel } from "../../job/lanes.ts";
 import { traceLook } from "../bench/lane-looks.ts";
 import { numberFrom } from "../parts/number-from.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import { roleWords } from "../words.ts";
+import { CompanionChannels } from "./CompanionChannels.tsx";
+import { LaneField, ShowField } from "./LaneField.tsx";
 
 export const ChannelsTab: Component<{ readonly summary: CaptureSummary }> = (props) => {
   const { bench, opening } = useWorkbench();
@@ -48,6 +49,7 @@ export const ChannelsTab: Component<{ readonly summary: CaptureSummary }> = (pro
           )}
         </For>
       </section>
+      <CompanionChannels />
       <section aria-label="Recording">
         <h2>Recording</h2>
         <p>
@@ -90,17 +92,7 @@ const ChannelFields: Component<{ readonly channel: ChannelSummary; readonly summ
         <span class="now">{isHidden() ? "hidden" : roleWords[props.channel.role]}</span>
       </summary>
       <div class="channel-fields">
-        <label class="check wide">
-          <input
-            type="checkbox"
-            checked={!isHidden()}
-            onChange={(event) => {
-              const edit = event.currentTarget.checked ? showChannel : hideChannel;
-              bench.edit((state) => edit(state, id()));
-            }}
-          />
-          Show it
-        </label>
+        <ShowField channelId={id()} />
         <label class="field wide">
           <span>What it is</span>
           <select
@@ -139,7 +131,7 @@ const ChannelFields: Component<{ readonly channel: ChannelSummary; readonly summ
             }
           />
         </label>
-        <LaneField channel={props.channel} />
+        <LaneField channelId={id()} />
         <PickupFields channel={props.channel} />
         <Show when={correction()}>{(text) => <p class="wide">{text()}</p>}</Show>
         <p class="soft wide">
@@ -154,46 +146,6 @@ const ChannelFields: Component<{ readonly channel: ChannelSummary; readonly summ
         </div>
       </div>
     </details>
-  );
-};
-
-const LaneField: Component<{ readonly channel: ChannelSummary }> = (props) => {
-  const { bench, summary } = useWorkbench();
-  const lane = () => laneOf(bench.state(), props.channel.id);
-  const nameOf = (ids: readonly string[]) =>
-    ids.map((one) => summary()?.channels.find((c) => c.id === one)?.name ?? one).join(", ");
-  const choose = (to: string) =>
-    bench.edit((state) =>
-      to === "own" ? splitChannel(state, props.channel.id) : moveChannel(state, props.channel.id, to),
-    );
-  return (
-    <>
-      <label class="field wide">
-        <span>Lane</span>
-        <select value={lane()?.id} onChange={(event) => choose(event.currentTarget.value)}>
-          <For each={bench.state().lanes}>
-            {(one) => (
-              <option value={one.id} selected={one.id === lane()?.id}>
-                {one.id === lane()?.id && one.channelIds.length === 1
-                  ? "Its own"
-                  : `With ${nameOf(one.channelIds.filter((c) => c !== props.channel.id))}`}
-              </option>
-            )}
-          </For>
-          <Show when={(lane()?.channelIds.length ?? 0) > 1}>
-            <option value="own">Its own</option>
-          </Show>
-        </select>
-      </label>
-      <div class="row wide">
-        <button type="button" onClick={() => bench.edit((state) => shiftLane(state, lane()?.id ?? "", -1))}>
-          Lane up
-        </button>
-        <button type="button" onClick={() => bench.edit((state) => shiftLane(state, lane()?.id ?? "", 1))}>
-          Lane down
-        </button>
-      </div>
-    </>
   );
 };
 

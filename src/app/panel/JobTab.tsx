@@ -6,6 +6,7 @@ import { changeJob, changeVehicle, dropCapture } from "../../job/make.ts";
 import { ExhibitList } from "../exhibit/ExhibitList.tsx";
 import type { Sheets } from "../state/sheets.ts";
 import { useWorkbench } from "../state/workbench.ts";
+import { OnThisAxis } from "./OnThisAxis.tsx";
 
 const fields: readonly (readonly [keyof Vehicle, string])[] = [
   ["description", "Vehicle"],
@@ -31,7 +32,7 @@ export const JobTab: Component<{ readonly sheets: Sheets }> = (props) => {
         <ul class="events">
           <For each={desk.job().captures}>
             {(record) => (
-              <li class="row">
+              <li>
                 <button
                   type="button"
                   class="event single"
@@ -40,7 +41,7 @@ export const JobTab: Component<{ readonly sheets: Sheets }> = (props) => {
                 >
                   <span>{record.fileName}</span>
                 </button>
-                <Show when={record.id === captureId()}>
+                <Show when={record.id === captureId()} fallback={<OnThisAxis record={record} />}>
                   <button type="button" class="plain" onClick={() => drop(record.id)}>
                     Take it out of the job
                   </button>

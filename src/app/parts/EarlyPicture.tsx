@@ -14,7 +14,7 @@ const noMarks: PlotMarks = { evidence: [], evidenceCount: 0, evidenceLevels: [],
 export const EarlyPicture: Component<{ readonly partial: CaptureSummary }> = (props) => {
   const { service, desk } = useWorkbench();
   const bench = createMemo(() => defaultBench(props.partial.channels));
-  const lanes = createMemo(() => laneLooks(bench(), props.partial, desk.limits()));
+  const lanes = createMemo(() => laneLooks(bench(), { summary: props.partial, companions: [] }, desk.limits()));
   const ids = createMemo(() => lanes().flatMap(({ traces }) => traces.map(({ channelId }) => channelId)));
   const whole = () => props.partial.span;
   const traces = createTraces(

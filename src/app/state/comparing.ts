@@ -45,8 +45,7 @@ export interface Comparing {
   readonly ways: Accessor<readonly Way[]>;
   readonly shift: Accessor<Shift | null>;
   lineUp(way: Way): Promise<void>;
-  /** s, later when positive. */
-  nudge(by: number): void;
+  shiftTo(shift: Shift): void;
   readonly settings: Accessor<PictureSettings>;
   set(change: Partial<PictureSettings>): void;
   readonly band: UsualBand;
@@ -62,9 +61,6 @@ export interface Comparing {
 }
 
 const plain: PictureSettings = { place: "behind", scale: "common", difference: false };
-/** A hand sees this much of a shift, as a share of the view. */
-const handShare = 1 / 400;
-
 export interface Own {
   readonly windows: Accessor<ReadonlyMap<string, ChannelWindow>>;
   readonly readouts: Accessor<readonly Readout[]>;
@@ -230,10 +226,7 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
     ways,
     shift,
     lineUp,
-    nudge(step) {
-      const { from, to } = view.view();
-      setShift(shiftByHand(by() + step, handShare * (to - from)));
-    },
+    shiftTo: setShift,
     settings,
     set: (change) => setSettings({ ...settings(), ...change }),
     band,

@@ -2,6 +2,7 @@
 
 import { type Accessor, createEffect, createMemo, createSignal, on } from "solid-js";
 import type { SnapRequest } from "../../../workers/protocol.ts";
+import { shiftDoubt } from "../../job/companions.ts";
 import {
   changeDimension,
   cursorOf,
@@ -13,7 +14,7 @@ import {
   removeCursor,
   removeDimension,
 } from "../../job/dimensions.ts";
-import type { Anchor, Dimension } from "../../job/job.ts";
+import type { Anchor, BenchState, Dimension } from "../../job/job.ts";
 import type { DimensionEvent, DimensionLook, Range, Readout, Spot, Tool } from "../../plot/types.ts";
 import type { Ground } from "./ground.ts";
 import { createLatest } from "./latest.ts";
@@ -50,6 +51,8 @@ export interface Dimensions {
   rename(id: string, label: string): void;
   pin(kind: Dimension["kind"], label?: string): void;
   remove(id: string): void;
+  /** Time pairs that span two recordings, read anew after one of them was shifted. */
+  readAgain(state: BenchState): BenchState;
 }
 
 /** How far snapping looks, as a share of the view. */
@@ -58,7 +61,7 @@ const reach = 0.1;
 const lanePixels = 400;
 
 export function createDimensions(ground: Ground): Dimensions {
-  const { service, desk, bench, summary, view, notices, captureId } = ground;
+  const { companions, desk, bench, summary, view, notices, captureId } = ground;
   const [tool, setTool] = createSignal<Tool>("pan");
   const [selected, select] = createSignal<string | null>(null);
   const [asked, ask] = createSignal<Asked | null>(null);
@@ -70,7 +73,8 @@ export function createDimensions(ground: Ground): Dimensions {
   const channelsOf = (laneId: string) => {
     const lane = bench.state().lanes.find((l) => l.id === laneId);
     const ids = (lane?.channelIds ?? []).filter((id) => !bench.state().hidden.includes(id));
-    return (summary()?.channels ?? []).filter((c) => ids.includes(c.id));
+    const all = [...(summary()?.channels ?? []), ...companions.list().flatMap(({ channels }) => channels)];
+    return all.filter((c) => ids.includes(c.id));
   };
   const unitOf = (laneId: string) => channelsOf(laneId)[0]?.unit ?? "";
   /** Half a sample step or half a pixel, whichever is more. */
@@ -80,9 +84,9 @@ export function createDimensions(ground: Ground): Dimensions {
     const steps = channelsOf(laneId).map(({ rate }) => (rate.value ? 1 / rate.value : 0));
     return Math.max(...steps, (view.view().to - view.view().from) / pixels()) / 2;
   };
-  const read = (draft: DimensionDraft): Dimension => ({
+  const read = (draft: DimensionDraft, state = bench.state()): Dimension => ({
     ...draft,
-    reading: readDimension(draft, doubtOf(draft), unitOf(draft.laneId)),
+    reading: readDimension(draft, doubtOf(draft), unitOf(draft.laneId), shiftDoubt(state, draft)),
   });
   const change = (id: string, next: (d: Dimension) => DimensionDraft, key?: string) =>
     bench.edit((state) => changeDimension(state, id, (d) => read(next(d))), key);
@@ -112,8 +116,9 @@ export function createDimensions(ground: Ground): Dimensions {
     const within = reach * (view.view().to - view.view().from);
     const channelIds = channelsOf(dimension.laneId).map((c) => c.id);
     const near = dimension[end].time;
-    const { switchLevel } = desk.limits();
-    const found = await service.snap({ captureId: capture.id, channelIds, near, within, to, level: switchLevel });
+    const level = desk.limits().switchLevel;
+    const wish = { captureId: capture.id, channelIds, near, within, to, level };
+    const found = await companions.service.snap(wish);
     if (!found) return notices.say(`No ${to} near this end.`);
     const { channelId, time, value, low, high } = found;
     const anchor: Anchor = { time, level: value, snap: { channelId, to, low, high } };
@@ -131,7 +136,7 @@ export function createDimensions(ground: Ground): Dimensions {
   const readouts = createLatest(
     readoutTimes,
     ({ id, times, ids }) =>
-      Promise.all(times.map(async (time) => ({ time, values: await service.valuesAt(id, ids, time) }))),
+      Promise.all(times.map(async (time) => ({ time, values: await companions.service.valuesAt(id, ids, time) }))),
     { about: ({ id }) => id },
   );
 
@@ -174,6 +179,10 @@ export function createDimensions(ground: Ground): Dimensions {
     rename: (id, label) => bench.edit((state) => changeDimension(state, id, (d) => ({ ...d, label })), `label-${id}`),
     pin,
     remove,
+    readAgain(state) {
+      const again = (all: readonly Dimension[]) => all.map((d) => (shiftDoubt(state, d) > 0 ? read(d, state) : d));
+      return { ...state, cursors: again(state.cursors), dimensions: again(state.dimensions) };
+    },
     handle(event) {
       if (event.kind === "place") return place(event.dimension);
       if (event.kind === "select") return void select(event.id);

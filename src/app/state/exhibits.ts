@@ -1,16 +1,19 @@
 // From the bench to an exhibit: what the dialog is given, and what is kept when one is made.
 
 import { type Accessor, createSignal } from "solid-js";
-import { readingInWords } from "../../drawing/format.ts";
+import { formatTime, readingInWords } from "../../drawing/format.ts";
 import type { LiftOff } from "../../exhaust/analysis.ts";
 import { describeLimit, type LimitName, limitsInForce } from "../../exhaust/limits.ts";
 import type { ExhibitRecord } from "../../job/job.ts";
 import { dropExhibit, keepExhibit } from "../../job/make.ts";
+import type { LaneLook } from "../../plot/types.ts";
 import type { ExhibitEdits } from "../../report/edits.ts";
 import { type Conditions, type NamedReading, printWidth } from "../../report/sheet.ts";
 import { laneLooks } from "../bench/lane-looks.ts";
+import { sampleRates } from "../exhibit/compose.ts";
 import type { ExhibitDialogProps, ExhibitDraft, MadeExhibit } from "../exhibit/types.ts";
 import { sensorOrder, sensorWord } from "../words.ts";
+import type { CompanionView } from "./companions.ts";
 import type { Comparing } from "./comparing.ts";
 import type { Dimensions } from "./dimensions.ts";
 import type { Ground } from "./ground.ts";
@@ -95,16 +98,28 @@ function bandInWords(name: string, { events, members }: Comparing["band"]): stri
   return `Hatched: what is usual, median (chain line) and 5 to 95 % of ${events()} lift-offs of ${names}.`;
 }
 
+/** Of each recording of the same run that is drawn: which, how it lies, and how it was sampled. */
+function companionStatements(companions: readonly CompanionView[], lanes: readonly LaneLook[]): readonly string[] {
+  const drawn = new Set(lanes.flatMap(({ traces }) => traces.map(({ channelId }) => channelId)));
+  return companions.flatMap(({ record, channels, shift: { shift, says, ambiguousBy } }) => {
+    const rates = sampleRates(channels.filter(({ id }) => drawn.has(id)));
+    if (rates === "") return [];
+    const by = shift.value === null ? "not lined up" : `shifted by ${readingInWords(shift)} (${says})`;
+    const other = ambiguousBy === null ? "" : `; another ${formatTime(ambiguousBy, 0.01)} away fits nearly as well`;
+    return [`Same run: ${record.fileName}, SHA-256 ${record.sha256.slice(0, 12)}…, ${rates}, ${by}${other}.`];
+  });
+}
+
 type Bench = Parameters<typeof createExhibits>[0];
 
 async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
-  const { service, desk, bench, summary, view, shown, readings, liftOffs, comparing } = ground;
+  const { desk, bench, summary, view, shown, readings, liftOffs, comparing, companions } = ground;
   const [capture, record] = [summary(), bench.record()];
   if (!capture || !record) return null;
   const span = view.view();
-  const own = laneLooks(bench.state(), capture, desk.limits());
+  const own = laneLooks(bench.state(), { summary: capture, companions: companions.list() }, desk.limits());
   const channelIds = own.flatMap((lane) => lane.traces.map((trace) => trace.channelId));
-  const windows = await service.window({ captureId: capture.id, channelIds, span, width: printWidth });
+  const windows = await companions.service.window({ captureId: capture.id, channelIds, span, width: printWidth });
   const laid = await comparing.windowsOver(span, printWidth);
   const selected = liftOffs.selected();
   const inView = selected && selected.at >= span.from && selected.at < span.to ? selected : null;
@@ -123,7 +138,11 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
     evidence: shown.evidence()?.evidence.marks ?? [],
     finding: comparing.comparison()?.says ?? finding?.statement ?? null,
     conditions: await conditionsAt(ground, inView?.at ?? (span.from + span.to) / 2),
-    statements: [...comparedStatements(comparing), ...changedLimits(ground)],
+    statements: [
+      ...companionStatements(companions.list(), own),
+      ...comparedStatements(comparing),
+      ...changedLimits(ground),
+    ],
   };
 }
 

@@ -4,6 +4,7 @@ import type { Accessor } from "solid-js";
 import type { CaptureService, CaptureSummary } from "../../../workers/protocol.ts";
 import type { Bench } from "./bench.ts";
 import type { Captures } from "./captures.ts";
+import type { Companions } from "./companions.ts";
 import type { JobDesk } from "./job-desk.ts";
 import type { Notices } from "./notices.ts";
 import type { Readings } from "./readings.ts";
@@ -23,4 +24,5 @@ export interface Ground {
   readonly view: ViewState;
   readonly readings: Readings;
   readonly shown: Shown;
+  readonly companions: Companions;
 }

@@ -11,6 +11,7 @@ import { changeJob, keepCapture } from "../../job/make.ts";
 import type { Problem } from "../../problem.ts";
 import type { Ground } from "./ground.ts";
 import { rememberedChoices } from "./remembered-choices.ts";
+import type { Offer } from "./same-run.ts";
 
 /** A file whose reading is in question: by the reader, or by the user. */
 export interface Question {
@@ -43,15 +44,20 @@ const unnamed = "New job";
 /** Larger files are opened without a look at what is unclear in them, bytes. */
 const lookedAtFirst = 30e6;
 
-export function createOpening(ground: Ground): Opening {
+/** @param makeOffer told of a recording that was opened beside another. */
+export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void): Opening {
   const { service, captures, desk, notices, bench, captureId, chooseCapture } = ground;
   const [question, ask] = createSignal<Question | null>(null);
   const [missing, setMissing] = createSignal<Problem | null>(null);
 
   const adopt = (summary: CaptureSummary, choices: ReadChoices) => {
+    const onto = bench.record();
+    const isNew = !desk.job().captures.some(({ id }) => id === summary.id);
     desk.change((job, at) => nameAfter(keepCapture(job, at, recordOf(job, summary, choices)), at, summary.name));
     setMissing(null);
     chooseCapture(summary.id);
+    const opened = bench.record();
+    if (onto && opened && isNew) makeOffer({ opened, onto });
     notices.dismiss();
     notices.say(`${summary.name} is open, ${summary.channels.length} channels.`);
     void service.kept(summary.id).then((problem) => problem && notices.show(problem));

@@ -16,7 +16,7 @@ export interface Shortcut {
 }
 
 export function shortcutsOf(
-  { bench, view, dimensions, liftOffs, shown, setSpan, exhibits }: Workbench,
+  { bench, view, dimensions, liftOffs, shown, setSpan, exhibits, sameRun }: Workbench,
   sheets: Sheets,
 ): readonly Shortcut[] {
   const pick = (tool: Tool) => () => dimensions.setTool(dimensions.tool() === tool ? "pan" : tool);
@@ -44,6 +44,8 @@ export function shortcutsOf(
     { keys: "L", says: "Level pair", matches: plain("l"), run: pick("level-pair") },
     { keys: "S", says: "Choose a span", matches: plain("s"), run: pick("span") },
     { keys: "E", says: "Make exhibit", matches: plain("e"), run: () => void exhibits.make() },
+    { keys: ",", says: "Same run, other recording: earlier", matches: plain(","), run: () => sameRun.nudge(-1) },
+    { keys: ".", says: "Same run, other recording: later", matches: plain("."), run: () => sameRun.nudge(1) },
     {
       keys: "Ctrl+Z",
       says: "Undo",

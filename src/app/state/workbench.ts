@@ -1,7 +1,7 @@
 // Everything the screens read and call, put together once and given by context.
 
 import { type Accessor, createContext, createEffect, createMemo, createSignal, on, useContext } from "solid-js";
-import type { CaptureService, WholeChoices } from "../../../workers/protocol.ts";
+import type { CaptureService, ChannelSummary, WholeChoices } from "../../../workers/protocol.ts";
 import type { LiftOffEdit, Span, StretchEdit } from "../../exhaust/analysis.ts";
 import type { Job } from "../../job/job.ts";
 import { visibleLanes } from "../../job/lanes.ts";
@@ -9,6 +9,7 @@ import { makeShelf, type Shelf } from "../../job/shelf.ts";
 import type { JobStore } from "../../job/store.ts";
 import { createBench } from "./bench.ts";
 import { createCaptures } from "./captures.ts";
+import { createCompanions } from "./companions.ts";
 import { type Comparing, createComparing } from "./comparing.ts";
 import { correctionsOf } from "./corrections.ts";
 import { createDimensions, type Dimensions } from "./dimensions.ts";
@@ -20,6 +21,7 @@ import { createNotices } from "./notices.ts";
 import { createOpening, type Opening } from "./opening.ts";
 import { createReadings } from "./readings.ts";
 import { createRecorded, type RecordedState } from "./recorded.ts";
+import { createSameRun, type SameRun } from "./same-run.ts";
 import { createShown } from "./shown.ts";
 import { createStretches, type Stretches } from "./stretches.ts";
 import { createTheme, type ThemeState } from "./theme.ts";
@@ -40,6 +42,7 @@ export interface Workbench extends Ground {
   readonly exhibits: Exhibits;
   readonly recorded: RecordedState;
   readonly comparing: Comparing;
+  readonly sameRun: SameRun;
 }
 
 export interface Givens {
@@ -60,18 +63,22 @@ export function createWorkbench({ service, store, shelf = makeShelf() }: Givens)
     const id = captureId();
     return id && bench.record() ? captures.summary(id) : null;
   });
-  const whole = createMemo(() => summary()?.span ?? null);
+  const companions = createCompanions({ service, desk, captures, bench, summary });
+  const { whole } = companions;
   const view = createView(captureId, whole);
   const [span, setSpan] = createSignal<Span | null>(null);
   createEffect(on(captureId, () => setSpan(null), { defer: true }));
 
-  const shownIds = createMemo(() => visibleLanes(bench.state()).flatMap((lane) => lane.channelIds));
+  const shownIds = createMemo(() => {
+    const there = new Set([summary()?.channels, ...companions.list().map(({ channels }) => channels)].flatMap(idsOf));
+    return visibleLanes(bench.state()).flatMap((lane) => lane.channelIds.filter((id) => there.has(id)));
+  });
   const sensorIds = createMemo(() => {
     const sensors = (summary()?.channels ?? []).filter((c) => c.role === "front-o2" || c.role === "rear-o2");
     return sensors.filter((c) => c.bank === bench.state().bank).map((c) => c.id);
   });
   const overviewIds = createMemo(() => (sensorIds().length > 0 ? sensorIds() : shownIds().slice(0, 1)));
-  const ask = (request: Parameters<CaptureService["window"]>[0]) => service.window(request);
+  const ask = companions.service.window;
   const traces = createTraces(ask, summary, shownIds, view.view);
   const overview = createTraces(ask, summary, overviewIds, () => whole() ?? { from: 0, to: 1 });
 
@@ -88,10 +95,24 @@ export function createWorkbench({ service, store, shelf = makeShelf() }: Givens)
     () => traces.isDrawn() && overview.isDrawn(),
   );
   const shown = createShown(view, whole, readings.inSpan);
-  const base = { service, notices, desk, captures, bench, summary, captureId, chooseCapture, view, readings, shown };
+  const base = {
+    service,
+    notices,
+    desk,
+    captures,
+    bench,
+    summary,
+    captureId,
+    chooseCapture,
+    view,
+    readings,
+    shown,
+    companions,
+  };
   applyCorrections(base);
   const dimensions = createDimensions(base);
   const liftOffs = createLiftOffs(base);
+  const sameRun = createSameRun({ ...base, dimensions });
   const comparing = createComparing(base, { windows: traces.windows, readouts: dimensions.readouts }, shelf);
   return {
     ...base,
@@ -100,7 +121,8 @@ export function createWorkbench({ service, store, shelf = makeShelf() }: Givens)
     setSpan,
     traces,
     overview,
-    opening: createOpening(base),
+    sameRun,
+    opening: createOpening(base, sameRun.makeOffer),
     dimensions,
     liftOffs,
     stretches: createStretches(base),
@@ -136,6 +158,8 @@ function applyCorrections({
 
 /** A capture that was just read: no corrections, bank 1. */
 const asRead = JSON.stringify([{}, 1]);
+
+const idsOf = (channels: readonly ChannelSummary[] = []) => channels.map(({ id }) => id);
 
 const noEdits: readonly StretchEdit[] = [];
 
