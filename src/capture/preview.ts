@@ -8,6 +8,7 @@ import type { Bank, Capture, Channel, Remark, Role } from "./capture.ts";
 import { statesType } from "./layout.ts";
 import {
   layoutQuestion,
+  markQuestion,
   memberQuestion,
   noTimeQuestion,
   type Question,
@@ -149,12 +150,16 @@ async function otherPreview(source: ByteSource, choices: ReadChoices): Promise<O
     rows: capture ? rowsOf(capture) : [],
     written: [],
     assumed: null,
-    questions: [...questions, ...roleQuestion(capture)],
+    questions: [...questions, ...roleQuestion(capture), ...markQuestion(capture, choices)],
     problem: outcome.ok ? null : outcome.problem,
     remarks: capture?.remarks ?? [],
     likeness: capture ? capture.channels.map(({ name }) => name).join("|") : "",
   };
 }
+
+/** Files without a header are like no other: what was said of one, such as its rate, need not hold for the next. */
+const likenessOf = (headers: readonly string[]): string =>
+  headers.every((one) => one === "") ? "" : headers.join("|");
 
 async function textPreview(
   source: ByteSource,
@@ -176,10 +181,10 @@ async function textPreview(
     rows: capture ? rowsOf(capture).map((row) => (outcome.ok ? row : [null, ...row.slice(1)])) : [],
     written: plan ? [...plan.table.preamble, ...plan.table.headerRows].slice(-5) : [],
     assumed: plan ? assumedOf(plan) : null,
-    questions: plan ? [...textQuestions(plan), ...roleQuestion(capture)] : [],
+    questions: plan ? [...textQuestions(plan), ...roleQuestion(capture), ...markQuestion(capture, choices)] : [],
     problem,
     remarks: capture?.remarks ?? [],
-    likeness: plan ? plan.table.columns.map(({ header }) => header.trim().toLowerCase()).join("|") : "",
+    likeness: plan ? likenessOf(plan.table.columns.map(({ header }) => header.trim().toLowerCase())) : "",
   };
 }
 

@@ -2,11 +2,12 @@
 
 import type { Capture, Role } from "./capture.ts";
 import { likelySensors } from "./likely-sensors.ts";
+import { noValueMark } from "./no-value-marks.ts";
 import type { ReadChoices } from "./reader.ts";
 import type { TextPlan } from "./text/plan.ts";
 
 export interface Question {
-  readonly about: "delimiter" | "time" | "timeUnit" | "roles" | "member" | "layout";
+  readonly about: "delimiter" | "time" | "timeUnit" | "roles" | "member" | "layout" | "missing";
   readonly text: string;
   /** The likely ones; about roles none means that nothing in the file moves like a sensor: no reason to ask by itself. */
   readonly answers: readonly Answer[];
@@ -76,6 +77,27 @@ export function roleQuestion(capture: Capture | null): Question[] {
   const text =
     likely.length === 0 ? `Of the channels, ${which}` : `${likely.join(" and ")} move like oxygen sensors: ${which}`;
   return [{ about: "roles", text, answers: orders(likely).slice(0, mostAnswers) }];
+}
+
+/** Asked where a sensor shows one impossible number again and again, and nobody has said yet what it stands for. */
+export function markQuestion(capture: Capture | null, { missing }: ReadChoices): Question[] {
+  if (!capture || missing !== undefined) return [];
+  for (const channel of capture.channels) {
+    const mark = noValueMark(channel);
+    if (!mark) continue;
+    const number = String(mark.written).replace("-", "−");
+    return [
+      {
+        about: "missing",
+        text: `${channel.name} shows ${number} again and again, and no oxygen sensor does. Does it stand for “no value”?`,
+        answers: [
+          { text: `${number} means no value`, choices: { missing: mark.written } },
+          { text: "Leave it as it is", choices: {} },
+        ],
+      },
+    ];
+  }
+  return [];
 }
 
 function aloneQuestion(name: string): Question {

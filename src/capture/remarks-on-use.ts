@@ -3,6 +3,7 @@
 import { longestStep } from "../signal/gaps.ts";
 import type { Capture, Channel } from "./capture.ts";
 import { likelySensors } from "./likely-sensors.ts";
+import { noValueMark } from "./no-value-marks.ts";
 import { lookUp } from "./parts.ts";
 import type { ReadChoices } from "./reader.ts";
 import { hasValue, type Recorded } from "./recorded.ts";
@@ -70,16 +71,12 @@ function remarkOnGaps(channels: readonly Channel[], remarks: RemarkBook): void {
 
 const shown = (seconds: number): number => Number(seconds.toFixed(2));
 
-/** An oxygen sensor never leaves -2 to 5 V: the same number far outside, again and again, stands for "no value". */
-function remarkOnMark({ name, role, unit, fileUnit, series: { samples } }: Channel, remarks: RemarkBook): void {
-  if ((role !== "front-o2" && role !== "rear-o2") || unit !== "V") return;
-  const counts = new Map<number, number>();
-  for (const value of samples) if (value < -2 || value > 5) counts.set(value, (counts.get(value) ?? 0) + 1);
-  const [[value, count] = [0, 0]] = [...counts].sort((a, b) => b[1] - a[1]);
-  if (count < 2) return;
+function remarkOnMark(channel: Channel, remarks: RemarkBook): void {
+  const mark = noValueMark(channel);
+  if (!mark) return;
   remarks.tally(
-    `${name}: ${Number(value.toPrecision(6))} V cannot come from the sensor; if it stands for "no value", say so (on the command line --missing${/^mv$/i.test(fileUnit) ? ", in mV as the file writes it" : ` ${Number(value.toPrecision(6))}`})`,
+    `${channel.name}: ${mark.volts} V cannot come from the sensor; if it stands for "no value", say so (on the command line --missing ${mark.written})`,
     undefined,
-    count,
+    mark.count,
   );
 }

@@ -120,4 +120,25 @@ describe("the question screen", () => {
     const other = await preview("Time (s);Front (V)\n5;1\n6;4\n7;3\n8;1\n");
     expect(one.likeness).toBe(other.likeness);
   });
+
+  test("takes no two files without a header for alike: a rate said of one need not hold for the next", async () => {
+    expect((await preview("0,1\n1,2\n2,3\n", { hasHeader: false })).likeness).toBe("");
+  });
+
+  test("asks what an impossible number of a sensor stands for, as the file writes it", async () => {
+    const text = (unit: string, [mark, value]: readonly [number, number]) =>
+      `Time (s),Front O2 (${unit})\n${[0, 1, 2, 3, 4].map((i) => `${i},${i % 2 === 0 ? mark : value}`).join("\n")}\n`;
+    for (const [unit, numbers] of [
+      ["V", [-999, 0.7]],
+      ["mV", [-9999, 700]],
+    ] as const) {
+      const { questions } = await preview(text(unit, numbers));
+      const [question] = questions.filter(({ about }) => about === "missing");
+      expect(question!.answers[0]!.choices).toEqual({ missing: numbers[0] });
+      const answered = await preview(text(unit, numbers), question!.answers[0]!.choices);
+      expect(answered.rows.map((row) => row[1])).toEqual([null, 0.7, null, 0.7, null]);
+      expect(answered.questions).toEqual([]);
+    }
+    expect((await preview(text("V", [0.1, 0.7]))).questions).toEqual([]);
+  });
 });
