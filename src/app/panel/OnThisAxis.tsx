@@ -1,6 +1,6 @@
 // Another recording of the job beside the one on the bench: put on its time axis, lined up there, taken off again.
 
-import { type Component, createEffect, createMemo, createSignal, Show } from "solid-js";
+import { type Component, createEffect, createMemo, createSignal, on, Show } from "solid-js";
 import type { CaptureRecord } from "../../job/job.ts";
 import { LiningUp } from "../compare/LiningUp.tsx";
 import type { Way } from "../compare/ways.ts";
@@ -34,10 +34,13 @@ export const OnThisAxis: Component<{ readonly record: CaptureRecord }> = (props)
 const Lying: Component<{ readonly companion: CompanionView }> = (props) => {
   const { companions, sameRun, readings } = useWorkbench();
   const [ways, setWays] = createSignal<readonly Way[]>([]);
-  const asked = createMemo(() => props.companion.summary && [props.companion.summary, readings.whole()]);
-  createEffect(() => {
-    if (asked()) void sameRun.ways(props.companion).then(setWays);
-  });
+  // A shift changes neither: the events of both are measured once.
+  const summary = createMemo(() => props.companion.summary);
+  createEffect(
+    on([summary, readings.whole], async ([theirs]) => {
+      if (theirs) setWays(await sameRun.ways(props.companion));
+    }),
+  );
   const id = () => props.companion.captureId;
   return (
     <fieldset class="same-run" aria-label={`${props.companion.record.fileName} on this time axis`}>

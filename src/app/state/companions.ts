@@ -45,10 +45,11 @@ export interface CompanionGround {
 
 export function createCompanions({ service, desk, captures, bench, summary }: CompanionGround): Companions {
   const [problems, setProblems] = createSignal<Readonly<Record<string, Problem>>>({});
+  const records = createMemo(() => desk.job().captures);
   const saved = createMemo(() => bench.state().companions ?? none);
   const list = createMemo(() =>
     saved().flatMap(({ captureId, shift }): CompanionView[] => {
-      const record = desk.job().captures.find(({ id }) => id === captureId);
+      const record = records().find(({ id }) => id === captureId);
       if (!record) return [];
       const known = captures.summary(captureId);
       const channels = known?.channels.map((c) => ({ ...c, id: companionChannel(captureId, c.id) })) ?? [];
@@ -62,7 +63,7 @@ export function createCompanions({ service, desk, captures, bench, summary }: Co
   // One after the other, and after the recording itself: the worker reads one file at a time.
   createEffect(
     on(wanted, async (captureId) => {
-      const record = desk.job().captures.find(({ id }) => id === captureId);
+      const record = records().find(({ id }) => id === captureId);
       const outcome = record && (await broughtToHand(record, captures));
       if (outcome && !outcome.ok) setProblems({ ...problems(), [record.id]: outcome.problem });
     }),

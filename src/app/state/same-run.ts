@@ -5,6 +5,7 @@ import { type Shift, shiftByHand } from "../../exhaust/line-up.ts";
 import { notLinedUp } from "../../exhaust/same-run.ts";
 import { addCompanion, removeCompanion, shiftCompanion } from "../../job/companions.ts";
 import type { CaptureRecord } from "../../job/job.ts";
+import { settle } from "../../problem.ts";
 import { measuredOn } from "../compare/reference.ts";
 import { type Way, waysOf } from "../compare/ways.ts";
 import { runWays } from "../same-run/run-ways.ts";
@@ -62,7 +63,7 @@ export function createSameRun(ground: Ground & { readonly dimensions: Dimensions
       const outcome = await broughtToHand(record, captures);
       if (!outcome.ok) return notices.show(outcome.problem);
       const [mine, theirs] = [summary(), outcome.value];
-      if (!mine) return;
+      if (!mine) return notices.say("The recording on the bench is not at hand: open its file first.");
       const found = await firstShift(runWays(service, { mine, theirs }));
       if (captureId() !== here) return;
       bench.edit((state) => addCompanion(state, { captureId: record.id, shift: found }, record.bench));
@@ -96,11 +97,13 @@ export function createSameRun(ground: Ground & { readonly dimensions: Dimensions
       const run = runWays(service, { mine, theirs });
       const own = whole && (await service.comparable(mine.id, whole, desk.job().limits ?? {}));
       if (!own?.ok) return run;
+      const other = await settle(() => measuredOn(theirs.id, ground, record));
+      if (!other.ok) return run;
       const shown = view.view;
       const events = waysOf({
         service,
         suspect: { comparable: own.value, summary: mine },
-        reference: { comparable: await measuredOn(theirs.id, ground, record), summary: theirs },
+        reference: { comparable: other.value, summary: theirs },
         middle: () => (shown().from + shown().to) / 2,
         mark: () => shown().from,
         switchLevel: () => desk.limits().switchLevel,
