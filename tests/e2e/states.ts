@@ -73,6 +73,16 @@ export const states: readonly State[] = [
     },
   },
   {
+    name: "same-run",
+    reach: async (page) => {
+      await openSample(page, "good-catalyst-scope.csv.gz");
+      await openFile(page, samplePath("good-catalyst-polled.csv"));
+      await page.getByRole("button", { name: "Same run: add to its time axis" }).click();
+      await page.getByRole("tab", { name: "Job" }).click();
+      await page.getByRole("button", { name: "Take it off this time axis" }).waitFor({ timeout: 60_000 });
+    },
+  },
+  {
     name: "exhibit",
     reach: async (page) => {
       await openLiftOff(page);
