@@ -92,7 +92,7 @@ test("is offered, lined up by itself and by a lift-off, shifted by hand, undone,
   const png = readFileSync(await (await download).path());
   const words = (await readWords([png.toString("base64")], "sheet"))[0]!.replace(/\s+/g, " ");
   expect(words).toMatch(/Same run: good-catalyst-polled/);
-  expect(words).toMatch(/shifted by 0\.\d+ s.{0,40}Lift-off 2 on lift-off 2/);
+  expect(words).toMatch(/shifted by 0\.\d+.{0,40}Lift-off 2 on lift-off 2/);
   await page.keyboard.press("Escape");
 
   await page.getByText("saved", { exact: false }).first().waitFor();
