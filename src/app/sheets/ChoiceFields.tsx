@@ -33,6 +33,7 @@ const timeUnits = [
 
 export const ChoiceFields: Component<ChoiceProps> = (props) => {
   const asks = (about: string) => props.preview.questions.some((question) => question.about === about);
+  const isWave = () => props.preview.format.startsWith("WAV");
   const needsLayout = () => asks("layout") || props.choices.layout !== undefined;
   return (
     <div class="choice-grid">
@@ -50,9 +51,6 @@ export const ChoiceFields: Component<ChoiceProps> = (props) => {
           )}
         </Field>
       </Show>
-      <Show when={props.preview.assumed}>
-        <TextFields {...props} />
-      </Show>
       <Show when={asks("time") || props.choices.rate !== undefined || props.preview.assumed?.timeColumn === null}>
         <NumberField
           name="Samples per second"
@@ -61,16 +59,19 @@ export const ChoiceFields: Component<ChoiceProps> = (props) => {
         />
       </Show>
       <Show when={needsLayout()}>
-        <Field name="Layout of the raw numbers">
+        <Field name={isWave() ? "Another full scale" : "Layout of the raw numbers"}>
           {(id) => (
             <input
               id={id}
               value={props.choices.layout ?? ""}
-              placeholder="f32le channels=2 rate=1000"
+              placeholder={isWave() ? "scale=2.5 unit=V" : "f32le channels=2 rate=1000"}
               onChange={(event) => props.onChange({ layout: event.currentTarget.value.trim() || undefined })}
             />
           )}
         </Field>
+      </Show>
+      <Show when={props.preview.assumed}>
+        <TextFields {...props} />
       </Show>
       <NumberField
         name="A number that means “no value”"
