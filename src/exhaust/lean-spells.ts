@@ -22,7 +22,12 @@ export interface LeanSpell {
   readonly richFor: Seconds;
   /** Deep enough and long enough to be a lift-off. */
   readonly isLiftOff: boolean;
+  /** Shown to be one by what cut the fuel: the loop's own half-cycles need not be shorter. */
+  readonly isProven: boolean;
 }
+
+/** What says that fuel was cut while the front was lean, and that the throttle had closed. */
+export type CutProof = (lean: { readonly from: Seconds; readonly to: Seconds }) => boolean;
 
 /** What is looked for on the front: a falling voltage, or with a wide-band sensor a rising lambda. */
 export interface FrontRule {
@@ -62,9 +67,10 @@ const enoughToCompare = 6;
  *
  * A lift-off: the front falls from rich and stays beyond `cutLevel` for longer than both `cutTime` and
  * `cutAgainstHalfCycle` times the longest lean half-cycle before it (of the last `cutMemory` seconds, lift-offs themselves
- * left out). Nothing is taken across a gap.
+ * left out). Nothing is taken across a gap. Where a fuel cut is proven the half-cycles have no say: there is no loop to
+ * compare with while fuel is cut, and a slow log that samples a fast loop shows half-cycles that never were.
  */
-export function leanSpells(rule: FrontRule, limits: Limits): LeanSpell[] {
+export function leanSpells(rule: FrontRule, limits: Limits, isCut: CutProof): LeanSpell[] {
   const { series, level, hysteresis, noise } = rule;
   const crossings = findCrossings(series, { level, hysteresis, noise });
   const runs = runsOf(series);
@@ -79,12 +85,12 @@ export function leanSpells(rule: FrontRule, limits: Limits): LeanSpell[] {
     const before = neighbour(crossings, k, -1);
     const end = rise?.time ?? finish;
     const deep = deepTime(rule, crossings.indices[k]!, end);
-    const isLiftOff =
-      wasRich(rule, before?.time ?? begin, fall.time) &&
-      deep > limits.cutTime &&
-      deep > limits.cutAgainstHalfCycle * longestSince(halfCycles, fall.time - limits.cutMemory);
+    const isLong = wasRich(rule, before?.time ?? begin, fall.time) && deep > limits.cutTime;
+    const isProven = isLong && isCut({ from: fall.time, to: end });
+    const usual = limits.cutAgainstHalfCycle * longestSince(halfCycles, fall.time - limits.cutMemory);
+    const isLiftOff = isProven || (isLong && deep > usual);
     if (rise && !isLiftOff) halfCycles.push({ at: rise.time, length: rise.time - fall.time });
-    spells.push({ fall, rise, end, richFor: fall.time - (before?.time ?? begin), isLiftOff });
+    spells.push({ fall, rise, end, richFor: fall.time - (before?.time ?? begin), isLiftOff, isProven });
   }
   return loopLeftOut(spells, limits);
 }
@@ -95,7 +101,7 @@ function loopLeftOut(spells: readonly LeanSpell[], limits: Limits): LeanSpell[] 
   const usual = medianOfNumbers(spells.map(({ fall, end }) => end - fall.time));
   return spells.map((spell) => ({
     ...spell,
-    isLiftOff: spell.isLiftOff && spell.end - spell.fall.time > limits.cutAgainstHalfCycle * usual,
+    isLiftOff: spell.isProven || (spell.isLiftOff && spell.end - spell.fall.time > limits.cutAgainstHalfCycle * usual),
   }));
 }
 

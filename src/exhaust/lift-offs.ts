@@ -6,7 +6,8 @@ import type { Reading } from "../signal/reading.ts";
 import type { AnalysisChoices, Awakening, LiftOff, LiftOffEdit, LiftOffSummary } from "./analysis.ts";
 import { awakeningOf } from "./awake.ts";
 import { type BankChannels, channelsOf } from "./channels.ts";
-import { frontRuleOf, type LeanSpell, leanSpells } from "./lean-spells.ts";
+import { cutFactsOf } from "./fuel-cut.ts";
+import { type CutProof, frontRuleOf, type LeanSpell, leanSpells } from "./lean-spells.ts";
 import { type LiftOffScene, measureLiftOff } from "./lift-off.ts";
 import { type Limits, limitsInForce } from "./limits.ts";
 import { rearSceneOf } from "./rear-story.ts";
@@ -38,7 +39,11 @@ export function liftOffsOf({ channels, limits, edits, rearAwake, pipe }: LiftOff
   const front = frontRuleOf(channels, limits);
   if (!front) return [];
   const scene: LiftOffScene = { channels, limits, front, rear: rearSceneOf(channels, limits), rearAwake, pipe };
-  const spells = leanSpells(front, limits);
+  const isCut: CutProof = (lean) => {
+    const { fuelCut, throttleClosed } = cutFactsOf(channels, lean, limits);
+    return fuelCut === "proven" && throttleClosed !== null;
+  };
+  const spells = leanSpells(front, limits, isCut);
   const found = spells.filter((spell) => spell.isLiftOff);
   const events = found.map((spell, k) => measureLiftOff(scene, spell, { id: `${k + 1}`, origin: "found" }));
   const placed = edits.reduce((list, edit) => place(list, edit, scene, spells), events);

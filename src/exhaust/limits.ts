@@ -64,7 +64,11 @@ export const defaultLimits = {
   cutSpeed: practice(1300, "1/min", "Throttle closing above this engine speed, speed falling: fuel is likely cut"),
   cutLevel: practice(0.15, "V", "In a fuel cut the front stays below this"),
   cutTime: practice(1, "s", "The front must stay there for longer than this"),
-  cutAgainstHalfCycle: own(1.5, "1", "… and for longer than this times the longest lean half-cycle before"),
+  cutAgainstHalfCycle: own(
+    1.5,
+    "1",
+    "… and for longer than this times the longest lean half-cycle before, unless a fuel cut is proven",
+  ),
   cutMemory: own(30, "s", "Lean half-cycles longer ago than this are another kind of running"),
   cutLambda: own(1.1, "1", "A wide-band front has fallen when lambda passes this"),
   offScaleLambda: own(1.9, "1", "Lambda beyond this is air: fuel was cut"),

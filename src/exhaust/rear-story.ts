@@ -17,15 +17,18 @@ export interface RearScene {
   readonly crossings: Crossings;
   /** Gap-free runs of the rear, pairs of sample indices. */
   readonly runs: Int32Array;
+  /** Rich above, lean below, V. */
+  readonly level: number;
 }
 
-/** The rear counts on its own level, 0.45 V, whatever kind the front is. */
+/** The rear counts on its own level, a zirconia sensor's, whatever kind the front is. */
 export function rearSceneOf(channels: BankChannels, limits: Limits): RearScene | null {
   const everything = { from: -Infinity, to: Infinity };
   const piece = pieceOf(channels.rear, everything);
   if (!piece) return null;
   const hysteresis = hysteresisFor([piece, pieceOf(channels.front, everything)], limits);
-  return { piece, crossings: crossingsOf(piece, limits.switchLevel, hysteresis), runs: runsOf(piece.series) };
+  const level = limits.switchLevel;
+  return { piece, crossings: crossingsOf(piece, level, hysteresis), runs: runsOf(piece.series), level };
 }
 
 /** What the rear did in one lean spell of the front. */
@@ -91,13 +94,13 @@ function fallOfSpell({ high, rising, times }: Crossings, { fall }: LeanSpell, sl
 }
 
 /** On which side of the level the rear last was before `t`, in the same run. */
-function sideBefore({ crossings, piece, runs }: RearScene, run: number, t: Seconds): "rich" | "lean" {
+function sideBefore({ crossings, piece, runs, level }: RearScene, run: number, t: Seconds): "rich" | "lean" {
   for (let k = crossings.times.length - 1; k >= 0; k--) {
     if (crossings.runs[k] !== run || crossings.times[k]! >= t) continue;
     return crossings.rising[k] === 1 ? "rich" : "lean";
   }
   // No crossing before: it has stood on one side since the run began.
-  return piece.series.samples[runs[2 * run]!]! > 0.45 || crossingFollowsDown(crossings, run) ? "rich" : "lean";
+  return piece.series.samples[runs[2 * run]!]! > level || crossingFollowsDown(crossings, run) ? "rich" : "lean";
 }
 
 const crossingFollowsDown = ({ rising, runs }: Crossings, run: number): boolean => {

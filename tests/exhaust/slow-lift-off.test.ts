@@ -4,6 +4,7 @@ import { describe, expect, test } from "vitest";
 import type { Capture, Channel, Role } from "../../src/capture/capture.ts";
 import { analyse } from "../../src/exhaust/analyse.ts";
 import type { StampDoubt } from "../../src/signal/series.ts";
+import { capture } from "./make.ts";
 
 /** A log of one row each `step` seconds; rows give front and rear volts. */
 function log(rows: readonly (readonly [front: number, rear: number])[], step: number, doubt?: StampDoubt): Capture {
@@ -64,5 +65,47 @@ describe("a lift-off in a slow log", () => {
     // Truth: both fall between the same two rows, so the delay is nearly none.
     expect(event!.delay.low).toBeLessThanOrEqual(0);
     expect(event!.delay.high).toBeGreaterThanOrEqual(0);
+  });
+
+  // Rows of 0.45 s, 2.22 a second: a loop of 2.112 Hz looks like one of 0.11 Hz (aliasing), with half-cycles of 4.5 s; 1.5
+  // times that is longer than the cut.
+  describe("hidden among half-cycles that the sampling made longer", () => {
+    const step = 0.45;
+    const dt = { kind: "even", start: 0, step, count: 333 } as const;
+    const cut = (t: number) => t > 118 && t < 123.5;
+    const slow = (f: (t: number) => number) => Float64Array.from({ length: 333 }, (_, i) => f(i * step));
+    const front = slow((t) =>
+      cut(t) ? 0.02 : t > 112 && t <= 118 ? 0.9 : 0.45 + 0.4 * Math.sin(2 * Math.PI * 2.112 * t),
+    );
+    const rear = slow((t) => (cut(t - 1) ? 0.02 : 0.75));
+    const throttle = slow((t) => (cut(t) ? 0 : 30));
+    const speed = slow((t) => (t > 118 ? Math.max(1500, 3000 - 200 * (t - 118)) : 3000));
+    const recorded = (status: (t: number) => number) =>
+      analyse(
+        capture(
+          { role: "front-o2", time: dt, samples: front },
+          { role: "rear-o2", time: dt, samples: rear },
+          { role: "throttle", time: dt, samples: throttle },
+          { role: "engine-speed", time: dt, samples: speed },
+          { role: "fuel-status", time: dt, samples: slow(status) },
+        ),
+      ).liftOffs;
+
+    test("is found where fuel status proves the cut and the throttle closed", () => {
+      const found = recorded((t) => (cut(t) ? 4 : 2));
+      expect(found.map(({ fuelCut }) => fuelCut)).toEqual(["proven"]);
+      // Truth: the rear falls 1 s after the front.
+      expect(found[0]!.delay.low).toBeLessThanOrEqual(1);
+      expect(found[0]!.delay.high).toBeGreaterThanOrEqual(1);
+    });
+
+    test("is not told from them where nothing proves it", () => {
+      expect(recorded(() => 2)).toEqual([]);
+    });
+
+    test("nor by a status that says open loop while the throttle stays open", () => {
+      throttle.fill(30);
+      expect(recorded(() => 4)).toEqual([]);
+    });
   });
 });

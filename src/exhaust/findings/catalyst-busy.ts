@@ -11,7 +11,7 @@ import type { Draft } from "./scene.ts";
 export function busy(all: Weighed): Draft {
   const busyOnes = all.steady.filter(({ verdict }) => verdict === "busy");
   const { stretch } = busyOnes.find((one) => one.stretch.kind !== "idle") ?? all.worst!;
-  const seen = `${follows(stretch)} ${delaySentence(all.liftOff)}`.trim();
+  const seen = `${follows(stretch, all.scene.limits)} ${delaySentence(all.liftOff)}`.trim();
   if (all.waitsFor.length > 0) return waiting(all, seen);
   if (mayIdle(stretch, all.scene.limits) && all.liftOff.verdict !== "short") return idleBusy(all, stretch, seen);
   const idleCalm = all.steady.some((one) => one.verdict === "quiet" && one.stretch.kind === "idle");
@@ -74,10 +74,10 @@ function waiting({ waitsFor }: Weighed, seen: string): Draft {
 }
 
 /** Busy in steady running, yet a long delay. */
-export function contradiction({ worst, liftOff }: Weighed): Draft {
+export function contradiction({ worst, liftOff, scene }: Weighed): Draft {
   return {
     verdict: "cannot-say",
-    statement: `Two witnesses disagree. ${follows(worst!.stretch)} ${delaySentence(liftOff)} A store that is quickly used up at this flow would do that, and so would a leak or a rich-running engine.`,
+    statement: `Two witnesses disagree. ${follows(worst!.stretch, scene.limits)} ${delaySentence(liftOff)} A store that is quickly used up at this flow would do that, and so would a leak or a rich-running engine.`,
     next: [
       "Look for exhaust leaks between the sensors, and at the fuel trims.",
       "Repeat steady cruise and three lift-offs in one recording, at the same engine speed.",
@@ -150,7 +150,7 @@ function isActive({ activity }: Stretch, limits: Limits): boolean {
 }
 
 function shortAndActive(all: Weighed, stretch: Stretch): Draft {
-  const seen = `${follows(stretch)} ${delaySentence(all.liftOff)}`;
+  const seen = `${follows(stretch, all.scene.limits)} ${delaySentence(all.liftOff)}`;
   if (all.waitsFor.length > 0) return waiting(all, seen);
   return {
     verdict: "points-to",

@@ -1,17 +1,18 @@
 // Sentences about the catalyst that several verdicts share.
 
 import type { Stretch } from "../analysis.ts";
+import type { Limits } from "../limits.ts";
 import { asShare, counted, inWords } from "../words.ts";
 import type { LiftOffEvidence } from "./lift-off-evidence.ts";
 import { whereInWords } from "./scene.ts";
 
 /** "The rear sensor follows the front one at cruise (12 to 48 s): …" */
-export function follows(stretch: Stretch): string {
+export function follows(stretch: Stretch, { switchLevel }: Limits): string {
   const { amplitudeRatio, crossingRatio, ownLevelRatio } = stretch.activity!;
   const swing = Math.round(100 * (amplitudeRatio.value ?? 0));
   const own = (crossingRatio.value ?? 0) < (ownLevelRatio.value ?? 0) - 0.1;
   const often = Math.round(100 * ((own ? ownLevelRatio : crossingRatio).value ?? 0));
-  const level = own ? "its own middle" : "0.45 V";
+  const level = own ? "its own middle" : `${switchLevel} V`;
   return `The rear sensor follows the front one ${whereInWords(stretch)}: it swings ${swing} % as far and crosses ${level} ${often} times for every 100 times of the front.`;
 }
 
