@@ -19,18 +19,27 @@ type Section = readonly [b0: number, b1: number, b2: number, a1: number, a2: num
  *
  * @param samples  evenly spaced, length n. NaN marks a missing sample: each run between such is filtered by itself.
  * @param step     s between samples.
- * @returns new array, length n; NaN where the sample is missing. Runs too short for the start-up (three times the number
+ * @param into     length n, written and returned; a new array unless given. Fresh memory costs more than the filter itself.
+ * @returns length n; NaN where the sample is missing. Runs too short for the start-up (three times the number
  *          of coefficients) are given back unfiltered.
- * @throws RangeError unless 0 < cutoff < 1 / (2 step) and order is a whole number >= 1 (a caller's bug).
+ * @throws RangeError unless 0 < cutoff < 1 / (2 step) and order is a whole number >= 1, or where `into` has another length (a
+ *         caller's bug).
  *
  * Poles by the bilinear transform with prewarping; second-order sections; both ends continued by their point reflection
  * and started in the steady state of the first value, as is usual for forward-backward filters (Gustafsson, IEEE Trans.
  * Signal Process. 44 (1996) 988 discusses the choices).
  */
-export function zeroPhaseLowPass(samples: Samples, step: Seconds, lowPass: LowPass): Float64Array<ArrayBuffer> {
+export function zeroPhaseLowPass(
+  samples: Samples,
+  step: Seconds,
+  lowPass: LowPass,
+  into: Float64Array<ArrayBuffer> = new Float64Array(samples.length),
+): Float64Array<ArrayBuffer> {
+  if (into.length !== samples.length) throw new RangeError(`want room for ${samples.length}, got ${into.length}`);
   const sections = sectionsOf(step, lowPass);
   const pad = 3 * (2 * sections.length + 1 - (sections.some((s) => s[4] === 0) ? 1 : 0));
-  const found = new Float64Array(samples);
+  const found = into;
+  found.set(samples);
   let from = 0;
   while (from < found.length) {
     while (from < found.length && Number.isNaN(found[from]!)) from++;

@@ -7,6 +7,7 @@ import { atLeast, atMost, measured, notResolvable, type Reading, type Unit } fro
 import { runsOf } from "./runs.ts";
 import { type Samples, type Series, timeAt } from "./series.ts";
 import { percentiles } from "./statistics.ts";
+import { sumOf } from "./sums.ts";
 
 export { noiseOf, quantisationOf };
 
@@ -56,6 +57,17 @@ export function percentileLevels(samples: Samples, low = 0.05, high = 0.95): Lev
 
 /** Lowest and highest finite sample; [Infinity, -Infinity] where there is none. */
 export function extremesOf(samples: Samples): [low: number, high: number] {
+  let low = Infinity;
+  let high = -Infinity;
+  for (let i = 0; i < samples.length; i++) {
+    low = Math.min(low, samples[i]!);
+    high = Math.max(high, samples[i]!);
+  }
+  return low > -Infinity && high < Infinity ? [low, high] : extremesAmong(samples);
+}
+
+/** The same where some samples are missing or infinite: the quick way above then ends in NaN or infinity. */
+function extremesAmong(samples: Samples): [low: number, high: number] {
   let low = Infinity;
   let high = -Infinity;
   for (let i = 0; i < samples.length; i++) {
@@ -315,18 +327,4 @@ class BatchSums {
   #batchOf(place: number): number {
     return Math.floor((place * this.#sums.length) / this.#count);
   }
-}
-
-/** Four sums side by side: they need not wait for each other. */
-function sumOf(samples: Samples, from: number, to: number): number {
-  let [a, b, c, d] = [0, 0, 0, 0];
-  let i = from;
-  for (; i + 3 < to; i += 4) {
-    a += samples[i]!;
-    b += samples[i + 1]!;
-    c += samples[i + 2]!;
-    d += samples[i + 3]!;
-  }
-  for (; i < to; i++) a += samples[i]!;
-  return a + b + c + d;
 }

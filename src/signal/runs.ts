@@ -1,6 +1,6 @@
 // The stretches of samples that hang together: nothing is ever measured from one into the next.
 
-import { gapLimit, type Series } from "./series.ts";
+import { gapLimit, type Samples, type Series } from "./series.ts";
 
 /**
  * Runs of samples that hang together: finite, and no step between neighbours above the gap limit.
@@ -9,21 +9,23 @@ import { gapLimit, type Series } from "./series.ts";
  */
 export function runsOf(series: Series): Int32Array {
   const { samples, time } = series;
-  const stamps = time.kind === "stamped" ? time.stamps : null;
   const limit = gapLimit(time);
   const edges: number[] = [];
-  let open = false;
-  for (let i = 0; i < samples.length; i++) {
-    const finite = Math.abs(samples[i]!) < Infinity;
-    if (open && (!finite || (stamps !== null && stamps[i]! - stamps[i - 1]! > limit))) {
-      edges.push(i);
-      open = false;
+  for (let i = 0; i < samples.length; ) {
+    while (i < samples.length && !isFiniteAt(samples, i)) i++;
+    if (i === samples.length) break;
+    edges.push(i++);
+    if (time.kind === "even") while (i < samples.length && isFiniteAt(samples, i)) i++;
+    else {
+      const { stamps } = time;
+      while (i < samples.length && isFiniteAt(samples, i) && !(stamps[i]! - stamps[i - 1]! > limit)) i++;
     }
-    if (finite && !open) {
-      edges.push(i);
-      open = true;
-    }
+    edges.push(i);
   }
-  if (open) edges.push(samples.length);
   return Int32Array.from(edges);
+}
+
+/** Neither NaN nor infinite: only then is the difference from itself 0. */
+function isFiniteAt(samples: Samples, i: number): boolean {
+  return samples[i]! - samples[i]! === 0;
 }

@@ -4,6 +4,7 @@ import { quantilesOf } from "./quantiles.ts";
 import { runsOf } from "./runs.ts";
 import type { Samples, Series } from "./series.ts";
 import { studentQuantile } from "./student.ts";
+import { momentsAbout, sumOf } from "./sums.ts";
 
 /**
  * Values below which the given shares of the samples lie.
@@ -49,20 +50,27 @@ export function spreadOfMedian(values: Float64Array): number {
   return (factor * studentQuantile(n - 1) * Math.min(deviation, Math.max(robust, 0.5 * deviation))) / Math.sqrt(n);
 }
 
+/** Samples at the start whose mean is close enough to that of all, unless the signal wanders far. */
+const start = 1 << 12;
+
+/** A first guess of the mean further off than this many deviations costs digits: then the mean found is taken instead. */
+const mostOff = 1000;
+
 /** Root mean square about the mean; NaN where no sample is finite. NaN samples are skipped. */
 export function rms(samples: Samples): number {
-  let count = 0;
-  let mean = 0;
-  let squares = 0;
-  for (let i = 0; i < samples.length; i++) {
-    const sample = samples[i]!;
-    if (!(Math.abs(sample) < Infinity)) continue;
-    count++;
-    const off = sample - mean;
-    mean += off / count;
-    squares += off * (sample - mean);
+  const n = samples.length;
+  if (n === 0) return NaN;
+  const count = Math.min(n, start);
+  const guess = sumOf(samples, 0, count) / count;
+  const [sum, squares] = momentsAbout(samples, guess);
+  if (!(squares < Infinity)) {
+    const known = samples.filter((sample) => Math.abs(sample) < Infinity);
+    return known.length < n ? rms(known) : Infinity;
   }
-  return count === 0 ? NaN : Math.sqrt(squares / count);
+  const off = sum / n;
+  const variance = squares / n - off ** 2;
+  if (mostOff ** 2 * variance >= off ** 2) return Math.sqrt(Math.max(0, variance));
+  return Math.sqrt(momentsAbout(samples, guess + off)[1] / n);
 }
 
 export interface LengthRule {

@@ -30,6 +30,14 @@ describe("filters", () => {
     expect(Math.abs(riseOf(smooth) / savitzkyGolayRise(polynomial, step) - 1)).toBeLessThan(0.02);
   });
 
+  test("write into room that is given, and refuse room of another length", () => {
+    const lowPass = { cutoff: 20, order: 3 };
+    const room = new Float64Array(jump.length).fill(7);
+    expect(zeroPhaseLowPass(jump, step, lowPass, room)).toBe(room);
+    expect(room).toEqual(zeroPhaseLowPass(jump, step, lowPass));
+    expect(() => zeroPhaseLowPass(jump, step, lowPass, new Float64Array(3))).toThrow(RangeError);
+  });
+
   // 10-90 % of a Gaussian edge: 2.5631 sigma. Variances of answers add, so times add in squares for a plain moving mean;
   // filters without a second moment (flat at 0 Hz) change it by less.
   test("draw out a Gaussian edge by no more than the squares of both times", () => {

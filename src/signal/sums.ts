@@ -1,0 +1,37 @@
+// Sums over many samples: several side by side, which need not wait for each other.
+
+import type { Samples } from "./series.ts";
+
+/** Sum of samples [from, to); NaN or infinite where one of them is. */
+export function sumOf(samples: Samples, from: number, to: number): number {
+  let [a, b, c, d] = [0, 0, 0, 0];
+  let i = from;
+  for (; i + 3 < to; i += 4) {
+    a += samples[i]!;
+    b += samples[i + 1]!;
+    c += samples[i + 2]!;
+    d += samples[i + 3]!;
+  }
+  for (; i < to; i++) a += samples[i]!;
+  return a + b + c + d;
+}
+
+/** Sums of all samples less `middle`, and of their squares; NaN or infinite where a sample is. */
+export function momentsAbout(samples: Samples, middle: number): readonly [sum: number, squares: number] {
+  let [a, b, aa, bb] = [0, 0, 0, 0];
+  let i = 0;
+  for (; i + 1 < samples.length; i += 2) {
+    const p = samples[i]! - middle;
+    const q = samples[i + 1]! - middle;
+    a += p;
+    b += q;
+    aa += p * p;
+    bb += q * q;
+  }
+  if (i < samples.length) {
+    const p = samples[i]! - middle;
+    a += p;
+    aa += p * p;
+  }
+  return [a + b, aa + bb];
+}
