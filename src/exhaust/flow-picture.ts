@@ -1,6 +1,6 @@
 // Rear activity against how hard the catalyst works, over short windows of steady running.
 
-import { meanOf } from "../signal/levels.ts";
+import { meanOf } from "../signal/mean.ts";
 import { within } from "../signal/series.ts";
 import type { FlowPicture, FlowPoint, Stretch } from "./analysis.ts";
 import type { BankChannels } from "./channels.ts";

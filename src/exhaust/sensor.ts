@@ -2,7 +2,8 @@
 
 import type { Crossings } from "../signal/crossings.ts";
 import { dutyOf, frequencyOf } from "../signal/cycles.ts";
-import { amplitudeOf, maximumOf, meanOf, minimumOf } from "../signal/levels.ts";
+import { amplitudeOf, maximumOf, minimumOf } from "../signal/levels.ts";
+import { meanOf } from "../signal/mean.ts";
 import { atLeast, measured, notResolvable, type Reading } from "../signal/reading.ts";
 import { countOf, timeAt } from "../signal/series.ts";
 import { findTransitions, type Transitions, transitionTime } from "../signal/transitions.ts";

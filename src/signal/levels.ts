@@ -1,13 +1,11 @@
-// Levels of a signal: its two states, its amplitude, its extremes and its mean, each with bounds.
+// Levels of a signal: its two states, its amplitude and its extremes, each with bounds.
 
 import { coverage } from "./edge.ts";
 import { noiseOf, quantisationOf } from "./noise.ts";
 import { type Quantiles, quantilesOf } from "./quantiles.ts";
 import { atLeast, atMost, measured, notResolvable, type Reading, type Unit } from "./reading.ts";
-import { runsOf } from "./runs.ts";
-import { type Samples, type Series, timeAt } from "./series.ts";
+import type { Samples, Series } from "./series.ts";
 import { percentiles } from "./statistics.ts";
-import { sumOf } from "./sums.ts";
 
 export { noiseOf, quantisationOf };
 
@@ -244,87 +242,4 @@ function finiteCount(samples: Samples): number {
   let count = 0;
   for (let i = 0; i < samples.length; i++) if (Math.abs(samples[i]!) < Infinity) count++;
   return count;
-}
-
-/**
- * Mean over time (trapezoids within each gap-free run; the plain mean where no two samples hang together).
- *
- * @returns count = finite samples; `not-resolvable` without any.
- *
- * Bounds: the standard error from the means of up to 32 equal batches of samples (batch means, which allow for serial
- * correlation: Law & Kelton), plus half a quantisation step.
- */
-export function meanOf(series: Series, { unit = "V" }: LevelRule = {}): Reading {
-  const runs = runsOf(series);
-  let count = 0;
-  for (let r = 0; r < runs.length; r += 2) count += runs[r + 1]! - runs[r]!;
-  if (count === 0) return notResolvable(unit, "no sample in this span", { count });
-  const sums = new BatchSums(count);
-  let [area, length] = [0, 0];
-  for (let r = 0; r < runs.length; r += 2) {
-    const run = [runs[r]!, runs[r + 1]!] as const;
-    const sum = sums.take(series.samples, run);
-    area += areaOf(series, run, sum);
-    length += timeAt(series.time, run[1] - 1) - timeAt(series.time, run[0]);
-  }
-  const value = length > 0 ? area / length : sums.total / count;
-  const half = coverage * sums.errorOfMean() + quantisationOf(series.samples) / 2;
-  return measured(value, [value - half, value + half], unit, { count });
-}
-
-/** Integral over a run by trapezoids; for even steps it follows from the sum of the samples. */
-function areaOf({ samples, time }: Series, [from, to]: readonly [number, number], sum: number): number {
-  if (time.kind === "even") return time.step * (sum - (samples[from]! + samples[to - 1]!) / 2);
-  const { stamps } = time;
-  let twice = 0;
-  for (let i = from + 1; i < to; i++) twice += (stamps[i]! - stamps[i - 1]!) * (samples[i]! + samples[i - 1]!);
-  return twice / 2;
-}
-
-/** Sums of equal batches of samples, filled one after the other. */
-class BatchSums {
-  readonly #sums: Float64Array;
-  readonly #count: number;
-  #seen = 0;
-  total = 0;
-
-  /** @param count  samples that will be taken. */
-  constructor(count: number) {
-    this.#count = count;
-    this.#sums = new Float64Array(Math.max(1, Math.min(32, Math.floor(Math.sqrt(count)))));
-  }
-
-  /** Takes samples [from, to), all finite; returns their sum. */
-  take(samples: Samples, [from, to]: readonly [number, number]): number {
-    let sum = 0;
-    for (let i = from; i < to; ) {
-      const batch = this.#batchOf(this.#seen);
-      const end = Math.min(to, i + this.#startOf(batch + 1) - this.#seen);
-      const part = sumOf(samples, i, end);
-      this.#sums[batch]! += part;
-      sum += part;
-      this.#seen += end - i;
-      i = end;
-    }
-    this.total += sum;
-    return sum;
-  }
-
-  /** Standard error of the mean of all; 0 where there are too few for two batches. */
-  errorOfMean(): number {
-    const batches = this.#sums.length;
-    if (batches < 2) return 0;
-    const means = this.#sums.map((sum, k) => sum / (this.#startOf(k + 1) - this.#startOf(k)));
-    const mean = means.reduce((sum, m) => sum + m, 0) / batches;
-    const variance = means.reduce((sum, m) => sum + (m - mean) ** 2, 0) / (batches - 1);
-    return Math.sqrt(variance / batches);
-  }
-
-  #startOf(batch: number): number {
-    return Math.ceil((batch * this.#count) / this.#sums.length);
-  }
-
-  #batchOf(place: number): number {
-    return Math.floor((place * this.#sums.length) / this.#count);
-  }
 }

@@ -1,5 +1,6 @@
 // A list of numbers that grows while a signal is walked through, and ends as a typed array.
 
+/** Room doubles when it is full, so that a push costs the same on average however many came before. */
 export class NumberList {
   #items = new Float64Array(64);
   #count = 0;

@@ -192,6 +192,10 @@ export interface Limits {
   readonly isStale: boolean;
 }
 
+/**
+ * @param noise  deviation of the noise, unit of the samples, >= 0: `noiseOf` tells it.
+ * @returns what limits single values; all 0 for a signal without noise or steps. NaN is skipped.
+ */
 export function limitsOf({ samples }: { readonly samples: Samples }, noise: number): Limits {
   const step = quantisationOf(samples);
   const tread = step > 0 ? step * Math.exp(-2 * (Math.PI * (noise / step)) ** 2) : 0;

@@ -6,6 +6,7 @@ import { findCrossings } from "../../src/signal/crossings.ts";
 import { dutyOf } from "../../src/signal/cycles.ts";
 import { lagBetween, vertex } from "../../src/signal/lag.ts";
 import { amplitudeOf, stateLevels } from "../../src/signal/levels.ts";
+import { meanOf } from "../../src/signal/mean.ts";
 import { savitzkyGolay } from "../../src/signal/savitzky-golay.ts";
 import type { Series } from "../../src/signal/series.ts";
 import { overshootOf, percentLevels, settlingTime } from "../../src/signal/settling.ts";
@@ -134,6 +135,24 @@ describe("levels and length", () => {
     expect(Math.abs(high - 0.9)).toBeLessThan(0.015);
     const duty = dutyOf(series, 0.5);
     expect(duty.low! <= 30 && duty.high! >= 30).toBe(true);
+  });
+
+  // Mean of a first-order autoregression: deviation sqrt((1 + r) / (1 - r) / n), so 95 % of such intervals hold 0; the time
+  // mean of a line from 0 to 1 is 1/2 whatever its stamps.
+  test("knows a mean with serial correlation, and over time", () => {
+    const [r, n, trials] = [0.9, 4000, 300];
+    let held = 0;
+    for (let k = 0; k < trials; k++) {
+      const next = normal(1000 + k);
+      let now = next();
+      const samples = Float64Array.from({ length: n }, () => (now = r * now + Math.sqrt(1 - r * r) * next()));
+      const { low, high } = meanOf({ time: { kind: "even", start: 0, step: 1, count: n }, samples });
+      if (low! <= 0 && 0 <= high!) held++;
+    }
+    // 99.9 % of a binomial of 300 trials at 0.93 (batches of 125 samples still correlate a little) to 1.
+    expect(held / trials).toBeGreaterThan(0.88);
+    const stamps = Float64Array.from({ length: 50 }, (_, i) => (i / 49) ** 2);
+    expect(meanOf({ time: { kind: "stamped", stamps, gapAbove: 1 }, samples: stamps }).value).toBeCloseTo(0.5, 12);
   });
 
   // 4 A f T for a sine: 16 V for 0.4 V, 1 Hz, 10 s.
