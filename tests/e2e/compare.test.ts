@@ -1,7 +1,9 @@
-// Suspect against known-good on the built page: keep, open, lay under, read, exhibit. The truth is the simulator's.
+// Suspect against known-good on the built page: keep, share, open, lay under, read, exhibit. The truth is the simulator's.
+// One job goes through all of it, as a workshop's would: each test takes up where the one before it ended.
 
 import { readFileSync } from "node:fs";
-import { beforeAll, describe, expect, test } from "vitest";
+import type { Page } from "playwright";
+import { afterAll, beforeAll, expect, test } from "vitest";
 import { readWords } from "../ocr.ts";
 import { leave, useBrowser, type Visit } from "./page.ts";
 import { claimOf, liftOffs, openFile, samplePath, truthOf } from "./steps.ts";
@@ -11,143 +13,157 @@ const browser = useBrowser();
 const median = (values: readonly number[]) => [...values].sort((a, b) => a - b)[values.length >> 1]!;
 const oxygen = (name: string) => median(truthOf(name).liftOffs.map((one) => one.oxygenPassed!));
 const delay = (name: string) => median(truthOf(name).liftOffs.map((one) => one.delay!));
+const [dead, good] = ["dead-catalyst-scope", "good-catalyst-scope"] as const;
 const knownGood = "Sound hatchback";
 
-async function keepAsKnownGood({ page }: Visit) {
-  await openFile(page, samplePath("good-catalyst-scope.csv.gz"));
+let visit: Visit;
+let page: Page;
+beforeAll(async () => {
+  visit = await browser.visit();
+  page = visit.page;
+});
+afterAll(() => leave(visit));
+
+const openShelf = () => page.getByRole("button", { name: "Compare", exact: true }).click();
+const closeShelf = () => page.getByRole("button", { name: "Close" }).click();
+const offers = () => page.getByRole("button", { name: `Compare with ${knownGood}` });
+
+async function compareWith(name: string) {
+  await openShelf();
+  await page
+    .getByRole("button", { name: `Compare with ${name}` })
+    .first()
+    .click();
+  await page.getByText(`Against ${name}`).waitFor({ timeout: 60_000 });
+  await page.getByRole("region", { name: "Differences" }).waitFor({ timeout: 60_000 });
+}
+
+async function lookAt(fileName: string) {
+  await page.getByRole("tab", { name: "Job" }).click();
+  await page.getByRole("button", { name: fileName, exact: true }).click();
+  await page.getByRole("tab", { name: "Answer" }).click();
   await liftOffs(page, 3);
-  await page.getByRole("button", { name: "Compare", exact: true }).click();
+}
+
+test("a sound catalyst after a dead one proves the repair, on the bench and for the customer", async () => {
+  await openFile(page, samplePath(`${dead}.csv.gz`));
+  await openFile(page, samplePath(`${good}.csv.gz`));
+  await liftOffs(page, 3);
+  await compareWith(`${dead}.csv.gz`);
+  const region = await page.getByRole("region", { name: "Before and after" }).textContent();
+  expect(region).toMatch(/Before: dead-catalyst-scope[\s\S]*After: good-catalyst-scope/);
+  expect(region).toMatch(/points to the catalyst[\s\S]*points away/);
+  expect(region).toMatch(/The repair is proved/);
+  await page.getByRole("tab", { name: "Job" }).click();
+  await page.getByRole("button", { name: /Customer sheet/ }).click();
+  const dialog = page.getByRole("dialog", { name: "Customer sheet" });
+  const line = (wanted: string) => dialog.getByRole("listitem").filter({ hasText: wanted }).first().textContent();
+  expect(await line("The repair is")).toMatch(/^The repair is proved/);
+  const ratio = claimOf((await line("Time until the rear sensor saw the air"))!.split("After over before:")[1]!);
+  const truth = delay(good) / delay(dead);
+  expect(ratio.low).toBeLessThanOrEqual(truth);
+  expect(ratio.high).toBeGreaterThanOrEqual(truth);
+  await dialog.getByRole("button", { name: "Close" }).first().click();
+});
+
+test("a known-good trace is kept, goes out as a file and comes in again; another file is refused and nothing is lost", async () => {
+  await openShelf();
   await page.getByRole("button", { name: /Keep this recording/ }).click();
   await page.getByLabel("Name", { exact: true }).fill(knownGood);
   await page.getByLabel("Who says it is good").fill("the simulator");
   await page.getByLabel("Why").fill("made so");
   await page.getByRole("button", { name: "Keep as known-good" }).click();
-  await page.getByRole("button", { name: `Compare with ${knownGood}` }).waitFor({ timeout: 60_000 });
-  await page.getByRole("button", { name: "Close" }).click();
-}
-
-async function compareWith({ page }: Visit, name: string) {
-  await page.getByRole("button", { name: "Compare", exact: true }).click();
-  await page.getByRole("button", { name: `Compare with ${name}` }).click();
-  await page.getByRole("region", { name: "Differences" }).waitFor({ timeout: 60_000 });
-}
-
-describe("a suspect over a known-good trace", () => {
-  let png: Buffer;
-  let rows: string[];
-  let reloaded: string | null;
-
-  beforeAll(async () => {
-    const visit = await browser.visit();
-    const { page } = visit;
-    await keepAsKnownGood(visit);
-    await openFile(page, samplePath("dead-catalyst-scope.csv.gz"));
-    await liftOffs(page, 3);
-    await compareWith(visit, knownGood);
-    await page.getByText("Compared like with like").waitFor();
-    rows = await page.getByRole("region", { name: "Differences" }).getByRole("listitem").allTextContents();
-    await page.getByText(/Reference shifted by/).waitFor();
-    await page.getByRole("button", { name: "Later by 0.1 s" }).click();
-    await page.getByText(/Reference shifted by (99|100|0\.1)/).waitFor();
-    await page
-      .getByRole("region", { name: "Lining up" })
-      .getByRole("combobox")
-      .selectOption({ label: "Lift-off 2 on lift-off 3" });
-    await page.getByText(/Reference shifted by −1[78]/).waitFor();
-    await page
-      .getByRole("region", { name: "Lining up" })
-      .getByRole("combobox")
-      .selectOption({ label: "Lift-off 1 on lift-off 1" });
-    await page.getByRole("button", { name: "Make exhibit" }).first().click();
-    const dialog = page.getByRole("dialog");
-    await dialog.getByRole("img", { name: /Preview/ }).waitFor();
-    await dialog.getByRole("button", { name: "Make exhibit" }).click();
-    const download = page.waitForEvent("download");
-    await page.getByRole("button", { name: /PNG/ }).first().click();
-    png = readFileSync(await (await download).path());
-    await page.keyboard.press("Escape");
-    await page.getByText("saved", { exact: false }).first().waitFor();
-    await page.waitForTimeout(1500);
-    await page.reload();
-    await page.getByRole("tab", { name: "Compare" }).click();
-    await page.getByText("Compared like with like").waitFor({ timeout: 60_000 });
-    reloaded = await page.getByRole("region", { name: "Compare", exact: true }).textContent();
-    await leave(visit);
-  });
-
-  test("reads delay and oxygen with bounds that hold the truth, and tells them apart", () => {
-    const ratioIn = (row: string) => claimOf(row.split("ratio")[1]!);
-    for (const [row, truth, word] of [
-      [rows[0]!, delay("dead-catalyst-scope") / delay("good-catalyst-scope"), "clearly shorter"],
-      [rows[1]!, oxygen("dead-catalyst-scope") / oxygen("good-catalyst-scope"), "clearly lower"],
-    ] as const) {
-      expect(row).toContain(word);
-      expect(ratioIn(row).low).toBeLessThanOrEqual(truth);
-      expect(ratioIn(row).high).toBeGreaterThanOrEqual(truth);
-    }
-  });
-
-  test("stands on the exhibit with the reference named and its dashes told", async () => {
-    const [words] = await readWords([png.toString("base64")], "sheet");
-    const text = words!.replace(/\s+/g, " ");
-    expect(text).toMatch(/Clearly less oxygen/);
-    expect(text).toContain(knownGood);
-    expect(text).toMatch(/Dashed/);
-  });
-
-  test("lies there again after a reload", () => {
-    expect(reloaded).toContain(knownGood);
-    expect(reloaded).toMatch(/Clearly less oxygen passed/);
-  });
+  await offers().waitFor({ timeout: 60_000 });
+  const download = page.waitForEvent("download");
+  await page.getByRole("button", { name: `Export ${knownGood}` }).click();
+  const bytes = readFileSync(await (await download).path());
+  const input = page.getByLabel("Shelf trace file");
+  const zip = (buffer: Buffer) => ({ name: "trace.zip", mimeType: "application/zip", buffer });
+  await input.setInputFiles(zip(bytes.subarray(0, 500)));
+  await page.getByText("This is not a shelf trace, or it was cut off.").waitFor();
+  await input.setInputFiles(zip(bytes));
+  await offers().nth(1).waitFor({ timeout: 60_000 });
+  expect(await offers().count()).toBe(2);
+  await page.getByLabel("Search the shelf").fill("estate");
+  await page.getByRole("button", { name: /Compare with Estate/ }).waitFor();
+  expect(await offers().count()).toBe(0);
+  await closeShelf();
 });
 
-describe("fairness and before against after", () => {
-  test("an unlike known-good is said to be unfair before any ratio", async () => {
-    const visit = await browser.visit();
-    await openFile(visit.page, samplePath("dead-catalyst-scope.csv.gz"));
-    await liftOffs(visit.page, 3);
-    await compareWith(visit, "City car 1.0, sound (simulated)");
-    const panel = await visit.page.getByRole("tabpanel").textContent();
-    expect(panel!.indexOf("Not a fair comparison")).toBeGreaterThanOrEqual(0);
-    expect(panel!.indexOf("Not a fair comparison")).toBeLessThan(panel!.indexOf("ratio"));
-    expect(panel).not.toMatch(/clearly/i);
-    await leave(visit);
-  });
-
-  test("a sound catalyst after a dead one proves the repair, both sentences side by side", async () => {
-    const visit = await browser.visit();
-    await openFile(visit.page, samplePath("dead-catalyst-scope.csv.gz"));
-    await openFile(visit.page, samplePath("good-catalyst-scope.csv.gz"));
-    await liftOffs(visit.page, 3);
-    await compareWith(visit, "dead-catalyst-scope.csv.gz");
-    const region = await visit.page.getByRole("region", { name: "Before and after" }).textContent();
-    expect(region).toMatch(/Before: dead-catalyst-scope[\s\S]*After: good-catalyst-scope/);
-    expect(region).toMatch(/points to the catalyst[\s\S]*points away/);
-    expect(region).toMatch(/The repair is proved/);
-    await leave(visit);
-  });
+test("a suspect over it reads delay and oxygen with bounds that hold the truth, and tells them apart", async () => {
+  await lookAt(`${dead}.csv.gz`);
+  await compareWith(knownGood);
+  await page.getByText("Compared like with like").waitFor();
+  const rows = await page.getByRole("region", { name: "Differences" }).getByRole("listitem").allTextContents();
+  const ratioIn = (row: string) => claimOf(row.split("ratio")[1]!);
+  for (const [row, truth, word] of [
+    [rows[0]!, delay(dead) / delay(good), "clearly shorter"],
+    [rows[1]!, oxygen(dead) / oxygen(good), "clearly lower"],
+  ] as const) {
+    expect(row).toContain(word);
+    expect(ratioIn(row).low).toBeLessThanOrEqual(truth);
+    expect(ratioIn(row).high).toBeGreaterThanOrEqual(truth);
+  }
 });
 
-describe("a shelf trace as a file", () => {
-  test("goes out and comes in again; a file of another kind is refused and nothing is lost", async () => {
-    const visit = await browser.visit();
-    const { page } = visit;
-    await keepAsKnownGood(visit);
-    await page.getByRole("button", { name: "Compare", exact: true }).click();
-    const download = page.waitForEvent("download");
-    await page.getByRole("button", { name: `Export ${knownGood}` }).click();
-    const bytes = readFileSync(await (await download).path());
-    const input = page.getByLabel("Shelf trace file");
-    const zip = (buffer: Buffer) => ({ name: "trace.zip", mimeType: "application/zip", buffer });
-    await input.setInputFiles(zip(bytes.subarray(0, 500)));
-    await page.getByText("This is not a shelf trace, or it was cut off.").waitFor();
-    await input.setInputFiles(zip(bytes));
-    const offers = page.getByRole("button", { name: `Compare with ${knownGood}` });
-    await offers.nth(1).waitFor({ timeout: 60_000 });
-    expect(await offers.count()).toBe(2);
-    await page.getByLabel("Search the shelf").fill("estate");
-    await page.getByRole("button", { name: /Compare with Estate/ }).waitFor();
-    expect(await offers.count()).toBe(0);
-    await leave(visit);
-  });
+test("it is lined up on other lift-offs and nudged, and the shift is shown", async () => {
+  const on = page.getByRole("region", { name: "Lining up" }).getByRole("combobox");
+  await page.getByText(/Reference shifted by/).waitFor();
+  await page.getByRole("button", { name: "Later by 0.1 s" }).click();
+  await page.getByText(/Reference shifted by (99|100|0\.1)/).waitFor();
+  await on.selectOption({ label: "Lift-off 2 on lift-off 3" });
+  await page.getByText(/Reference shifted by −1[78]/).waitFor();
+  await on.selectOption({ label: "Lift-off 1 on lift-off 1" });
+});
+
+test("the usual band takes in the lift-offs of another known-good trace", async () => {
+  await page.getByRole("button", { name: "Usual band" }).click();
+  const status = page.getByRole("status", { name: "Usual band" });
+  await status.getByText("3 lift-offs of the reference").waitFor();
+  await page.getByRole("button", { name: /Add known-good traces/ }).click();
+  await page
+    .getByRole("button", { name: `${knownGood} in the usual band` })
+    .first()
+    .click();
+  await closeShelf();
+  await status.getByText("6 lift-offs of 2 traces").waitFor({ timeout: 60_000 });
+});
+
+test("reference and band stand on the exhibit, named, with dashes and hatching told", async () => {
+  await page.getByRole("button", { name: "Make exhibit" }).first().click();
+  const dialog = page.getByRole("dialog");
+  await dialog.getByRole("img", { name: /Preview/ }).waitFor();
+  await dialog.getByRole("button", { name: "Make exhibit" }).click();
+  const download = page.waitForEvent("download");
+  await page.getByRole("button", { name: /PNG/ }).first().click();
+  const png = readFileSync(await (await download).path());
+  await page.keyboard.press("Escape");
+  const [words] = await readWords([png.toString("base64")], "sheet");
+  const text = words!.replace(/\s+/g, " ");
+  expect(text).toMatch(/Clearly less oxygen/);
+  expect(text).toContain(knownGood);
+  expect(text).toMatch(/Dashed/);
+  expect(text).toMatch(/Hatched: what is usual/);
+});
+
+test("all of it lies there again after a reload", async () => {
+  await page.getByText("saved", { exact: false }).first().waitFor();
+  await page.waitForTimeout(1500);
+  await page.reload();
+  await lookAt(`${dead}.csv.gz`);
+  await page.getByRole("tab", { name: "Compare" }).click();
+  await page.getByText("Compared like with like").waitFor({ timeout: 60_000 });
+  const region = await page.getByRole("region", { name: "Compare", exact: true }).textContent();
+  expect(region).toContain(knownGood);
+  expect(region).toMatch(/Clearly less oxygen passed/);
+  await page.getByText("6 lift-offs of 2 traces").waitFor({ timeout: 60_000 });
+});
+
+test("an unlike known-good is said to be unfair before any ratio", async () => {
+  await compareWith("City car 1.0, sound (simulated)");
+  await page.getByText("Not a fair comparison").first().waitFor();
+  const panel = await page.getByRole("tabpanel").textContent();
+  expect(panel!.indexOf("Not a fair comparison")).toBeGreaterThanOrEqual(0);
+  expect(panel!.indexOf("Not a fair comparison")).toBeLessThan(panel!.indexOf("ratio"));
+  expect(panel).not.toMatch(/clearly/i);
 });
