@@ -150,8 +150,11 @@ test("all of it lies there again after a reload", async () => {
   await page.getByText("saved", { exact: false }).first().waitFor();
   await page.waitForTimeout(1500);
   await page.reload();
+  // The panel goes to the comparison of the recording opened last, once both are back.
+  await page.getByText("Compared like with like").waitFor({ timeout: 60_000 });
   await lookAt(`${dead}.csv.gz`);
   await page.getByRole("tab", { name: "Compare" }).click();
+  await page.getByText(`Against ${knownGood}`).waitFor({ timeout: 60_000 });
   await page.getByText("Compared like with like").waitFor({ timeout: 60_000 });
   const region = await page.getByRole("region", { name: "Compare", exact: true }).textContent();
   expect(region).toContain(knownGood);
