@@ -5,10 +5,10 @@ import type { CaptureSummary } from "../../../workers/protocol.ts";
 import type { Sheets } from "../state/sheets.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import { AnswerTab } from "./AnswerTab.tsx";
-import { ChannelsTab } from "./ChannelsTab.tsx";
-import { JobTab } from "./JobTab.tsx";
 
-/** Comes when something is compared: the page starts without it. */
+/** These come when they are looked at: the page starts with the answer. */
+const ChannelsTab = lazy(async () => ({ default: (await import("./ChannelsTab.tsx")).ChannelsTab }));
+const JobTab = lazy(async () => ({ default: (await import("./JobTab.tsx")).JobTab }));
 const CompareTab = lazy(async () => ({ default: (await import("../compare/CompareTab.tsx")).CompareTab }));
 
 const tabs = ["Answer", "Compare", "Channels", "Job"] as const;
