@@ -16,7 +16,7 @@ export const App: Component<Givens> = (props) => {
   const shortcuts = shortcutsOf(workbench, sheets);
   const [isOver, setOver] = createSignal(false);
   const isEmpty = createMemo(() => workbench.bench.record() === null);
-  useShortcuts(shortcuts, () => !isEmpty() && sheets.shown() === null && workbench.opening.question() === null);
+  useShortcuts(shortcuts, () => !isEmpty());
   takeFiles(workbench, setOver);
   onMount(() => void workbench.opening.restore());
   return (

@@ -64,9 +64,17 @@ describe("from a dropped file to an exhibit", () => {
     await dialog.getByRole("img", { name: /Preview/ }).waitFor();
     headline = await dialog.getByRole("textbox", { name: "Headline" }).inputValue();
     await dialog.getByRole("button", { name: "Make exhibit" }).click();
+    // The button is gone with what it was for; the keyboard goes on from the next one.
+    await dialog.getByText(/Made, and kept/).waitFor();
+    expect(await dialog.getByRole("button", { name: "Done" }).evaluate((done) => done === document.activeElement)).toBe(
+      true,
+    );
     const download = page.waitForEvent("download");
     await page.getByRole("button", { name: /PNG/ }).first().click();
     png = readFileSync(await (await download).path());
+    await page.evaluate(() => (document.activeElement as HTMLElement).blur());
+    await page.keyboard.press("Escape");
+    await dialog.waitFor({ state: "hidden" });
     await leave(visit);
   });
 

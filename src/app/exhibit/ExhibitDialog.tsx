@@ -96,6 +96,9 @@ const Notes: Component<{
   );
 };
 
+/** The button that made the exhibit, and had the focus, is gone. */
+const takeFocus = (button: HTMLButtonElement) => queueMicrotask(() => button.focus());
+
 const Foot: Component<{ readonly maker: Maker; readonly job: string; readonly onClose: () => void }> = (props) => (
   <Show
     when={props.maker.made()}
@@ -127,7 +130,7 @@ const Foot: Component<{ readonly maker: Maker; readonly job: string; readonly on
           stem={exhibitFileStem(props.job, props.maker.sheet().title.sheet, made().record.revision)}
           onProblem={props.maker.report}
         />
-        <button type="button" class="main" onClick={() => props.onClose()}>
+        <button type="button" class="main" ref={takeFocus} onClick={() => props.onClose()}>
           Done
         </button>
       </>

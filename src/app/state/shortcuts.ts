@@ -80,10 +80,10 @@ const inPlace: readonly Shortcut[] = (
   ] as const
 ).map(([keys, says]) => ({ keys, says, matches: null, run: () => {} }));
 
-/** Listens on the whole page; typing in a field and open sheets are left alone. */
+/** Listens on the whole page; typing in a field and open sheets are left alone, wherever the focus is then. */
 export function useShortcuts(shortcuts: readonly Shortcut[], isOn: () => boolean): void {
   const listen = (event: KeyboardEvent) => {
-    if (!isOn() || event.defaultPrevented || isTyping(event.target)) return;
+    if (!isOn() || event.defaultPrevented || isTyping(event.target) || isSheetOpen()) return;
     const found = shortcuts.find((one) => one.matches?.(event));
     if (!found) return;
     event.preventDefault();
@@ -99,4 +99,6 @@ const plain = (key: string) => (event: KeyboardEvent) =>
   !isCommand(event) && !event.altKey && event.key.toLowerCase() === key.toLowerCase();
 
 const isTyping = (target: EventTarget | null) =>
-  target instanceof Element && target.closest("input:not([type=checkbox]), textarea, select, dialog") !== null;
+  target instanceof Element && target.closest("input:not([type=checkbox]), textarea, select") !== null;
+
+const isSheetOpen = () => document.querySelector("dialog[open]") !== null;
