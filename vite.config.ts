@@ -15,6 +15,9 @@ const policy = [
   "form-action 'none'",
 ].join("; ");
 
+/** How long the build's own plugins took is no news for who starts the page. */
+const quiet = { pluginTimings: false };
+
 export default defineConfig({
   plugins: [
     solid(),
@@ -35,6 +38,7 @@ export default defineConfig({
     modulePreload: { polyfill: false },
     chunkSizeWarningLimit: 800,
     rollupOptions: {
+      checks: quiet,
       output: {
         // Servers send a file named .gz with Content-Encoding, and the browser would unpack it: hide the ending.
         assetFileNames: ({ names }) =>
@@ -42,7 +46,10 @@ export default defineConfig({
       },
     },
   },
-  worker: { format: "es" },
+  worker: {
+    rollupOptions: { checks: quiet },
+    format: "es",
+  },
   preview: {
     headers: { "Content-Security-Policy": `${policy}; frame-ancestors 'none'`, "X-Content-Type-Options": "nosniff" },
   },
