@@ -6,7 +6,7 @@ import type { Page } from "playwright";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { readWords } from "../ocr.ts";
 import { leave, useBrowser, type Visit } from "./page.ts";
-import { claimOf, liftOffs, openFile, samplePath, truthOf } from "./steps.ts";
+import { claimOf, liftOffs, makeExhibit, openFile, samplePath, truthOf } from "./steps.ts";
 
 const browser = useBrowser();
 
@@ -130,13 +130,7 @@ test("the usual band takes in the lift-offs of another known-good trace", async 
 });
 
 test("reference and band stand on the exhibit, named, with dashes and hatching told", async () => {
-  await page.getByRole("button", { name: "Make exhibit" }).first().click();
-  const dialog = page.getByRole("dialog");
-  await dialog.getByRole("img", { name: /Preview/ }).waitFor();
-  await dialog.getByRole("button", { name: "Make exhibit" }).click();
-  const download = page.waitForEvent("download");
-  await page.getByRole("button", { name: /PNG/ }).first().click();
-  const png = readFileSync(await (await download).path());
+  const png = await makeExhibit(page);
   await page.keyboard.press("Escape");
   const [words] = await readWords([png.toString("base64")], "sheet");
   const text = words!.replace(/\s+/g, " ");

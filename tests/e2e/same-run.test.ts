@@ -5,7 +5,7 @@ import type { Page } from "playwright";
 import { expect, test } from "vitest";
 import { readWords } from "../ocr.ts";
 import { leave, useBrowser } from "./page.ts";
-import { claimOf, liftOffs, openFile, samplePath, truthOf } from "./steps.ts";
+import { claimOf, liftOffs, makeExhibit, openFile, samplePath, truthOf } from "./steps.ts";
 
 const browser = useBrowser();
 const [scope, log] = ["good-catalyst-scope.csv.gz", "good-catalyst-polled.csv"];
@@ -83,13 +83,7 @@ test("is offered, lined up by itself and by a lift-off, shifted by hand, undone,
   await theirs.getByLabel("Lane").first().selectOption({ label: "With Front O2 sensor, Rear O2 sensor" });
   await page.getByRole("region", { name: "Oxygen sensors", exact: true }).getByText("Front O2 sensor: good").waitFor();
 
-  await page.getByRole("button", { name: "Make exhibit" }).first().click();
-  const dialog = page.getByRole("dialog");
-  await dialog.getByRole("img", { name: /Preview/ }).waitFor();
-  await dialog.getByRole("button", { name: "Make exhibit" }).click();
-  const download = page.waitForEvent("download");
-  await page.getByRole("button", { name: /PNG/ }).first().click();
-  const png = readFileSync(await (await download).path());
+  const png = await makeExhibit(page);
   const words = (await readWords([png.toString("base64")], "sheet"))[0]!.replace(/\s+/g, " ");
   expect(words).toMatch(/Same run: good-catalyst-polled/);
   expect(words).toMatch(/shifted by 0\.\d+.{0,40}Lift-off 2 on lift-off 2/);

@@ -63,3 +63,14 @@ export function claimOf(text: string): { readonly low: number; readonly high: nu
   if (/at least/.test(clean)) return { low: numbers[0]!, high: Infinity };
   return { low: numbers[1]!, high: numbers[2]! };
 }
+
+/** Makes the exhibit that the page offers for what it shows, and downloads its PNG; the sheet stays open. */
+export async function makeExhibit(page: Page): Promise<Buffer> {
+  await page.getByRole("button", { name: "Make exhibit" }).first().click();
+  const dialog = page.getByRole("dialog");
+  await dialog.getByRole("img", { name: /Preview/ }).waitFor();
+  await dialog.getByRole("button", { name: "Make exhibit" }).click();
+  const download = page.waitForEvent("download");
+  await page.getByRole("button", { name: /PNG/ }).first().click();
+  return readFileSync(await (await download).path());
+}
