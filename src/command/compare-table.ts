@@ -24,11 +24,10 @@ function fairness({ fair, notKnown, matching }: Comparison): string[] {
       fair.map((f) => [`  ${f.what}`, cell(f.suspect), cell(f.reference), f.ok ? "alike" : `UNLIKE. ${f.says}`]),
     ),
     ...notKnown.map((text) => `  Not known: ${text}`),
-    ...(matching
-      ? [
-          `  These match: ${matching.what}, ${matching.suspect.join(", ")} of the suspect and ${matching.reference.join(", ")} of the reference.`,
-        ]
-      : []),
+    ...matching.map(
+      ({ what, suspect, reference }) =>
+        `  These match: ${what}, ${suspect.join(", ")} of the suspect and ${reference.join(", ")} of the reference.`,
+    ),
   ];
 }
 

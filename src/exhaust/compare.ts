@@ -4,23 +4,34 @@ import { difference, ratio, scaled } from "../signal/combine.ts";
 import { notResolvable, type Reading } from "../signal/reading.ts";
 import { medianOfNumbers } from "../signal/statistics.ts";
 import { type SharedReading, sharedReadings } from "./compared-readings.ts";
-import type { Comparable, CompareChoices, Comparison, Difference, Repair, Told } from "./comparison.ts";
-import { type FairnessJudged, judgeFairness, matchingLiftOffs } from "./fairness.ts";
+import {
+  type Comparable,
+  type Comparison,
+  type Difference,
+  type MatchingPart,
+  type Repair,
+  stretchId,
+  type Told,
+} from "./comparison.ts";
+import { type FairnessJudged, judgeFairness } from "./fairness.ts";
 import { type LimitOverrides, type Limits, limitsInForce } from "./limits.ts";
+import { matchingParts } from "./matching.ts";
 import { inWords } from "./words.ts";
 
 /**
  * Pure. A difference is told only where it exceeds what the bounds of both readings, the spread between events, the
  * repeat limit of the table and, for a delay, the air flow account for; and never where the comparison is unfair.
+ *
+ * @param parts  of each kind of test named here, only these lift-offs or stretches; of all others, all that count.
  */
 export function compareRecordings(
   suspect: Comparable,
   reference: Comparable,
-  choices: CompareChoices = {},
+  parts: readonly MatchingPart[] = [],
   overrides: LimitOverrides = {},
 ): Comparison {
   const limits = limitsInForce(overrides);
-  const [mine, theirs] = [chosen(suspect, choices.suspect), chosen(reference, choices.reference)];
+  const [mine, theirs] = [chosen(suspect, "suspect", parts), chosen(reference, "reference", parts)];
   const fairness = judgeFairness(mine, theirs, limits);
   const flow = flowFactor(mine, theirs, limits);
   const differences = sharedReadings(mine, theirs).map((one) => differenceOf(one, { fairness, flow, limits }));
@@ -29,15 +40,21 @@ export function compareRecordings(
     reference: reference.name,
     fair: fairness.fair,
     notKnown: fairness.notKnown,
-    matching: fairness.against.has("lift-off") ? matchingLiftOffs(mine, theirs, limits) : null,
+    matching: matchingParts(mine, theirs, fairness.against, limits),
     differences,
     events: { suspect: mine.liftOffs, reference: theirs.liftOffs },
     ...conclusions(mine, theirs, differences, fairness),
   };
 }
 
-function chosen(side: Comparable, ids: readonly string[] | undefined): Comparable {
-  return ids ? { ...side, liftOffs: side.liftOffs.filter(({ id }) => ids.includes(id)) } : side;
+function chosen(side: Comparable, which: "suspect" | "reference", parts: readonly MatchingPart[]): Comparable {
+  const isIn = (of: MatchingPart["of"], id: string) =>
+    parts.every((part) => part.of !== of || part[which].includes(id));
+  return {
+    ...side,
+    liftOffs: side.liftOffs.filter(({ id }) => isIn("lift-off", id)),
+    stretches: side.stretches.filter((one) => isIn(one.kind, stretchId(one))),
+  };
 }
 
 interface Scene {
@@ -67,7 +84,8 @@ function differenceOf(shared: SharedReading, scene: Scene): Difference {
     by === "ratio"
       ? scaled(ratio(suspect, reference, { independent: true }), 1, "1", { tolerance: share })
       : notResolvable("1", "A ratio makes no sense where zero or the sign means something: see the difference.");
-  const { told, because } = tell(shared, over, off, scene);
+  const unlike = scene.fairness.against.get("all") ?? scene.fairness.against.get(shared.concern);
+  const { told, because } = tell(shared, unlike, sideOf(shared, over, off, scene));
   return {
     reading: name,
     label,
@@ -75,6 +93,7 @@ function differenceOf(shared: SharedReading, scene: Scene): Difference {
     reference,
     ratio: over,
     difference: off,
+    fair: unlike === undefined,
     told,
     says: inPlainWords(told, because),
   };
@@ -85,9 +104,7 @@ interface Verdict {
   readonly because: string | null;
 }
 
-function tell(shared: SharedReading, over: Reading, off: Reading, { fairness, flow, limits }: Scene): Verdict {
-  const unlike = fairness.against.get("all") ?? fairness.against.get(shared.concern);
-  const size = sideOf(shared, over, off, { flow, limits });
+function tell(shared: SharedReading, unlike: string | undefined, size: -1 | 0 | 1): Verdict {
   if (size === 0) return { told: "not-told-apart", because: null };
   if (unlike) return { told: "not-told-apart", because: `not a fair comparison: ${unlike} differs` };
   const isTime = shared.suspect.unit === "s" && !shared.name.endsWith(".lag");
@@ -127,16 +144,23 @@ function conclusions(
   { against }: FairnessJudged,
 ): Pick<Comparison, "says" | "repair"> {
   const unlike = against.get("all") ?? against.get("lift-off");
-  const lead = leadOf(differences);
-  if (!lead) {
+  if (!leadOf(differences)) {
     const says = "No reading stands in both recordings, so nothing can be compared.";
     return { says, repair: notProved("no-common-test", "the two recordings hold no common test") };
   }
+  const lead = leadOf(differences.filter(({ fair }) => fair));
   if (unlike) {
-    const says = `Not a fair comparison: ${unlike} differs. Compare parts that match, or record again alike.`;
-    return { says, repair: notProved("unlike", `${unlike} differs, so it was not the same test`) };
+    const repair = notProved("unlike", `${unlike} differs, so it was not the same test`);
+    if (lead && lead.told !== "not-told-apart") {
+      return { says: `${sentenceOf(lead)} The lift-offs cannot be compared: ${unlike} differs.`, repair };
+    }
+    return {
+      says: `Not a fair comparison: ${unlike} differs. Compare parts that match, or record again alike.`,
+      repair,
+    };
   }
-  return { says: sentenceOf(lead), repair: repairOf(suspect, reference, differences) };
+  const says = lead ? sentenceOf(lead) : "Nothing in the two recordings was run alike, so nothing can be compared.";
+  return { says, repair: repairOf(suspect, reference, differences) };
 }
 
 /** The reading that answers the question: told ones first, stored oxygen before the delay, both before all else. */

@@ -35,7 +35,7 @@ export type ComparedLiftOff = Pick<
   "id" | "at" | "frontFall" | "delay" | "storedOxygen" | "richAgain" | "rearSwitch" | "airFlow" | "engineSpeed"
 > & { readonly fuelCut: FuelCut };
 
-/** One stretch that may be judged, and how the engine ran in it. */
+/** One stretch that may be judged, and how the engine ran in it. Known by `stretchId`. */
 export interface ComparedStretch extends Span {
   readonly kind: StretchKind;
   /** Mean over the stretch; null where not recorded. */
@@ -76,6 +76,8 @@ export interface Difference {
   readonly ratio: Reading;
   /** Suspect less reference, in the reading's unit. */
   readonly difference: Reading;
+  /** Whether what it rests on was alike in both; nothing is told apart where it was not. */
+  readonly fair: boolean;
   readonly told: Told;
   /** In plain words: "clearly shorter", "not told apart by these recordings". */
   readonly says: string;
@@ -83,8 +85,10 @@ export interface Difference {
 
 /** Parts of the two recordings that match where the whole does not. */
 export interface MatchingPart {
+  readonly of: "lift-off" | StretchKind;
+  /** For people, the number before it: "lift-offs at a like air flow and engine speed". */
   readonly what: string;
-  /** Ids of lift-offs. */
+  /** Ids of lift-offs, or of stretches (`stretchId`). */
   readonly suspect: readonly string[];
   readonly reference: readonly string[];
 }
@@ -95,7 +99,8 @@ export interface Comparison {
   readonly fair: readonly Fairness[];
   /** Conditions that one of the two did not record, and what that means. */
   readonly notKnown: readonly string[];
-  readonly matching: MatchingPart | null;
+  /** Offered for each unfair kind of test that can be made fair: lift-offs first. */
+  readonly matching: readonly MatchingPart[];
   readonly differences: readonly Difference[];
   /** Beside each delay: under what flow and speed it was read. */
   readonly events: { readonly suspect: readonly ComparedLiftOff[]; readonly reference: readonly ComparedLiftOff[] };
@@ -115,8 +120,6 @@ export interface Repair {
   readonly reason: "proved" | "no-common-test" | "unlike" | "not-more" | "not-sound" | "was-sound";
 }
 
-/** Lift-offs to be compared; all that count where it is absent. */
-export interface CompareChoices {
-  readonly suspect?: readonly string[];
-  readonly reference?: readonly string[];
-}
+/** What a stretch is named by in a `MatchingPart`: its kind and where it begins, s. */
+export const stretchId = ({ kind, from }: Pick<ComparedStretch, "kind" | "from">): string =>
+  `${kind} ${from.toFixed(3)}`;

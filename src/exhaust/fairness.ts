@@ -2,7 +2,7 @@
 
 import { measured, type Reading, type Unit } from "../signal/reading.ts";
 import { medianOfNumbers } from "../signal/statistics.ts";
-import type { Comparable, ComparedLiftOff, Concern, Fairness, MatchingPart, RecordedSensor } from "./comparison.ts";
+import type { Comparable, Concern, Fairness, RecordedSensor } from "./comparison.ts";
 import { describeLimit, type LimitName, type Limits } from "./limits.ts";
 
 export interface FairnessJudged {
@@ -184,40 +184,3 @@ function stretchRunning(kind: string, suspect: Comparable, reference: Comparable
   ];
   return judged.filter(({ fair }) => fair);
 }
-
-/**
- * The most lift-offs of both that compare fairly with each other, where the whole does not; null where none do.
- *
- * All lie within the square root of the limit about one middle, so that whatever is taken of them as the middle of either
- * side stays within the limit. A lift-off whose flow or speed is not known counts as like, as the judgement of the whole has it.
- */
-export function matchingLiftOffs(suspect: Comparable, reference: Comparable, limits: Limits): MatchingPart | null {
-  const about = (middle: Middle) => {
-    const isNear = ({ airFlow, engineSpeed }: ComparedLiftOff) =>
-      likeBy(airFlow, middle.airFlow, Math.sqrt(limits.fairFlow)) &&
-      likeBy(engineSpeed, middle.engineSpeed, Math.sqrt(limits.fairSpeed));
-    return { mine: suspect.liftOffs.filter(isNear), theirs: reference.liftOffs.filter(isNear) };
-  };
-  const groups = suspect.liftOffs.flatMap((a) => reference.liftOffs.map((b) => about(between(a, b))));
-  const size = ({ mine, theirs }: (typeof groups)[number]) =>
-    Math.min(mine.length, theirs.length) + (mine.length + theirs.length) / 1000;
-  const [best] = [...groups].sort((a, b) => size(b) - size(a));
-  if (!best || best.mine.length === 0 || best.theirs.length === 0) return null;
-  const ids = (events: readonly ComparedLiftOff[]) => events.map(({ id }) => id);
-  return {
-    what: "lift-offs at a like air flow and engine speed",
-    suspect: ids(best.mine),
-    reference: ids(best.theirs),
-  };
-}
-
-type Middle = Pick<ComparedLiftOff, "airFlow" | "engineSpeed">;
-
-/** The geometric middle of two; the one that is known where the other is not. */
-function between(a: Middle, b: Middle): Middle {
-  const middle = (x: number | null, y: number | null) => (x === null || y === null ? (x ?? y) : Math.sqrt(x * y));
-  return { airFlow: middle(a.airFlow, b.airFlow), engineSpeed: middle(a.engineSpeed, b.engineSpeed) };
-}
-
-const likeBy = (a: number | null, b: number | null, factor: number): boolean =>
-  a === null || b === null || Math.max(a / b, b / a) <= factor * (1 + 1e-12);

@@ -3,6 +3,7 @@
 import type { Bank, Role } from "../capture/capture.ts";
 import type { ReadChoices } from "../capture/reader.ts";
 import type { AnalysisChoices, LiftOffEdit, StretchEdit } from "../exhaust/analysis.ts";
+import type { MatchingPart } from "../exhaust/comparison.ts";
 import type { LimitOverrides } from "../exhaust/limits.ts";
 import type { Shift } from "../exhaust/line-up.ts";
 import type { Reading } from "../signal/reading.ts";
@@ -19,6 +20,8 @@ export interface Job {
   readonly createdAt: string;
   readonly changedAt: string;
   readonly captures: readonly CaptureRecord[];
+  /** The recording looked at last; the newest where it is absent or gone. */
+  readonly lookedAt?: string;
   readonly exhibits: readonly ExhibitRecord[];
   /** Limits changed for this job; the rest as delivered. */
   readonly limits?: LimitOverrides;
@@ -59,11 +62,30 @@ export interface BenchState {
   readonly stretchEdits?: readonly StretchEdit[];
   /** The reference it lies over: "shelf:ID", "job:CAPTURE-ID", "sample:FILE". */
   readonly compared?: string;
+  /** How it lies there, as far as somebody chose. */
+  readonly laid?: Laid;
   /** The usual band is drawn, over the reference and these known-good traces, named as above. */
   readonly banded?: readonly string[];
   /** Other recordings of the same run on this one's time axis; their channels stand in `lanes` under ids of their own. */
   readonly companions?: readonly Companion[];
   readonly bank: Bank;
+}
+
+/** How a reference is laid under a recording. */
+export interface Laid {
+  /** Absent: as the first way to line the two up has it. */
+  readonly shift?: Shift;
+  readonly picture?: Partial<PictureSettings>;
+  /** The parts that are compared; all where there is none. */
+  readonly parts?: readonly MatchingPart[];
+}
+
+export interface PictureSettings {
+  /** In the same lane, or in a lane of its own below. */
+  readonly place: "behind" | "below";
+  /** Both lanes on one scale, or each fitted; behind is always one scale. */
+  readonly scale: "common" | "each";
+  readonly difference: boolean;
 }
 
 /** Another recording of the job, and how far it is shifted: time here = time there + shift. */

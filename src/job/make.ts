@@ -50,6 +50,12 @@ export function changePipe(job: Job, at: string, litres: number | null): Job {
   return litres === null ? { ...others, changedAt: at } : { ...others, pipe: { litres }, changedAt: at };
 }
 
+/** Notes which recording is looked at. Nothing of the job changed by that, so it is not stamped. */
+export function lookAt(job: Job, captureId: string): Job {
+  const isThere = job.captures.some(({ id }) => id === captureId);
+  return isThere && job.lookedAt !== captureId ? { ...job, lookedAt: captureId } : job;
+}
+
 /** Adds a recording, or replaces the one of the same id. */
 export function keepCapture(job: Job, at: string, capture: CaptureRecord): Job {
   const others = job.captures.filter((c) => c.id !== capture.id);

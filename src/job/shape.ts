@@ -48,6 +48,34 @@ const liftOffEdit: Check = (v, path) =>
   (isRecord(v) && (v.kind === "add" || v.kind === "move") ? number(v.at, `${path}.at`) : null) ??
   (isRecord(v) && v.kind === "reject" ? text(v.because, `${path}.because`) : null);
 
+const shift = record({
+  shift: reading,
+  by: oneOf("event", "correlation", "hand"),
+  says: text,
+  ambiguousBy: numberOrNull,
+});
+
+const laid = record({
+  shift: maybe(shift),
+  picture: maybe(
+    record({
+      place: maybe(oneOf("behind", "below")),
+      scale: maybe(oneOf("common", "each")),
+      difference: maybe(oneOf(true, false)),
+    }),
+  ),
+  parts: maybe(
+    list(
+      record({
+        of: oneOf("lift-off", ...stretchKinds),
+        what: text,
+        suspect: list(text),
+        reference: list(text),
+      }),
+    ),
+  ),
+});
+
 const bench = record({
   lanes: list(record({ id: text, channelIds: list(text), scale: either(oneOf("fit"), pair), share: number })),
   hidden: list(text),
@@ -58,19 +86,8 @@ const bench = record({
   stretchEdits: maybe(list(record({ from: number, to: number, kind: oneOf(...stretchKinds) }))),
   compared: maybe(text),
   banded: maybe(list(text)),
-  companions: maybe(
-    list(
-      record({
-        captureId: text,
-        shift: record({
-          shift: reading,
-          by: oneOf("event", "correlation", "hand"),
-          says: text,
-          ambiguousBy: numberOrNull,
-        }),
-      }),
-    ),
-  ),
+  laid: maybe(laid),
+  companions: maybe(list(record({ captureId: text, shift }))),
   bank,
 });
 
@@ -83,6 +100,7 @@ const job = record({
   vehicle: record({ description: text, codes: text, odometer: text, plate: text, vin: text, customer: text }),
   createdAt: text,
   changedAt: text,
+  lookedAt: maybe(text),
   captures: list(record({ id: text, fileName: text, sha256: text, size: number, choices: record({}), bench })),
   exhibits: list(
     record({

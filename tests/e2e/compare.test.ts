@@ -140,20 +140,44 @@ test("reference and band stand on the exhibit, named, with dashes and hatching t
   expect(text).toMatch(/Hatched: what is usual/);
 });
 
-test("all of it lies there again after a reload", async () => {
+test("all of it lies there again after a reload, as it was laid, with the recording that was looked at", async () => {
+  const tab = page.getByRole("tab", { name: "Compare" });
+  const shift = page.getByText(/^Reference shifted by/);
+  await tab.click();
+  await page.getByRole("button", { name: "Later by 0.1 s" }).click();
+  await page.getByRole("button", { name: "In a lane below" }).click();
+  await page.getByRole("button", { name: "Difference lane" }).click();
+  const before = await shift.textContent();
   await page.getByText("saved", { exact: false }).first().waitFor();
   await page.waitForTimeout(1500);
   await page.reload();
-  // The panel goes to the comparison of the recording opened last, once both are back.
-  await page.getByText("Compared like with like").waitFor({ timeout: 60_000 });
-  await lookAt(`${dead}.csv.gz`);
-  await page.getByRole("tab", { name: "Compare" }).click();
+  await tab.click();
   await page.getByText(`Against ${knownGood}`).waitFor({ timeout: 60_000 });
   await page.getByText("Compared like with like").waitFor({ timeout: 60_000 });
   const region = await page.getByRole("region", { name: "Compare", exact: true }).textContent();
   expect(region).toContain(knownGood);
   expect(region).toMatch(/Clearly less oxygen passed/);
   await page.getByText("6 lift-offs of 2 traces").waitFor({ timeout: 60_000 });
+  await page.getByRole("heading", { name: /^Suspect less reference/ }).waitFor();
+  expect(await shift.textContent()).toBe(before);
+  expect(await page.getByRole("button", { name: "In a lane below" }).getAttribute("aria-pressed")).toBe("true");
+});
+
+test("undo takes the comparison's steps back, one by one", async () => {
+  const shift = page.getByText(/^Reference shifted by/);
+  const [undo, redo] = ["Undo", "Redo"].map((name) => page.getByRole("button", { name }));
+  const before = await shift.textContent();
+  await page.getByRole("button", { name: "Earlier by 0.1 s" }).click();
+  await expect.poll(() => shift.textContent()).not.toBe(before);
+  await undo!.click();
+  await expect.poll(() => shift.textContent()).toBe(before);
+  await page.getByRole("button", { name: "Take away" }).click();
+  await page.getByText("Nothing lies under this recording yet.").waitFor();
+  await undo!.click();
+  await page.getByText(`Against ${knownGood}`).waitFor({ timeout: 60_000 });
+  await expect.poll(() => shift.textContent()).toBe(before);
+  await redo!.click();
+  await page.getByText("Nothing lies under this recording yet.").waitFor();
 });
 
 test("an unlike known-good is said to be unfair before any ratio", async () => {
@@ -163,4 +187,18 @@ test("an unlike known-good is said to be unfair before any ratio", async () => {
   expect(panel!.indexOf("Not a fair comparison")).toBeGreaterThanOrEqual(0);
   expect(panel!.indexOf("Not a fair comparison")).toBeLessThan(panel!.indexOf("ratio"));
   expect(panel).not.toMatch(/clearly/i);
+});
+
+test("stretches that do match are offered, lined up, and compared", async () => {
+  await page.getByRole("button", { name: /^Compare the \d+ and \d+ cruise stretches/ }).click();
+  await page.getByText("Fair only in part").waitFor();
+  await page.getByText("Only matching cruise stretches are compared.").waitFor();
+  const region = await page.getByRole("region", { name: "Compare", exact: true }).textContent();
+  expect(region).toMatch(/cruise: clearly higher.*The lift-offs cannot be compared: air flow in the fuel cut differs/);
+  const [first] = await page.getByRole("region", { name: "Differences" }).getByRole("listitem").allTextContents();
+  expect(first).toMatch(/cruise: clearly higher/);
+  const on = page.getByRole("region", { name: "Lining up" }).getByRole("combobox");
+  expect(await on.locator("option:checked").textContent()).toBe("Start of cruise on start of cruise");
+  await page.getByRole("button", { name: "Compare all cruise stretches" }).click();
+  await page.getByText("Not a fair comparison").first().waitFor();
 });

@@ -2,10 +2,21 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { addDimension } from "../../src/job/dimensions.ts";
 import { jobText, readJob } from "../../src/job/format.ts";
-import { keepBench, keepExhibit } from "../../src/job/make.ts";
+import type { Laid } from "../../src/job/job.ts";
+import { keepBench, keepExhibit, lookAt } from "../../src/job/make.ts";
 import { at, bench, dimension, job } from "./samples.ts";
 
-const full = keepExhibit(keepBench(job, at(2), "a1", addDimension(bench, dimension("d1"))), at(3), {
+const laid: Laid = {
+  shift: {
+    shift: { value: -4, low: -4.1, high: -3.9, unit: "s", grade: "measured" },
+    ...{ by: "hand", says: "by hand", ambiguousBy: null },
+  },
+  picture: { place: "below", difference: true },
+  parts: [{ of: "cruise", what: "cruise stretches", suspect: ["cruise 0.000"], reference: ["cruise 20.000"] }],
+};
+const looked = { ...addDimension(bench, dimension("d1")), compared: "shelf:s1", laid };
+
+const full = keepExhibit(keepBench(lookAt(job, "a1"), at(2), "a1", looked), at(3), {
   id: "e1",
   captureId: "a1",
   revision: 1,

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { adaptBench } from "../../src/job/bench.ts";
 import { hideChannel, visibleLanes } from "../../src/job/lanes.ts";
-import { changeLimit, changePipe, isEmpty, newJob } from "../../src/job/make.ts";
+import { changeLimit, changePipe, isEmpty, lookAt, newJob } from "../../src/job/make.ts";
 import { editStretch, resetStretch } from "../../src/job/stretch-edits.ts";
 import { at, bench, channels, job } from "./samples.ts";
 
@@ -15,6 +15,13 @@ describe("a job", () => {
     const changed = changeLimit(job, at(2), "shortDelay", 0.2);
     expect(changed.limits).toEqual({ shortDelay: 0.2 });
     expect(changeLimit(changed, at(3), "shortDelay", null).limits).toEqual({});
+  });
+
+  test("notes which recording is looked at, and is no newer for it", () => {
+    const looked = lookAt(job, "a1");
+    expect(looked).toEqual({ ...job, lookedAt: "a1" });
+    expect(lookAt(looked, "a1")).toBe(looked);
+    expect(lookAt(job, "gone")).toBe(job);
   });
 
   test("says nothing of a pipe whose volume is not known", () => {

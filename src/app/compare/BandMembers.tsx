@@ -13,7 +13,7 @@ export const BandMembers: Component<{ readonly sheets: Sheets }> = (props) => {
   /** What of a member is unlike the recording here; "" where it compares fairly. */
   const unlike = ({ comparable }: Reference) => {
     const mine = comparing.suspect();
-    const fair = mine ? compareRecordings(mine, comparable, {}, desk.job().limits ?? {}).fair : [];
+    const fair = mine ? compareRecordings(mine, comparable, [], desk.job().limits ?? {}).fair : [];
     const touches = fair.filter(({ ok, concern }) => !ok && (concern === "all" || concern === "lift-off"));
     return touches.map(({ what }) => what).join(", ");
   };

@@ -2,7 +2,7 @@
 
 import { type Component, createMemo, For, Match, Show, Switch } from "solid-js";
 import { formatReading, formatValue } from "../../drawing/format.ts";
-import type { Comparison, Fairness } from "../../exhaust/comparison.ts";
+import type { Comparison, Fairness, MatchingPart } from "../../exhaust/comparison.ts";
 import type { Reading } from "../../signal/reading.ts";
 import type { Sheets } from "../state/sheets.ts";
 import { useWorkbench } from "../state/workbench.ts";
@@ -70,27 +70,32 @@ export const CompareTab: Component<{ readonly sheets: Sheets }> = (props) => {
 const Verdict: Component<{ readonly comparison: Comparison }> = (props) => {
   const { comparing } = useWorkbench();
   const unlike = createMemo(() => props.comparison.fair.filter(({ ok }) => !ok));
-  const isChosen = () => comparing.choices().suspect !== undefined;
+  const says = () => {
+    if (unlike().length === 0) return "Compared like with like";
+    return props.comparison.differences.some(({ fair }) => fair) ? "Fair only in part" : "Not a fair comparison";
+  };
   return (
     <>
-      <p class={`verdict ${unlike().length > 0 ? "cannot-say" : ""}`}>
-        {unlike().length > 0 ? "Not a fair comparison" : "Compared like with like"}
-      </p>
+      <p class={`verdict ${unlike().length > 0 ? "cannot-say" : ""}`}>{says()}</p>
       <For each={unlike()}>{(one) => <UnlikeLine fairness={one} />}</For>
       <p class="statement">{props.comparison.says}</p>
-      <Show when={props.comparison.matching}>
-        {(match) => (
-          <button type="button" onClick={() => void comparing.take(match())}>
-            Compare the {match().suspect.length} and {match().reference.length} {match().what}
+      <For each={props.comparison.matching}>
+        {(part) => (
+          <button type="button" onClick={() => void comparing.take(part)}>
+            Compare the {part.suspect.length} and {part.reference.length} {part.what}
           </button>
         )}
-      </Show>
-      <Show when={isChosen()}>
-        <p class="why">Only matching lift-offs are compared.</p>
-        <button type="button" onClick={() => comparing.choose({})}>
-          Compare all lift-offs
-        </button>
-      </Show>
+      </For>
+      <For each={comparing.parts()}>
+        {({ of }) => (
+          <>
+            <p class="why">Only matching {several(of)} are compared.</p>
+            <button type="button" onClick={() => comparing.takeAll(of)}>
+              Compare all {several(of)}
+            </button>
+          </>
+        )}
+      </For>
     </>
   );
 };
@@ -164,5 +169,6 @@ const Conditions: Component<{ readonly comparison: Comparison }> = (props) => (
   </section>
 );
 
+const several = (of: MatchingPart["of"]) => (of === "lift-off" ? "lift-offs" : `${of} stretches`);
 const plain = (value: Reading | string): string => (typeof value === "string" ? value : formatReading(value).value);
 const sentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -7,7 +7,10 @@ import type { Reading } from "../../signal/reading.ts";
 
 export const Differences: Component<{ readonly comparison: Comparison }> = (props) => {
   const [showsAll, showAll] = createSignal(false);
-  const known = createMemo(() => props.comparison.differences.filter(isKnown));
+  const known = createMemo(() => {
+    const all = props.comparison.differences.filter(isKnown);
+    return [...all.filter(({ fair }) => fair), ...all.filter(({ fair }) => !fair)];
+  });
   const isTold = (one: Difference) => one.told !== "not-told-apart";
   /** Delay and stored oxygen always; of the rest, what differs. */
   const shown = () => (showsAll() ? known() : known().filter((one, i) => i < 2 || isTold(one)));

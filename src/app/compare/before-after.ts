@@ -2,7 +2,7 @@
 
 import { type Accessor, createMemo } from "solid-js";
 import { compareRecordings } from "../../exhaust/compare.ts";
-import type { Comparable, CompareChoices, Comparison } from "../../exhaust/comparison.ts";
+import type { Comparable, Comparison, MatchingPart } from "../../exhaust/comparison.ts";
 import type { Ground } from "../state/ground.ts";
 import type { Reference } from "./reference.ts";
 
@@ -16,30 +16,30 @@ export interface BeforeAfter {
 export interface BeforeAfterRule {
   readonly suspect: Accessor<Comparable | null>;
   readonly reference: Accessor<Reference | null>;
-  readonly choices: Accessor<CompareChoices>;
+  readonly parts: Accessor<readonly MatchingPart[]>;
 }
 
 /** Null unless the reference is another recording of the job, and both are measured. */
 export function createBeforeAfter(
   { desk, captureId }: Pick<Ground, "desk" | "captureId">,
-  { suspect, reference, choices }: BeforeAfterRule,
+  { suspect, reference, parts }: BeforeAfterRule,
 ): Accessor<BeforeAfter | null> {
   const place = (id: string | null) => desk.job().captures.findIndex((record) => record.id === id);
   return createMemo(() => {
     const [mine, other] = [suspect(), reference()];
     if (!mine || other?.kind !== "job") return null;
     const limits = desk.job().limits ?? {};
-    const chosen = choices();
     if (place(captureId()) > place(other.summary.id)) {
       const [before, after] = [other.comparable, mine];
-      return { before, after, comparison: compareRecordings(after, before, chosen, limits) };
+      return { before, after, comparison: compareRecordings(after, before, parts(), limits) };
     }
     const [before, after] = [mine, other.comparable];
-    return { before, after, comparison: compareRecordings(after, before, turned(chosen), limits) };
+    return { before, after, comparison: compareRecordings(after, before, parts().map(turned), limits) };
   });
 }
 
-const turned = ({ suspect, reference }: CompareChoices): CompareChoices => ({
-  ...(reference ? { suspect: reference } : {}),
-  ...(suspect ? { reference: suspect } : {}),
+const turned = (part: MatchingPart): MatchingPart => ({
+  ...part,
+  suspect: part.reference,
+  reference: part.suspect,
 });

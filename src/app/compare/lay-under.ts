@@ -5,15 +5,8 @@ import type { Bank } from "../../capture/capture.ts";
 import { extentWithin } from "../../drawing/paths.ts";
 import { fitRange } from "../../drawing/scale.ts";
 import type { Span } from "../../exhaust/analysis.ts";
+import type { PictureSettings } from "../../job/job.ts";
 import type { Envelope, LaneLook, TraceLook, TraceWindow } from "../../plot/types.ts";
-
-export interface PictureSettings {
-  /** In the same lane, or in a lane of its own below. */
-  readonly place: "behind" | "below";
-  /** Both lanes on one scale, or each fitted; behind is always one scale. */
-  readonly scale: "common" | "each";
-  readonly difference: boolean;
-}
 
 /** Ids of the reference's channels and lanes: never those of a recording's own. */
 export const referenceId = (channelId: string): string => `reference ${channelId}`;

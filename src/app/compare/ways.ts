@@ -1,9 +1,11 @@
 // The ways in which a reference can be lined up with the suspect.
 
 import type { CaptureService, CaptureSummary } from "../../../workers/protocol.ts";
-import type { Comparable } from "../../exhaust/comparison.ts";
+import { type Comparable, type ComparedStretch, type MatchingPart, stretchId } from "../../exhaust/comparison.ts";
 import { type Shift, shiftByEvents } from "../../exhaust/line-up.ts";
+import { cellStep } from "../../exhaust/running.ts";
 import type { Outcome } from "../../problem.ts";
+import { measured } from "../../signal/reading.ts";
 
 export interface Way {
   readonly id: string;
@@ -17,6 +19,8 @@ export interface Sides {
   readonly service: CaptureService;
   readonly suspect: { readonly comparable: Comparable; readonly summary: CaptureSummary };
   readonly reference: { readonly comparable: Comparable; readonly summary: CaptureSummary };
+  /** The parts that are compared; all where there is none. */
+  readonly parts: readonly MatchingPart[];
   /** Middle of the view and its left edge, s of the suspect. */
   readonly middle: () => number;
   readonly mark: () => number;
@@ -28,7 +32,7 @@ const plural = { "front-o2": "the fronts", "rear-o2": "the rears", "engine-speed
 
 /** The first is what a comparison begins with. */
 export function waysOf(sides: Sides): readonly Way[] {
-  return [...eventWays(sides), ...wakeUps(sides), ...correlations(sides), ...crossings(sides)];
+  return [...eventWays(sides), ...wakeUps(sides), ...stretchWays(sides), ...correlations(sides), ...crossings(sides)];
 }
 
 function eventWays({ suspect, reference }: Sides): Way[] {
@@ -41,8 +45,35 @@ function eventWays({ suspect, reference }: Sides): Way[] {
   );
 }
 
-/** @param mine, theirs  ids of lift-offs. */
-export const liftOffWay = (mine: string, theirs: string): string => `lift-off ${mine} ${theirs}`;
+const liftOffWay = (mine: string, theirs: string): string => `lift-off ${mine} ${theirs}`;
+const stretchWay = (mine: string, theirs: string): string => `stretch ${mine} ${theirs}`;
+
+/** The id of the way that lays the first of a part on the first of its match. */
+export function wayOfPart({ of, suspect, reference }: MatchingPart): string {
+  return (of === "lift-off" ? liftOffWay : stretchWay)(suspect[0]!, reference[0]!);
+}
+
+/** The first stretch of each kind that is compared, start on start. Where running changes is told to a cell of the grid. */
+function stretchWays({ suspect, reference, parts }: Sides): Way[] {
+  const kinds = [...new Set(suspect.comparable.stretches.map(({ kind }) => kind))];
+  return kinds.flatMap((kind): Way[] => {
+    const part = parts.find(({ of }) => of === kind);
+    const first = ({ stretches }: Comparable, ids: readonly string[] | undefined) =>
+      stretches.find((one) => one.kind === kind && (ids?.includes(stretchId(one)) ?? true));
+    const [mine, theirs] = [first(suspect.comparable, part?.suspect), first(reference.comparable, part?.reference)];
+    if (!mine || !theirs) return [];
+    const label = `Start of ${kind} on start of ${kind}`;
+    return [
+      plain(
+        stretchWay(stretchId(mine), stretchId(theirs)),
+        label,
+        shiftByEvents(startOf(mine), startOf(theirs), label),
+      ),
+    ];
+  });
+}
+
+const startOf = ({ from }: ComparedStretch) => measured(from, [from - cellStep, from + cellStep], "s");
 
 function wakeUps({ suspect, reference }: Sides): Way[] {
   return (["front", "rear"] as const).flatMap((side): Way[] => {

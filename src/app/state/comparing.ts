@@ -4,23 +4,17 @@ import { type Accessor, batch, createEffect, createMemo, createSignal, on } from
 import type { ChannelSummary, ChannelWindow } from "../../../workers/protocol.ts";
 import type { Span } from "../../exhaust/analysis.ts";
 import { compareRecordings } from "../../exhaust/compare.ts";
-import type { Comparable, CompareChoices, Comparison, MatchingPart } from "../../exhaust/comparison.ts";
+import { type Comparable, type Comparison, type MatchingPart, stretchId } from "../../exhaust/comparison.ts";
 import { type Shift, shiftByHand } from "../../exhaust/line-up.ts";
+import type { Laid, PictureSettings } from "../../job/job.ts";
 import type { Shelf } from "../../job/shelf.ts";
 import type { LaneLook, Readout, TraceWindow } from "../../plot/types.ts";
 import { createBand, nameOf, type UsualBand } from "../compare/band.ts";
 import { type BeforeAfter, createBeforeAfter } from "../compare/before-after.ts";
 import { differenceLine } from "../compare/difference-line.ts";
-import {
-  counterpart,
-  differenceId,
-  laidAt,
-  type PictureSettings,
-  referenceId,
-  withReference,
-} from "../compare/lay-under.ts";
+import { counterpart, differenceId, laidAt, referenceId, withReference } from "../compare/lay-under.ts";
 import { type Choice, choiceOf, fetchReference, keyOf, type Reference } from "../compare/reference.ts";
-import { liftOffWay, type Way, waysOf } from "../compare/ways.ts";
+import { type Way, wayOfPart, waysOf } from "../compare/ways.ts";
 import type { Ground } from "./ground.ts";
 import { createLatest } from "./latest.ts";
 import { createTraces } from "./traces.ts";
@@ -38,10 +32,12 @@ export interface Comparing {
   readonly comparison: Accessor<Comparison | null>;
   /** Null unless two recordings of the job are compared. */
   readonly beforeAfter: Accessor<BeforeAfter | null>;
-  readonly choices: Accessor<CompareChoices>;
-  choose(choices: CompareChoices): void;
+  /** What is compared instead of all; nothing where all of it is. */
+  readonly parts: Accessor<readonly MatchingPart[]>;
   /** Compares the parts that match, lines the first of them up and shows it. */
   take(part: MatchingPart): Promise<void>;
+  /** Compares all lift-offs, or all stretches of the kind, again. */
+  takeAll(of: MatchingPart["of"]): void;
   readonly ways: Accessor<readonly Way[]>;
   readonly shift: Accessor<Shift | null>;
   lineUp(way: Way): Promise<void>;
@@ -61,6 +57,9 @@ export interface Comparing {
 }
 
 const plain: PictureSettings = { place: "behind", scale: "common", difference: false };
+const asFound: Laid = {};
+const all: readonly MatchingPart[] = [];
+
 export interface Own {
   readonly windows: Accessor<ReadonlyMap<string, ChannelWindow>>;
   readonly readouts: Accessor<readonly Readout[]>;
@@ -70,15 +69,19 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
   const { service, desk, bench, summary, view, readings, notices, captureId } = ground;
   const [reference, setReference] = createSignal<Reference | null>(null);
   const [fetching, setFetching] = createSignal<string | null>(null);
-  const [settings, setSettings] = createSignal(plain);
-  const [choices, choose] = createSignal<CompareChoices>({});
-  const [shift, setShift] = createSignal<Shift | null>(null);
+  /** By the first way that lines the two up. */
+  const [found, setFound] = createSignal<Shift | null>(null);
+  const laid = createMemo(() => bench.state().laid ?? asFound);
+  const lay = (change: Laid, key?: string) =>
+    bench.edit((state) => ({ ...state, laid: { ...state.laid, ...change } }), key);
+  const settings = createMemo((): PictureSettings => ({ ...plain, ...laid().picture }));
+  const parts = createMemo(() => laid().parts ?? all);
+  const shift = createMemo(() => (reference() ? (laid().shift ?? found()) : null));
   const limits = createMemo(() => desk.job().limits ?? {});
   const clear = () =>
     batch(() => {
       setReference(null);
-      choose({});
-      setShift(null);
+      setFound(null);
     });
 
   const suspectAsk = createMemo(() => {
@@ -94,7 +97,7 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
   });
   const comparison = createMemo(() => {
     const [mine, theirs] = [suspect(), reference()?.comparable];
-    return mine && theirs ? compareRecordings(mine, theirs, choices(), limits()) : null;
+    return mine && theirs ? compareRecordings(mine, theirs, parts(), limits()) : null;
   });
   const ways = createMemo(() => {
     const [mine, theirs, capture] = [suspect(), reference(), summary()];
@@ -104,25 +107,38 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
       service,
       suspect: { comparable: mine, summary: capture },
       reference: theirs,
+      parts: parts(),
       middle: () => (shown().from + shown().to) / 2,
       mark: () => shown().from,
       switchLevel: () => desk.limits().switchLevel,
     });
   });
-  const lineUp = async (way: Way) => {
+  const shiftBy = async (way: Way): Promise<Shift | null> => {
     const outcome = await way.find(shift()?.shift.value ?? 0);
-    if (!outcome.ok) return notices.show(outcome.problem);
-    if (outcome.value.shift.value === null) return notices.say(outcome.value.shift.because ?? "No shift can be told.");
-    setShift(outcome.value);
+    if (!outcome.ok) notices.show(outcome.problem);
+    else if (outcome.value.shift.value !== null) return outcome.value;
+    else notices.say(outcome.value.shift.because ?? "No shift can be told.");
+    return null;
   };
-  /** The first way is taken as soon as both are measured, and the first lift-off shown; failing that, both from their starts. */
+  const lineUp = async (way: Way) => {
+    const told = await shiftBy(way);
+    if (told) lay({ shift: told });
+  };
+  /** Of the parts that are compared, or of all lift-offs, the first. */
+  const showFirst = (part: MatchingPart | undefined = parts()[0]) => {
+    const [mine, id] = [suspect(), part?.suspect[0]];
+    const stretch = mine?.stretches.find((one) => stretchId(one) === id);
+    if (stretch) return view.show(stretch);
+    const liftOff = mine?.liftOffs.find((one) => id === undefined || one.id === id);
+    if (liftOff) view.show(about(liftOff.at));
+  };
+  /** The first way is taken as soon as both are measured, and the first part shown; failing that, both from their starts. */
   createEffect(
-    on(ways, async (all) => {
-      if (shift() || !suspect() || !reference()) return;
-      if (all[0]) await lineUp(all[0]);
-      if (!shift()) setShift(shiftByHand(0, 0));
-      const [first] = suspect()?.liftOffs ?? [];
-      if (first) view.show(about(first.at));
+    on(ways, async ([first]) => {
+      if (found() || !suspect() || !reference()) return;
+      const told = first ? await shiftBy(first) : null;
+      setFound(told ?? shiftByHand(0, 0));
+      showFirst();
     }),
   );
 
@@ -145,7 +161,7 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
     ids,
     () => ({ from: view.view().from - by(), to: view.view().to - by() }),
   );
-  const laid = createMemo(() => new Map(laidAt([...traces.windows().values()], by()).map((w) => [w.channelId, w])));
+  const underlay = createMemo(() => new Map(laidAt([...traces.windows().values()], by()).map((w) => [w.channelId, w])));
   const rears = createMemo(() => {
     const rear = summary()?.channels.find((c) => c.role === "rear-o2" && c.bank === bench.state().bank);
     const other = rear && counterparts().get(rear.id);
@@ -160,8 +176,8 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
   };
   const known = createMemo((): ReadonlyMap<string, TraceWindow> => {
     if (!reference()) return own.windows();
-    const all = [...own.windows().values(), ...laid().values()];
-    return new Map([...all, ...differenceOf(all)].map((window) => [window.channelId, window]));
+    const both = [...own.windows().values(), ...underlay().values()];
+    return new Map([...both, ...differenceOf(both)].map((window) => [window.channelId, window]));
   });
   const band = createBand(ground, { shelf, reference, at: () => suspect()?.liftOffs ?? [] });
   const times = createMemo(() => own.readouts().map(({ time }) => time));
@@ -175,27 +191,29 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
     ),
   );
 
-  /** What the bench was compared with when the page was last open. */
+  /** What the bench says it is compared with: when the page was last open, or before undo and redo. */
+  const compared = createMemo(() => bench.state().compared);
   createEffect(
-    on([captureId, summary], async ([id, capture]) => {
-      const key = bench.state().compared;
+    on([captureId, summary, compared], async ([id, capture, key]) => {
       if (reference()?.key === key && id === capture?.id) return;
       if (!capture || !key) return clear();
       const kept = await shelf.list();
       const choice = choiceOf(key, kept.ok ? kept.value.traces : [], desk.job().captures);
-      if (choice && captureId() === id) await fetch(choice);
+      if (choice && captureId() === id) setReference(await fetch(choice));
     }),
   );
 
-  async function fetch(choice: Choice): Promise<void> {
+  /** Null where it could not be brought, or another recording came onto the bench meanwhile. */
+  async function fetch(choice: Choice): Promise<Reference | null> {
     clear();
     setFetching(nameOf(choice));
     const id = captureId();
     const outcome = await fetchReference(choice, ground);
     setFetching(null);
-    if (captureId() !== id) return;
-    if (outcome.ok) setReference(outcome.value);
-    else notices.show(outcome.problem);
+    if (captureId() !== id) return null;
+    if (outcome.ok) return outcome.value;
+    notices.show(outcome.problem);
+    return null;
   }
 
   return {
@@ -203,32 +221,37 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
     reference,
     fetching,
     async start(choice) {
-      const key = keyOf(choice);
-      await fetch(choice);
-      if (reference()) bench.edit((state) => ({ ...state, compared: key }));
+      const brought = await fetch(choice);
+      if (!brought) return;
+      batch(() => {
+        const { picture } = laid();
+        bench.edit((state) => ({ ...state, compared: keyOf(choice), laid: picture ? { picture } : asFound }));
+        setReference(brought);
+      });
     },
     end() {
       clear();
-      bench.edit(({ compared: _, banded: __, ...state }) => state);
+      bench.edit(({ compared: _, banded: __, laid: ___, ...state }) => state);
     },
     suspect,
     comparison,
-    beforeAfter: createBeforeAfter(ground, { suspect, reference, choices }),
-    choices,
-    choose,
-    async take({ suspect: mine, reference: theirs }) {
-      choose({ suspect: mine, reference: theirs });
-      const way = ways().find(({ id }) => id === liftOffWay(mine[0]!, theirs[0]!));
-      if (way) await lineUp(way);
-      const first = suspect()?.liftOffs.find(({ id }) => id === mine[0]);
-      if (first) view.show(about(first.at));
+    beforeAfter: createBeforeAfter(ground, { suspect, reference, parts }),
+    parts,
+    async take(part) {
+      lay({ parts: [...parts().filter(({ of }) => of !== part.of), part] }, "part");
+      const way = ways().find(({ id }) => id === wayOfPart(part));
+      const told = way && (await shiftBy(way));
+      if (told) lay({ shift: told }, "part");
+      bench.settle();
+      showFirst(part);
     },
+    takeAll: (of) => lay({ parts: parts().filter((part) => part.of !== of) }),
     ways,
     shift,
     lineUp,
-    shiftTo: setShift,
+    shiftTo: (by) => lay({ shift: by }, "shift"),
     settings,
-    set: (change) => setSettings({ ...settings(), ...change }),
+    set: (change) => lay({ picture: { ...laid().picture, ...change } }),
     band,
     lanes(lanes) {
       const theirs = reference();

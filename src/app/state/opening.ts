@@ -27,7 +27,7 @@ export interface Opening {
   open(file: Blob, name: string, choices?: ReadChoices): Promise<boolean>;
   /** The recording of the job that is to be looked at, out of the browser's storage. */
   look(captureId: string): Promise<void>;
-  /** The job of the last visit, with its last recording. */
+  /** The job of the last visit, with the recording that was looked at. */
   restore(): Promise<void>;
   openJob(jobId: string): Promise<void>;
   /** An empty bench; the job that was on it is kept. */
@@ -96,7 +96,8 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
     if (!outcome.ok && captureId() === id) setMissing(outcome.problem);
   };
   const lookAtLast = async () => {
-    const last = desk.job().captures.at(-1);
+    const { captures: all, lookedAt } = desk.job();
+    const last = all.find(({ id }) => id === lookedAt) ?? all.at(-1);
     if (last) await look(last.id);
     else chooseCapture(null);
   };

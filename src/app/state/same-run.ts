@@ -104,6 +104,7 @@ export function createSameRun(ground: Ground & { readonly dimensions: Dimensions
         service,
         suspect: { comparable: own.value, summary: mine },
         reference: { comparable: other.value, summary: theirs },
+        parts: [],
         middle: () => (shown().from + shown().to) / 2,
         mark: () => shown().from,
         switchLevel: () => desk.limits().switchLevel,

@@ -5,6 +5,7 @@ import type { CaptureService, ChannelSummary, WholeChoices } from "../../../work
 import type { LiftOffEdit, Span, StretchEdit } from "../../exhaust/analysis.ts";
 import type { Job } from "../../job/job.ts";
 import { visibleLanes } from "../../job/lanes.ts";
+import { lookAt } from "../../job/make.ts";
 import { makeShelf, type Shelf } from "../../job/shelf.ts";
 import type { JobStore } from "../../job/store.ts";
 import { createBench } from "./bench.ts";
@@ -68,6 +69,11 @@ export function createWorkbench({ service, store, shelf = makeShelf() }: Givens)
   const view = createView(captureId, whole);
   const [span, setSpan] = createSignal<Span | null>(null);
   createEffect(on(captureId, () => setSpan(null), { defer: true }));
+  createEffect(
+    on(captureId, (id) => {
+      if (id) desk.change((job) => lookAt(job, id));
+    }),
+  );
 
   const shownIds = createMemo(() => {
     const there = new Set([summary()?.channels, ...companions.list().map(({ channels }) => channels)].flatMap(idsOf));
