@@ -4,9 +4,7 @@ import { type Accessor, batch, createEffect, createMemo, createSignal, on } from
 import type { ChannelSummary, ChannelWindow } from "../../../workers/protocol.ts";
 import type { Span } from "../../exhaust/analysis.ts";
 import { compareRecordings } from "../../exhaust/compare.ts";
-import { type Comparable, type Comparison, type MatchingPart, stretchId } from "../../exhaust/comparison.ts";
-import { type Shift, shiftByHand } from "../../exhaust/line-up.ts";
-import type { Laid, PictureSettings } from "../../job/job.ts";
+import type { Comparable, Comparison } from "../../exhaust/comparison.ts";
 import type { Shelf } from "../../job/shelf.ts";
 import type { LaneLook, Readout, TraceWindow } from "../../plot/types.ts";
 import { createBand, nameOf, type UsualBand } from "../compare/band.ts";
@@ -14,12 +12,12 @@ import { type BeforeAfter, createBeforeAfter } from "../compare/before-after.ts"
 import { differenceLine } from "../compare/difference-line.ts";
 import { counterpart, differenceId, laidAt, referenceId, withReference } from "../compare/lay-under.ts";
 import { type Choice, choiceOf, fetchReference, keyOf, type Reference } from "../compare/reference.ts";
-import { type Way, wayOfPart, waysOf } from "../compare/ways.ts";
 import type { Ground } from "./ground.ts";
 import { createLatest } from "./latest.ts";
+import { anew, createLaying, type Laying } from "./laying.ts";
 import { createTraces } from "./traces.ts";
 
-export interface Comparing {
+export interface Comparing extends Laying {
   readonly shelf: Shelf;
   readonly reference: Accessor<Reference | null>;
   /** Name of the reference on its way. */
@@ -32,18 +30,6 @@ export interface Comparing {
   readonly comparison: Accessor<Comparison | null>;
   /** Null unless two recordings of the job are compared. */
   readonly beforeAfter: Accessor<BeforeAfter | null>;
-  /** What is compared instead of all; nothing where all of it is. */
-  readonly parts: Accessor<readonly MatchingPart[]>;
-  /** Compares the parts that match, lines the first of them up and shows it. */
-  take(part: MatchingPart): Promise<void>;
-  /** Compares all lift-offs, or all stretches of the kind, again. */
-  takeAll(of: MatchingPart["of"]): void;
-  readonly ways: Accessor<readonly Way[]>;
-  readonly shift: Accessor<Shift | null>;
-  lineUp(way: Way): Promise<void>;
-  shiftTo(shift: Shift): void;
-  readonly settings: Accessor<PictureSettings>;
-  set(change: Partial<PictureSettings>): void;
   readonly band: UsualBand;
   /** The bench's lanes, windows and readouts with the reference among them. */
   lanes(lanes: readonly LaneLook[]): readonly LaneLook[];
@@ -56,10 +42,6 @@ export interface Comparing {
   windowsOver(span: Span, width: number): Promise<readonly ChannelWindow[]>;
 }
 
-const plain: PictureSettings = { place: "behind", scale: "common", difference: false };
-const asFound: Laid = {};
-const all: readonly MatchingPart[] = [];
-
 export interface Own {
   readonly windows: Accessor<ReadonlyMap<string, ChannelWindow>>;
   readonly readouts: Accessor<readonly Readout[]>;
@@ -69,20 +51,7 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
   const { service, desk, bench, summary, view, readings, notices, captureId } = ground;
   const [reference, setReference] = createSignal<Reference | null>(null);
   const [fetching, setFetching] = createSignal<string | null>(null);
-  /** By the first way that lines the two up. */
-  const [found, setFound] = createSignal<Shift | null>(null);
-  const laid = createMemo(() => bench.state().laid ?? asFound);
-  const lay = (change: Laid, key?: string) =>
-    bench.edit((state) => ({ ...state, laid: { ...state.laid, ...change } }), key);
-  const settings = createMemo((): PictureSettings => ({ ...plain, ...laid().picture }));
-  const parts = createMemo(() => laid().parts ?? all);
-  const shift = createMemo(() => (reference() ? (laid().shift ?? found()) : null));
   const limits = createMemo(() => desk.job().limits ?? {});
-  const clear = () =>
-    batch(() => {
-      setReference(null);
-      setFound(null);
-    });
 
   const suspectAsk = createMemo(() => {
     const [capture, whole] = [summary(), readings.whole()];
@@ -95,52 +64,12 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
     const outcome = measured.value();
     return outcome?.ok ? outcome.value : null;
   });
+  const laying = createLaying(ground, suspect, reference);
+  const { parts, shift, settings } = laying;
   const comparison = createMemo(() => {
     const [mine, theirs] = [suspect(), reference()?.comparable];
     return mine && theirs ? compareRecordings(mine, theirs, parts(), limits()) : null;
   });
-  const ways = createMemo(() => {
-    const [mine, theirs, capture] = [suspect(), reference(), summary()];
-    if (!mine || !theirs || !capture) return [];
-    const shown = view.view;
-    return waysOf({
-      service,
-      suspect: { comparable: mine, summary: capture },
-      reference: theirs,
-      parts: parts(),
-      middle: () => (shown().from + shown().to) / 2,
-      mark: () => shown().from,
-      switchLevel: () => desk.limits().switchLevel,
-    });
-  });
-  const shiftBy = async (way: Way): Promise<Shift | null> => {
-    const outcome = await way.find(shift()?.shift.value ?? 0);
-    if (!outcome.ok) notices.show(outcome.problem);
-    else if (outcome.value.shift.value !== null) return outcome.value;
-    else notices.say(outcome.value.shift.because ?? "No shift can be told.");
-    return null;
-  };
-  const lineUp = async (way: Way) => {
-    const told = await shiftBy(way);
-    if (told) lay({ shift: told });
-  };
-  /** Of the parts that are compared, or of all lift-offs, the first. */
-  const showFirst = (part: MatchingPart | undefined = parts()[0]) => {
-    const [mine, id] = [suspect(), part?.suspect[0]];
-    const stretch = mine?.stretches.find((one) => stretchId(one) === id);
-    if (stretch) return view.show(stretch);
-    const liftOff = mine?.liftOffs.find((one) => id === undefined || one.id === id);
-    if (liftOff) view.show(about(liftOff.at));
-  };
-  /** The first way is taken as soon as both are measured, and the first part shown; failing that, both from their starts. */
-  createEffect(
-    on(ways, async ([first]) => {
-      if (found() || !suspect() || !reference()) return;
-      const told = first ? await shiftBy(first) : null;
-      setFound(told ?? shiftByHand(0, 0));
-      showFirst();
-    }),
-  );
 
   const by = () => shift()?.shift.value ?? 0;
   const counterparts = createMemo((): ReadonlyMap<string, ChannelSummary> => {
@@ -196,7 +125,7 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
   createEffect(
     on([captureId, summary, compared], async ([id, capture, key]) => {
       if (reference()?.key === key && id === capture?.id) return;
-      if (!capture || !key) return clear();
+      if (!capture || !key) return void setReference(null);
       const kept = await shelf.list();
       const choice = choiceOf(key, kept.ok ? kept.value.traces : [], desk.job().captures);
       if (choice && captureId() === id) setReference(await fetch(choice));
@@ -205,7 +134,7 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
 
   /** Null where it could not be brought, or another recording came onto the bench meanwhile. */
   async function fetch(choice: Choice): Promise<Reference | null> {
-    clear();
+    setReference(null);
     setFetching(nameOf(choice));
     const id = captureId();
     const outcome = await fetchReference(choice, ground);
@@ -224,34 +153,18 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
       const brought = await fetch(choice);
       if (!brought) return;
       batch(() => {
-        const { picture } = laid();
-        bench.edit((state) => ({ ...state, compared: keyOf(choice), laid: picture ? { picture } : asFound }));
+        bench.edit((state) => ({ ...state, compared: keyOf(choice), laid: anew(state.laid) }));
         setReference(brought);
       });
     },
     end() {
-      clear();
+      setReference(null);
       bench.edit(({ compared: _, banded: __, laid: ___, ...state }) => state);
     },
     suspect,
     comparison,
+    ...laying,
     beforeAfter: createBeforeAfter(ground, { suspect, reference, parts }),
-    parts,
-    async take(part) {
-      lay({ parts: [...parts().filter(({ of }) => of !== part.of), part] }, "part");
-      const way = ways().find(({ id }) => id === wayOfPart(part));
-      const told = way && (await shiftBy(way));
-      if (told) lay({ shift: told }, "part");
-      bench.settle();
-      showFirst(part);
-    },
-    takeAll: (of) => lay({ parts: parts().filter((part) => part.of !== of) }),
-    ways,
-    shift,
-    lineUp,
-    shiftTo: (by) => lay({ shift: by }, "shift"),
-    settings,
-    set: (change) => lay({ picture: { ...laid().picture, ...change } }),
     band,
     lanes(lanes) {
       const theirs = reference();
@@ -276,9 +189,6 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
     },
   };
 }
-
-/** What is shown of a lift-off, s. */
-const about = (at: number): Span => ({ from: at - 2, to: at + 6 });
 
 const valuesAt = (time: number, all: readonly Readout[]) =>
   (all.find((one) => one.time === time)?.values ?? []).map((v) => ({ ...v, channelId: referenceId(v.channelId) }));

@@ -1,0 +1,113 @@
+// How a reference is laid under the suspect, and which parts of the two are compared. Saved with the bench, undone with it.
+
+import { type Accessor, createEffect, createMemo, createSignal, on } from "solid-js";
+import type { Span } from "../../exhaust/analysis.ts";
+import { type Comparable, type MatchingPart, stretchId } from "../../exhaust/comparison.ts";
+import { type Shift, shiftByHand } from "../../exhaust/line-up.ts";
+import type { Laid, PictureSettings } from "../../job/job.ts";
+import type { Reference } from "../compare/reference.ts";
+import { type Way, wayOfPart, waysOf } from "../compare/ways.ts";
+import type { Ground } from "./ground.ts";
+
+export interface Laying {
+  /** What is compared instead of all; nothing where all of it is. */
+  readonly parts: Accessor<readonly MatchingPart[]>;
+  /** Compares the parts that match, lines the first of them up and shows it. */
+  take(part: MatchingPart): Promise<void>;
+  /** Compares all lift-offs, or all stretches of the kind, again. */
+  takeAll(of: MatchingPart["of"]): void;
+  readonly ways: Accessor<readonly Way[]>;
+  /** Null until both are measured. */
+  readonly shift: Accessor<Shift | null>;
+  lineUp(way: Way): Promise<void>;
+  shiftTo(shift: Shift): void;
+  readonly settings: Accessor<PictureSettings>;
+  set(change: Partial<PictureSettings>): void;
+}
+
+const plain: PictureSettings = { place: "behind", scale: "common", difference: false };
+const asFound: Laid = {};
+const all: readonly MatchingPart[] = [];
+
+/** For another reference: only how the picture is drawn stays. */
+export const anew = ({ picture }: Laid = asFound): Laid => (picture ? { picture } : asFound);
+
+export function createLaying(
+  { service, desk, bench, summary, view, notices }: Ground,
+  suspect: Accessor<Comparable | null>,
+  reference: Accessor<Reference | null>,
+): Laying {
+  /** By the first way that lines the two up. */
+  const [found, setFound] = createSignal<Shift | null>(null);
+  const laid = createMemo(() => bench.state().laid ?? asFound);
+  const lay = (change: Laid, key?: string) =>
+    bench.edit((state) => ({ ...state, laid: { ...state.laid, ...change } }), key);
+  const parts = createMemo(() => laid().parts ?? all);
+  const shift = createMemo(() => (reference() ? (laid().shift ?? found()) : null));
+  createEffect(on(reference, () => setFound(null), { defer: true }));
+
+  const ways = createMemo(() => {
+    const [mine, theirs, capture] = [suspect(), reference(), summary()];
+    if (!mine || !theirs || !capture) return [];
+    const shown = view.view;
+    return waysOf({
+      service,
+      suspect: { comparable: mine, summary: capture },
+      reference: theirs,
+      parts: parts(),
+      middle: () => (shown().from + shown().to) / 2,
+      mark: () => shown().from,
+      switchLevel: () => desk.limits().switchLevel,
+    });
+  });
+  const shiftBy = async (way: Way): Promise<Shift | null> => {
+    const outcome = await way.find(shift()?.shift.value ?? 0);
+    if (!outcome.ok) notices.show(outcome.problem);
+    else if (outcome.value.shift.value !== null) return outcome.value;
+    else notices.say(outcome.value.shift.because ?? "No shift can be told.");
+    return null;
+  };
+  const lineUp = async (way: Way) => {
+    const told = await shiftBy(way);
+    if (told) lay({ shift: told });
+  };
+  /** Of the parts that are compared, or of all lift-offs, the first. */
+  const showFirst = (part: MatchingPart | undefined = parts()[0]) => {
+    const [mine, id] = [suspect(), part?.suspect[0]];
+    const stretch = mine?.stretches.find((one) => stretchId(one) === id);
+    if (stretch) return view.show(stretch);
+    const liftOff = mine?.liftOffs.find((one) => id === undefined || one.id === id);
+    if (liftOff) view.show(about(liftOff.at));
+  };
+  /** The first way is taken as soon as both are measured, and the first part shown; failing that, both from their starts. */
+  createEffect(
+    on(ways, async ([first]) => {
+      if (found() || !suspect() || !reference()) return;
+      const told = first ? await shiftBy(first) : null;
+      setFound(told ?? shiftByHand(0, 0));
+      showFirst();
+    }),
+  );
+
+  return {
+    parts,
+    async take(part) {
+      lay({ parts: [...parts().filter(({ of }) => of !== part.of), part] }, "part");
+      const way = ways().find(({ id }) => id === wayOfPart(part));
+      const told = way && (await shiftBy(way));
+      if (told) lay({ shift: told }, "part");
+      bench.settle();
+      showFirst(part);
+    },
+    takeAll: (of) => lay({ parts: parts().filter((part) => part.of !== of) }),
+    ways,
+    shift,
+    lineUp,
+    shiftTo: (by) => lay({ shift: by }, "shift"),
+    settings: createMemo(() => ({ ...plain, ...laid().picture })),
+    set: (change) => lay({ picture: { ...laid().picture, ...change } }),
+  };
+}
+
+/** What is shown of a lift-off, s. */
+const about = (at: number): Span => ({ from: at - 2, to: at + 6 });
