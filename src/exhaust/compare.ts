@@ -148,17 +148,16 @@ function conclusions(
     const says = "No reading stands in both recordings, so nothing can be compared.";
     return { says, repair: notProved("no-common-test", "the two recordings hold no common test") };
   }
-  const lead = leadOf(differences.filter(({ fair }) => fair));
+  const fair = differences.filter((one) => one.fair);
   if (unlike) {
+    const told = fair.find(({ reading, told }) => told !== "not-told-apart" && !reading.includes(".front."));
+    const rest = told
+      ? `Where both ran alike: ${sentenceOf(told)}`
+      : "Compare parts that match, or record again alike.";
     const repair = notProved("unlike", `${unlike} differs, so it was not the same test`);
-    if (lead && lead.told !== "not-told-apart") {
-      return { says: `${sentenceOf(lead)} The lift-offs cannot be compared: ${unlike} differs.`, repair };
-    }
-    return {
-      says: `Not a fair comparison: ${unlike} differs. Compare parts that match, or record again alike.`,
-      repair,
-    };
+    return { says: `Not a fair comparison: ${unlike} differs. ${rest}`, repair };
   }
+  const lead = leadOf(fair);
   const says = lead ? sentenceOf(lead) : "Nothing in the two recordings was run alike, so nothing can be compared.";
   return { says, repair: repairOf(suspect, reference, differences) };
 }
