@@ -23,8 +23,8 @@ const finer = 64;
 const mostPoints = 1 << 17;
 
 /**
- * First all pairs together say where the two lie, sought over every shift; then the first pair that can, in the order
- * given, tells the shift and its bounds (`shiftByCorrelation`) over all that overlaps. The clocks are taken to run alike.
+ * First all pairs together say where the two lie, sought over every shift; then the pair that tells it most closely gives
+ * the shift and its bounds (`shiftByCorrelation`) over all that overlaps. The clocks are taken to run alike.
  *
  * @returns `not-resolvable` where the two share nothing, or do not look like one run.
  */
@@ -33,14 +33,17 @@ export function shiftOfRun(pairs: readonly RunPair[]): Shift {
   if (!rough) return unlike("The two recordings share no channel that moves, or hardly overlap.");
   if (rough.likeness < leastLikeness) return unlike("The two recordings do not look like the same run.");
   const most = Math.max(1, 4 * rough.step);
-  for (const { mine, theirs, name } of pairs) {
+  const all = pairs.map(({ mine, theirs, name }) => {
     const [one, other] = thinned(mine, theirs);
     const rule = { guess: rough.shift, most, says: `Where ${name} run most alike, whole run` };
-    const told = shiftByCorrelation(one, other, rule);
-    if (told.shift.value !== null) return { ...told, ambiguousBy: rough.ambiguousBy };
-  }
-  return unlike("No channel of both tells the shift closely enough.");
+    return shiftByCorrelation(one, other, rule);
+  });
+  const [closest] = all.filter(({ shift }) => shift.value !== null).sort((a, b) => width(a) - width(b));
+  if (!closest) return unlike("No channel of both tells the shift closely enough.");
+  return { ...closest, ambiguousBy: rough.ambiguousBy };
 }
+
+const width = ({ shift: { low, high } }: Shift) => high! - low!;
 
 const unlike = (because: string): Shift => ({
   shift: notResolvable("s", because),

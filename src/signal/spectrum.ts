@@ -1,7 +1,7 @@
 // Power against frequency: Welch's method for even steps, Lomb and Scargle's for stamps, and the frequency that dominates.
 
+import { vertex } from "./correlation-peak.ts";
 import { powerOfTwo, realTransform } from "./fourier.ts";
-import { vertex } from "./lag.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
 import { runsOf } from "./runs.ts";
 import { type Samples, type Series, slice, timeAt } from "./series.ts";

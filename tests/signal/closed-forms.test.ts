@@ -2,9 +2,10 @@
 
 import { describe, expect, test } from "vitest";
 import { difference, ratio } from "../../src/signal/combine.ts";
+import { vertex } from "../../src/signal/correlation-peak.ts";
 import { findCrossings } from "../../src/signal/crossings.ts";
 import { dutyOf } from "../../src/signal/cycles.ts";
-import { lagBetween, vertex } from "../../src/signal/lag.ts";
+import { lagBetween } from "../../src/signal/lag.ts";
 import { amplitudeOf, stateLevels } from "../../src/signal/levels.ts";
 import { meanOf } from "../../src/signal/mean.ts";
 import { savitzkyGolay } from "../../src/signal/savitzky-golay.ts";
