@@ -23,10 +23,14 @@ export function niceTicks(low: number, high: number, most: number): Ticks {
   return { step, values };
 }
 
-/** As `niceTicks`, but two at least, closer together where need be: one number alone is no scale. */
+/**
+ * As `niceTicks`, but two at least, since one number alone is no scale: closer together where need be, and of more than
+ * there is room for the first and the last.
+ */
 export function levelTicks(low: number, high: number, most: number): Ticks {
   const tries = [most, most + 1, most + 2, most + 3].map((count) => niceTicks(low, high, count));
-  return tries.find(({ values }) => values.length >= 2) ?? tries[0]!;
+  const { step, values } = tries.find((one) => one.values.length >= 2) ?? tries[0]!;
+  return { step, values: values.length > Math.max(2, most) ? [values[0]!, values.at(-1)!] : values };
 }
 
 /** Smallest of 1, 2, 5 times a power of ten that is not below `step`. */

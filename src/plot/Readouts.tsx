@@ -7,7 +7,7 @@ import { axisHeight, gutter, margin } from "./layout.ts";
 import type { Stage } from "./stage.ts";
 import { textWidth } from "./text-width.ts";
 import { traceStyles } from "./trace-style.ts";
-import type { LaneStackProps, Readout } from "./types.ts";
+import type { LaneLook, LaneStackProps, Readout, TraceLook } from "./types.ts";
 
 interface Shown {
   readonly token: string;
@@ -101,12 +101,15 @@ function valuesOf(readout: Readout, side: "start" | "end", { bench, stage }: Con
       if (!found || found.value === null || box === undefined) return [];
       const at = toPixel(y, found.value);
       if (at < box.top - 4 || at > box.bottom + 4) return [];
-      const text = formatValue(found.value, trace.unit, step);
+      const text = `${formatValue(found.value, trace.unit, step)}${isBeside(trace, lane) ? " ref" : ""}`;
       return [{ token, x, y: at, textY: at - rise, side, text, between: found.between }];
     });
     return spread(shown, box?.top ?? 0, box?.bottom ?? 0);
   });
 }
+
+/** A reference among the suspect's own traces: in a lane of its own the title says so. */
+const isBeside = (trace: TraceLook, lane: LaneLook) => trace.reference && lane.traces.some((one) => !one.reference);
 
 /**
  * Inside the lane and below its title. Of several values the lowest stands below its line, the others above; then apart

@@ -131,8 +131,9 @@ function axisMarks({ lane, range, height }: LanePicture): {
   readonly step: number;
 } {
   const guides = lane.guides.filter((guide) => guide > range[0] && guide < range[1]);
-  const { values, step } = levelTicks(range[0], range[1], tickCount(height));
-  const room = (guideRoom / height) * (range[1] - range[0]);
+  const scaled = height - headroom(height);
+  const { values, step } = levelTicks(range[0], range[1], tickCount(scaled));
+  const room = (guideRoom / scaled) * (range[1] - range[0]);
   const free = values.filter((value) => guides.every((guide) => Math.abs(guide - value) > room));
   return { values: [...free, ...guides].sort((a, b) => a - b), step };
 }

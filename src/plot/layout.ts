@@ -10,7 +10,7 @@ export const axisHeight = 28;
 const top = 8;
 const gap = 10;
 const leastLane = 44;
-const tallLane = 84;
+const tallLane = 64;
 export const headHeight = 24;
 
 export interface Size {

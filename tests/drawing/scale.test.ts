@@ -29,6 +29,7 @@ describe("niceTicks", () => {
   test("of a level are two at least, however low the lane", () => {
     expect(niceTicks(5, 90, 4).values).toEqual([50]);
     expect(levelTicks(5, 90, 4).values).toEqual([20, 40, 60, 80]);
+    expect(levelTicks(8, 84, 2).values).toEqual([20, 80]);
   });
 
   test("refuse an empty range", () => {
