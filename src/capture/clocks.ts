@@ -33,6 +33,8 @@ export function clocksOf(
 
 /** Rows a second: scopes are faster, requests over the diagnostic bus are slower (common practice). */
 export const polledBelow = 20;
+/** Stamps are rounded: so much slower is still that rate. */
+const slack = 1.001;
 
 function clockOf(time: Recorded["time"], count: number, recording: Recording, remarks: RemarkBook): Clock {
   if ("rate" in time) {
@@ -53,7 +55,7 @@ function clockOf(time: Recorded["time"], count: number, recording: Recording, re
   const grid = ordered.doubt ? 0 : time.resolution;
   const start = ordered.seconds[0] ?? 0;
   const base = timeBaseOf(fromStart(ordered.seconds, start, grid), ordered.doubt ? 1e-9 : time.resolution);
-  const isPolled = recording.isRowLog && usualStep(base) > 1 / polledBelow;
+  const isPolled = recording.isRowLog && usualStep(base) > slack / polledBelow;
   const doubted = withDoubt(base, isPolled, recording, ordered.doubt);
   return { ordered, isAbsolute: time.isAbsolute, base: doubted, start, isRowLog: recording.isRowLog, isPolled, grid };
 }

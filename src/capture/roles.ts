@@ -67,7 +67,7 @@ const rules: readonly Rule[] = [
   },
   {
     role: "engine-speed",
-    says: /\brpm\b|engine ?(speed|rev\w*|rpm)|engine ?drehzahl|motor ?drehzahl|drehzahl|regime|regimen|revoluciones|\brevs?\b|\bgiri\b|motor ?speed|\bn ?mot\b|\w*toerental/,
+    says: /\brpm\b|speed of (the )?engine|engine ?(speed|rev\w*|rpm)|engine ?drehzahl|motor ?drehzahl|drehzahl|regime|regimen|revoluciones|\brevs?\b|\bgiri\b|motor ?speed|\bn ?mot\b|\w*toerental/,
     unless: /pedal/,
     units: ["1/min"],
   },

@@ -5,7 +5,10 @@ import { isCompanionChannel } from "./companions.ts";
 import type { BenchState, Lane } from "./job.ts";
 
 /** What the bench needs to know of a channel. */
-export type ChannelFacts = Pick<Channel, "id" | "name" | "unit" | "role" | "bank">;
+export type ChannelFacts = Pick<Channel, "id" | "name" | "unit" | "role" | "bank"> & {
+  /** Null: it never holds a value. */
+  readonly range?: readonly [low: number, high: number] | null;
+};
 
 /** Below the oxygen sensors, in the order in which they explain a lift-off. */
 const order: readonly Role[] = [
@@ -31,16 +34,18 @@ const sensorShare = 4;
 
 /**
  * @param channels in file order.
- * @returns every channel in exactly one lane; those that find no room are hidden.
+ * @returns every channel in exactly one lane; those that find no room, or never hold a value, are hidden.
  */
 export function defaultBench(channels: readonly ChannelFacts[]): BenchState {
   const bank: Bank = channels.some((c) => isOxygen(c.role) && c.bank === 1) ? 1 : (bankOfFirst(channels) ?? 1);
   const sensorLanes = [bank, bank === 1 ? 2 : 1].flatMap((b) => sensorLane(channels, b as Bank));
   const others = order.flatMap((role) => channels.filter((c) => c.role === role));
   const room = sensorLanes.length > 0 ? lanesShown - sensorLanes.length : lanesShown;
+  const holding = others.filter(({ range }) => range !== null);
+  const shown = (sensorLanes.length + holding.length > 0 ? holding : others).slice(0, Math.max(room, 1));
   return {
     lanes: [...sensorLanes, ...others.map((c) => newLane([c.id]))],
-    hidden: others.slice(Math.max(room, 1)).map((c) => c.id),
+    hidden: others.filter((c) => !shown.includes(c)).map((c) => c.id),
     channels: {},
     cursors: [],
     dimensions: [],

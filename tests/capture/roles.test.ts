@@ -39,6 +39,7 @@ const names: readonly (readonly [name: string, unit: string, role: string, bank?
   ["Wheel speed rear left", "km/h", "other"],
   ["Vehicle speed", "mph", "road-speed"],
   ["Engine RPM", "", "engine-speed"],
+  ["Speed of engine", "", "engine-speed"],
   ["Motordrehzahl", "U/min", "engine-speed"],
   ["Absolute throttle position", "%", "throttle"],
   ["Drosselklappe", "%", "throttle"],

@@ -9,6 +9,13 @@ describe("delimited text opens without being asked", () => {
     expect(channel(capture, "front-o2").polled).toBe(false);
   });
 
+  test("20 rows a second with a hole in them: as fast as without", async () => {
+    const stamps = Array.from({ length: 100 }, (_, i) => (0.05 * (i < 60 ? i : i + 7)).toFixed(2));
+    const capture = await open(`Time (s),Front O2 (V)\n${stamps.map((t, i) => `${t},0.${4 + (i % 2)}`).join("\n")}\n`);
+    expect(channel(capture, "front-o2").polled).toBe(false);
+    expect(remarks(capture)).not.toContain("polled");
+  });
+
   test("semicolons, decimal commas, quoted header, byte-order mark, thousands marks, mV", async () => {
     const capture = await open(
       '\ufeff"Zeit [s]";"Lambdasonde 1 [mV]";"Motordrehzahl [U/min]"\r\n0,00;450;600\r\n0,25;460;1.200,5\r\n0,50;9;900\r\n',

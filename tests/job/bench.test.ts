@@ -29,6 +29,14 @@ describe("defaultBench", () => {
     expect(bench.hidden).toEqual(["c6"]);
   });
 
+  test("hides what never holds a value, in favour of what does", () => {
+    const empty = channels.map((c) => (c.id === "c4" ? { ...c, range: null } : c));
+    const state = defaultBench(empty);
+    expect(visibleLanes(state).map((lane) => lane.channelIds)).toEqual([["c1", "c2"], ["c3"], ["c5"], ["c6"]]);
+    expect(state.hidden).toEqual(["c4"]);
+    expect(visibleLanes(defaultBench([empty[3]!])).length).toBe(1);
+  });
+
   test("judges bank 2 when only that one was recorded", () => {
     const second = channels.slice(0, 2).map((c) => ({ ...c, bank: 2 as const }));
     expect(defaultBench(second).bank).toBe(2);

@@ -77,5 +77,6 @@ function laneLook(lane: Lane, all: readonly Drawn[], limits: Guide): LaneLook[] 
 export function traceLook(channel: ChannelSummary, bench: BenchState): TraceLook {
   const { name, role } = channelInForce(bench, channel);
   const look = role === "front-o2" || role === "front-lambda" ? "front" : role === "rear-o2" ? "rear" : "other";
-  return { channelId: channel.id, label: name, unit: channel.unit, look, polled: channel.polled };
+  const label = channel.range === null ? `${name}: no data` : name;
+  return { channelId: channel.id, label, unit: channel.unit, look, polled: channel.polled };
 }

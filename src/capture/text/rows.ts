@@ -70,7 +70,7 @@ class Splitter {
     const end = joined.endsWith("\r") ? joined.length - 1 : joined.length;
     const ready = this.#skip(oneLineEnd(joined.slice(0, end)));
     const { rows, taken } = splitRows(ready, this.#plan.delimiter, false, this.#quotes);
-    this.#hand(rows, ready.slice(0, taken), false);
+    this.#hand(rows, ready.slice(0, taken), "more");
     this.#rest = ready.slice(taken) + joined.slice(end);
     if (this.#rest.length > longestRow) this.#giveUpRow();
   }
@@ -80,7 +80,7 @@ class Splitter {
     this.#rest = "";
     if (ready === "") return;
     if (this.#quotes && ready.includes('"')) this.#closeQuotes(ready);
-    else this.#hand(splitRows(ready, this.#plan.delimiter, true, this.#quotes).rows, ready, !ready.endsWith("\n"));
+    else this.#hand(splitRows(ready, this.#plan.delimiter, true, this.#quotes).rows, ready, endOf(ready));
   }
 
   /** A quote that is open at the end of the file swallowed rows: they are read with quotes as plain characters. */
@@ -94,7 +94,7 @@ class Splitter {
       );
     const again = swallowed ? splitRows(ready, this.#plan.delimiter, true, false).rows : rows;
     this.#quotes = !swallowed;
-    this.#hand(again, ready, !ready.endsWith("\n"));
+    this.#hand(again, ready, endOf(ready));
   }
 
   /** What is left of a row that was given up. */
@@ -121,16 +121,19 @@ class Splitter {
     this.#skipping = true;
   }
 
-  #hand(rows: readonly string[][], text: string, lastIsCutOff: boolean): void {
+  #hand(rows: readonly string[][], text: string, end: "more" | "whole" | "cut off"): void {
     const counts = this.#quotes && text.includes('"');
     const last = rows.length - 1;
     rows.forEach((row, r) => {
-      if (r === last && row.length === 1 && row[0] === "") return; // behind the last line end
-      this.#sink.row(row, this.#line, lastIsCutOff && r === last);
+      if (r === last && end === "whole" && row.length === 1 && row[0] === "") return; // behind the last line end
+      this.#sink.row(row, this.#line, end === "cut off" && r === last);
       this.#line += counts ? row.reduce((sum, cell) => sum + breaksIn(cell), 1) : 1;
     });
   }
 }
+
+/** How the file ends. */
+const endOf = (text: string) => (text.endsWith("\n") ? "whole" : "cut off");
 
 function breaksIn(cell: string): number {
   let count = 0;

@@ -61,7 +61,7 @@ describe("clean text", () => {
         ]);
         expect(quick).toEqual(careful);
       }),
-      { numRuns: 300 },
+      { numRuns: 300, examples: [[{ rows: [""], end: "\n" as const, tail: "9" as const }]] },
     );
   }, 60_000);
 
