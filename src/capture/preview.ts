@@ -199,7 +199,7 @@ function assumedOf({ table: { time, columns, headerRows }, ...plan }: TextPlan):
   } as const;
   return {
     delimiter: plan.delimiter,
-    decimalMark: plan.decimalMark,
+    decimalMark: plan.joinPairs ? "," : plan.decimalMark,
     hasHeader: headerRows.length > 0,
     timeColumn: time.column === null ? null : columns[time.column]!.name,
     timeUnit: form.kind === "number" ? form.unit : null,

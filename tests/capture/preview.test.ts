@@ -85,6 +85,14 @@ describe("the question screen", () => {
     expect(taken).toBeLessThan(packed.length / 2);
   });
 
+  test("shows the comma as both where that is the answer", async () => {
+    const rows = Array.from({ length: 20 }, (_, i) => `${i},5,0,${10 + i},0,${30 + i}`).join("\n");
+    expect(await asked(`Time,Front,Rear\n${rows}\n`)).toContain("delimiter");
+    const both = await preview(`Time,Front,Rear\n${rows}\n`, { delimiter: ",", decimalMark: "," });
+    expect(both.assumed).toMatchObject({ delimiter: ",", decimalMark: "," });
+    expect(both.rows[1]).toEqual([1, 0.11, 0.31]); // s after the first row, V
+  });
+
   test("shows every change at once", async () => {
     const text = "t,a,b\n0,100,1\n1,200,2\n2,300,3\n";
     const changed = await preview(text, { timeUnit: 0.001, roles: { a: "rear-o2" }, units: { a: "mV" } });

@@ -46,7 +46,13 @@ export const ChoiceFields: Component<ChoiceProps> = (props) => {
               onChange={(event) => props.onChange({ member: event.currentTarget.value || undefined })}
             >
               <option value="">Choose …</option>
-              <For each={props.preview.members}>{(member) => <option value={member.name}>{member.name}</option>}</For>
+              <For each={props.preview.members}>
+                {({ name }) => (
+                  <option value={name} selected={name === props.choices.member}>
+                    {name}
+                  </option>
+                )}
+              </For>
             </select>
           )}
         </Field>
@@ -65,7 +71,7 @@ export const ChoiceFields: Component<ChoiceProps> = (props) => {
               id={id}
               value={props.choices.layout ?? ""}
               placeholder={isWave() ? "scale=2.5 unit=V" : "f32le channels=2 rate=1000"}
-              onChange={(event) => props.onChange({ layout: event.currentTarget.value.trim() || undefined })}
+              onInput={(event) => props.onChange({ layout: event.currentTarget.value.trim() || undefined })}
             />
           )}
         </Field>
@@ -131,7 +137,13 @@ const TextFields: Component<ChoiceProps> = (props) => {
               onChange={(event) => props.onChange({ timeColumn: event.currentTarget.value || undefined })}
             >
               <option value="">no column: even steps</option>
-              <For each={props.preview.columns}>{(column) => <option value={column.name}>{column.name}</option>}</For>
+              <For each={props.preview.columns}>
+                {({ name }) => (
+                  <option value={name} selected={name === assumed().timeColumn}>
+                    {name}
+                  </option>
+                )}
+              </For>
             </select>
           )}
         </Field>
@@ -174,7 +186,7 @@ const NumberField: Component<{
         id={id}
         inputmode="decimal"
         value={props.value ?? ""}
-        onChange={(event) => props.onChange(numberFrom(event.currentTarget.value))}
+        onInput={(event) => props.onChange(numberFrom(event.currentTarget.value))}
       />
     )}
   </Field>

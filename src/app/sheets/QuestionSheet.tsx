@@ -1,6 +1,6 @@
 // How a file is to be read, where the reader is unsure or the user knows better. Every change shows at once.
 
-import { type Component, createMemo, createSignal, Show } from "solid-js";
+import { type Component, createEffect, createMemo, createSignal, on, Show } from "solid-js";
 import type { ReadChoices } from "../../capture/reader.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
@@ -20,12 +20,20 @@ export const QuestionSheet: Component<{ readonly question: Question; readonly on
   const latest = createLatest(ask, (wanted) => service.preview(file, name, wanted.choices));
   const preview = latest.value;
   const change = (part: Changed) => setChoices((before) => withoutEmpty({ ...before, ...part }));
-  const read = async () => {
-    rememberChoices(preview()?.likeness ?? "", choices());
-    props.onClose();
-    await opening.open(file, name, choices());
-  };
-  const canRead = () => preview() !== null && preview()!.problem === null && !latest.isPending();
+  const canRead = () => latest.isPending() || preview()?.problem === null;
+  /** What was chosen last may still be tried out: it is read once it is known to be readable. */
+  const [isWanted, want] = createSignal(false);
+  createEffect(
+    on([isWanted, latest.isPending], ([wanted, pending]) => {
+      if (!wanted || pending) return;
+      want(false);
+      const shown = preview();
+      if (shown?.problem !== null) return;
+      rememberChoices(shown.likeness, choices());
+      props.onClose();
+      void opening.open(file, name, choices());
+    }),
+  );
   return (
     <Dialog
       title={`How is ${name} to be read?`}
@@ -35,7 +43,7 @@ export const QuestionSheet: Component<{ readonly question: Question; readonly on
           <button type="button" onClick={() => setChoices({})}>
             As first guessed
           </button>
-          <button type="button" class="main" disabled={!canRead()} onClick={read}>
+          <button type="button" class="main" disabled={!canRead()} onClick={() => want(true)}>
             Read it like this
           </button>
         </>
