@@ -1,42 +1,80 @@
 // Channels written more often than they are refreshed: the repeats are no samples of their own.
 
+import { quantisationOf } from "../signal/noise.ts";
 import type { Samples } from "../signal/series.ts";
 import type { Role } from "./capture.ts";
 import { firstPictureRows } from "./partial-pace.ts";
 
 const switching: readonly Role[] = ["front-o2", "rear-o2", "front-lambda"];
-const enough = { changes: 12, differentValues: 8 };
+const enough = { changes: 12, differentValues: 8, stops: 5 };
+/** A jump is more than two steps of the quantisation: what is rounded twice creeps by one step or by two. */
+const stepsOfJump = 2.5;
+/** At least this share of the changes are jumps; and of the ways between two jumps alike, this share are stops. */
+const jumpShare = 0.25;
+const stopShare = 0.9;
 
 /**
- * For how many rows each value of a sensor stays, where all stay about equally long: then the log repeats what it last
- * heard. A sensor that really rests does so for spans of all lengths.
+ * For how many rows each value of a sensor stays, where the log repeats what it last heard.
  *
- * @returns null where every row may be a new sample. Long files are left as they are, as parts of them have been shown.
+ * A signal that was sampled in each row repeats a value only while it hardly moves, and then goes on by single steps of its
+ * quantisation. Either of two things shows a refresh that is slower than the rows:
+ * - all values stay about equally long, and a good part of them then jump;
+ * - the signal stops amid movement: it jumps, stands still for two rows or more, and jumps on in the same direction, nearly
+ *   always and for about as long. This is seen in a rear sensor that rests, too, once it falls.
+ *
+ * Not told apart: a refresh whose values differ by one or two steps only (no edge lies in it that could be timed too well),
+ * and a rear sensor with fewer than five such stops: its rows are kept, and the bounds of an edge amid repeats reach back to
+ * the first of them (`edge.ts`). Steps of a true square wave that never returns to a level it had look like refreshes: its
+ * bounds come out too wide, never too narrow. Long files are left as they are, as parts of them have been shown.
+ *
+ * @param values  one per row; NaN ends a run.
+ * @returns rows, >= 2; null where every row may be a new sample.
  */
 export function rowsHeld(values: Samples, role: Role): number | null {
   if (!switching.includes(role) || values.length >= firstPictureRows) return null;
-  const runs = runsOf(values).slice(1, -1);
-  if (runs.length < enough.changes || new Set(values).size < enough.differentValues) return null;
-  const lengths = runs.sort((a, b) => a - b);
-  const [short, long] = [0.1, 0.9].map((share) => lengths[Math.floor(share * (lengths.length - 1))]!) as [
-    number,
-    number,
-  ];
-  return short >= 2 && long <= 2 * short ? long : null;
+  const changes = changesOf(values);
+  if (changes.length < enough.changes || new Set(values).size < enough.differentValues) return null;
+  const jump = stepsOfJump * quantisationOf(values);
+  return heldByRegularity(changes, jump) ?? heldByStops(changes, jump);
 }
 
-/** Lengths of the runs of equal values; NaN ends a run and counts for nothing. */
-function runsOf(values: Samples): number[] {
-  const runs: number[] = [];
-  let length = 0;
-  for (let i = 0; i <= values.length; i++) {
-    if (length > 0 && values[i] !== values[i - 1]) {
-      runs.push(length);
-      length = 0;
-    }
-    if (i < values.length && !Number.isNaN(values[i]!)) length++;
+interface Change {
+  /** Rows since the change before, the new value's last row not yet come. */
+  readonly after: number;
+  readonly by: number;
+}
+
+/** From each value to the next that differs; the first value of each run without NaN has no known beginning. */
+function changesOf(values: Samples): Change[] {
+  const changes: Change[] = [];
+  let since = Number.NaN;
+  for (let i = 1; i < values.length; i++) {
+    const by = values[i]! - values[i - 1]!;
+    if (by === 0) continue;
+    if (!Number.isNaN(since) && !Number.isNaN(by)) changes.push({ after: i - since, by });
+    since = Number.isNaN(by) ? Number.NaN : i;
   }
-  return runs;
+  return changes;
+}
+
+function heldByRegularity(changes: readonly Change[], jump: number): number | null {
+  const jumps = changes.filter(({ by }) => Math.abs(by) > jump).length;
+  return jumps >= jumpShare * changes.length ? commonLength(changes.map(({ after }) => after)) : null;
+}
+
+function heldByStops(changes: readonly Change[], jump: number): number | null {
+  const between = changes
+    .filter(({ by }, k) => Math.abs(by) > jump && Math.sign(by) * (changes[k - 1]?.by ?? 0) > jump)
+    .map(({ after }) => after);
+  const stops = between.filter((rows) => rows > 1).length;
+  return stops >= enough.stops && stops >= stopShare * between.length ? commonLength(between) : null;
+}
+
+/** The ninetieth of a hundred lengths, where it is at most twice the tenth; null where they differ more, or are of one row. */
+function commonLength(lengths: readonly number[]): number | null {
+  const sorted = [...lengths].sort((a, b) => a - b);
+  const [short, long] = [0.1, 0.9].map((share) => sorted[Math.floor(share * (sorted.length - 1))]!) as [number, number];
+  return short >= 2 && long <= 2 * short ? long : null;
 }
 
 /** Which rows bring a value of their own: a change, one as old as a refresh takes, and the last. */
