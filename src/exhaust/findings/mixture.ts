@@ -2,7 +2,7 @@
 
 import { medianOf } from "../../signal/combine.ts";
 import type { Reading } from "../../signal/reading.ts";
-import type { Finding } from "../analysis.ts";
+import type { Finding, Stretch } from "../analysis.ts";
 import { describeLimit } from "../limits.ts";
 import { inWords } from "../words.ts";
 import { type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
@@ -55,6 +55,14 @@ function byTrim(trim: TrimSeen, { limits }: FindingScene): Draft {
       next: [cure],
     };
   }
+  if (!switches(stretch)) {
+    return {
+      verdict: "cannot-say",
+      statement: `The total fuel trim is ${inWords(total)}, but the front sensor did not switch there, so nothing shows that this is enough.`,
+      for: [told],
+      next: ["Test the front sensor, then record it at steady cruise together with both trims.", cure],
+    };
+  }
   const inside =
     (total.low ?? -Infinity) >= -limits.trimInvestigate && (total.high ?? Infinity) <= limits.trimInvestigate;
   if (!inside)
@@ -78,13 +86,24 @@ const turned = (reading: Reading): Reading => ({
   high: reading.low === null ? null : -reading.low,
 });
 
-/** Long steady running with the front on one side: the module has run out of correction, or the sensor is wrong. */
+/** A trim that the loop has settled is a right one; without a front, the trims are all there is. */
+function switches({ front }: Stretch): boolean {
+  const share = front?.richShare.value;
+  return share == null || (share > 0 && share < 100);
+}
+
+/**
+ * Long steady running with the front on one side: the module has run out of correction, or the sensor is wrong. It may never
+ * have swung through both levels; that it is not just asleep is shown by the module, which closes its loop on it.
+ */
 function oneSidedFront({ measured, limits }: FindingScene): Draft | null {
+  const isAwake = measured.awake.front?.awakeFrom != null;
   const steady = measured.stretches.filter(
-    ({ kind, from, to, front }) => front && (kind === "idle" || kind === "cruise") && to - from >= 5,
+    ({ kind, from, to, front, trims }) =>
+      front && (kind === "idle" || kind === "cruise") && to - from >= 5 && (isAwake || trims?.closedLoop === "known"),
   );
   const shares = steady.map(({ front }) => front!.richShare);
-  if (shares.length === 0 || measured.awake.front?.awakeFrom == null) return null;
+  if (shares.length === 0) return null;
   const share = medianOf(shares, "%");
   if (share.value === null) return null;
   const high = share.value > limits.richShareHigh;
@@ -97,8 +116,11 @@ function oneSidedFront({ measured, limits }: FindingScene): Draft | null {
   };
 }
 
+const turnedGrade = { "at-most": "at-least", "at-least": "at-most" } as const;
+
 const rest = (share: Reading): Reading => ({
   ...share,
+  grade: share.grade === "at-most" || share.grade === "at-least" ? turnedGrade[share.grade] : share.grade,
   value: 100 - share.value!,
   low: share.high === null ? null : 100 - share.high,
   high: share.low === null ? null : 100 - share.low,
