@@ -18,7 +18,7 @@ import {
 import { phaseStarts } from "./drive.ts";
 import { seededRandom } from "./random.ts";
 import { type PollSpec, recordPolled, recordScope, type ScopeSpec } from "./recorder.ts";
-import { runCar } from "./run.ts";
+import { type History, runCar } from "./run.ts";
 import { type Truth, tellTruth } from "./truth.ts";
 
 export type { Split } from "./draw.ts";
@@ -78,6 +78,8 @@ export interface FleetCar {
 export interface FleetRun {
   readonly capture: Capture;
   readonly truth: Truth;
+  /** When a charge that did not burn made the front read at least 0.2 V lower, s from the capture's first sample. */
+  readonly spikes: readonly number[];
 }
 
 /** Every car of a fleet, in the order of the kinds; the same list each time. */
@@ -230,5 +232,19 @@ export function simulate(spec: FleetCar): FleetRun {
   const recording =
     recorder.kind === "scope" ? recordScope(history, recorder, random) : recordPolled(history, recorder, random);
   const name = `${spec.kind} ${spec.split} ${spec.seed}`;
-  return { capture: asCapture(recording, name, spec.ownStamps), truth: tellTruth(history, recording.start) };
+  return {
+    capture: asCapture(recording, name, spec.ownStamps),
+    truth: tellTruth(history, recording.start),
+    spikes: spikesFrom(history, recording.start),
+  };
+}
+
+const leastSpike = 0.2;
+
+function spikesFrom({ spike, step }: History, start: number): number[] {
+  const times: number[] = [];
+  for (let i = 1; i < spike.length; i++) {
+    if (spike[i]! >= leastSpike && spike[i - 1]! < leastSpike) times.push(i * step - start);
+  }
+  return times;
 }

@@ -39,6 +39,8 @@ export interface History extends Record<Quantity, Float64Array> {
   readonly stored: Float64Array;
   /** 1 while fuel is cut. */
   readonly cut: Uint8Array;
+  /** V by which the front reads lower because of charges that did not burn: the depth of a misfire's lean spike. */
+  readonly spike: Float64Array;
   /** Index into car.drive. */
   readonly phase: Uint8Array;
 }
@@ -71,6 +73,7 @@ export function runCar(car: CarSpec): History {
     excessOut: column(),
     stored: column(),
     cut: new Uint8Array(count),
+    spike: column(),
   };
   runMixture(history, engine.exhaustVolume, random.split());
   return history;
@@ -83,6 +86,7 @@ function runMixture(history: History, volume: Float64Array, random: Random): voi
   const mixture = createMixture(history, random);
   const catalyst = createCatalyst(car.catalyst, step);
   const front = createSensor(car.front, step);
+  const frontWithoutMisfire = createSensor(car.front, step);
   const rear = createSensor(car.rear, step);
   const toFront = createPipe(volume, car.pipes.ahead);
   const toRear = createPipe(volume, car.pipes.behind);
@@ -99,6 +103,7 @@ function runMixture(history: History, volume: Float64Array, random: Random): voi
     const arriving = withLeak(mixed, flow, car.leaks.ahead);
     history.excessIn[i] = arriving;
     history.frontVoltage[i] = front(arriving + mixture.unburnt(i), running);
+    if (car.misfire > 0) history.spike[i] = frontWithoutMisfire(arriving, running) - history.frontVoltage[i]!;
     const active = activeShare(car.catalyst, history.catalystTemperature[i]!);
     history.excessOut[i] = catalyst.pass(arriving, flow, active);
     history.stored[i] = catalyst.stored();

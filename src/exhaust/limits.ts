@@ -93,7 +93,7 @@ export const defaultLimits = {
   trimTilt: practice(4, "%", "Total trim at idle above cruise by this much points to air that leaks in"),
   richShareHigh: own(80, "%", "Front rich for more than this share of closed loop: the mixture is rich"),
   richShareLow: own(20, "%", "Front rich for less than this share of closed loop: lean, or air ahead of the sensor"),
-  spikeShare: own(5, "%", "More short lean spikes than this among the front's rises look like misfire"),
+  spikeShare: own(2, "%", "More of the front's rich swings cut short than this look like misfire"),
 
   fairFlow: own(1.5, "1", "Two recordings compare fairly while their air flows differ by no more than this factor"),
   fairSpeed: own(1.3, "1", "… and their engine speeds by no more than this factor"),

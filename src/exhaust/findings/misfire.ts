@@ -1,30 +1,27 @@
-// Unburnt air from a cylinder that missed shows at the front as short lean spikes between its ordinary swings.
+// Unburnt air from a cylinder that missed shows at the front as a lean spike: it cuts a rich swing short.
 
-import { findCrossings } from "../../signal/crossings.ts";
+import { type Crossings, findCrossings } from "../../signal/crossings.ts";
 import { proportionBounds } from "../../signal/proportion.ts";
 import { medianOfNumbers } from "../../signal/statistics.ts";
-import { findTransitions } from "../../signal/transitions.ts";
 import { usualStep } from "../../signal/usual-step.ts";
 import type { Finding, Stretch } from "../analysis.ts";
-import { hysteresisFor, pieceOf } from "../edges.ts";
+import { hysteresisFor, type Piece, pieceOf } from "../edges.ts";
 import { describeLimit, type Limits } from "../limits.ts";
-import { counted, sentence, stretchSpan } from "../words.ts";
+import { sentence, stretchSpan } from "../words.ts";
 import { type Draft, type FindingScene, finding, inStretch } from "./scene.ts";
 
 export const misfireFinding = (scene: FindingScene): Finding => finding("misfire", draft(scene));
 
-/** Samples farther apart than this, s, step over a spike of one firing. */
-const coarsest = 0.01;
-/** A spike is shorter than this, s, and than this share of an ordinary lean half-cycle. Own choice. */
-const longestSpike = 0.12;
-const shareOfHalfCycle = 0.35;
+/** Samples farther apart than this, s, step over a swing that was cut short: 100 a second, unevenly stamped. */
+const coarsest = 0.0105;
+/** A rich swing shorter than this share of the usual one was cut short. Own choice. */
+const cutShort = 0.55;
 const counts =
   "Read the misfire codes and counters. A misfire is cured before anything is said about the catalyst, which it may have damaged.";
 
-interface Spikes {
+interface RichSwings {
   readonly count: number;
-  /** Spikes and ordinary rises together. */
-  readonly events: number;
+  readonly cutShort: number;
 }
 
 function draft(scene: FindingScene): Draft {
@@ -36,22 +33,24 @@ function draft(scene: FindingScene): Draft {
     next: ["Record the front sensor at cruise for 60 s at 200 samples/s or more.", counts],
     dependsOn,
   });
-  const stretch = longestJudged(scene);
-  const front = stretch && pieceOf(channels.front, stretch);
-  if (!front || scene.measured.awake.front?.kind !== "narrow-band") {
+  const stretches = judged(scene);
+  const fronts = stretches.flatMap((stretch) => pieceOf(channels.front, stretch) ?? []);
+  if (fronts.length === 0 || scene.measured.awake.front?.kind !== "narrow-band") {
     return cannot("No steady running with a switching front sensor was recorded, so lean spikes cannot be looked for.");
   }
-  if (!(usualStep(front.series.time) <= coarsest))
+  if (!fronts.every(({ series }) => usualStep(series.time) <= coarsest))
     return cannot("The samples are too far apart to see the short lean spikes of a misfire.");
-  const { count, events } = spikesIn(front, limits);
-  if (events < limits.frontCycles) return cannot("Too few front cycles to look for lean spikes.");
-  const [low, high] = proportionBounds(count, events).map((share) => 100 * share) as [number, number];
-  const told = `${counted(count, "short lean spike")} among ${events} times the front sensor turned rich (${stretchSpan(stretch)})`;
-  const why = [{ reading: inStretch("lean spikes", stretch), says: told }];
+  const swings = fronts
+    .map((front) => richSwings(front, limits))
+    .reduce((a, b) => ({ count: a.count + b.count, cutShort: a.cutShort + b.cutShort }));
+  if (swings.count < limits.frontCycles) return cannot("Too few front cycles to look for lean spikes.");
+  const [low, high] = proportionBounds(swings.cutShort, swings.count).map((share) => 100 * share) as [number, number];
+  const told = `${shareInWords(swings)} of the front sensor broke off early (${stretches.map(stretchSpan).join("; ")})`;
+  const why = [{ reading: inStretch("rich swings cut short", stretches[0]!), says: told }];
   if (low > limits.spikeShare) {
     return {
       verdict: "points-to",
-      statement: sentence(`${told}: this looks like a cylinder that misfires now and then`),
+      statement: sentence(`${told}: that is what a cylinder that misfires now and then looks like`),
       for: why,
       next: [counts],
       dependsOn,
@@ -59,30 +58,42 @@ function draft(scene: FindingScene): Draft {
   }
   if (high < 2 * limits.spikeShare)
     return { verdict: "points-away", statement: sentence(`${told}: no sign of misfire`), against: why, dependsOn };
-  return { ...cannot(sentence(`${told}: not clear`)), for: why };
+  return { ...cannot(sentence(`${told}: that is not enough to tell`)), for: why };
 }
 
-/** Cruise, or steady running at unknown speed; idle shakes by itself. */
-function longestJudged({ measured }: FindingScene): Stretch | null {
+/** Cruise, or steady running at unknown speed: all that is fit, else the longest. Idle shakes by itself. */
+function judged({ measured }: FindingScene): Stretch[] {
   const usable = measured.stretches.filter(({ kind, fit }) => kind === "cruise" || (kind === "unsteady" && fit));
-  return usable.reduce<Stretch | null>(
-    (best, one) => (!best || one.to - one.from > best.to - best.from ? one : best),
-    null,
-  );
+  const fit = usable.filter((one) => one.fit);
+  return fit.length > 0 ? fit : [...usable].sort((a, b) => b.to - b.from - (a.to - a.from)).slice(0, 1);
 }
 
-/** Rises that turned back on the way, and dips out of rich much shorter than a half-cycle. */
-function spikesIn(front: NonNullable<ReturnType<typeof pieceOf>>, limits: Limits): Spikes {
+/** "7 of 132 rich swings" */
+const shareInWords = ({ count, cutShort }: RichSwings): string =>
+  `${cutShort === 0 ? "none" : cutShort} of ${count} rich swings`;
+
+/**
+ * The loop turns the mixture when the front passes the switch level, and sees what comes of it only when the gas has come
+ * from the valves: its swings last that long at least, and much alike. One that breaks off in little more than half the usual time
+ * was ended by something else: air that did not burn. Ripple on an edge is no swing: it lies between passages of `lowLevel`.
+ */
+function richSwings(front: Piece, limits: Limits): RichSwings {
   const { series, noise } = front;
-  const rises = findTransitions(series, { from: limits.lowLevel, to: limits.highLevel, noise });
   const hysteresis = hysteresisFor([front], limits);
-  const { times, rising, runs } = findCrossings(series, { level: limits.highLevel, hysteresis, noise });
-  const below: number[] = [];
-  for (let k = 1; k < times.length; k++) {
-    if (rising[k] === 1 && runs[k] === runs[k - 1]) below.push(times[k]! - times[k - 1]!);
+  const crossings = findCrossings(series, { level: limits.switchLevel, hysteresis, noise });
+  const swings: { readonly length: number; readonly isWhole: boolean }[] = [];
+  for (let k = 1; k + 2 < crossings.times.length; k++) {
+    if (crossings.rising[k] !== 1 || crossings.runs[k - 1] !== crossings.runs[k + 2]) continue;
+    const isWhole = [k - 1, k + 1].every((fall) => lowestAfter(front, crossings, fall) < limits.lowLevel);
+    swings.push({ length: crossings.times[k + 1]! - crossings.times[k]!, isWhole });
   }
-  const most = Math.min(longestSpike, shareOfHalfCycle * medianOfNumbers(below));
-  const dips = below.filter((time) => time < most).length;
-  const count = rises.partial + dips;
-  return { count, events: count + rises.durations.length + rises.ragged };
+  const least = cutShort * medianOfNumbers(swings.map(({ length }) => length));
+  return { count: swings.length, cutShort: swings.filter(({ length, isWhole }) => isWhole && length < least).length };
+}
+
+/** Lowest sample from crossing k to the next. */
+function lowestAfter({ series }: Piece, { indices }: Crossings, k: number): number {
+  let lowest = Infinity;
+  for (let i = indices[k]!; i < indices[k + 1]!; i++) lowest = Math.min(lowest, series.samples[i]!);
+  return lowest;
 }
