@@ -28,7 +28,7 @@ const elsewhere =
 const rules: readonly Rule[] = [
   {
     role: "short-trim",
-    says: /\bs ?t ?f ?t\w*|\bshrt ?ft\w*|short ?(term)? ?(fuel)? ?(trim|corr)|\bshrtft|kurzzeit|trim\w* .*\bshort\b|kurzfrist|trim\w* court|court terme|corto plazo|lambda ?(regler|integrator|correction|korrektur)|integrator/,
+    says: /\bs ?t ?f ?t\w*|\bshrt ?ft\w*|\bshort ?ft\w*|short ?(term)? ?(fuel)? ?(trim|corr)|\bshrtft|kurzzeit|trim\w* .*\bshort\b|kurzfrist|trim\w* court|court terme|corto plazo|lambda ?(regler|integrator|correction|korrektur)|integrator/,
     units: ["%", "1"],
   },
   {
@@ -156,7 +156,7 @@ function bankOf(words: string): Bank | null {
     /\bb(?:ank|anc|anco|ancada|k)? ?([12]) ?(?:s\w* ?\d)?\b/.exec(words) ??
     /\b(?:zylinderbank|zylinderreihe|reihe|rangee) ?([12])\b/.exec(words) ??
     /\bh?o2s? ?([12])[1-4]\b/.exec(words) ??
-    /\b(?:stft|ltft|shrtft|longft) ?([12])\b/.exec(words);
+    /\b(?:stft|ltft|shrtft|shortft|longft) ?([12])\b/.exec(words);
   return said ? (said[1] === "2" ? 2 : 1) : null;
 }
 

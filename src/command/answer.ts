@@ -1,6 +1,6 @@
 // The JSON object that scripts rely on. Keys may be added; none is taken away or changes its meaning.
 
-import type { Capture, Channel } from "../capture/capture.ts";
+import type { Bank, Capture, Channel } from "../capture/capture.ts";
 import type { Analysis } from "../exhaust/analysis.ts";
 import { measured, notResolvable, type Reading } from "../signal/reading.ts";
 import { countOf, timeAt } from "../signal/series.ts";
@@ -16,9 +16,12 @@ export function answerOf(capture: Capture, analysis: Analysis) {
       startedAt: capture.startedAt,
       duration: durationOf(capture),
       channels: capture.channels.map(aboutChannel),
-      remarks: capture.remarks.map(({ text, where, count }) =>
-        [where, text, count === undefined ? null : `(${count})`].filter(Boolean).join(" "),
-      ),
+      remarks: [
+        ...capture.remarks.map(({ text, where, count }) =>
+          [where, text, count === undefined ? null : `(${count})`].filter(Boolean).join(" "),
+        ),
+        ...otherBank(capture, bank),
+      ],
     },
     bank,
     sensors,
@@ -29,6 +32,13 @@ export function answerOf(capture: Capture, analysis: Analysis) {
     findings,
     ...more,
   };
+}
+
+/** Banks are judged apart: the one that was not measured is named. */
+function otherBank({ channels }: Capture, bank: Bank): string[] {
+  const other: Bank = bank === 1 ? 2 : 1;
+  const isThere = channels.some((one) => one.bank === other && one.role === "rear-o2");
+  return isThere ? [`bank ${other} was recorded as well, and is judged apart: --bank ${other}`] : [];
 }
 
 function aboutChannel({ name, role, unit, bank, polled, series }: Channel) {

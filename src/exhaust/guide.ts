@@ -135,7 +135,12 @@ const isHot = ({ analysis: { awake, warmth } }: Recorded): boolean =>
   awake.front?.awakeFrom != null && awake.rear?.awakeFrom != null && warmth.hotFrom !== null;
 
 const holdsFit = (all: readonly Recorded[], kind: StretchKind): boolean =>
-  all.some(({ analysis }) => analysis.stretches.some((stretch: Stretch) => stretch.kind === kind && stretch.fit));
+  all.some(({ analysis: { stretches, awake } }) =>
+    stretches.some((one) => one.kind === kind && (one.fit || (awake.front?.kind === "wide-band" && lasts(one)))),
+  );
+
+/** Behind a wide-band front, which has no cycles to count, so long is enough to see how far the rear swings, s. Own choice. */
+const lasts = ({ from, to }: Stretch): boolean => to - from >= 20;
 
 const hasTrims = ({ analysis }: Recorded): boolean =>
   analysis.stretches.some(({ trims }) => trims !== null && trims.total.value !== null);

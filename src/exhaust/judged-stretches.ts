@@ -9,7 +9,7 @@ import { type Loop, loopIn } from "./loop.ts";
 import { measureSides, type PairMeasured } from "./pair.ts";
 import type { PlainStretch } from "./stretches.ts";
 import { trimsOf } from "./trims.ts";
-import { quantity } from "./words.ts";
+import { quantity, saidOf } from "./words.ts";
 
 export interface StretchScene {
   /** Front and rear only where they switch: see `switchingOnly`. */
@@ -69,10 +69,11 @@ function unfitKind({ kind, speedUnknown }: PlainStretch, { warmth }: StretchScen
 }
 
 function notComparable({ front, rear }: StretchScene): string {
-  const odd = [front, rear].find((one) => one && one.kind !== "narrow-band" && one.kind !== "unknown");
-  if (odd?.kind === "wide-band")
+  if (front?.kind === "wide-band")
     return "A wide-band front does not switch: only the rear's swing and the lift-off can be judged.";
-  return odd ? odd.says : "One of the two sensors has no samples here.";
+  const isOdd = (one: Awakening | null) => one !== null && one.kind !== "narrow-band" && one.kind !== "unknown";
+  if (isOdd(front)) return saidOf("front", front!.says);
+  return isOdd(rear) ? saidOf("rear", rear!.says) : "One of the two sensors has no samples here.";
 }
 
 /** The stretch must begin after both sensors woke. */
@@ -83,7 +84,9 @@ function sleeper({ from, to }: PlainStretch, { front, rear }: StretchScene): str
   ] as const) {
     if (!sensor || (sensor.awakeFrom !== null && sensor.awakeFrom <= from + 0.25 * (to - from))) continue;
     if (name === "rear" && sensor.awakeFrom === null && !isAtRest(sensor)) continue;
-    return `The ${name} sensor was not awake. ${sensor.says}`;
+    return sensor.awakeFrom === null
+      ? saidOf(name, sensor.says)
+      : `The ${name} sensor was not awake yet. ${saidOf(name, sensor.says)}`;
   }
   return null;
 }

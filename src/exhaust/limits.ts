@@ -83,6 +83,9 @@ export const defaultLimits = {
   busyAmplitude: practice(0.6, "1", "Rear over front amplitude above this: the rear follows"),
   quietAmplitude: practice(0.4, "1", "… and below this: the rear is calm"),
 
+  wideRear: own(0.4, "V", "Behind a wide-band front: a rear that swings further than this in steady running is busy"),
+  calmRear: own(0.25, "V", "… and one that swings less than this is calm"),
+
   slowSwitch: practice(0.2, "s", "A front sensor slower than this is slow"),
   quickRear: practice(0.2, "s", "A rear sensor quicker than this when air reaches it can hide nothing"),
   slowRear: practice(0.3, "s", "… and one slower than this is slow"),

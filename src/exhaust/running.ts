@@ -1,9 +1,11 @@
 // What kind of running each quarter second of a capture is, told from whatever was recorded.
 
+import type { Channel } from "../capture/capture.ts";
 import type { Series } from "../signal/series.ts";
 import type { Seconds } from "../signal/units.ts";
 import { usualStep } from "../signal/usual-step.ts";
 import type { Span, StretchKind, Warmth } from "./analysis.ts";
+import { kindOf } from "./awake.ts";
 import type { BankChannels } from "./channels.ts";
 import { type Grid, onGrid, rangeAround } from "./grid.ts";
 import type { Limits } from "./limits.ts";
@@ -75,7 +77,7 @@ function lowest(values: Float64Array): number {
 /** The kind of each cell, by the first rule that speaks. */
 export function kindsOf(cells: Cells, { channels, warmth, cuts, limits }: RunningInput): CellKind[] {
   const isCut = markCuts(cells.grid, cuts);
-  const isRich = channels.front ? longRich(cells.front, channels.front.series, limits) : () => false;
+  const isRich = speaksVolts(channels.front) ? longRich(cells.front, channels.front.series, limits) : () => false;
   return Array.from({ length: cells.grid.count }, (_, i): CellKind => {
     if (Number.isNaN(cells.front[i]!) && Number.isNaN(cells.rear[i]!)) return "gap";
     if (cells.engineSpeed[i]! < limits.engineRuns) return "not-running";
@@ -115,6 +117,10 @@ const pulls = (cells: Cells, i: number, limits: Limits): boolean =>
 /** Throttle and load say more of a pull than a rich front, which slow sampling can fake. */
 const tellsLoad = (cells: Cells, i: number): boolean =>
   !Number.isNaN(cells.throttle[i]!) || !Number.isNaN(cells.load[i]!);
+
+/** Rich is above a level of zirconia sensors only. */
+const speaksVolts = (front: Channel | null): front is Channel =>
+  front !== null && ["narrow-band", "unknown"].includes(kindOf(front));
 
 /** Whether cell i lies in a run of rich cells longer than closed loop would allow. */
 function longRich(front: Float64Array, { time }: Series, limits: Limits): (i: number) => boolean {

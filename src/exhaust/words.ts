@@ -71,6 +71,9 @@ export const stretchInWords = (stretch: Pick<Stretch, "kind" | "from" | "to" | "
 export const counted = (count: number, one: string, more = `${one}s`): string =>
   count === 0 ? `no ${one}` : count === 1 ? `one ${one}` : `${count} ${more}`;
 
+/** "It rested at 0.45 V" said of a sensor by its name: "The rear sensor rested at 0.45 V". */
+export const saidOf = (place: "front" | "rear", says: string): string => says.replace(/^It /, `The ${place} sensor `);
+
 /** First letter raised, one full stop at the end. */
 export function sentence(text: string): string {
   const trimmed = text.trim().replace(/[.\s]+$/, "");

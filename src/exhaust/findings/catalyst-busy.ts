@@ -4,7 +4,7 @@ import type { Stretch } from "../analysis.ts";
 import type { Limits } from "../limits.ts";
 import { asShare, number } from "../words.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
-import { delaySentence, follows, lower, whereCapital } from "./catalyst-words.ts";
+import { delaySentence, follows, lower, swingSentence, whereCapital } from "./catalyst-words.ts";
 import type { Draft } from "./scene.ts";
 
 /** A mimic that points to itself comes first; a slow rear does not matter here, for it can only hide. */
@@ -85,6 +85,18 @@ export function contradiction({ worst, liftOff, scene }: Weighed): Draft {
   };
 }
 
+/** A rear that swings widely behind a front that does not switch: evidence, but nothing to set it against. */
+export function swingsBehindWideBand({ swings, liftOff }: Weighed): Draft {
+  return {
+    verdict: "cannot-say",
+    statement: `${swingSentence(swings)} ${delaySentence(liftOff)} ${liftOff.verdict === "long" ? "Two witnesses disagree: the" : "The"} swing looks like a worn catalyst, but behind a wide-band front sensor it alone does not settle it.`,
+    next: [
+      "Record three lift-offs at 200 samples/s or more, with air flow: a rear that falls at once would settle it.",
+      "Test the exhaust for leaks between the sensors.",
+    ],
+  };
+}
+
 /** Swings far but seldom, or often but little. */
 export function partial(all: Weighed): Draft {
   const { worst, liftOff } = all;
@@ -124,7 +136,9 @@ export function shortOnly(all: Weighed): Draft {
       ],
     };
   }
-  if (worst && isActive(worst.stretch, all.scene.limits)) return shortAndActive(all, worst.stretch);
+  if (worst && isActive(worst.stretch, all.scene.limits))
+    return shortAndActive(all, follows(worst.stretch, all.scene.limits));
+  if (all.swings[0]?.told === "wide") return shortAndActive(all, swingSentence(all.swings));
   const enough = liftOff.count >= 2 && liftOff.airFlow !== null && liftOff.airFlow <= mostFlow;
   if (!enough) {
     return {
@@ -149,8 +163,8 @@ function isActive({ activity }: Stretch, limits: Limits): boolean {
   return (amplitudeRatio.low ?? 0) > limits.quietAmplitude && often > limits.quietCrossing;
 }
 
-function shortAndActive(all: Weighed, stretch: Stretch): Draft {
-  const seen = `${follows(stretch, all.scene.limits)} ${delaySentence(all.liftOff)}`;
+function shortAndActive(all: Weighed, active: string): Draft {
+  const seen = `${active} ${delaySentence(all.liftOff)}`;
   if (all.waitsFor.length > 0) return waiting(all, seen);
   return {
     verdict: "points-to",

@@ -2,12 +2,15 @@
 
 import { asShare } from "../words.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
-import { calmIn, delaySentence, whereCapital } from "./catalyst-words.ts";
+import { calmIn, delaySentence, swingSentence, whereCapital } from "./catalyst-words.ts";
+import type { RearSwing } from "./rear-swing.ts";
 import type { Draft } from "./scene.ts";
+
+const isCalmCruise = ({ stretch, told }: RearSwing): boolean => stretch.kind === "cruise" && told === "calm";
 
 /** Nothing speaks against the catalyst: enough for "points away" only where the recording could have shown a bad one. */
 export function calm(all: Weighed): Draft {
-  const { steady, worst, liftOff, rear } = all;
+  const { steady, worst, liftOff, rear, swings } = all;
   const cruise = steady.find(({ stretch, verdict }) => stretch.kind === "cruise" && verdict === "quiet");
   const between = steady.some(({ verdict }) => verdict === "between");
   if (rear.told === "slow") {
@@ -18,11 +21,15 @@ export function calm(all: Weighed): Draft {
     };
   }
   if (between) return grey(all);
+  if (!worst && !all.swings.some(({ told }) => told === "calm")) return onlyLiftOffs(all);
   if (liftOff.verdict === "long") {
     return {
       verdict: "points-away",
-      statement: `${delaySentence(liftOff)} ${cruise ? `${calmIn(cruise.stretch)} ` : ""}The catalyst stores oxygen: this points away from it.`,
-      next: cruise ? [] : ["Steady cruise was not judged: record it as well, for a weak catalyst lets go there first."],
+      statement: `${delaySentence(liftOff)} ${cruise ? `${calmIn(cruise.stretch)} ` : worst ? "" : `${swingSentence(swings)} `}The catalyst stores oxygen: this points away from it.`,
+      next:
+        cruise || swings.some(isCalmCruise)
+          ? []
+          : ["Steady cruise was not judged: record it as well, for a weak catalyst lets go there first."],
     };
   }
   if (cruise && rear.told === "quick") {
@@ -31,7 +38,7 @@ export function calm(all: Weighed): Draft {
       statement: `${calmIn(cruise.stretch)} ${delaySentence(liftOff)} The rear sensor is awake and quick, so the calm comes from the catalyst: this points away from it.`,
     };
   }
-  if (!worst) return onlyLiftOffs(all);
+  if (!worst) return besideWideBand(all);
   return idleOnly(all, cruise !== undefined);
 }
 
@@ -49,11 +56,28 @@ function grey({ steady, liftOff }: Weighed): Draft {
   };
 }
 
+/**
+ * A cut is the least that a catalyst can be asked: little gas flows, and slowly. One that is worn may hold there and let go
+ * at cruise, so lift-offs clear it only beside steady running in which a busy rear could have shown.
+ */
 function onlyLiftOffs({ liftOff }: Weighed): Draft {
+  const what =
+    liftOff.verdict === "long"
+      ? "So the catalyst stored oxygen then. But no steady running could be judged, and that is where a weak catalyst lets go first."
+      : "That is neither clearly soon nor clearly late, and no steady running could be judged.";
   return {
     verdict: "cannot-say",
-    statement: `${delaySentence(liftOff)} That is neither clearly soon nor clearly late, and no steady running could be judged.`,
+    statement: `${delaySentence(liftOff)} ${what}`,
     next: ["Record steady cruise for 60 s, warm and in closed loop, at 200 samples/s or more."],
+  };
+}
+
+/** Calm behind a front that does not switch, and lift-offs that do not settle it. */
+function besideWideBand({ swings, liftOff }: Weighed): Draft {
+  return {
+    verdict: "cannot-say",
+    statement: `${swingSentence(swings)} ${delaySentence(liftOff)} Behind a wide-band front sensor a calm rear alone does not clear the catalyst.`,
+    next: ["Record three lift-offs at 200 samples/s or more."],
   };
 }
 

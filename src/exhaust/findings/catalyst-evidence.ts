@@ -4,6 +4,7 @@ import type { Finding, FindingReason, Stretch } from "../analysis.ts";
 import { counted } from "../words.ts";
 import { type LiftOffEvidence, liftOffEvidence } from "./lift-off-evidence.ts";
 import { type RearQuickness, rearQuickness } from "./rear-sensor.ts";
+import { type RearSwing, rearSwings } from "./rear-swing.ts";
 import { type FindingScene, fitStretches, inStretch, reason, validLiftOffs } from "./scene.ts";
 import { type SteadyEvidence, steadyEvidence } from "./steady.ts";
 
@@ -11,6 +12,8 @@ export interface Weighed {
   readonly scene: FindingScene;
   readonly steady: readonly SteadyEvidence[];
   readonly worst: SteadyEvidence | null;
+  /** In place of `steady` behind a wide-band front. */
+  readonly swings: readonly RearSwing[];
   readonly liftOff: LiftOffEvidence;
   readonly rear: RearQuickness;
   /** Findings that must be cleared up before the catalyst is blamed. */
@@ -22,6 +25,7 @@ export interface Weighed {
 export function gather(scene: FindingScene, others: readonly Finding[]): Weighed {
   const steady = steadyEvidence(fitStretches(scene), scene.limits);
   const liftOff = liftOffEvidence(validLiftOffs(scene), scene.limits);
+  const swings = rearSwings(scene);
   const busy = steady.filter(({ verdict }) => verdict === "busy" || verdict === "partial");
   const calm = steady.filter(({ verdict }) => verdict === "quiet");
   const delay =
@@ -31,15 +35,21 @@ export function gather(scene: FindingScene, others: readonly Finding[]): Weighed
     scene,
     steady,
     worst: steady[0] ?? null,
+    swings,
     liftOff,
     rear: rearQuickness(scene),
     waitsFor: others.filter(({ id, verdict }) => verdict === "points-to" && mustComeFirst(id, liftOff)),
     speaksFor: [
       ...busy.flatMap(({ stretch }) => ratios(stretch)),
       wideSwing(scene),
+      ...swingsTold(swings, "wide"),
       liftOff.verdict === "short" ? delay : null,
     ],
-    speaksAgainst: [...calm.flatMap(({ stretch }) => ratios(stretch)), liftOff.verdict === "long" ? delay : null],
+    speaksAgainst: [
+      ...calm.flatMap(({ stretch }) => ratios(stretch)),
+      ...swingsTold(swings, "calm"),
+      liftOff.verdict === "long" ? delay : null,
+    ],
   };
 }
 
@@ -58,6 +68,11 @@ function ratios(stretch: Stretch): (FindingReason | null)[] {
     reason(inStretch("crossingRatio", stretch), "rear crossings over front crossings", stretch.activity?.crossingRatio),
   ];
 }
+
+const swingsTold = (swings: readonly RearSwing[], wanted: RearSwing["told"]): (FindingReason | null)[] =>
+  swings
+    .filter(({ told }) => told === wanted)
+    .map(({ stretch, swing }) => reason(inStretch("rear amplitude", stretch), "rear swing", swing));
 
 /** Percentiles do not suffer from slow sampling: a wide rear swing in steady running counts, even at one sample a second. */
 function wideSwing({ measured, limits }: FindingScene): FindingReason | null {

@@ -2,8 +2,9 @@
 
 import type { Stretch } from "../analysis.ts";
 import type { Limits } from "../limits.ts";
-import { asShare, counted, inWords } from "../words.ts";
+import { asShare, counted, inWords, number, quantity } from "../words.ts";
 import type { LiftOffEvidence } from "./lift-off-evidence.ts";
+import type { RearSwing } from "./rear-swing.ts";
 import { whereInWords } from "./scene.ts";
 
 /** "The rear sensor follows the front one at cruise (12 to 48 s): …" */
@@ -20,6 +21,11 @@ export function follows(stretch: Stretch, { switchLevel }: Limits): string {
 export function delaySentence({ delay, count }: LiftOffEvidence): string {
   if (!delay) return "";
   const events = counted(count, "lift-off");
+  if (delay.value === null) {
+    if (delay.high === null) return "";
+    const least = delay.low !== null && delay.low > 0 ? `between ${number(delay.low)} and ` : "at most ";
+    return `After lifting off the rear fell ${least}${quantity(delay.high, "s")} after the front (${events}).`;
+  }
   if (delay.grade === "at-least") return `After lifting off the rear held on for ${inWords(delay)} (${events}).`;
   if (delay.grade === "at-most" && delay.high !== null)
     return `After lifting off the rear fell within ${inWords(delay).replace("at most ", "")} of the front (${events}).`;
@@ -30,6 +36,12 @@ export function delaySentence({ delay, count }: LiftOffEvidence): string {
 export function calmIn(stretch: Stretch): string {
   const { amplitudeRatio, crossingRatio } = stretch.activity!;
   return `${whereCapital(stretch)} the rear sensor stays calm: its swing is ${asShare(amplitudeRatio)} of the front's, its crossings ${asShare(crossingRatio)}.`;
+}
+
+/** "At cruise (12 to 48 s) the rear sensor swings 0.03 V (0.02 to 0.05)."; "" without a swing. */
+export function swingSentence(swings: readonly RearSwing[]): string {
+  const [widest] = swings;
+  return widest ? `${whereCapital(widest.stretch)} the rear sensor swings ${inWords(widest.swing)}.` : "";
 }
 
 /** "At cruise (12 to 48 s)" */

@@ -3,16 +3,20 @@
 
 import type { Finding } from "../analysis.ts";
 import { describeLimit, type LimitName } from "../limits.ts";
-import { busy, contradiction, partial, shortOnly } from "./catalyst-busy.ts";
+import { saidOf } from "../words.ts";
+import { busy, contradiction, partial, shortOnly, swingsBehindWideBand } from "./catalyst-busy.ts";
 import { calm } from "./catalyst-calm.ts";
 import { gather, type Weighed } from "./catalyst-evidence.ts";
-import { type Draft, type FindingScene, finding } from "./scene.ts";
+import { checkOf, type Draft, type FindingScene, finding } from "./scene.ts";
 
 /** The other findings, made before: this one waits for them. */
 export function catalystFinding(scene: FindingScene, others: readonly Finding[]): Finding {
   const evidence = gather(scene, others);
   const draft =
-    blocked(scene) ?? (evidence.worst || evidence.liftOff.verdict !== "none" ? weigh(evidence) : unfit(scene));
+    blocked(scene) ??
+    (evidence.worst || evidence.swings.length > 0 || evidence.liftOff.verdict !== "none"
+      ? weigh(evidence)
+      : unfit(scene));
   return finding("catalyst", {
     for: evidence.speaksFor,
     against: evidence.speaksAgainst,
@@ -44,11 +48,9 @@ function blocked({ channels, measured }: FindingScene): Draft | null {
     ]);
   }
   if (rear && rear.kind !== "narrow-band" && rear.kind !== "unknown")
-    return cannot(`The rear channel cannot be judged. ${rear.says}`, [
-      "Check unit, polarity and wiring of the rear channel.",
-    ]);
+    return cannot(`The rear channel cannot be judged. ${saidOf("rear", rear.says)}`, [checkOf("rear", rear.kind)]);
   if (rear && rear.awakeFrom === null && rear.bias.value !== null) {
-    return cannot(`The rear sensor was not awake, so the catalyst cannot be judged. ${rear.says}`, [
+    return cannot(`The catalyst cannot be judged by a sensor that sleeps. ${saidOf("rear", rear.says)}`, [
       "Let the sensors warm up, three minutes at 2,500 rpm or a hot drive, then record again.",
     ]);
   }
@@ -61,6 +63,11 @@ function unfit({ measured }: FindingScene): Draft {
   const longest = [...steady].sort((a, b) => b.to - b.from - (a.to - a.from))[0];
   const why = longest ? longest.because : "No running engine was recorded.";
   const slow = why.startsWith("Sampled too slowly");
+  const front = measured.awake.front?.kind;
+  if (front === "five-volt" || front === "inverted") {
+    const statement = `This recording cannot judge the catalyst. ${why}`;
+    return { verdict: "cannot-say", statement, next: [checkOf("front", front)] };
+  }
   return {
     verdict: "cannot-say",
     statement: `This recording cannot judge the catalyst. ${why}`,
@@ -74,7 +81,8 @@ function unfit({ measured }: FindingScene): Draft {
 }
 
 function weigh(all: Weighed): Draft {
-  const { worst, liftOff } = all;
+  const { worst, liftOff, swings } = all;
+  if (swings[0]?.told === "wide" && liftOff.verdict !== "short") return swingsBehindWideBand(all);
   if (worst?.verdict === "busy") return liftOff.verdict === "long" ? contradiction(all) : busy(all);
   if (worst?.verdict === "partial") return partial(all);
   if (liftOff.verdict === "short") return shortOnly(all);

@@ -3,8 +3,8 @@
 import type { Reading } from "../../signal/reading.ts";
 import type { Finding, Stretch } from "../analysis.ts";
 import { describeLimit } from "../limits.ts";
-import { inWords, quantity } from "../words.ts";
-import { type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
+import { inWords, quantity, saidOf } from "../words.ts";
+import { checkOf, type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
 
 export const frontSensorFinding = (scene: FindingScene): Finding => finding("front-sensor", draft(scene));
 
@@ -17,7 +17,7 @@ function draft(scene: FindingScene): Draft {
   if (!awake) return cannot("No front sensor was recorded.", ["Record the front sensor together with the rear one."]);
   if (awake.kind === "wide-band") return wideBand();
   if (awake.kind === "five-volt" || awake.kind === "inverted")
-    return cannot(awake.says, ["Check unit, polarity and wiring of the front channel."]);
+    return cannot(saidOf("front", awake.says), [checkOf("front", awake.kind)]);
   if (awake.awakeFrom === null) return notSwinging(scene);
   const health = judged(scene);
   if (!health) return cannot("The front sensor was not seen running warm in closed loop.", [record]);
@@ -81,7 +81,7 @@ function notSwinging({ measured, limits, span }: FindingScene): Draft {
       dependsOn: [describeLimit("wakeTime", limits)],
     };
   }
-  return cannot(`The front sensor was not awake in this recording. ${awake.says}`, [
+  return cannot(saidOf("front", awake.says), [
     "Warm the engine up first, then record again; a sensor at its bias level is neither stuck lean nor stuck rich.",
   ]);
 }

@@ -4,9 +4,9 @@ import { medianOf } from "../../signal/combine.ts";
 import type { Reading } from "../../signal/reading.ts";
 import type { Finding } from "../analysis.ts";
 import { describeLimit } from "../limits.ts";
-import { inWords, quantity } from "../words.ts";
+import { inWords, quantity, saidOf } from "../words.ts";
 import { runningTime } from "./front-sensor.ts";
-import { type Draft, type FindingScene, finding, reason } from "./scene.ts";
+import { checkOf, type Draft, type FindingScene, finding, reason } from "./scene.ts";
 
 export const rearSensorFinding = (scene: FindingScene): Finding => finding("rear-sensor", draft(scene));
 
@@ -32,8 +32,8 @@ function draft(scene: FindingScene): Draft {
   if (awake.kind === "five-volt" || awake.kind === "inverted") {
     return {
       verdict: "cannot-say",
-      statement: awake.says,
-      next: ["Check unit, polarity and wiring of the rear channel."],
+      statement: saidOf("rear", awake.says),
+      next: [checkOf("rear", awake.kind)],
     };
   }
   if (awake.awakeFrom === null) return asleep(scene, runningTime(measured.stretches, span));
@@ -89,7 +89,7 @@ function asleep({ measured, limits }: FindingScene, running: number): Draft {
   const next = atBias
     ? ["Let the rear sensor warm up, three minutes at 2,500 rpm or a hot drive, then record again."]
     : [liftOff];
-  return { verdict: "cannot-say", statement: `Nothing shows that the rear sensor is awake. ${awake.says}`, next };
+  return { verdict: "cannot-say", statement: saidOf("rear", awake.says), next };
 }
 
 /**

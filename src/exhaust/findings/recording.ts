@@ -2,12 +2,13 @@
 
 import type { Finding, Stretch } from "../analysis.ts";
 import { counted, quantity, stretchInWords, stretchSpan } from "../words.ts";
+import { rearSwings } from "./rear-swing.ts";
 import { type Draft, type FindingScene, finding, fitStretches, validLiftOffs } from "./scene.ts";
 
 export const recordingFinding = (scene: FindingScene): Finding => finding("recording", draft(scene));
 
 function draft(scene: FindingScene): Draft {
-  const fit = fitStretches(scene);
+  const fit = judgedStretches(scene);
   const lifts = validLiftOffs(scene);
   const lacks = lacking(scene);
   const cruise = fit.filter(({ kind }) => kind === "cruise");
@@ -34,6 +35,12 @@ function draft(scene: FindingScene): Draft {
   };
 }
 
+/** Behind a wide-band front the rear's swing is what steady running can tell. */
+const judgedStretches = (scene: FindingScene): Stretch[] => [
+  ...fitStretches(scene),
+  ...rearSwings(scene).map(({ stretch }) => stretch),
+];
+
 function steadyTime(fit: readonly Stretch[]): string {
   const seconds = Math.round(fit.reduce((sum, one) => sum + one.to - one.from, 0));
   return seconds === 0 ? "no steady running" : `${quantity(seconds, "s")} of steady running`;
@@ -48,7 +55,7 @@ function longestSteady(stretches: readonly Stretch[]): Stretch | undefined {
 
 function lacking(scene: FindingScene): string[] {
   const { channels, measured } = scene;
-  const fit = fitStretches(scene);
+  const fit = judgedStretches(scene);
   const list: string[] = [];
   if (!channels.front && !channels.frontLambda) list.push("Record the front oxygen sensor.");
   if (!channels.rear) list.push("Record the rear oxygen sensor.");

@@ -1,7 +1,17 @@
 // What every finding looks at, and small words they share.
 
 import type { Reading } from "../../signal/reading.ts";
-import type { Analysis, Finding, FindingId, FindingReason, LiftOff, Span, Stretch, Verdict } from "../analysis.ts";
+import type {
+  Analysis,
+  Finding,
+  FindingId,
+  FindingReason,
+  LiftOff,
+  SensorKind,
+  Span,
+  Stretch,
+  Verdict,
+} from "../analysis.ts";
 import type { BankChannels } from "../channels.ts";
 import type { Limits } from "../limits.ts";
 import { inWords, stretchInWords, stretchSpan } from "../words.ts";
@@ -32,7 +42,7 @@ export function finding(id: FindingId, draft: Draft): Finding {
   return {
     id,
     verdict: draft.verdict,
-    statement: draft.statement,
+    statement: draft.statement.replace(/ {2,}/g, " ").trim(),
     for: present(draft.for),
     against: present(draft.against),
     next: draft.next ?? [],
@@ -57,6 +67,12 @@ export const fitStretches = ({ measured }: FindingScene): Stretch[] => measured.
 /** Running and hot, whatever the loop does; the front is looked at here. */
 export const hotStretches = ({ measured }: FindingScene): Stretch[] =>
   measured.stretches.filter(({ kind }) => kind !== "not-running" && kind !== "cold");
+
+/** What to look at where a channel does not speak as a zirconia sensor does. */
+export const checkOf = (place: "front" | "rear", kind: SensorKind): string =>
+  kind === "five-volt"
+    ? `Look up which kind of ${place} sensor the car has, and check the unit and the range of the channel.`
+    : `Check polarity and wiring of the ${place} channel.`;
 
 /** Where a kind of running is meant for people. */
 export function whereInWords(stretch: Stretch): string {
