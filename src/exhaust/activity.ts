@@ -128,7 +128,13 @@ function lagOf(front: Side, rear: Side, refusal: string | null): Pick<Activity, 
   const frequency = countedFrequency(front.measured.crossings);
   const most = frequency > 0 ? 0.5 / frequency : longestLag;
   const { lag, height } = lagBetween(front.piece.series, rear.piece.series, { most });
-  return { lag, correlation: heightReading(height, cyclesIn(front.measured.crossings)) };
+  return { lag: searched(lag, most), correlation: heightReading(height, cyclesIn(front.measured.crossings)) };
+}
+
+/** Where no lag can be told, bounds beyond those it was searched between say nothing. */
+function searched(lag: Reading, most: number): Reading {
+  const isBeyond = Math.max(Math.abs(lag.low ?? 0), Math.abs(lag.high ?? 0)) > most;
+  return lag.grade === "not-resolvable" && isBeyond ? { ...lag, low: null, high: null } : lag;
 }
 
 /** Fisher's z with one independent piece per front cycle (Fisher, Metron 1 (1921) 3). */

@@ -78,10 +78,10 @@ export const defaultLimits = {
   shortDelay: practice(0.2, "s", "A rear that follows a lift-off within this has hardly any store before it"),
   longDelay: practice(1, "s", "A rear that holds on longer than this has a store before it"),
 
-  busyCrossing: practice(0.6, "1", "Rear over front crossings above this: the rear follows"),
-  quietCrossing: practice(0.3, "1", "… and below this: the rear is calm"),
-  busyAmplitude: practice(0.6, "1", "Rear over front amplitude above this: the rear follows"),
-  quietAmplitude: practice(0.4, "1", "… and below this: the rear is calm"),
+  busyCrossing: practice(0.6, "1", "The rear follows when it crosses more often than this share of the front"),
+  quietCrossing: practice(0.3, "1", "… and is calm when it crosses less often than this"),
+  busyAmplitude: practice(0.6, "1", "The rear follows when it swings further than this share of the front"),
+  quietAmplitude: practice(0.4, "1", "… and is calm when it swings less than this"),
 
   wideRear: own(0.4, "V", "Behind a wide-band front: a rear that swings further than this in steady running is busy"),
   calmRear: own(0.25, "V", "… and one that swings less than this is calm"),
@@ -94,8 +94,8 @@ export const defaultLimits = {
 
   trimInvestigate: practice(10, "%", "Total trim beyond this, either way, is looked into"),
   trimTilt: practice(4, "%", "Total trim at idle above cruise by this much points to air that leaks in"),
-  richShareHigh: own(80, "%", "Front rich for more than this share of closed loop: the mixture is rich"),
-  richShareLow: own(20, "%", "Front rich for less than this share of closed loop: lean, or air ahead of the sensor"),
+  richShareHigh: own(80, "%", "The mixture is rich when the front is so for more than this share of closed loop"),
+  richShareLow: own(20, "%", "It is lean, or air gets ahead of the sensor, when the front is rich for less than this"),
   spikeShare: own(2, "%", "More of the front's rich swings cut short than this look like misfire"),
 
   fairFlow: own(1.5, "1", "Two recordings compare fairly while their air flows differ by no more than this factor"),

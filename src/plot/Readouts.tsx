@@ -1,11 +1,11 @@
 // Each channel's value under a vertical line: a dot on the trace, filled on a sample, hollow between two.
 
 import { type Component, createMemo, For } from "solid-js";
-import { formatTime, formatValue } from "../drawing/format.ts";
+import { formatValue } from "../drawing/format.ts";
 import { toPixel } from "../drawing/paths.ts";
 import { axisHeight, gutter, margin } from "./layout.ts";
 import type { Stage } from "./stage.ts";
-import { textWidth } from "./text-width.ts";
+import { flagSize, type TimeFlag, timeFlags } from "./time-flags.ts";
 import { traceStyles } from "./trace-style.ts";
 import type { LaneLook, LaneStackProps, Readout, TraceLook } from "./types.ts";
 
@@ -29,11 +29,16 @@ export const Readouts: Component<{ bench: LaneStackProps; stage: Stage }> = (pro
   const lines = createMemo(() =>
     props.bench.readouts.map((readout, nth) => ({
       x: toPixel(props.stage.x(), readout.time),
-      time: formatTime(readout.time, props.stage.secondsPerPixel()),
       values: valuesOf(readout, sideOf(readout, nth, props), props),
     })),
   );
   const inView = () => lines().filter(({ x }) => x >= gutter - 1 && x <= props.stage.size().width - margin + 1);
+  const flags = createMemo(() =>
+    timeFlags(
+      props.bench.readouts.map(({ time }) => time),
+      props.stage,
+    ),
+  );
   const bottom = () => props.stage.size().height - axisHeight;
   return (
     <g class="readouts">
@@ -56,25 +61,27 @@ export const Readouts: Component<{ bench: LaneStackProps; stage: Stage }> = (pro
                 </g>
               )}
             </For>
-            <TimeFlag x={line.x} y={bottom()} text={line.time} />
           </>
         )}
       </For>
+      <For each={flags()}>{(flag) => <Flag flag={flag} y={bottom()} />}</For>
     </g>
   );
 };
 
-const TimeFlag: Component<{ x: number; y: number; text: string }> = (props) => {
-  const width = () => textWidth(props.text, size, 600) + 10;
-  return (
-    <g class="time-flag">
-      <rect x={props.x - width() / 2} y={props.y + 4} width={width()} height="22" rx="2" />
-      <text font-size={`${size}px`} x={props.x} y={props.y + 20} text-anchor="middle">
-        {props.text}
-      </text>
-    </g>
-  );
-};
+const Flag: Component<{ flag: TimeFlag; y: number }> = (props) => (
+  <g class="time-flag">
+    <rect x={props.flag.left} y={props.y + 4} width={props.flag.right - props.flag.left} height="22" rx="2" />
+    <text
+      font-size={`${flagSize}px`}
+      x={(props.flag.left + props.flag.right) / 2}
+      y={props.y + 20}
+      text-anchor="middle"
+    >
+      {props.flag.text}
+    </text>
+  </g>
+);
 
 interface Context {
   readonly bench: LaneStackProps;

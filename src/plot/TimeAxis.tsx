@@ -7,10 +7,12 @@ import { niceTicks } from "../drawing/scale.ts";
 import type { Stretch } from "../exhaust/analysis.ts";
 import { axisHeight, gutter, margin } from "./layout.ts";
 import type { Stage } from "./stage.ts";
+import { timeFlags } from "./time-flags.ts";
 import type { View } from "./types.ts";
 
 const tickRoom = 96;
-const flagRoom = 58;
+/** Half the width of a tick's figure, and a little air. */
+const figureHalf = 28;
 
 export interface TimeAxisProps {
   readonly view: View;
@@ -28,7 +30,8 @@ export const TimeAxis: Component<TimeAxisProps> = (props) => {
     const decimals = decimalsOfStep(step);
     return values.map((time) => ({ x: toPixel(props.stage.x(), time), text: `${formatNumber(time, decimals)} s` }));
   });
-  const isFree = (x: number) => props.flags.every((time) => Math.abs(toPixel(props.stage.x(), time) - x) > flagRoom);
+  const flags = createMemo(() => timeFlags(props.flags, props.stage));
+  const isFree = (x: number) => flags().every(({ left, right }) => x + figureHalf < left || x - figureHalf > right);
   const top = () => props.stage.size().height - axisHeight;
   return (
     <g class="time-axis">

@@ -74,7 +74,8 @@ const ReasonDoor: Component<{ readonly reason: FindingReason }> = (props) => {
   };
   const words = () => {
     const place = stretch();
-    return place ? `${props.reason.says}, ${stretchWords[place.kind]} ${stretchSpan(place)}` : props.reason.says;
+    const says = props.reason.says.replace(/[.]$/, "");
+    return place ? `${says}, ${stretchWords[place.kind]} ${stretchSpan(place)}` : says;
   };
   return (
     <Show when={stretch() ?? lift()} fallback={<p class="reason">{words()}</p>}>

@@ -5,7 +5,7 @@ import type { Finding } from "../analysis.ts";
 import { describeLimit } from "../limits.ts";
 import { inWords } from "../words.ts";
 import { type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
-import { trimsSeen } from "./trims-seen.ts";
+import { frontSwitches, trimsSeen } from "./trims-seen.ts";
 
 export const airLeakFinding = (scene: FindingScene): Finding => finding("air-leak", draft(scene));
 
@@ -23,6 +23,15 @@ function draft(scene: FindingScene): Draft {
       verdict: "cannot-say",
       statement: `A leak cannot be told without ${lacks}.`,
       next: ["Record short and long fuel trim at idle and at steady cruise.", leakTest],
+      dependsOn,
+    };
+  }
+  if (![idle, cruise].every(({ stretch }) => frontSwitches(stretch))) {
+    return {
+      verdict: "cannot-say",
+      statement:
+        "A leak cannot be told by the fuel trims here: the front sensor did not switch, so they settle nothing.",
+      next: [leakTest],
       dependsOn,
     };
   }

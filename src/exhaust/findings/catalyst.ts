@@ -12,23 +12,22 @@ import { checkOf, type Draft, type FindingScene, finding } from "./scene.ts";
 /** The other findings, made before: this one waits for them. */
 export function catalystFinding(scene: FindingScene, others: readonly Finding[]): Finding {
   const evidence = gather(scene, others);
-  const draft =
-    blocked(scene) ??
-    (evidence.worst || evidence.swings.length > 0 || evidence.liftOff.verdict !== "none"
-      ? weigh(evidence)
-      : unfit(scene));
+  const { worst, swings, liftOff } = evidence;
+  const refusal = blocked(scene) ?? (worst || swings.length > 0 || liftOff.verdict !== "none" ? null : unfit(scene));
+  const draft = refusal ?? weigh(evidence);
+  const limits = refusal ? [] : used.map((name) => describeLimit(name, scene.limits));
   return finding("catalyst", {
     for: evidence.speaksFor,
     against: evidence.speaksAgainst,
     ...draft,
-    dependsOn: [...(draft.dependsOn ?? []), ...used.map((name) => describeLimit(name, scene.limits))],
+    dependsOn: [...(draft.dependsOn ?? []), ...limits],
   });
 }
 
 const used: readonly LimitName[] = [
   "busyAmplitude",
-  "busyCrossing",
   "quietAmplitude",
+  "busyCrossing",
   "quietCrossing",
   "shortDelay",
   "longDelay",

@@ -2,11 +2,11 @@
 
 import { medianOf } from "../../signal/combine.ts";
 import type { Reading } from "../../signal/reading.ts";
-import type { Finding, Stretch } from "../analysis.ts";
+import type { Finding } from "../analysis.ts";
 import { describeLimit } from "../limits.ts";
 import { inWords } from "../words.ts";
 import { type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
-import { type TrimSeen, trimsSeen } from "./trims-seen.ts";
+import { frontSwitches, type TrimSeen, trimsSeen } from "./trims-seen.ts";
 
 export const mixtureFinding = (scene: FindingScene): Finding => finding("mixture", draft(scene));
 
@@ -55,7 +55,7 @@ function byTrim(trim: TrimSeen, { limits }: FindingScene): Draft {
       next: [cure],
     };
   }
-  if (!switches(stretch)) {
+  if (!frontSwitches(stretch)) {
     return {
       verdict: "cannot-say",
       statement: `The total fuel trim is ${inWords(total)}, but the front sensor did not switch there, so nothing shows that this is enough.`,
@@ -86,12 +86,6 @@ const turned = (reading: Reading): Reading => ({
   high: reading.low === null ? null : -reading.low,
 });
 
-/** A trim that the loop has settled is a right one; without a front, the trims are all there is. */
-function switches({ front }: Stretch): boolean {
-  const share = front?.richShare.value;
-  return share == null || (share > 0 && share < 100);
-}
-
 /**
  * Long steady running with the front on one side: the module has run out of correction, or the sensor is wrong. It may never
  * have swung through both levels; that it is not just asleep is shown by the module, which closes its loop on it.
@@ -110,11 +104,15 @@ function oneSidedFront({ measured, limits }: FindingScene): Draft | null {
   if (!high && share.value >= limits.richShareLow) return null;
   return {
     verdict: "points-to",
-    statement: `The front sensor reads ${high ? "rich" : "lean"} for ${inWords(high ? share : rest(share))} of steady running: the mixture is ${high ? "too rich" : "too lean"}, or air or a fault misleads the sensor.`,
+    statement: `The front sensor reads ${high ? "rich" : "lean"} ${howLong(high ? share : rest(share))} steady running: the mixture is ${high ? "too rich" : "too lean"}, or air or a fault misleads the sensor.`,
     for: [reason("richShare, steady running", "front rich share", share)],
     next: [cure],
   };
 }
+
+/** "for 92 % (90 to 94) of", "all through" */
+const howLong = (share: Reading): string =>
+  (share.low ?? 0) > 99.5 || share.value === 100 ? "all through" : `for ${inWords(share)} of`;
 
 const turnedGrade = { "at-most": "at-least", "at-least": "at-most" } as const;
 

@@ -14,6 +14,12 @@ export interface TrimSeen {
   readonly total: Reading;
 }
 
+/** A trim that the loop has settled is a right one; without a front, the trims are all there is. */
+export function frontSwitches({ front }: Stretch): boolean {
+  const share = front?.richShare.value;
+  return share == null || (share > 0 && share < 100);
+}
+
 /** The longest stretch of each kind with a total trim. */
 export function trimsSeen({ measured }: FindingScene): TrimsSeen {
   const longest = (kind: "idle" | "cruise"): TrimSeen | null => {
