@@ -40,8 +40,10 @@ export const ownFinding: Partial<Record<FleetKind, FindingId>> = {
 };
 
 /**
- * Seeds k of the judging half from here on were never looked at while limits were chosen. The 260 below were, once: two dead
- * catalysts behind slow rear sensors were cleared, and the limit for a quick rear sensor was set anew.
+ * Seeds k of the judging half from here on were not used for choosing limits, but they have been looked at: a lean car of
+ * them was cleared by lift-offs alone, and how rarely misfire was told showed in their table. What was mended for that was
+ * chosen on seeds 0 to 49 of the other half and tried on 5000 and up of this one. The 260 below were looked at once: two
+ * dead catalysts behind slow rear sensors were cleared, and the limit for a quick rear sensor was set anew.
  */
 const firstSeed = 500;
 
@@ -111,6 +113,13 @@ export interface Rate {
   readonly holds: boolean;
 }
 
+/** Cars that never misfire, and how many of them the finding accuses all the same. */
+function accused(rows: readonly FleetRow[]): readonly [number, number] {
+  const others = rows.filter(({ kind }) => kind !== "misfire");
+  const count = (of: (row: FleetRow) => number) => others.reduce((total, row) => total + of(row), 0);
+  return [count(({ verdicts }) => verdicts.misfire["points-to"]), count(({ cars }) => cars)];
+}
+
 /** What the table must show: see `limit` of each. */
 export function rates(rows: readonly FleetRow[]): Rate[] {
   const sum = (which: (row: FleetRow) => boolean, verdict: Verdict) => {
@@ -153,6 +162,7 @@ export function rates(rows: readonly FleetRow[]): Rate[] {
       sum(({ kind }) => kind === "dead-behind-lazy-rear", "points-away"),
       0.06,
     ),
+    never("without misfire, misfire pointed at", accused(rows), 0.02),
     ...mimics
       .filter(({ fit }) => fit)
       .map((row) => {
