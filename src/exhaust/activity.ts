@@ -3,11 +3,13 @@
 import { ratio } from "../signal/combine.ts";
 import { findCrossings } from "../signal/crossings.ts";
 import { lagBetween } from "../signal/lag.ts";
+import { lengthRuleFor, lineLength } from "../signal/line-length.ts";
+import { quantisationOf } from "../signal/noise.ts";
 import { proportionBounds, ratioOfSums } from "../signal/proportion.ts";
 import { atMost, measured, notResolvable, type Reading } from "../signal/reading.ts";
 import { within } from "../signal/series.ts";
-import { lineLength, percentiles } from "../signal/statistics.ts";
-import type { Activity } from "./analysis.ts";
+import { percentiles } from "../signal/statistics.ts";
+import type { Activity, Span } from "./analysis.ts";
 import { cycleEnergies } from "./cycle-energy.ts";
 import { countedFrequency, cyclesIn, type Piece } from "./edges.ts";
 import type { Limits } from "./limits.ts";
@@ -64,12 +66,17 @@ function whyNot(front: Counted, rear: Counted, { limits }: { readonly limits: Li
 const tooFew = (cycles: number, least: number): string =>
   `Only ${cycles} full front cycles; ${least} are needed. Record a longer steady span.`;
 
-/** Rear over front crossings; above one, front over rear turned round. */
+/**
+ * Rear over front crossings; above one, front over rear turned round. Of a rear that follows either may have one more or
+ * less, for where the span begins and ends.
+ */
 function shareOfCounts(rear: number, { crossings }: Counted, { leastCycles }: ActivityRule): Reading {
   const front = crossings.times.length;
   const cycles = cyclesIn(crossings);
   const few = cycles < leastCycles ? tooFew(cycles, leastCycles) : null;
-  const [low, high] = rear <= front ? proportionBounds(rear, front) : turned(proportionBounds(front, rear));
+  const share = rear <= front ? proportionBounds(rear, front) : turned(proportionBounds(front, rear));
+  const [low, high] =
+    rear < front / 2 ? share : besides(share, [(rear - 1) / (front + 1), (rear + 1) / Math.max(1, front - 1)]);
   if (few) return notResolvable("1", few, { low, high, count: front });
   if (rear === 0) {
     const because = `No rear crossing in ${front} front crossings: the bound is what that many can exclude.`;
@@ -77,6 +84,9 @@ function shareOfCounts(rear: number, { crossings }: Counted, { leastCycles }: Ac
   }
   return measured(rear / front, [low, high], "1", { count: front });
 }
+
+const besides = (one: Bounds, other: Bounds): Bounds => [Math.min(one[0], other[0]), Math.max(one[1], other[1])];
+type Bounds = readonly [low: number, high: number];
 
 const turned = ([low, high]: readonly [number, number]): [number, number] => [1 / high, 1 / low];
 
@@ -87,39 +97,74 @@ function ownCrossings({ series, noise }: Piece, hysteresis: number): number {
   return Number.isFinite(level) ? findCrossings(series, { level, hysteresis, noise }).times.length : 0;
 }
 
+/**
+ * The parts tell the spread; the value is of the whole, so that no step between two parts is lost. What each length leaves
+ * in doubt comes on top, and for the rear what may move unseen from one turn of the front to the next.
+ */
 function lengthRatio(front: Piece, rear: Piece, { span }: ActivityRule): Reading {
-  const step = (span.to - span.from) / pieces;
-  const lengths = (piece: Piece) =>
-    Array.from({ length: pieces }, (_, k) => {
-      const part = within(piece.series, span.from + k * step, span.from + (k + 1) * step);
-      return lineLength(part, { noise: piece.noise });
-    });
-  const [above, below] = [rear, front].map((piece) => lineLength(piece.series, { noise: piece.noise }));
-  // The parts tell the spread; the value is of the whole, so that no step between two parts is lost.
-  return below! > 0
-    ? sumsReading(lengths(rear), lengths(front), above! / below!)
-    : notResolvable("1", "The front does not move.");
+  const [above, below] = [lengthsOf(rear, span), lengthsOf(front, span)];
+  if (!(below.least > 0)) return notResolvable("1", "The front does not move.");
+  return sumsReading(above.parts, below.parts, {
+    value: above.length / below.length,
+    least: above.least / below.most,
+    most: (above.most + below.ways * above.unseen) / below.least,
+  });
+}
+
+function lengthsOf({ series, noise }: Piece, { from, to }: Span) {
+  const rule = lengthRuleFor(series, noise);
+  const step = (to - from) / pieces;
+  const part = (k: number) => within(series, from + k * step, from + (k + 1) * step);
+  return {
+    ...lineLength(series, rule),
+    parts: Array.from({ length: pieces }, (_, k) => lineLength(part(k), rule).length),
+  };
 }
 
 function bandRatio(front: Side, rear: Side): Reading {
   const { crossings } = front.measured;
   const [above, below] = [cycleEnergies(rear.piece.series, crossings), cycleEnergies(front.piece.series, crossings)];
   const whole = above.map((_, k) => k).filter((k) => Number.isFinite(above[k]!) && Number.isFinite(below[k]!));
-  return sumsReading(
-    whole.map((k) => above[k]!),
-    whole.map((k) => below[k]!),
-  );
+  const [ofRear, ofFront] = [whole.map((k) => above[k]!), whole.map((k) => below[k]!)];
+  const [r, f] = [middleAmplitude(ofRear), middleAmplitude(ofFront)];
+  const [dr, df] = [rounding(rear.piece), rounding(front.piece)];
+  const square = (value: number) => Math.max(0, value) ** 2;
+  return sumsReading(ofRear, ofFront, {
+    value: square(r / f),
+    least: square((r - dr) / (f + df)),
+    most: f > df ? square((r + dr) / (f - df)) : Infinity,
+  });
 }
 
-/** @param whole  the best value where it is known better than from the parts. */
-function sumsReading(above: readonly number[], below: readonly number[], whole?: number): Reading {
+const middleAmplitude = (energies: readonly number[]) =>
+  Math.sqrt(energies.reduce((sum, energy) => sum + energy, 0) / energies.length);
+
+/**
+ * What voltage steps may do to the harmonic of every cycle alike: each value is off by up to half a step, the mean of |cos|
+ * being 2 / pi. Noise of about a step makes the values err independently, which the spread over cycles shows.
+ */
+function rounding({ series, noise }: Piece): number {
+  const step = quantisationOf(series.samples);
+  return noise < 0.75 * step ? step / Math.PI : 0;
+}
+
+/** A ratio known of the whole, and what its parts leave in doubt besides their spread. */
+interface WholeRatio {
+  readonly value: number;
+  readonly least: number;
+  readonly most: number;
+}
+
+/** @param whole  where it is known better than from the pieces. */
+function sumsReading(above: readonly number[], below: readonly number[], whole?: WholeRatio): Reading {
   const found = ratioOfSums(above, below);
   if (!found) return notResolvable("1", "Too few front cycles in this span.", { count: above.length });
-  const value = whole ?? found.value;
-  const bounds = [Math.min(value, found.bounds[0]), Math.max(value, found.bounds[1])] as const;
+  const { value, least, most } = whole ?? { value: found.value, least: found.value, most: found.value };
+  const low = Math.min(value, found.bounds[0]) - (value - least);
+  const high = Math.max(value, found.bounds[1]) + (most - value);
   const remarks = { count: above.length };
-  if (bounds[0] <= 0) return atMost(bounds[1], "1", { ...remarks, because: "It may be none at all." });
-  return measured(value, bounds, "1", remarks);
+  if (low <= 0) return atMost(high, "1", { ...remarks, because: "It may be none at all." });
+  return measured(value, [low, high], "1", remarks);
 }
 
 /** Searched up to half a front period: beyond, the lag of a repeating signal is told only up to whole periods. */

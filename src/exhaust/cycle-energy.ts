@@ -50,18 +50,29 @@ function slopeAt(cycles: readonly Cycle[], means: readonly number[], k: number):
   return Number.isFinite(slope) ? slope : 0;
 }
 
+/** By least squares of a constant and the harmonic, so that a cycle that is no whole number of samples lets nothing over. */
 function energyOver({ time, samples }: Series, { from, to }: Cycle, slope: number): number {
   const first = indexAt(time, from);
   const end = indexAt(time, to);
   const n = end - first;
   if (n < 4) return NaN;
-  let [real, imaginary] = [0, 0];
+  let [c, s, cc, cs, ss, y, yc, ys] = [0, 0, 0, 0, 0, 0, 0, 0];
   for (let i = first; i < end; i++) {
     const since = timeAt(time, i) - from;
     const phase = (2 * Math.PI * since) / (to - from);
-    const value = samples[i]! - slope * since;
-    real += value * Math.cos(phase);
-    imaginary += value * Math.sin(phase);
+    const [cos, sin, value] = [Math.cos(phase), Math.sin(phase), samples[i]! - slope * since];
+    c += cos;
+    s += sin;
+    cc += cos * cos;
+    cs += cos * sin;
+    ss += sin * sin;
+    y += value;
+    yc += value * cos;
+    ys += value * sin;
   }
-  return (real * real + imaginary * imaginary) / (n * n);
+  const [a, b, d] = [cc - (c * c) / n, cs - (c * s) / n, ss - (s * s) / n];
+  const [p, q] = [yc - (y * c) / n, ys - (y * s) / n];
+  const rest = a * d - b * b;
+  const [real, imaginary] = [(d * p - b * q) / rest, (a * q - b * p) / rest];
+  return (real * real + imaginary * imaginary) / 4;
 }

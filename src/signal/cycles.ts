@@ -3,6 +3,7 @@
 import type { Crossings } from "./crossings.ts";
 import { coverage } from "./edge.ts";
 import { meanPeriodBounds, type Period } from "./mean-period.ts";
+import { quantisationOf } from "./noise.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
 import { runsOf } from "./runs.ts";
 import { type Series, timeAt } from "./series.ts";
@@ -111,14 +112,17 @@ function aliasRemark(frequency: Hertz, step: Seconds): string | null {
  *
  * Time above is interpolated between samples. Each change of side may lie anywhere between its two samples; those errors
  * are independent of each other (uniform, deviation step / sqrt 12 each) except for their common part, which cancels
- * between rising and falling; the bounds allow for twice that, and for one whole step at the ends.
+ * between rising and falling; the bounds allow for twice that, and for one whole step at the ends. What reads as the level
+ * itself, to half a voltage step, may lie on either side: half of it counts, and the bounds hold all of it.
  */
 export function dutyOf(series: Series, level: number): Reading {
   const { time, samples } = series;
   const runs = runsOf(series);
+  const onLevel = (quantisationOf(samples) / 2) * (1 - 1e-6);
   let above = 0;
   let total = 0;
   let doubt = 0;
+  let either = 0;
   let longest = 0;
   let count = 0;
   for (let r = 0; r < runs.length; r += 2) {
@@ -128,7 +132,9 @@ export function dutyOf(series: Series, level: number): Reading {
       total += step;
       longest = Math.max(longest, step);
       count++;
-      if (a > 0 && b > 0) above += step;
+      if (Math.abs(a) < onLevel) either += step;
+      if (a === 0 && b === 0) above += step / 2;
+      else if (a > 0 && b > 0) above += step;
       else if (a > 0 || b > 0) {
         above += (step * Math.max(a, b)) / (Math.abs(a) + Math.abs(b));
         doubt += (step * step) / 12;
@@ -137,6 +143,7 @@ export function dutyOf(series: Series, level: number): Reading {
   }
   if (!(total > 0)) return notResolvable("%", "no two samples hang together in this span", { count });
   const value = Math.min(100, (100 * above) / total);
-  const half = doubt > 0 ? (100 * (2 * coverage * Math.sqrt(doubt) + longest / 2)) / total : 0;
+  const passages = doubt > 0 ? 2 * coverage * Math.sqrt(doubt) + longest / 2 : 0;
+  const half = (100 * (passages + either / 2)) / total;
   return measured(value, [Math.max(0, value - half), Math.min(100, value + half)], "%", { count: count + 1 });
 }

@@ -206,7 +206,8 @@ const sharper = 1.37;
 /**
  * An extreme is resolved when the parabola through it and its neighbours rises above the sample by less than a tenth of
  * the range. That rise (at most an eighth of the second difference) is then the doubt on the outer side, times `sharper`.
- * On the inner side, the largest of n noisy samples exceeds its true value by up to sigma sqrt(2 ln n).
+ * On the inner side, the largest of n noisy samples exceeds its true value by up to sigma sqrt(2 ln n). Voltage steps hide
+ * noise of up to a sixth of a step, as three deviations then stay within half of one: so much is taken to be there.
  */
 function extremeOf(series: Series, sign: 1 | -1, { unit = "V", noise }: LevelRule): Reading {
   const { samples } = series;
@@ -214,8 +215,8 @@ function extremeOf(series: Series, sign: 1 | -1, { unit = "V", noise }: LevelRul
   if (!(highest >= lowest)) return notResolvable(unit, "no sample in this span", { count: 0 });
   const value = sign > 0 ? highest : lowest;
   const at = samples.indexOf(value);
-  const sigma = noise ?? noiseOf(samples);
   const step = quantisationOf(samples);
+  const sigma = Math.max(noise ?? noiseOf(samples), step / 6);
   const count = finiteCount(samples);
   const inner = sigma * (Math.sqrt(2 * Math.log(Math.max(2, count))) + 1) + step / 2;
   const rise = sharpness(samples, at, sign) / 8;

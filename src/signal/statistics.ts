@@ -1,8 +1,7 @@
-// Robust statistics: percentiles, root mean square, line length, and the block bootstrap.
+// Robust statistics: percentiles, root mean square, and the block bootstrap.
 
 import { quantilesOf } from "./quantiles.ts";
-import { runsOf } from "./runs.ts";
-import type { Samples, Series } from "./series.ts";
+import type { Samples } from "./series.ts";
 import { studentQuantile } from "./student.ts";
 import { momentsAbout, sumOf } from "./sums.ts";
 
@@ -71,60 +70,6 @@ export function rms(samples: Samples): number {
   const variance = squares / n - off ** 2;
   if (mostOff ** 2 * variance >= off ** 2) return Math.sqrt(Math.max(0, variance));
   return Math.sqrt(momentsAbout(samples, guess + off)[1] / n);
-}
-
-export interface LengthRule {
-  /** Standard deviation of the noise; 0 where the samples are taken as they are. */
-  readonly noise: number;
-}
-
-/**
- * Total way up and down, the sum of |change|, without the part that noise adds.
- *
- * @returns unit of the samples; 0 where fewer than two samples hang together. Steps over NaN or a gap are left out.
- *
- * Samples are first averaged over blocks, until the noise of a block is small against the swing; a turn is shortened by
- * about a block of its way. What noise is left adds 2 / sqrt pi = 1.1284 deviations to each step between blocks on its
- * own, and is taken off the whole in squares.
- */
-export function lineLength(series: Series, { noise }: LengthRule): number {
-  const runs = runsOf(series);
-  const block = blockFor(series, noise);
-  const floor = noise > 0 ? (2 / Math.sqrt(Math.PI)) * (noise / Math.sqrt(block)) : 0;
-  let total = 0;
-  for (let r = 0; r < runs.length; r += 2) total += lengthOfRun(series.samples, [runs[r]!, runs[r + 1]!], block, floor);
-  return total;
-}
-
-function lengthOfRun(samples: Samples, [from, to]: readonly [number, number], block: number, floor: number): number {
-  const count = Math.floor((to - from) / block);
-  let before = meanOfBlock(samples, from, block);
-  let steps = 0;
-  for (let k = 1; k < count; k++) {
-    const now = meanOfBlock(samples, from + k * block, block);
-    const way = Math.abs(now - before);
-    steps += way;
-    before = now;
-  }
-  if (count < 2) return 0;
-  const noiseWay = floor * (count - 1);
-  return Math.sqrt(Math.max(0, steps ** 2 - noiseWay ** 2));
-}
-
-function meanOfBlock(samples: Samples, from: number, block: number): number {
-  let sum = 0;
-  for (let i = from; i < from + block; i++) sum += samples[i]!;
-  return sum / block;
-}
-
-/** Samples to average over: until the noise of a step is a tenth of a usual step between blocks, at most 1/64 of all. */
-function blockFor({ samples }: Series, noise: number): number {
-  if (!(noise > 0)) return 1;
-  const most = Math.max(1, Math.floor(samples.length / 64));
-  let block = 1;
-  while (2 * block <= most && noise / Math.sqrt(block) > 0.1 * rms(samples) * Math.min(1, block / most + 0.05))
-    block *= 2;
-  return block;
 }
 
 /** Number of independent samples that n of a first-order autoregression with correlation r are worth: n (1 - r) / (1 + r). */

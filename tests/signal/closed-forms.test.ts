@@ -7,12 +7,12 @@ import { findCrossings } from "../../src/signal/crossings.ts";
 import { dutyOf } from "../../src/signal/cycles.ts";
 import { lagBetween } from "../../src/signal/lag.ts";
 import { amplitudeOf, stateLevels } from "../../src/signal/levels.ts";
+import { lengthRuleFor, lineLength } from "../../src/signal/line-length.ts";
 import { meanOf } from "../../src/signal/mean.ts";
 import { savitzkyGolay } from "../../src/signal/savitzky-golay.ts";
 import type { Series } from "../../src/signal/series.ts";
 import { overshootOf, percentLevels, settlingTime } from "../../src/signal/settling.ts";
 import { aliasOf, dominantFrequency, goertzelCoefficient } from "../../src/signal/spectrum.ts";
-import { lineLength } from "../../src/signal/statistics.ts";
 import { findTransitions, transitionTime } from "../../src/signal/transitions.ts";
 import { disturbed, exponential, normal, sampled } from "./signals.ts";
 
@@ -159,8 +159,9 @@ describe("levels and length", () => {
   // 4 A f T for a sine: 16 V for 0.4 V, 1 Hz, 10 s.
   test("measures the way of a sine, with and without noise", () => {
     const sine = sampled((t) => 0.45 + 0.4 * Math.sin(2 * Math.PI * t), 1000, 10);
-    expect(Math.abs(lineLength(sine, { noise: 0 }) - 16)).toBeLessThan(0.16);
-    expect(Math.abs(lineLength(disturbed(sine, 0.02, 5), { noise: 0.02 }) - 16)).toBeLessThan(0.8);
+    expect(Math.abs(lineLength(sine, lengthRuleFor(sine, 0)).length - 16)).toBeLessThan(0.16);
+    const noisy = disturbed(sine, 0.02, 5);
+    expect(Math.abs(lineLength(noisy, lengthRuleFor(noisy, 0.02)).length - 16)).toBeLessThan(0.8);
   });
 
   // E|difference of two normal values| = 2 sigma / sqrt pi = 1.1284 sigma; P(sign change) of white noise = 1/2.
@@ -168,7 +169,9 @@ describe("levels and length", () => {
     const next = normal(9);
     const noise = Float64Array.from({ length: 100_000 }, next);
     const series: Series = { time: { kind: "even", start: 0, step: 1, count: noise.length }, samples: noise };
-    expect(Math.abs(lineLength(series, { noise: 0 }) / (noise.length - 1) - 1.1284)).toBeLessThan(0.02 * 1.1284);
+    expect(Math.abs(lineLength(series, lengthRuleFor(series, 0)).length / (noise.length - 1) - 1.1284)).toBeLessThan(
+      0.02 * 1.1284,
+    );
     const changes = findCrossings(series, { level: 0, hysteresis: 0, noise: 0 }).times.length;
     expect(Math.abs(changes / noise.length - 0.5)).toBeLessThan(0.01);
   });

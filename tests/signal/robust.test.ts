@@ -4,11 +4,11 @@ import { findCrossings } from "../../src/signal/crossings.ts";
 import { dutyOf, frequencyOf } from "../../src/signal/cycles.ts";
 import { lagBetween } from "../../src/signal/lag.ts";
 import { amplitudeOf, maximumOf, minimumOf, stateLevels } from "../../src/signal/levels.ts";
+import { lengthRuleFor, lineLength } from "../../src/signal/line-length.ts";
 import { meanOf } from "../../src/signal/mean.ts";
 import { noiseOf, quantisationOf } from "../../src/signal/noise.ts";
 import type { Reading } from "../../src/signal/reading.ts";
 import type { Series } from "../../src/signal/series.ts";
-import { lineLength } from "../../src/signal/statistics.ts";
 import { describeTimeBase } from "../../src/signal/time-base.ts";
 import { findTransitions, transitionTime } from "../../src/signal/transitions.ts";
 
@@ -66,7 +66,7 @@ describe("whatever the samples are", () => {
         allReadings(series).forEach(expectSane);
         expect(noiseOf(series.samples)).toBeGreaterThanOrEqual(0);
         expect(quantisationOf(series.samples)).toBeGreaterThanOrEqual(0);
-        expect(lineLength(series, { noise: noiseOf(series.samples) })).toBeGreaterThanOrEqual(0);
+        expect(lineLength(series, lengthRuleFor(series, noiseOf(series.samples))).length).toBeGreaterThanOrEqual(0);
         stateLevels(series.samples);
       }),
       { numRuns: 400, seed: 7 },
