@@ -117,7 +117,7 @@ const plans: readonly Plan[] = [
     channels: ["short fuel trim", "long fuel trim", "fuel system status", "engine speed"],
     rate: "1 sample/s or more",
     cautions: [],
-    missingIn: (all) => (all.some(hasTrims) ? "" : "No fuel trims in closed loop."),
+    missingIn: (all) => (all.some(hasTrims) ? "" : "No recording shows fuel trims in closed loop."),
   },
 ];
 

@@ -16,13 +16,14 @@ export const flagSize = 14;
 const padding = 5;
 const between = 3;
 
-/** In the order of the times; those out of view are left out. */
+/** In the order of the times; those out of view are left out, and of two lines on one pixel with one figure the second. */
 export function timeFlags(times: readonly number[], stage: Stage): TimeFlag[] {
   const [least, most] = [gutter - 1, stage.size().width - margin + 1];
   const wanted = [...times]
     .sort((a, b) => a - b)
     .map((time) => ({ x: toPixel(stage.x(), time), text: formatTime(time, stage.secondsPerPixel()) }))
     .filter(({ x }) => x >= least && x <= most)
+    .filter(({ x, text }, k, all) => k === 0 || text !== all[k - 1]!.text || x - all[k - 1]!.x >= 1)
     .map(({ x, text }) => ({ x, text, width: textWidth(text, flagSize, 600) + 2 * padding }));
   const lefts = apart(
     wanted.map(({ x, width }) => x - width / 2),

@@ -31,6 +31,7 @@ const names: readonly (readonly [name: string, unit: string, role: string, bank?
   ["Short term fuel trim bank 1 sensor 1", "%", "short-trim", 1],
   ["STFT B2", "%", "short-trim", 2],
   ["LONGFT1", "%", "long-trim"],
+  ["ShortFT1", "%", "short-trim"],
   ["Fuel trim O2 sensor 1 short term", "%", "short-trim"],
   ["O2 heater current B1S1", "A", "other"],
   ["O2 B1S3", "V", "other"],

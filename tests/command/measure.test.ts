@@ -106,6 +106,20 @@ describe("measure", () => {
     expect(stderr).toContain("--rate");
   });
 
+  test("says that there is a second bank, which it did not measure", () => {
+    const doubled = follower(60).map((row, i) => {
+      const [time, front, rear] = row.split(",");
+      return i === 0
+        ? "Time (s),O2 B1S1 (V),O2 B1S2 (V),O2 B2S1 (V),O2 B2S2 (V)"
+        : [time, front, rear, front, rear].join();
+    });
+    const path = file("two-banks.csv", doubled);
+    const remarks = (...words: string[]): string[] =>
+      JSON.parse(measure(path, "--json", ...words).stdout).capture.remarks;
+    expect(remarks().join()).toMatch(/bank 2 was recorded as well/);
+    expect(remarks("--bank", "2").join()).toMatch(/bank 1 was recorded as well/);
+  });
+
   test("measures bank 2 with columns told by --role, and the engine's channels with it", () => {
     const columns = (line: string, k: number) => (k === 0 ? "t (s),X1,X2,Engine RPM" : `${line},2000`);
     const path = file("bank2.csv", follower(60).map(columns));

@@ -146,3 +146,20 @@ describe("a front that reads lean all the time", () => {
     expect(verdict).toBe("cannot-say");
   });
 });
+
+describe("a front sensor on a 5 V supply", () => {
+  const parts = [
+    even("front-o2", 60, 200, (t) => (square(1)(t) > 0.5 ? 0.4 : 4.4)),
+    even("rear-o2", 60, 200, (t) => 0.7 + 0.01 * Math.sin(t)),
+    rpm(60, () => 2400),
+  ];
+
+  test("is named as such, asked about, and not taken for rich by levels that are not its own", () => {
+    const analysis = analyse(capture(...parts));
+    expect(analysis.stretches.map(({ kind }) => kind)).toEqual(["cruise"]);
+    const { verdict, statement, next } = analysis.findings.find(({ id }) => id === "catalyst")!;
+    expect(verdict).toBe("cannot-say");
+    expect(statement).toMatch(/The front sensor reaches more than 2.2 V/);
+    expect(next.join(" ")).toMatch(/which kind of front sensor the car has/);
+  });
+});

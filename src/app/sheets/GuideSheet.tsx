@@ -15,6 +15,11 @@ export const GuideSheet: Component<{ readonly onClose: () => void }> = (props) =
       <Show when={recorded.all().length > 0 && !guide().next}>
         <p class="statement">This job holds every recording the guide asks for.</p>
       </Show>
+      <section class="caution" aria-label="Cautions">
+        <ul class="remarks">
+          <For each={guide().cautions}>{(caution) => <li>{caution}</li>}</For>
+        </ul>
+      </section>
       <ol class="guide-steps">
         <For each={guide().steps}>
           {(step) => (
@@ -34,11 +39,6 @@ export const GuideSheet: Component<{ readonly onClose: () => void }> = (props) =
           )}
         </For>
       </ol>
-      <section class="caution" aria-label="Cautions">
-        <ul class="remarks">
-          <For each={guide().cautions}>{(caution) => <li>{caution}</li>}</For>
-        </ul>
-      </section>
     </Dialog>
   );
 };
