@@ -20,7 +20,7 @@ const home = {
   fflate: "src/(capture|job)",
   "idb-keyval": "src/job",
   comlink: "workers",
-  "@noble": "workers",
+  "hash-wasm": "workers",
   "fft[.]js": "src/signal",
 };
 

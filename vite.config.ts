@@ -4,7 +4,7 @@ import solid from "vite-plugin-solid";
 /** Nothing but the page's own origin. The same policy stands in index.html for other hosts. */
 const policy = [
   "default-src 'none'",
-  "script-src 'self'",
+  "script-src 'self' 'wasm-unsafe-eval'", // the digest of large files
   "style-src 'self'",
   "img-src 'self' blob: data:",
   "font-src 'self' data:",

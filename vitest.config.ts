@@ -20,14 +20,7 @@ export default defineConfig({
         plugins: [solid()],
         // Found late, they would make the page reload in the middle of a test, with a second copy of Solid.
         optimizeDeps: {
-          include: [
-            "@solidjs/testing-library",
-            "axe-core",
-            "solid-js",
-            "solid-js/web",
-            "comlink",
-            "@noble/hashes/sha2.js",
-          ],
+          include: ["@solidjs/testing-library", "axe-core", "solid-js", "solid-js/web", "comlink", "hash-wasm"],
         },
         test: {
           name: "chromium",

@@ -1,6 +1,6 @@
 // The name of a capture: SHA-256 of the file's bytes.
 
-import { sha256 } from "@noble/hashes/sha2.js";
+import { createSHA256 } from "hash-wasm";
 import { sliceStream } from "../src/capture/byte-stream.ts";
 import type { ByteSource } from "../src/capture/reader.ts";
 
@@ -18,7 +18,7 @@ export async function sha256Of(source: ByteSource, signal: AbortSignal): Promise
     const bytes = await source.read(0, source.size);
     return hex(new Uint8Array(await crypto.subtle.digest("SHA-256", bytes as Uint8Array<ArrayBuffer>)));
   }
-  const hash = sha256.create();
+  const hash = (await createSHA256()).init();
   const stream = source.stream?.(0) ?? sliceStream(source, 0);
   let bytes = new Uint8Array(pieceSize);
   try {
@@ -27,7 +27,7 @@ export async function sha256Of(source: ByteSource, signal: AbortSignal): Promise
       const filled = await stream.fill(bytes, 0);
       bytes = filled.bytes;
       hash.update(bytes.subarray(0, filled.end));
-      if (filled.end < pieceSize) return hex(hash.digest());
+      if (filled.end < pieceSize) return hash.digest();
     }
   } finally {
     stream.close();

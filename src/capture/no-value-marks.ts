@@ -14,7 +14,10 @@ export interface NoValueMark {
 export function noValueMark({ role, unit, fileUnit, series: { samples } }: Channel): NoValueMark | null {
   if ((role !== "front-o2" && role !== "rear-o2") || unit !== "V") return null;
   const counts = new Map<number, number>();
-  for (const value of samples) if (value < -2 || value > 5) counts.set(value, (counts.get(value) ?? 0) + 1);
+  for (let i = 0; i < samples.length; i++) {
+    const value = samples[i]!;
+    if (value < -2 || value > 5) counts.set(value, (counts.get(value) ?? 0) + 1);
+  }
   const [[value, count] = [0, 0]] = [...counts].sort((a, b) => b[1] - a[1]);
   if (count < 2) return null;
   const volts = Number(value.toPrecision(6));

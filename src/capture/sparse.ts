@@ -19,7 +19,10 @@ export function isOneAtATime(columns: readonly Recorded[]): boolean {
   const rows = columns[0]?.values.length ?? 0;
   if (columns.length < 2 || rows < 4 || columns.some(({ time }) => time !== columns[0]!.time)) return false;
   let filled = 0;
-  for (const { values } of columns) for (let i = 0; i < values.length; i++) if (!Number.isNaN(values[i]!)) filled++;
+  for (const { values } of columns) {
+    if (filled > 1.1 * rows) return false;
+    for (let i = 0; i < values.length; i++) if (!Number.isNaN(values[i]!)) filled++;
+  }
   return filled <= 1.1 * rows && columns.every(({ values }) => isRegularlyEmpty(values) || !hasValue(values));
 }
 
@@ -29,8 +32,12 @@ export function isOneAtATime(columns: readonly Recorded[]): boolean {
  */
 function isRegularlyEmpty(values: Samples): boolean {
   let [holes, runs] = [0, 0];
+  const most = 0.75 * values.length;
   for (let i = 0; i < values.length; i++) {
-    if (!Number.isNaN(values[i]!)) continue;
+    if (!Number.isNaN(values[i]!)) {
+      if (i - holes >= most) return false; // less than a quarter is left to be empty
+      continue;
+    }
     holes++;
     if (i === 0 || !Number.isNaN(values[i - 1]!)) runs++;
   }
