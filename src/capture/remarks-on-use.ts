@@ -23,8 +23,10 @@ export function remarkOnUse(
     remarks.withdraw(missingCells, name);
     remarks.tally("channels that never hold a value", undefined, 1, name);
   }
-  if (channels.some(({ polled }) => polled))
+  const polled = channels.filter((channel) => channel.polled);
+  if (polled.some(({ series }) => (series.time.doubt?.early ?? 0) > 0))
     remarks.say("polled log: each value may be up to one row older than its stamp");
+  else if (polled.length > 0) remarks.say("polled log: the values of a row are taken as simultaneous");
   remarkOnGaps(channels, remarks);
   remarkOnSensors(likelySensors(channels), remarks);
   if (choices.missing === undefined) for (const channel of channels) remarkOnMark(channel, remarks);

@@ -88,8 +88,10 @@ function refusalsOf(
 ): string[] {
   const list: string[] = [];
   const asleep = !rearAwake || rearAwake.awakeFrom === null || rearAwake.awakeFrom > spell.fall.time;
-  if (story.level !== null && asleep) list.push("the rear sensor was not awake");
-  else if (!story.fall && story.richUntil === null) list.push(story.says.replace(/\.$/, "").replace(/^The/, "the"));
+  if (story.level !== null && asleep) {
+    const isAtBias = rearAwake?.bias.value != null;
+    list.push(isAtBias ? "the rear sensor was not awake" : "nothing shows that the rear sensor was awake");
+  } else if (!story.fall && story.richUntil === null) list.push(story.says.replace(/\.$/, "").replace(/^The/, "the"));
   else if (!story.richBefore) list.push("the rear was not clearly rich before, so the store may not have been empty");
   const slack = doubtOf(front.series);
   if (spell.richFor + slack < limits.richPlateau) {

@@ -55,6 +55,12 @@ export function inWords(reading: Reading): string {
   return from === to ? told : `${told} (${from} to ${to})`;
 }
 
+/** "in 0.09 s (0.08 to 0.1)"; where the samples only bound it, "within 0.38 s". */
+export const withinTime = (reading: Reading): string =>
+  reading.grade === "measured" || reading.high === null
+    ? `in ${inWords(reading)}`
+    : `within ${quantity(reading.high, reading.unit)}`;
+
 /** "12 to 48 s" */
 export const spanInWords = ({ from, to }: { readonly from: number; readonly to: number }): string =>
   `${number(Math.round(from * 10) / 10)} to ${number(Math.round(to * 10) / 10)} s`;

@@ -43,6 +43,26 @@ describe("lift-offs with a long delay", () => {
   });
 });
 
+describe("a rear that never falls", () => {
+  const parts = [
+    even("front-o2", 80, 500, frontWithLifts),
+    even("rear-o2", 80, 500, (t) => 0.75 + 0.01 * Math.sin(0.8 * t)),
+    throttle,
+    speed,
+  ];
+
+  test("is not called asleep, and does not clear the catalyst: a stuck sensor would look the same", () => {
+    const analysis = analyse(capture(...parts));
+    const { statement, next } = analysis.findings.find(({ id }) => id === "rear-sensor")!;
+    expect(statement).toMatch(/did not fall in 3 lift-offs either/);
+    expect(next.join(" ")).toMatch(/Stay off the throttle for longer/);
+    expect(analysis.liftOffs.map(({ rejected }) => rejected)).toEqual(
+      Array(3).fill("nothing shows that the rear sensor was awake"),
+    );
+    expect(analysis.findings.find(({ id }) => id === "catalyst")!.verdict).toBe("cannot-say");
+  });
+});
+
 describe("behind a wide-band front", () => {
   const hiss = noise(4, 0.001);
   const lambda = even(

@@ -49,7 +49,8 @@ function blocked({ channels, measured }: FindingScene): Draft | null {
   if (rear && rear.kind !== "narrow-band" && rear.kind !== "unknown")
     return cannot(`The rear channel cannot be judged. ${saidOf("rear", rear.says)}`, [checkOf("rear", rear.kind)]);
   if (rear && rear.awakeFrom === null && rear.bias.value !== null) {
-    return cannot(`The catalyst cannot be judged by a sensor that sleeps. ${saidOf("rear", rear.says)}`, [
+    const sleeps = rear.leftBias.value === null ? "that sleeps" : "of which nothing shows that it works";
+    return cannot(`The catalyst cannot be judged by a sensor ${sleeps}. ${saidOf("rear", rear.says)}`, [
       "Let the sensors warm up, three minutes at 2,500 rpm or a hot drive, then record again.",
     ]);
   }

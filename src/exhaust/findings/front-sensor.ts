@@ -3,7 +3,7 @@
 import type { Reading } from "../../signal/reading.ts";
 import type { Finding, Stretch } from "../analysis.ts";
 import { describeLimit } from "../limits.ts";
-import { inWords, quantity, saidOf } from "../words.ts";
+import { inWords, quantity, saidOf, withinTime } from "../words.ts";
 import { checkOf, type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
 
 export const frontSensorFinding = (scene: FindingScene): Finding => finding("front-sensor", draft(scene));
@@ -37,7 +37,7 @@ function draft(scene: FindingScene): Draft {
   if (!quick) return unresolved(front!.richToLean, channels.front?.polled ?? false);
   return {
     verdict: "points-away",
-    statement: `The front sensor is quick and swings well: rich to lean in ${inWords(front!.richToLean)}, lean to rich in ${inWords(front!.leanToRich)}.`,
+    statement: `The front sensor is quick and swings well: rich to lean ${withinTime(front!.richToLean)}, lean to rich ${withinTime(front!.leanToRich)}.`,
     against: [
       reason(inStretch("richToLean", health), "rich to lean", front!.richToLean),
       reason(inStretch("leanToRich", health), "lean to rich", front!.leanToRich),

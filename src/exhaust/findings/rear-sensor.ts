@@ -4,7 +4,7 @@ import { medianOf } from "../../signal/combine.ts";
 import type { Reading } from "../../signal/reading.ts";
 import type { Finding } from "../analysis.ts";
 import { describeLimit } from "../limits.ts";
-import { inWords, quantity, saidOf } from "../words.ts";
+import { counted, inWords, quantity, saidOf, withinTime } from "../words.ts";
 import { runningTime } from "./front-sensor.ts";
 import { checkOf, type Draft, type FindingScene, finding, reason } from "./scene.ts";
 
@@ -51,7 +51,7 @@ function draft(scene: FindingScene): Draft {
   if (quickness.told === "quick") {
     return {
       verdict: "points-away",
-      statement: `The rear sensor is awake and quick: it passed ${quickness.levels} ${within(quickness.reading!)}.`,
+      statement: `The rear sensor is awake and quick: it passed ${quickness.levels} ${withinTime(quickness.reading!)}.`,
       against: [reason("rearSwitch", `rear ${quickness.levels}`, quickness.reading)],
       dependsOn: used,
     };
@@ -70,10 +70,6 @@ function notShown({ reading, levels }: RearQuickness): string {
   return `The rear sensor is awake and neither clearly quick nor clearly slow: it passed ${levels} in ${inWords(reading)}.`;
 }
 
-/** "in 0.09 s (0.08 to 0.1)"; where the samples only bound it, "within 0.38 s". */
-const within = (reading: Reading): string =>
-  reading.grade === "measured" ? `in ${inWords(reading)}` : `within ${quantity(reading.high!, "s")}`;
-
 function asleep({ measured, limits }: FindingScene, running: number): Draft {
   const awake = measured.awake.rear!;
   const atBias = awake.bias.value !== null && awake.leftBias.value === null;
@@ -84,6 +80,16 @@ function asleep({ measured, limits }: FindingScene, running: number): Draft {
       for: [{ reading: "awake.rear.bias", says: awake.says }],
       next: ["Test the rear sensor, its heater and its wiring; the catalyst cannot be judged without it."],
       dependsOn: [describeLimit("wakeTime", limits)],
+    };
+  }
+  const cuts = measured.liftOffs.filter(({ setAside, delay }) => setAside !== "hand" && delay.grade === "at-least");
+  if (!atBias && cuts.length > 0) {
+    return {
+      verdict: "cannot-say",
+      statement: `${saidOf("rear", awake.says)} It did not fall in ${counted(cuts.length, "lift-off")} either: a large store would keep it rich, and so would a fault of the sensor or its wire.`,
+      next: [
+        "Stay off the throttle for longer, so that the rear sensor falls; if it never does, test the sensor and its wiring.",
+      ],
     };
   }
   const next = atBias
