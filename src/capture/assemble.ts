@@ -5,7 +5,7 @@ import type { Samples, Series } from "../signal/series.ts";
 import type { Seconds } from "../signal/units.ts";
 import type { Capture, Channel, Role } from "./capture.ts";
 import { type Clock, clocksOf, originOf, shifted, startOf } from "./clocks.ts";
-import { freshRows, rowsHeld } from "./held.ts";
+import { cadenceOf, freshRows, rowsHeld } from "./held.ts";
 import { type Chosen, lookUp, partsOf } from "./parts.ts";
 import { conversionOf, convertSamples, unitOfRole } from "./quantities.ts";
 import type { ReadChoices } from "./reader.ts";
@@ -30,6 +30,7 @@ export function assemble(recording: Recording, choices: ReadChoices, remarks: Re
   const origin = originOf(clocks, remarks);
   const sparse = sparseColumns(columns, remarks);
   const parts = partsOf(columns, choices, remarks);
+  const cadence = isRowLog ? cadenceOf(columns.map(({ values }, i) => ({ values, role: parts[i]!.role }))) : null;
   const channels = columns.map((column, i) => {
     const clock = clocks.get(column.time)!;
     return channelOf(column, parts[i]!, {
@@ -38,6 +39,7 @@ export function assemble(recording: Recording, choices: ReadChoices, remarks: Re
       choices,
       remarks,
       isSparse: sparse.has(column),
+      cadence,
     });
   });
   refuseStuckTime(columns, channels, recording.name);
@@ -56,8 +58,7 @@ export function assemble(recording: Recording, choices: ReadChoices, remarks: Re
 const repeats = "values that are only repeated until the next one comes were not counted as samples";
 
 /** A log may repeat a value until the next one comes: only where it is new it was sampled. */
-function withoutRepeats(series: Series, { isRowLog }: Clock, role: Role, say: () => void): Series {
-  const held = isRowLog ? rowsHeld(series.samples, role) : null;
+function withoutRepeats(series: Series, held: number | null, say: () => void): Series {
   if (held === null) return series;
   say();
   return seriesAt(series, freshRows(series.samples, held));
@@ -84,6 +85,8 @@ function refuseStuckTime(columns: readonly Recorded[], channels: readonly Channe
 interface Making {
   readonly clock: Clock;
   readonly isSparse: boolean;
+  /** Rows for which a sensor of the log is held; see `cadenceOf`. */
+  readonly cadence: number | null;
   readonly origin: Seconds;
   readonly choices: ReadChoices;
   readonly remarks: RemarkBook;
@@ -92,7 +95,7 @@ interface Making {
 function channelOf(
   column: Recorded,
   { role, bank }: Chosen,
-  { clock, origin, choices, remarks, isSparse }: Making,
+  { clock, origin, choices, remarks, isSparse, cadence }: Making,
 ): Channel {
   const values = picked(column.values, clock.ordered?.rows ?? null, choices.missing);
   const said = lookUp(choices.units, column);
@@ -112,7 +115,9 @@ function channelOf(
     bank,
     series: isSparse
       ? seriesAt(series, filledRows(series.samples))
-      : withoutRepeats(series, clock, role, () => remarks.tally(repeats, undefined, 1, column.name)),
+      : withoutRepeats(series, clock.isRowLog ? rowsHeld(series.samples, role, cadence) : null, () =>
+          remarks.tally(repeats, undefined, 1, column.name),
+        ),
     polled: clock.isPolled,
     ...(column.words ? { words: column.words } : {}),
   };

@@ -23,19 +23,28 @@ const stopShare = 0.9;
  *   always and for about as long. This is seen in a rear sensor that rests, too, once it falls.
  *
  * Not told apart: a refresh whose values differ by one or two steps only (no edge lies in it that could be timed too well),
- * and a rear sensor with fewer than five such stops: its rows are kept, and the bounds of an edge amid repeats reach back to
- * the first of them (`edge.ts`). Steps of a true square wave that never returns to a level it had look like refreshes: its
- * bounds come out too wide, never too narrow. Long files are left as they are, as parts of them have been shown.
+ * and a rear sensor with fewer than five such stops, unless another sensor of the log is held (`cadence`). Steps of a true
+ * square wave that never returns to a level it had look like refreshes: its bounds come out too wide, never too narrow.
+ * Files of 20,000 rows or more are left as they are, as parts of them have been shown: there steady running may be counted
+ * from more samples than were taken, and edges know only of repeats amid movement (`edge.ts`).
  *
  * @param values  one per row; NaN ends a run.
+ * @param cadence  rows for which another sensor of the log is held, as told by `cadenceOf`: one that never changes sooner is
+ *                 held as well.
  * @returns rows, >= 2; null where every row may be a new sample.
  */
-export function rowsHeld(values: Samples, role: Role): number | null {
+export function rowsHeld(values: Samples, role: Role, cadence: number | null = null): number | null {
   if (!switching.includes(role) || values.length >= firstPictureRows) return null;
   const changes = changesOf(values);
   if (changes.length < enough.changes || new Set(values).size < enough.differentValues) return null;
   const jump = stepsOfJump * quantisationOf(values);
-  return heldByRegularity(changes, jump) ?? heldByStops(changes, jump);
+  return heldByRegularity(changes, jump) ?? heldByStops(changes, jump) ?? heldAlike(changes, cadence);
+}
+
+/** The shortest time, in rows, for which a sensor of the log is held by itself; null where none is. */
+export function cadenceOf(columns: readonly { readonly values: Samples; readonly role: Role }[]): number | null {
+  const held = columns.flatMap(({ values, role }) => rowsHeld(values, role) ?? []);
+  return held.length === 0 ? null : Math.min(...held);
 }
 
 interface Change {
@@ -68,6 +77,14 @@ function heldByStops(changes: readonly Change[], jump: number): number | null {
     .map(({ after }) => after);
   const stops = between.filter((rows) => rows > 1).length;
   return stops >= enough.stops && stops >= stopShare * between.length ? commonLength(between) : null;
+}
+
+/** What is held for `cadence` rows may be told as up to twice as long: half of it is the shortest refresh. */
+function heldAlike(changes: readonly Change[], cadence: number | null): number | null {
+  if (cadence === null) return null;
+  const sorted = changes.map(({ after }) => after).sort((a, b) => a - b);
+  const short = sorted[Math.floor(0.1 * (sorted.length - 1))]!;
+  return short >= 2 && 2 * short >= cadence ? cadence : null;
 }
 
 /** The ninetieth of a hundred lengths, where it is at most twice the tenth; null where they differ more, or are of one row. */

@@ -98,6 +98,15 @@ describe("a log of one hundred rows a second", () => {
     expect(remarks.filter(({ text }) => text.includes("only repeated"))).toEqual([]);
   });
 
+  test("takes a calm rear sensor that shows too little by itself for held where the front one is", async () => {
+    const onceFallen = (t: number) => (t > 30 && t < 34 ? 0.05 : creeping(t));
+    expect(rowsHeld(rows(refreshed(5, onceFallen)), "rear-o2")).toBeNull();
+    const { counts } = await samplesOf(text(refreshed(5, onceFallen), refreshed(5, switching)));
+    expect(counts[1]).toBeLessThanOrEqual(5 * seconds + 1);
+    const beside = await samplesOf(text(refreshed(5, onceFallen), (t) => stepped(switching(t))));
+    expect(beside.counts).toEqual([rate * seconds, rate * seconds]);
+  });
+
   test("counts only what is new where both are refreshed five times a second", async () => {
     const { counts, remarks } = await samplesOf(text(refreshed(5, calmWithFalls), refreshed(5, switching)));
     expect(counts).toEqual([5 * seconds + 1, 5 * seconds + 1]);
