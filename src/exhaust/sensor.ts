@@ -50,7 +50,7 @@ export function measureSensor(piece: Piece, rule: SensorRule): SensorMeasured {
   const falls = findTransitions(series, { from: limits.highLevel, to: limits.lowLevel, noise });
   const rises = findTransitions(series, { from: limits.lowLevel, to: limits.highLevel, noise });
   const sensor: Sensor = {
-    frequency: frequencyOf(crossings, { fastest: limits.fastestFront }),
+    frequency: frequencyOf(crossings, { fastest: limits.fastestFront, series, noise }),
     amplitude: amplitudeOf(series, { noise }),
     minimum: minimumOf(series, { noise }),
     maximum: maximumOf(series, { noise }),

@@ -2,11 +2,12 @@
 
 import type { Crossings } from "./crossings.ts";
 import { coverage } from "./edge.ts";
-import { meanPeriodBounds, type Period } from "./mean-period.ts";
-import { quantisationOf } from "./noise.ts";
+import { meanPeriodBounds, type Period, type PeriodBounds } from "./mean-period.ts";
+import { noiseOf, quantisationOf } from "./noise.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
 import { runsOf } from "./runs.ts";
-import { type Series, timeAt } from "./series.ts";
+import { type Series, slice, timeAt } from "./series.ts";
+import { steadyParts } from "./steady-wave.ts";
 import type { Hertz, Seconds } from "./units.ts";
 
 /** Fewer samples per cycle than this, and the count of cycles itself is in doubt. Common practice. */
@@ -15,9 +16,18 @@ const leastPerCycle = 4;
 export interface FrequencyRule {
   /** Highest frequency the quantity can have, Hz, where known: an alias of it is then told apart by `frequencyOf`. */
   readonly fastest?: Hertz;
+  /** The samples that the crossings were found in: a wave in them that repeats itself bounds its frequency more closely. */
+  readonly series?: Series;
+  /** Standard deviation of their noise; estimated from them where absent. */
+  readonly noise?: number;
 }
 
-/** Consecutive periods between rising crossings, s, without those that would span a gap. */
+/**
+ * Consecutive periods between rising crossings, s, without those that would span a gap.
+ *
+ * @param crossings  of one channel, in the order of time.
+ * @returns new array, all > 0; empty with fewer than two rising crossings in a run.
+ */
 export function periodsOf(crossings: Crossings): Float64Array {
   return Float64Array.from(cyclesOf(crossings).periods, ({ length }) => length);
 }
@@ -25,21 +35,28 @@ export function periodsOf(crossings: Crossings): Float64Array {
 /**
  * Mean frequency, (n - 1) / (last - first) over the rising crossings of each gap-free run, runs taken together.
  *
+ * @param crossings  of one channel, in the order of time.
+ * @param rule  `series` and `noise` as the crossings were found with.
  * @returns Hz; count = cycles. `not-resolvable` with fewer than one cycle, with fewer than four samples per cycle (the
  *          count of cycles is then a lower bound, given as `low`), or where the bounds would be wider than the value.
  *
  * Bounds: those of the true mean period, which noise at the edges, the cycles' own spread and what sampling leaves open at
  * the crossings leave; where the cycles are regular all crossings count for them, not the first and last alone
- * (`meanPeriodBounds`). Even sampling cannot tell f from |rate - f|: where `fastest` leaves that open, no number is claimed.
+ * (`meanPeriodBounds`). Where one periodic wave explains every sample, the phases of its parts stand in for the crossings
+ * (`steadyParts`), and the narrower of the two is taken. The value is the same either way, so that anyone can count it over,
+ * and the bounds hold it. Even sampling cannot tell f from |rate - f|: where `fastest` leaves that open, no number is claimed.
  */
-export function frequencyOf(crossings: Crossings, { fastest }: FrequencyRule = {}): Reading {
+export function frequencyOf(crossings: Crossings, rule: FrequencyRule = {}): Reading {
+  const { fastest } = rule;
   const { periods, edgeDoubt } = cyclesOf(crossings);
   const count = periods.length;
   const span = periods.reduce((sum, { length }) => sum + length, 0);
   if (count === 0 || !(span > 0))
     return notResolvable("Hz", "less than one full cycle between rising crossings", { count });
   const value = count / span;
-  const mean = meanPeriodBounds(periods, edgeDoubt);
+  const byCrossings = meanPeriodBounds(periods, { endsOpen: edgeDoubt });
+  const byWave = steadyBounds(crossings, count, rule);
+  const mean = byWave !== null && widthOf(byWave) < widthOf(byCrossings) ? byWave : byCrossings;
   const low = Math.min(value, 1 / mean.high);
   const high = mean.low > 0 ? Math.max(value, 1 / mean.low) : null;
   const alias = aliasTrouble(value, crossings.step, fastest);
@@ -49,6 +66,36 @@ export function frequencyOf(crossings: Crossings, { fastest }: FrequencyRule = {
   }
   const because = aliasRemark(value, crossings.step);
   return measured(value, [low, high], "Hz", because === null ? { count } : { count, because });
+}
+
+const widthOf = ({ low, high }: PeriodBounds): Seconds => high - low;
+
+/**
+ * Bounds of the mean period of a wave that repeats itself (`steadyParts`); null where none is shown to. Crossings whose
+ * scatter about a straight line exceeds their own bounds show at once that there is none.
+ */
+function steadyBounds(crossings: Crossings, cycles: number, { series, noise }: FrequencyRule): PeriodBounds | null {
+  const { times, rising, runs } = crossings;
+  const [first, last] = [rising.indexOf(1), rising.lastIndexOf(1)];
+  if (!series || runs[first] !== runs[last] || !isRegular(crossings)) return null;
+  const [from, to] = runsOf(series).subarray(2 * runs[first]!, 2 * runs[first]! + 2);
+  const period = (times[last]! - times[first]!) / cycles;
+  const parts = steadyParts(slice(series, from!, to!), { period, noise: noise ?? noiseOf(series.samples) });
+  if (parts === null) return null;
+  const bounds = meanPeriodBounds(parts.periods, parts);
+  return { low: bounds.low / parts.cycles, high: bounds.high / parts.cycles };
+}
+
+/** Whether the rising crossings lie about a straight line as closely as their bounds do about each. */
+function isRegular({ times, low, high, rising }: Crossings): boolean {
+  const at = times.filter((_, k) => rising[k] === 1);
+  const middle = (at.length - 1) / 2;
+  const mean = at.reduce((sum, t) => sum + t, 0) / at.length;
+  const spread = at.reduce((sum, _, k) => sum + (k - middle) ** 2, 0);
+  const period = at.reduce((sum, t, k) => sum + (k - middle) * (t - mean), 0) / spread;
+  const scatter = at.reduce((sum, t, k) => sum + (t - mean - period * (k - middle)) ** 2, 0);
+  const allowed = times.reduce((sum, _, k) => sum + (rising[k] === 1 ? ((high[k]! - low[k]!) / 2) ** 2 : 0), 0);
+  return scatter <= allowed + at.length * (1e-6 * period) ** 2;
 }
 
 interface Cycles {
@@ -108,6 +155,8 @@ function aliasRemark(frequency: Hertz, step: Seconds): string | null {
 /**
  * Share of time above a level, %.
  *
+ * @param series  any length, one unit; read only. NaN and gaps end a run.
+ * @param level  unit of the samples.
  * @returns count = samples looked at. `not-resolvable` where no two samples hang together.
  *
  * Time above is interpolated between samples. Each change of side may lie anywhere between its two samples; those errors

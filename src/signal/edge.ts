@@ -39,15 +39,21 @@ export const coverage = 1.96;
 /**
  * Where the signal meets the level between `first` and `last`.
  *
+ * @param series   read only; finite over the samples of the passage.
+ * @param passage  level and sigma in the unit of the samples; from <= first < last < to.
+ * @returns s, low <= time <= high. Never NaN; as wide as the sure samples on either side where nothing tells more.
+ *
  * Two regimes. Where the signal moves more per sample than the noise, the time is interpolated and the bounds are those
  * of `bracket`. Where noise is larger, the first sample beyond the level comes early; there the time comes from a smooth
- * course fitted around it (`smoothCourse`), and the bounds are its 95 % interval.
+ * course fitted around it (`smoothCourse`), and the bounds are its 95 % interval. Where no course can be fitted and a
+ * sample happens to lie so near the level that noise leaves its side open, the passage is close beside it
+ * (`besideSample`), or, where noise is too large for that, anywhere between the sure samples around it (`wideBracket`).
  */
 export function locateEdge(series: Series, passage: Passage): FoundEdge {
   const stay = lastStay(series, passage);
-  const course = smoothCourse(series, { ...passage, core: stay });
+  const course = smoothCourse(series, { ...passage, levels: [passage.level], core: stay });
   const isSure = stay.every((i) => Math.abs(series.samples[i]! - passage.level) > sureSigmas * passage.sigma);
-  if (!isSure && course === null) return wideBracket(series, passage, stay);
+  if (!isSure && course === null) return besideSample(series, passage, stay) ?? wideBracket(series, passage, stay);
   const between = isSure ? bracket(series, passage, stay) : null;
   if (course === null || (between !== null && between.high - between.low < 2 * biasAware * course.deviation)) {
     return between!;
@@ -114,6 +120,37 @@ function freshSample({ samples }: Series, { isStale, from, sigma }: Passage, i: 
   while (fresh > from && samples[fresh - 1] === samples[i]) fresh--;
   const isAmidMovement = fresh > from && Math.abs(samples[fresh]! - samples[fresh - 1]!) > 2 * sureSigmas * sigma;
   return isStale || isAmidMovement ? fresh : i;
+}
+
+/** The signal must move by so many sigma from a sample to each neighbour, for the slope there to be known well enough. */
+const plainSigmas = 6;
+
+/**
+ * One sample lies too near the level to tell its side, in a signal that moves on by much more than noise on either side of
+ * it. Up to the sample the bounds are those of `bracket`. Beyond it the signal may still lie short of the level by what
+ * noise hides, 1.96 sigma less the distance seen; it makes up for that with the lesser of the slopes to the neighbours, each
+ * taken 1.96 sigma less than seen: a course that does not change the sense of its curvature has its slope at a sample
+ * between the two. Null where this does not apply.
+ */
+function besideSample(series: Series, passage: Passage, [a, b]: Stay): FoundEdge | null {
+  const { samples, time } = series;
+  const { level, sigma, from, to } = passage;
+  const off = (i: number) => Math.abs(samples[i]! - level);
+  const isAfter = off(b) < off(a);
+  const [near, far] = isAfter ? [b, a] : [a, b];
+  const beyond = 2 * near - far;
+  if (b !== a + 1 || beyond < from || beyond >= to || Math.min(off(far), off(beyond)) <= sureSigmas * sigma)
+    return null;
+  const rises = [samples[near]! - samples[far]!, samples[beyond]! - samples[near]!] as const;
+  if (!(rises[0] * rises[1] > 0 && Math.min(...rises.map(Math.abs)) > plainSigmas * sigma)) return null;
+  const slowness = (i: number, rise: number) =>
+    Math.abs(timeAt(time, i) - timeAt(time, near)) / (Math.abs(rise) - coverage * sigma);
+  const past =
+    Math.max(0, coverage * sigma - off(near)) * Math.max(slowness(far, rises[0]), slowness(beyond, rises[1]));
+  const between = bracket(series, passage, [a, b]);
+  if (isAfter) return { ...between, high: Math.max(between.high, timeAt(time, near) + past) };
+  const fresh = timeAt(time, freshSample(series, passage, near));
+  return { ...between, low: Math.min(between.low, fresh - past) };
 }
 
 /** A sample next to the level may lie on either side: from the last sure one before to the first sure one after. */

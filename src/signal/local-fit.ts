@@ -31,8 +31,6 @@ export interface LocalFit {
 /** Where a fit meets a level. */
 export interface Root {
   readonly time: Seconds;
-  /** In the fit's own time. */
-  readonly x: number;
   /** Slope there, units of the samples per s. */
   readonly slope: number;
 }
@@ -167,6 +165,7 @@ function factorise(moments: Float64Array, most: number): { readonly factor: numb
 /**
  * Where the fit meets a level, next to the instant it was made around, by Newton's steps.
  *
+ * @param fit  any degree. @param level  unit of the samples.
  * @returns null where it does not do so inside the window, or turns back between there and that instant.
  */
 export function rootOf(fit: LocalFit, level: number): Root | null {
@@ -187,27 +186,59 @@ export function rootOf(fit: LocalFit, level: number): Root | null {
     if (Math.abs(step) < 1e-12) break;
   }
   if (!(Math.abs(x) <= 1 && slopeAt(x) * sense > 0)) return null;
-  return { time: fit.near + x * fit.half, x, slope: slopeAt(x) / fit.half };
+  return { time: fit.near + x * fit.half, slope: slopeAt(x) / fit.half };
 }
 
 /** Value of the fit, x in its own time. */
-export function valueAt({ coefficients, degree }: LocalFit, x: number): number {
+function valueAt({ coefficients, degree }: LocalFit, x: number): number {
   let value = 0;
   for (let k = degree; k >= 0; k--) value = value * x + coefficients[k]!;
   return value;
 }
 
-/** Variance of that value for noise of deviation 1: v' (L L')⁻¹ v = |L⁻¹ v|², v = (1, x, x², …). */
-export function varianceAt({ factor, degree }: LocalFit, x: number): number {
+/** Weight that a place of the fit has in a quantity: one value, or a difference of several. */
+export interface Place {
+  readonly time: Seconds;
+  readonly weight: number;
+}
+
+/**
+ * Weighted sum of the fit's values at some places.
+ *
+ * @param places  instants in s; weights in any unit per that of the samples.
+ * @returns the unit of the weights times that of the samples.
+ */
+export function sumAt(fit: LocalFit, places: readonly Place[]): number {
   let sum = 0;
-  let power = 1;
+  for (let k = 0; k < places.length; k++) {
+    const { time, weight } = places[k]!;
+    sum += weight * valueAt(fit, (time - fit.near) / fit.half);
+  }
+  return sum;
+}
+
+/**
+ * Variance of that sum for noise of deviation 1: v' (L L')⁻¹ v = |L⁻¹ v|², v the weighted sum of (1, x, x², …). What the
+ * values at several places have in common is in it.
+ *
+ * @returns >= 0, the square of the weights' unit.
+ */
+export function varianceAt({ factor, degree, near, half }: LocalFit, places: readonly Place[]): number {
   const w = room.solved;
+  for (let k = 0; k < places.length; k++) {
+    const { time, weight } = places[k]!;
+    let power = weight;
+    for (let r = 0; r <= degree; r++) {
+      w[r] = k === 0 ? power : w[r]! + power;
+      power *= (time - near) / half;
+    }
+  }
+  let sum = 0;
   for (let r = 0; r <= degree; r++) {
-    let value = power;
+    let value = w[r]!;
     for (let c = 0; c < r; c++) value -= factor[row(r) + c]! * w[c]!;
     w[r] = value / factor[row(r) + r]!;
     sum += w[r]! ** 2;
-    power *= x;
   }
   return sum;
 }

@@ -6,7 +6,9 @@ import { type Limits, limitsOf, noiseOf } from "./noise.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
 import { runsOf } from "./runs.ts";
 import type { Series } from "./series.ts";
+import { biasAware, type SmoothCourse, smoothCourse } from "./smooth-course.ts";
 import { medianOfNumbers, spreadOfMedian } from "./statistics.ts";
+import type { Seconds } from "./units.ts";
 
 export interface TransitionRule {
   /** Level the signal leaves, and level it reaches; unit of the samples. */
@@ -43,11 +45,15 @@ const sureSigmas = 3;
 /**
  * All transitions between two fixed levels, in the one direction.
  *
+ * @param series  any length, one unit; read only. NaN and gaps end a run.
+ * @param rule    levels in the unit of the samples; from < to for rising ones.
  * @returns durations >= 0 with bounds; partial and ragged ones are counted apart. Nothing is timed across NaN or a gap.
  * @throws RangeError if the levels are equal or not finite (a caller's bug).
  *
  * The bounds of a duration are those of its two ends: the parts from sampling add up, the parts from noise add in
- * squares. Where both ends lie between the same two samples the transition may have been instant: low is 0.
+ * squares. Where both ends lie between the same two samples the transition may have been instant: low is 0. Where one
+ * smooth course through the whole edge tells the time between the levels more closely, duration and bounds are its own
+ * (`smoothCourse`); the ends stay those of each level by itself.
  */
 export function findTransitions(series: Series, rule: TransitionRule): Transitions {
   const { from, to, noise = noiseOf(series.samples) } = rule;
@@ -141,13 +147,14 @@ interface Room {
   readonly to: number;
 }
 
-/** The two ends of a transition. Its samples between the levels, and as many again outside, may be used for either. */
-function timeTransition(
-  { samples, time }: Series,
-  { from, to, ...limits }: Levels,
-  way: Way,
-  room: Room,
-): readonly [FoundEdge, FoundEdge] {
+interface Timed {
+  readonly ends: readonly [FoundEdge, FoundEdge];
+  /** One course through both levels; null where none fits. */
+  readonly whole: SmoothCourse | null;
+}
+
+/** The two ends of a transition, and the whole. Its samples between the levels, and as many again outside, may be used for either. */
+function timeTransition({ samples, time }: Series, { from, to, ...limits }: Levels, way: Way, room: Room): Timed {
   const isPast = (i: number, level: number) => (to > from ? samples[i]! > level : samples[i]! < level);
   const width = Math.min((sureSigmas + 1) * limits.sigma, Math.abs(to - from) / 3);
   const inner = (level: number, towards: number) => level + Math.sign(towards - level) * width;
@@ -156,10 +163,38 @@ function timeTransition(
   let sureEnd = way.reached - 1;
   while (sureEnd > way.sureHome && isPast(sureEnd, inner(to, from))) sureEnd--;
   const range = { ...limits, from: room.from, to: Math.min(room.to, 2 * room.last - room.from + 1) };
-  return [
-    locateEdge({ samples, time }, { level: from, first: way.sureHome, last: sureStart, ...range }),
-    locateEdge({ samples, time }, { level: to, first: sureEnd, last: room.last, ...range }),
-  ];
+  return {
+    ends: [
+      locateEdge({ samples, time }, { level: from, first: way.sureHome, last: sureStart, ...range }),
+      locateEdge({ samples, time }, { level: to, first: sureEnd, last: room.last, ...range }),
+    ],
+    whole: smoothCourse({ samples, time }, { levels: [from, to], core: [way.home, way.reached], ...range }),
+  };
+}
+
+/** A duration with its bounds, and that part of them which noise makes; all in s. */
+interface Duration {
+  readonly duration: Seconds;
+  readonly low: Seconds;
+  readonly high: Seconds;
+  readonly deviation: Seconds;
+}
+
+function timeThrough({ time, deviation }: SmoothCourse): Duration {
+  const half = biasAware * deviation;
+  return { duration: time, low: Math.max(0, time - half), high: time + half, deviation };
+}
+
+/** The time from one end to the other, each known by itself. */
+function timeBetween(start: FoundEdge, end: FoundEdge): Duration {
+  const duration = Math.max(0, end.time - start.time);
+  const deviation = Math.hypot(start.deviation, end.deviation);
+  const firm = (edge: FoundEdge) => coverage * edge.deviation;
+  const early = end.time - end.low - firm(end) + (start.high - start.time - firm(start));
+  const late = end.high - end.time - firm(end) + (start.time - start.low - firm(start));
+  const low = Math.max(0, duration - Math.max(0, early) - coverage * deviation);
+  const high = duration + Math.max(0, late) + coverage * deviation;
+  return { duration, low, high, deviation };
 }
 
 class TransitionList {
@@ -167,14 +202,10 @@ class TransitionList {
   partial = 0;
   ragged = 0;
 
-  add([start, end]: readonly [FoundEdge, FoundEdge]): void {
-    const duration = Math.max(0, end.time - start.time);
-    const deviation = Math.hypot(start.deviation, end.deviation);
-    const firm = (edge: FoundEdge) => coverage * edge.deviation;
-    const early = end.time - end.low - firm(end) + (start.high - start.time - firm(start));
-    const late = end.high - end.time - firm(end) + (start.time - start.low - firm(start));
-    const low = Math.max(0, duration - Math.max(0, early) - coverage * deviation);
-    const high = duration + Math.max(0, late) + coverage * deviation;
+  add({ ends: [start, end], whole }: Timed): void {
+    const apart = timeBetween(start, end);
+    const isWhole = whole !== null && 2 * biasAware * whole.deviation < apart.high - apart.low;
+    const { duration, low, high, deviation } = isWhole ? timeThrough(whole) : apart;
     [duration, low, high, start.time, end.time, deviation].forEach((value, k) => {
       this.#columns[k]!.push(value);
     });
@@ -198,6 +229,7 @@ class TransitionList {
 /**
  * Median duration of the complete transitions, with the bounds of that median, not the spread of the durations.
  *
+ * @param transitions  of one channel, all of one kind.
  * @returns s. `not-resolvable` without a complete transition, or where the bounds would be wider than the value.
  *
  * What sampling leaves open is common to all transitions and stays: the medians of the lower and upper bounds without

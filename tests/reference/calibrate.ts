@@ -22,8 +22,8 @@ scope 0.2 to 10 kHz, polled 1 to 10 Hz with jitter, repeated values and lost row
 - **width / best**: median over measured cases of the width of the bounds over the narrowest possible: 0.95 steps for an
   edge that hides between two samples, 1.55 for the difference of two, 3.92 Cramer-Rao deviations with both levels, width
   and place of the edge unknown for a resolved one (\`shapes.ts\`), by one who knows its form. A frequency: two instants, by one
-  who knows whether cycles vary (\`cases.ts\`). Nobody told us either: with 20 cycles of a sine, those that may vary by
-  themselves cost the factor of about 2 by which the bounds are wider (\`meanPeriodBounds\`).
+  who knows whether cycles vary (\`cases.ts\`). Nobody told us either: that the cycles of a sine may vary by as much as they could
+  without showing it makes the bounds wider by two to three (\`meanPeriodBounds\`), which counts most where four cycles are all there is.
 - **width / best of whole**: the same against the Cramer-Rao bound of one sine over the whole record.
 - hidden: fewer than 2 samples in the edge's 10-90 %; coarse: 2 to 10; resolved: more.
 

@@ -81,6 +81,9 @@ export function crossingCase(kind: Kind, next: Random): Outcome {
   };
 }
 
+/** Where one of two edges hides between samples, no information is left about it and no best is defined. */
+const finite = (best: number) => (Number.isFinite(best) ? best : NaN);
+
 export function delayCase(kind: Kind, next: Random): Outcome {
   const recorder = someRecorder(kind, next);
   const [first, second] = [someEdge("exponential", next), someEdge("erf", next)].map(
@@ -134,7 +137,11 @@ export function delayCase(kind: Kind, next: Random): Outcome {
       ? delayBetween(edge(ca), edge(cb), { a: doubt, b: doubt })
       : { value: null, low: null, high: null, grade: "not-resolvable" },
     truth: delay,
-    best: isAsked ? NaN : hidden ? 1.55 * step : 3.92 * Math.hypot(deviation(first, 0), deviation(second, shift)),
+    best: isAsked
+      ? NaN
+      : hidden
+        ? 1.55 * step
+        : finite(3.92 * Math.hypot(deviation(first, 0), deviation(second, shift))),
   };
 }
 
@@ -174,7 +181,7 @@ export function frequencyCase(kind: Kind, next: Random): Outcome {
   const crossings = findCrossings(series, { level: 0.45, hysteresis: hysteresisFor(series) });
   return {
     cell: `frequency, ${kind}, ${isSine ? "sine" : "jittered square"}`,
-    reading: frequencyOf(crossings),
+    reading: frequencyOf(crossings, { series }),
     truth: frequency,
     best: frequencyBest(isSine, { frequency, cycles, spread }, recorder),
     bestOfWhole: isSine ? wholeSineBest({ frequency, cycles }, recorder) : NaN,

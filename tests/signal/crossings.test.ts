@@ -47,6 +47,21 @@ describe("findCrossings", () => {
     ).toBe(0);
   });
 
+  // Closed form: a ramp of 0.2 V a sample meets the level where it is drawn to; 5 mV of noise are 1/40 of a sample there.
+  test("stays close to a sample whose side of the level noise hides", () => {
+    let held = 0;
+    for (let k = 0; k < 400; k++) {
+      const place = 0.02 * (k / 400 - 0.5);
+      const ramp = sampled((t) => Math.min(0.85, Math.max(0.05, 0.45 + 0.2 * (t - 5 - place))), 1, 11);
+      const { times, low, high } = findCrossings(disturbed(ramp, 0.005, k), { ...rule, noise: 0.005 });
+      expect(times.length).toBe(1);
+      expect(high[0]! - low[0]!).toBeLessThan(0.25);
+      if (low[0]! <= 5 + place && 5 + place <= high[0]!) held++;
+    }
+    // 99.9 % of a binomial of 400 trials at 0.95.
+    expect(held).toBeGreaterThan(365);
+  });
+
   test("counts nothing across a missing sample or a hole in the stamps", () => {
     const holed = sampled((t) => (t < 1 ? 0.9 : 0.1), 10, 2);
     holed.samples[10] = NaN;
