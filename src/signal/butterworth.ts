@@ -19,7 +19,7 @@ type Section = readonly [b0: number, b1: number, b2: number, a1: number, a2: num
  *
  * @param samples  evenly spaced, length n. NaN marks a missing sample: each run between such is filtered by itself.
  * @param step     s between samples.
- * @param into     length n, written and returned; a new array unless given. Fresh memory costs more than the filter itself.
+ * @param into     length n, written and returned; a new array unless given; may be `samples` itself.
  * @returns length n; NaN where the sample is missing. Runs too short for the start-up (three times the number
  *          of coefficients) are given back unfiltered.
  * @throws RangeError unless 0 < cutoff < 1 / (2 step) and order is a whole number >= 1, or where `into` has another length (a
@@ -38,17 +38,18 @@ export function zeroPhaseLowPass(
   if (into.length !== samples.length) throw new RangeError(`want room for ${samples.length}, got ${into.length}`);
   const sections = sectionsOf(step, lowPass);
   const pad = 3 * (2 * sections.length + 1 - (sections.some((s) => s[4] === 0) ? 1 : 0));
-  const found = into;
-  found.set(samples);
+  const n = samples.length;
   let from = 0;
-  while (from < found.length) {
-    while (from < found.length && Number.isNaN(found[from]!)) from++;
+  while (from < n) {
+    while (from < n && Number.isNaN(samples[from]!)) into[from++] = NaN;
     let to = from;
-    while (to < found.length && !Number.isNaN(found[to]!)) to++;
-    if (to - from > pad) filterRun(found.subarray(from, to), sections, pad);
+    while (to < n && !Number.isNaN(samples[to]!)) to++;
+    const [run, room] = [samples.subarray(from, to), into.subarray(from, to)];
+    if (to - from > pad) filterRun(run, room, sections, pad);
+    else room.set(run);
     from = to;
   }
-  return found;
+  return into;
 }
 
 function sectionsOf(step: Seconds, { cutoff, order = 2 }: LowPass): Section[] {
@@ -78,40 +79,76 @@ function sectionsOf(step: Seconds, { cutoff, order = 2 }: LowPass): Section[] {
   return sections;
 }
 
-/** Filters a run in place, forwards and backwards, over its point reflections at either end. */
-function filterRun(run: Float64Array, sections: readonly Section[], pad: number): void {
+/** A section that changes nothing. */
+const plain: Section = [1, 0, 0, 0, 0];
+
+/**
+ * Filters a run into `room` of its length, forwards and backwards, over its point reflections at either end. The run is
+ * read in the first pass only, and each pass takes two sections: their sums do not wait for each other.
+ */
+function filterRun(run: Samples, room: Float64Array, sections: readonly Section[], pad: number): void {
   const n = run.length;
   const [head, tail] = [new Float64Array(pad), new Float64Array(pad)];
   for (let k = 1; k <= pad; k++) {
     head[pad - k] = 2 * run[0]! - run[k]!;
     tail[k - 1] = 2 * run[n - 1]! - run[n - 1 - k]!;
   }
-  for (const section of sections) pass([head, run, tail], section, 1);
-  for (const section of sections) pass([tail, run, head], section, -1);
+  const pairs = sections.flatMap((section, k) => (k % 2 === 0 ? [[section, sections[k + 1] ?? plain] as const] : []));
+  for (const [k, pair] of pairs.entries()) {
+    const stages = pair.map((section) => new Stage(section, head[0]!)) as [Stage, Stage];
+    pass(head, head, stages, 1);
+    pass(k === 0 ? run : room, room, stages, 1);
+    pass(tail, tail, stages, 1);
+  }
+  for (const pair of pairs) {
+    const stages = pair.map((section) => new Stage(section, tail[pad - 1]!)) as [Stage, Stage];
+    for (const part of [tail, room, head]) pass(part, part, stages, -1);
+  }
 }
 
-/**
- * One section in place over parts that follow each other, each forwards or backwards (direct form II transposed), started
- * in steady state. Its gain at 0 Hz is 1.
- */
-function pass(parts: readonly Float64Array[], [b0, b1, b2, a1, a2]: Section, direction: 1 | -1): void {
-  const initial = parts[0]![direction > 0 ? 0 : parts[0]!.length - 1]!;
-  let second = (b2 - a2) * initial;
-  let first = (b1 - a1) * initial + second;
-  for (const part of parts) {
-    const n = part.length;
-    for (let i = direction > 0 ? 0 : n - 1; i >= 0 && i < n; i += direction) {
-      const x = part[i]!;
-      const y = b0 * x + first;
-      first = b1 * x - a1 * y + second;
-      second = b2 * x - a2 * y;
-      part[i] = y;
-    }
+/** A section and where it stands, started in the steady state of a first value; its gain at 0 Hz is 1. */
+class Stage {
+  readonly section: Section;
+  first: number;
+  second: number;
+
+  constructor(section: Section, initial: number) {
+    const [, b1, b2, a1, a2] = section;
+    this.section = section;
+    this.second = (b2 - a2) * initial;
+    this.first = (b1 - a1) * initial + this.second;
   }
+}
+
+/** Two sections, one behind the other, from one array into another or the same (direct form II transposed). */
+function pass(from: Samples, to: Float64Array, [one, two]: readonly [Stage, Stage], direction: 1 | -1): void {
+  const [b0, b1, b2, a1, a2] = one.section;
+  const [d0, d1, d2, c1, c2] = two.section;
+  let { first: p, second: q } = one;
+  let { first: r, second: s } = two;
+  const n = from.length;
+  const start = direction > 0 ? 0 : n - 1;
+  for (let k = 0; k < n; k++) {
+    const i = start + direction * k;
+    const x = from[i]!;
+    const y = b0 * x + p;
+    p = b1 * x - a1 * y + q;
+    q = b2 * x - a2 * y;
+    const z = d0 * y + r;
+    r = d1 * y - c1 * z + s;
+    s = d2 * y - c2 * z;
+    to[i] = z;
+  }
+  Object.assign(one, { first: p, second: q });
+  Object.assign(two, { first: r, second: s });
 }
 
 /**
  * 10-90 % time of the filter's own answer to a step, s; about 0.45 / cutoff for order 2.
+ *
+ * @param step  s between samples, > 0.
+ * @returns s; NaN where the answer to a pulse never reaches 90 %.
+ * @throws RangeError as `zeroPhaseLowPass` (a caller's bug).
  *
  * A transition of 10-90 % time T comes out between T and sqrt(T² + rise²): the response is as flat as can be at 0 Hz, so an
  * edge slower than the filter passes nearly unchanged, and only steeper ones are drawn out.

@@ -35,6 +35,8 @@ describe("filters", () => {
     const room = new Float64Array(jump.length).fill(7);
     expect(zeroPhaseLowPass(jump, step, lowPass, room)).toBe(room);
     expect(room).toEqual(zeroPhaseLowPass(jump, step, lowPass));
+    const own = new Float64Array(jump);
+    expect(zeroPhaseLowPass(own, step, lowPass, own)).toEqual(room);
     expect(() => zeroPhaseLowPass(jump, step, lowPass, new Float64Array(3))).toThrow(RangeError);
   });
 
