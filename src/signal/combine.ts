@@ -28,7 +28,13 @@ function best({ grade, value, low, high }: Reading): number | null {
   return low !== null && high !== null ? (low + high) / 2 : null;
 }
 
-/** a - b. Bounds by interval arithmetic unless the two are independent. */
+/**
+ * a - b. Bounds by interval arithmetic unless the two are independent.
+ *
+ * @param a, b  readings in one unit; an open bound stays open.
+ * @param unit  of the result.
+ * @returns `at-least` or `at-most` where one side is open, `not-resolvable` where both are or no value is known.
+ */
 export function difference(a: Reading, b: Reading, unit: Unit, rule: DifferenceRule = {}): Reading {
   const [bestA, bestB] = [best(a), best(b)];
   const value = bestA !== null && bestB !== null ? bestA - bestB : null;
@@ -53,7 +59,12 @@ export interface RatioRule extends Remarks {
   readonly independent?: boolean;
 }
 
-/** a / b for quantities that are not negative, unit "1". Open above where b may be 0. */
+/**
+ * a / b for quantities that are not negative, unit "1". Open above where b may be 0.
+ *
+ * @param a, b  readings in one unit, not negative.
+ * @returns unit "1"; `at-least` where b may be 0, `not-resolvable` where it is.
+ */
 export function ratio(a: Reading, b: Reading, { independent = false, ...remarks }: RatioRule = {}): Reading {
   const [bestA, bestB] = [best(a), best(b)];
   if (b.high === 0 || bestB === 0) {
@@ -78,7 +89,13 @@ function inRelativeSquares(a: Reading, b: Reading, straight: Range): Range {
   };
 }
 
-/** factor * a, in another unit; `tolerance` is the factor's own relative 95 % half-width, independent of the reading. */
+/**
+ * factor * a, in another unit; `tolerance` is the factor's own relative 95 % half-width, independent of the reading.
+ *
+ * @param a  any reading. @param factor  in `unit` over the unit of a; a negative one exchanges the bounds.
+ * @returns `measured` where both bounds are known, else `at-least` or `at-most`; `not-resolvable` without any.
+ * @throws RangeError for a factor that is not finite or a negative tolerance (a caller's bug).
+ */
 export function scaled(a: Reading, factor: number, unit: Unit, { tolerance = 0 } = {}): Reading {
   if (!(Number.isFinite(factor) && tolerance >= 0)) throw new RangeError(`factor ${factor}, tolerance ${tolerance}`);
   const ends = factor < 0 ? { low: a.high, high: a.low } : { low: a.low, high: a.high };
@@ -136,6 +153,7 @@ export interface StampDoubts {
 /**
  * Delay from an edge of one channel to an edge of another, s.
  *
+ * @param a, b  s, low <= time <= high. @param doubts  of the two channels' stamps; taken off and added in full.
  * @returns bounds [lowB - earlyB - (highA + lateA), highB + lateB - (lowA - earlyA)]: what sampling and stamps leave open
  *          is not taken as independent. Only the noise of the two edges is (where they tell it): it adds in squares.
  *          `at-most` when zero lies inside: a delay that may be none at all.
@@ -185,6 +203,8 @@ export function integralTimes(flow: Series, start: Seconds, delay: Reading, rule
 /**
  * Integral of a series from one instant to another by trapezoids, unit of the samples times s.
  *
+ * @param series  linear between samples; outside its only run it keeps its end values.
+ * @param from, to  s, from <= to.
  * @returns NaN where the span meets a gap, or no sample is there.
  */
 export function integralOf(series: Series, from: Seconds, to: Seconds): number {

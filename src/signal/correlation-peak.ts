@@ -3,7 +3,12 @@
 import { correlate } from "./fourier.ts";
 import type { Seconds } from "./units.ts";
 
-/** Correlation at lags -most … most, each over the samples that both have there; 0 where fewer than a quarter overlap. */
+/**
+ * Correlation at lags -most … most, each over the samples that both have there; 0 where fewer than a quarter overlap.
+ *
+ * @param a, b  same length n, same grid, mean 0; NaN is missing and counts nowhere. @param most  whole steps, 0 … n - 1.
+ * @returns length 2 * most + 1, -1 … 1: entry most + k holds a[i] with b[i + k].
+ */
 export function normalised(a: Float64Array, b: Float64Array, most: number): Float64Array {
   const whole = !a.some(Number.isNaN) && !b.some(Number.isNaN);
   const { powerA, powerB, overlap } = whole ? overlapsOfWhole(a, b, most) : overlapsOfBroken(a, b, most);
@@ -54,7 +59,12 @@ function overlapsOfWhole(a: Float64Array, b: Float64Array, most: number): Overla
   };
 }
 
-/** Index of the highest value within `reach` of the middle. */
+/**
+ * Index of the highest value within `reach` of the middle.
+ *
+ * @param values  odd length. @param reach  entries on either side of the middle, at most half the length.
+ * @returns the middle where all are equal or NaN.
+ */
 export function highest(values: Float64Array, reach: number): number {
   const middle = (values.length - 1) / 2;
   let best = middle;
@@ -64,6 +74,9 @@ export function highest(values: Float64Array, reach: number): number {
 
 /**
  * Where the parabola through a point and its neighbours peaks, in steps from the point, within ± 1/2; 0 at the ends.
+ *
+ * @param values  any unit. @param at  index of the point.
+ * @returns steps; 0 as well where the three do not bend downwards.
  */
 export function vertex(values: ArrayLike<number>, at: number): number {
   const [left, here, right] = [values[at - 1], values[at]!, values[at + 1]];
@@ -75,7 +88,11 @@ export function vertex(values: ArrayLike<number>, at: number): number {
 /** Another peak this high, relative to the highest, is as good an answer. */
 const rival = 0.8;
 
-/** Distance from the peak to the nearest other local peak that is nearly as high, s; null where there is none. */
+/**
+ * Distance from the peak to the nearest other local peak that is nearly as high, s; null where there is none.
+ *
+ * @param values  a correlation by lag. @param peak  index of its highest. @param step  s between lags.
+ */
 export function nearestRival(values: Float64Array, peak: number, step: Seconds): Seconds | null {
   const least = rival * values[peak]!;
   for (let d = 2; d < values.length; d++) {

@@ -4,6 +4,7 @@
  * 10-90 % time of the answer to a step, in steps: the running sum of the answer to a pulse, linear in between.
  *
  * @param pulse  the answer to a unit pulse; its sum is 1.
+ * @returns NaN where the sum never reaches 90 %.
  */
 export function stepRise(pulse: ArrayLike<number>): number {
   let [before, ten] = [0, NaN];

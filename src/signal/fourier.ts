@@ -2,7 +2,11 @@
 
 import FFT from "fft.js";
 
-/** Smallest power of two that is at least `count`, and at least 2. */
+/**
+ * Smallest power of two that is at least `count`, and at least 2.
+ *
+ * @param count  any number below 2^53.
+ */
 export function powerOfTwo(count: number): number {
   let size = 2;
   while (size < count) size *= 2;
@@ -16,7 +20,13 @@ export interface RealTransform {
   forward(signal: Float64Array): Float64Array;
 }
 
-/** @param size a power of two, at least 2. */
+/**
+ * A transform of real signals of one length.
+ *
+ * @param size  a power of two, at least 2.
+ * @returns a transform that owns its spectrum: the next call writes it over.
+ * @throws Error for another size (fft.js).
+ */
 export function realTransform(size: number): RealTransform {
   const fft = new FFT(size);
   const padded = new Float64Array(size);

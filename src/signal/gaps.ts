@@ -11,6 +11,8 @@ const found = new WeakMap<Float64Array, Seconds>();
 /**
  * Longest step between stamps that still joins two samples, s; Infinity where there is no step to tell from.
  *
+ * @param stamps  s, in any order; read only, and never changed later: the limit is kept. NaN and falling steps are left out.
+ *
  * Three times the 90th percentile of the steps. The percentile is taken high, so that the ordinary unevenness of a
  * polled log stays whole: steps that vary by half never reach it, exponentially distributed ones do so once in
  * exp(3 ln 10) = 1000. One or two rows lost leave no gap: their crossing is known to lie between the rows that are there.

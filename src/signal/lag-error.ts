@@ -14,7 +14,13 @@ export interface Slopes {
   readonly likeness: number;
 }
 
-/** @param offset  steps by which `b` is later. */
+/**
+ * Slopes and rest of two signals, the later one moved back by whole steps.
+ *
+ * @param a, b  one grid, each one unit; NaN is missing.
+ * @param offset  steps by which `b` is later.
+ * @returns arrays as long as the overlap less its ends; likeness 0 where nothing overlaps.
+ */
 export function slopesAt(a: Float64Array, b: Float64Array, offset: number): Slopes {
   const from = Math.max(1, 1 - offset);
   const to = Math.min(a.length, b.length - offset) - 1;
@@ -61,6 +67,8 @@ function lineThrough(
 
 /**
  * Half-width of the 95 % interval of the lag, in grid steps; Infinity where it cannot be told.
+ *
+ * @param slopes  at the whole step nearest to the lag.
  *
  * At the peak the correlation's slope in the lag is zero, so the error is that slope, as noise makes it, over the
  * curvature. The slope is the sum of rest * slope, less what the part of a step makes that the peak lies beside the lag. Its

@@ -47,13 +47,21 @@ function higher(counts: Uint32Array, from: number) {
   return (best: number, count: number, k: number) => (count > counts[best]! ? from + k : best);
 }
 
-/** The two states as percentiles; null for no finite sample. Shares 0 … 1, 0.05 and 0.95 unless given. */
+/**
+ * The two states as percentiles; null for no finite sample. Shares 0 … 1, 0.05 and 0.95 unless given.
+ *
+ * @param samples  any length, one unit; NaN is skipped. @param low, high  low <= high.
+ */
 export function percentileLevels(samples: Samples, low = 0.05, high = 0.95): Levels | null {
   const [bottom, top] = percentiles(samples, [low, high]);
   return Number.isNaN(bottom) ? null : { low: bottom!, high: top! };
 }
 
-/** Lowest and highest finite sample; [Infinity, -Infinity] where there is none. */
+/**
+ * Lowest and highest finite sample; [Infinity, -Infinity] where there is none.
+ *
+ * @param samples  any length, one unit; NaN and infinite ones are skipped.
+ */
 export function extremesOf(samples: Samples): [low: number, high: number] {
   let low = Infinity;
   let high = -Infinity;
@@ -88,6 +96,7 @@ const tail = 1.645;
 /**
  * Amplitude: from the 5th to the 95th percentile of the samples.
  *
+ * @param series  any length, one unit; read only. NaN is skipped.
  * @returns count = finite samples. `not-resolvable` with fewer than 5, or where the bounds would be wider than the value.
  *
  * Bounds: each percentile is known to the ranks on either side of it that sampling leaves open. The share of time beyond
@@ -187,12 +196,20 @@ function passagesOf(samples: Samples, level: number, hysteresis: number): number
 /**
  * Lowest value. The true minimum lies no higher than noise allows; how much lower it may dip between samples is told from
  * the curvature there. Where the dip is not resolved by the samples: `at-most`.
+ *
+ * @param series  any length, one unit; NaN is skipped.
+ * @returns count = finite samples; `not-resolvable` without any.
  */
 export function minimumOf(series: Series, rule: LevelRule = {}): Reading {
   return extremeOf(series, -1, rule);
 }
 
-/** Highest value; mirror image of `minimumOf`, `at-least` where the peak is not resolved. */
+/**
+ * Highest value; mirror image of `minimumOf`, `at-least` where the peak is not resolved.
+ *
+ * @param series  any length, one unit; NaN is skipped.
+ * @returns count = finite samples; `not-resolvable` without any.
+ */
 export function maximumOf(series: Series, rule: LevelRule = {}): Reading {
   return extremeOf(series, 1, rule);
 }

@@ -29,7 +29,12 @@ export interface LengthRule {
 /** Noise to a swing, from where averaging is worth while; and blocks to a swing, at least. */
 const quiet = 1 / 100;
 const blocksPerSwing = 20;
-/** So many samples to a block that noise is a hundredth of the swing, as far as twenty blocks are left to each swing. */
+/**
+ * So many samples to a block that noise is a hundredth of the swing, as far as twenty blocks are left to each swing.
+ *
+ * @param series  any length, one unit; read only. @param noise  deviation, in that unit, >= 0.
+ * @returns block 1 where there is no noise.
+ */
 export function lengthRuleFor(series: Series, noise: number): LengthRule {
   const { samples } = series;
   const step = quantisationOf(samples);

@@ -11,6 +11,7 @@ import { sumOf } from "./sums.ts";
 /**
  * Mean over time (trapezoids within each gap-free run; the plain mean where no two samples hang together).
  *
+ * @param series  any length, one unit; read only. NaN and gaps end a run.
  * @returns count = finite samples; `not-resolvable` without any.
  *
  * Bounds: the standard error from the means of up to 32 equal batches of samples (batch means, which allow for serial

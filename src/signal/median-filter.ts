@@ -55,6 +55,7 @@ function replace(window: Float64Array, old: number, fresh: number): void {
  * What the filter does to a transition time: nothing, as it leaves every monotone stretch that is longer than half its
  * window unchanged. A pulse or a transition back and forth within that half is flattened altogether.
  *
+ * @param width  samples, odd. @param step  s between them.
  * @returns the shortest pulse that survives, s.
  */
 export function medianFilterKeeps(width: number, step: Seconds): Seconds {

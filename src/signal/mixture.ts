@@ -51,7 +51,11 @@ function normalBeyond(z: number): number {
   return poly * Math.exp(-x * x);
 }
 
-/** Largest of some numbers; -Infinity of none. */
+/**
+ * Largest of some numbers; -Infinity of none.
+ *
+ * @param values  NaN spreads.
+ */
 export function largestOf(values: readonly number[]): number {
   return values.reduce((most, value) => Math.max(most, value), -Infinity);
 }

@@ -13,6 +13,9 @@ const classes = 1 << 16;
 /**
  * Percentiles of the finite samples; NaN of none.
  *
+ * @param samples  any length, one unit; NaN and infinite ones are skipped.
+ * @returns how many are finite, and the value at a share; shares outside 0 … 1 are taken as the nearer end.
+ *
  * Exact: many samples are counted into classes between their extremes, and only those of the wanted class are put in
  * order. One pass to count, one for each share asked for.
  */

@@ -43,18 +43,30 @@ export function measured(
   return { value, low, high, unit, grade: "measured", ...remarks };
 }
 
-/** The truth is `low` or more; nothing is known of how much more. */
+/**
+ * The truth is `low` or more; nothing is known of how much more.
+ *
+ * @param low  finite, in `unit`.
+ */
 export function atLeast(low: number, unit: Unit, remarks: Remarks = {}): Reading {
   return { value: low, low, high: null, unit, grade: "at-least", ...remarks };
 }
 
-/** The truth is `high` or less. `low` is 0 where the quantity cannot be negative, else null. */
+/**
+ * The truth is `high` or less. `low` is 0 where the quantity cannot be negative, else null.
+ *
+ * @param high  finite, in `unit`.
+ */
 export function atMost(high: number, unit: Unit, remarks: Remarks & { readonly low?: 0 | null } = {}): Reading {
   const { low = 0, ...rest } = remarks;
   return { value: high, low, high, unit, grade: "at-most", ...rest };
 }
 
-/** The sampling cannot support a number; says why, and what would. Bounds are kept where known. */
+/**
+ * The sampling cannot support a number; says why, and what would. Bounds are kept where known.
+ *
+ * @param because  one sentence: why, and what to do. @param known  bounds in `unit`; null is open.
+ */
 export function notResolvable(
   unit: Unit,
   because: string,

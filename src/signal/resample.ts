@@ -11,6 +11,10 @@ export interface Grid {
 }
 
 /**
+ * Values on a grid, each on the straight line between its neighbours.
+ *
+ * @param series  any length, one unit; NaN and gaps end a run.
+ * @param grid  start and step in s, step > 0.
  * @returns length grid.count; NaN before the first and after the last sample, and in gaps. The line between two samples
  *          lags nothing, but flattens what moves within a step.
  */

@@ -5,6 +5,7 @@ import { gapLimit, type Samples, type Series } from "./series.ts";
 /**
  * Runs of samples that hang together: finite, and no step between neighbours above the gap limit.
  *
+ * @param series  any length; read only.
  * @returns pairs of indices, half-open: [from0, to0, from1, to1, …]. Runs of a single sample are included.
  */
 export function runsOf(series: Series): Int32Array {

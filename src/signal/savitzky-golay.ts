@@ -15,6 +15,7 @@ export interface PolynomialRule {
 /**
  * Weights of the window, first to last sample, to be multiplied sample by sample and added up.
  *
+ * @returns length width, symmetric for an even derivative; sum 1 for derivative 0.
  * @throws RangeError unless width is odd and 0 <= derivative <= degree < width (a caller's bug).
  *
  * By Gram's polynomials, which are orthogonal on equally spaced points, so that no matrix is inverted.
@@ -53,8 +54,10 @@ function gram(i: number, m: number, k: number, s: number): number {
 /**
  * The fitted polynomial's value (or derivative, per step to that power) at each sample.
  *
+ * @param samples  evenly spaced, length n, one unit; read only. NaN marks a missing sample.
  * @returns new array, length n; NaN where the window leaves the signal or meets a NaN, never a guessed edge value.
  *          Exact for polynomials of the degree.
+ * @throws RangeError as `savitzkyGolayWeights` (a caller's bug).
  */
 export function savitzkyGolay(samples: Samples, rule: PolynomialRule): Float64Array<ArrayBuffer> {
   const weights = savitzkyGolayWeights(rule);
@@ -71,6 +74,10 @@ export function savitzkyGolay(samples: Samples, rule: PolynomialRule): Float64Ar
 
 /**
  * 10-90 % time of the filter's own answer to a step, s.
+ *
+ * @param rule  with derivative 0. @param step  s between samples, > 0.
+ * @returns s.
+ * @throws RangeError as `savitzkyGolayWeights` (a caller's bug).
  *
  * A transition of 10-90 % time T comes out at sqrt(T² + rise²) or less: variances add for degree 0 and 1; a higher degree
  * keeps the second moment, so that an edge which the window resolves passes nearly unchanged.

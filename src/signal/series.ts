@@ -39,7 +39,12 @@ export interface Series {
   readonly samples: Samples;
 }
 
-/** Time of sample `i`. No bounds check. */
+/**
+ * Time of sample `i`. No bounds check.
+ *
+ * @param i  0 … number of samples - 1.
+ * @returns s.
+ */
 export function timeAt(time: TimeBase, i: number): Seconds {
   return time.kind === "even" ? time.start + i * time.step : time.stamps[i]!;
 }
@@ -81,6 +86,7 @@ export function indexAt(time: TimeBase, t: Seconds): number {
 /**
  * The samples from index `from` (included) to `to` (not included).
  *
+ * @param from, to  whole; cut to what there is.
  * @returns a view: no sample is copied. The gap rule of the whole series stays in force in the part.
  */
 export function slice(series: Series, from: number, to: number): Series {
@@ -98,6 +104,7 @@ export function slice(series: Series, from: number, to: number): Series {
 /**
  * The samples with `from` <= time < `to`, in s.
  *
+ * @param from, to  s; NaN counts as later than every sample.
  * @returns a view: no sample is copied. Empty when the span holds no sample.
  */
 export function within(series: Series, from: Seconds, to: Seconds): Series {

@@ -58,6 +58,7 @@ export interface SettlingRule extends StepEnd {
 /**
  * Time from `start` until the signal enters the band about its end state for good.
  *
+ * @param series  begins at the transition; NaN and gaps end what is looked at.
  * @returns s, interpolated at the last entry; bounds by the two samples around it. `at-least` where it does not stay
  *          inside for `hold` before the series (or a gap) ends.
  */

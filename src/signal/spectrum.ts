@@ -48,7 +48,12 @@ export function welch(samples: Samples, step: Seconds, segment: number): Spectru
   };
 }
 
-/** Periodic Hann window: 0.5 - 0.5 cos(2 pi i / n). */
+/**
+ * Periodic Hann window: 0.5 - 0.5 cos(2 pi i / n).
+ *
+ * @param n  whole number >= 1.
+ * @returns new array, length n.
+ */
 export function hann(n: number): Float64Array {
   return Float64Array.from({ length: n }, (_, i) => 0.5 - 0.5 * Math.cos((2 * Math.PI * i) / n));
 }
@@ -82,12 +87,24 @@ export function lombScargle(times: Float64Array, values: Float64Array, frequenci
   });
 }
 
-/** Goertzel's coefficient 2 cos(2 pi f step): the recursion s = x + coefficient s' - s'' filters out one frequency. */
+/**
+ * Goertzel's coefficient 2 cos(2 pi f step): the recursion s = x + coefficient s' - s'' filters out one frequency.
+ *
+ * @param frequency  Hz. @param step  s between samples.
+ * @returns -2 … 2.
+ *
+ * Source: G. Goertzel, Amer. Math. Monthly 65 (1958) 34.
+ */
 export function goertzelCoefficient(frequency: Hertz, step: Seconds): number {
   return 2 * Math.cos(2 * Math.PI * frequency * step);
 }
 
-/** What a frequency looks like once sampled: |f - rate * round(f / rate)|. */
+/**
+ * What a frequency looks like once sampled: |f - rate * round(f / rate)|.
+ *
+ * @param frequency  Hz. @param rate  samples per second, > 0.
+ * @returns 0 … rate / 2.
+ */
 export function aliasOf(frequency: Hertz, rate: Hertz): Hertz {
   return Math.abs(frequency - rate * Math.round(frequency / rate));
 }
@@ -109,6 +126,7 @@ const mostWork = 4e7;
 /**
  * The strongest frequency of the longest gap-free run.
  *
+ * @param series  any length, one unit; read only. NaN and gaps end a run.
  * @returns bounds where the peak has fallen to half its height: they hold the frequency of a steady swing, and cover the
  *          band of an unsteady one. `not-resolvable` below two cycles or 16 samples, or where no peak stands out: the
  *          highest of n noise peaks, each exponentially distributed with a mean share of 3 / n (Hann window, 1.5 bins), passes

@@ -18,12 +18,21 @@ export function percentiles(samples: Samples, shares: readonly number[]): number
   return shares.map(at);
 }
 
-/** One percentile; see `percentiles`. */
+/**
+ * One percentile; see `percentiles`.
+ *
+ * @param samples  NaN and infinite ones are skipped. @param share  0 … 1.
+ * @returns unit of the samples; NaN where none is finite.
+ */
 export function percentile(samples: Samples, share: number): number {
   return percentiles(samples, [share])[0]!;
 }
 
-/** Median of some numbers, infinite ones included; NaN of none or where one is NaN. */
+/**
+ * Median of some numbers, infinite ones included; NaN of none or where one is NaN.
+ *
+ * @param values  any order; read only.
+ */
 export function medianOfNumbers(values: ArrayLike<number>): number {
   const sorted = Float64Array.from(values).sort();
   const middle = sorted.length >> 1;
@@ -33,10 +42,11 @@ export function medianOfNumbers(values: ArrayLike<number>): number {
 /**
  * Half-width of the 95 % interval that the spread of independent values leaves for their median.
  *
+ * @param values  finite, one unit, independent of each other.
+ * @returns 0 for fewer than two values: then nothing is known of a spread.
+ *
  * Standard error of the mean, times sqrt(pi / 2) for the median beyond two values, times Student's quantile. The spread
  * is the standard deviation, or 1.4826 median absolute deviations where outliers make that smaller (9 values or more).
- *
- * @returns 0 for fewer than two values: then nothing is known of a spread.
  */
 export function spreadOfMedian(values: Float64Array): number {
   const n = values.length;
@@ -55,7 +65,12 @@ const start = 1 << 12;
 /** A first guess of the mean further off than this many deviations costs digits: then the mean found is taken instead. */
 const mostOff = 1000;
 
-/** Root mean square about the mean; NaN where no sample is finite. NaN samples are skipped. */
+/**
+ * Root mean square about the mean; NaN where no sample is finite. NaN samples are skipped.
+ *
+ * @param samples  any length, one unit; read only.
+ * @returns that unit, >= 0.
+ */
 export function rms(samples: Samples): number {
   const n = samples.length;
   if (n === 0) return NaN;
@@ -72,7 +87,12 @@ export function rms(samples: Samples): number {
   return Math.sqrt(momentsAbout(samples, guess + off)[1] / n);
 }
 
-/** Number of independent samples that n of a first-order autoregression with correlation r are worth: n (1 - r) / (1 + r). */
+/**
+ * Number of independent samples that n of a first-order autoregression with correlation r are worth: n (1 - r) / (1 + r).
+ *
+ * @param n  samples. @param r  correlation of neighbours, -1 < r <= 1.
+ * @returns more than n where neighbours are opposed.
+ */
 export function effectiveCount(n: number, r: number): number {
   return (n * (1 - r)) / (1 + r);
 }

@@ -8,6 +8,7 @@ const table = [12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2
  *
  * @param freedom  degrees of freedom, >= 1.
  * Beyond the table z + (z³ + z) / 4f + (5z⁵ + 16z³ + 3z) / 96f² (Cornish-Fisher), right to 0.1 %.
+ * @throws RangeError below one degree of freedom (a caller's bug).
  */
 export function studentQuantile(freedom: number): number {
   if (!(freedom >= 1)) throw new RangeError(`want at least one degree of freedom, got ${freedom}`);

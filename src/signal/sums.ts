@@ -2,7 +2,11 @@
 
 import type { Samples } from "./series.ts";
 
-/** Sum of samples [from, to); NaN or infinite where one of them is. */
+/**
+ * Sum of samples [from, to); NaN or infinite where one of them is.
+ *
+ * @param from, to  indices, half-open.
+ */
 export function sumOf(samples: Samples, from: number, to: number): number {
   let [a, b, c, d] = [0, 0, 0, 0];
   let i = from;
@@ -16,7 +20,11 @@ export function sumOf(samples: Samples, from: number, to: number): number {
   return a + b + c + d;
 }
 
-/** Sums of all samples less `middle`, and of their squares; NaN or infinite where a sample is. */
+/**
+ * Sums of all samples less `middle`, and of their squares; NaN or infinite where a sample is.
+ *
+ * @param samples  one unit. @param middle  in it; near their mean, so that no digits are lost.
+ */
 export function momentsAbout(samples: Samples, middle: number): readonly [sum: number, squares: number] {
   let [a, b, aa, bb] = [0, 0, 0, 0];
   let i = 0;

@@ -114,7 +114,12 @@ function someSteps(stamps: Float64Array): Float64Array {
   return steps;
 }
 
-/** What the time base and the values of a channel say about its sampling. Missing samples (NaN) do not count as held. */
+/**
+ * What the time base and the values of a channel say about its sampling. Missing samples (NaN) do not count as held.
+ *
+ * @param series  any length; NaN samples are missing.
+ * @returns rates in Hz, `not-resolvable` where too few stamps or changes tell; steps in s, NaN where there is none.
+ */
 export function describeTimeBase(series: Series): TimeBaseFacts {
   const facts = series.time.kind === "even" ? evenFacts(series.time) : describeStamps(series.time.stamps);
   return { ...facts, ...heldFacts(series, facts.rate) };

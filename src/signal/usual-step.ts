@@ -6,7 +6,11 @@ import type { Seconds } from "./units.ts";
 /** A median over this many steps is as good as over all; more are taken evenly spread. */
 const most = 4096;
 
-/** Median step, s; the step itself for even steps. NaN below two samples. */
+/**
+ * Median step, s; the step itself for even steps. NaN below two samples.
+ *
+ * @param time  any length.
+ */
 export function usualStep(time: TimeBase): Seconds {
   if (countOf(time) < 2) return NaN;
   if (time.kind === "even") return time.step;

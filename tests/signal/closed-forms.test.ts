@@ -196,6 +196,8 @@ describe("levels and length", () => {
 });
 
 describe("frequency and lag", () => {
+  // Closed forms: |f - k fs|; 2 cos(2 pi f / fs); the vertex of a parabola through (-1, a), (0, b), (1, c) lies at
+  // (a - c) / 2 (a - 2 b + c): here 0.1 / 0.6.
   test("knows aliases, Goertzel's coefficient and the parabola", () => {
     expect(aliasOf(2, 3)).toBeCloseTo(1, 12);
     expect(aliasOf(1.7, 3)).toBeCloseTo(1.3, 12);
@@ -230,7 +232,7 @@ describe("frequency and lag", () => {
     ).toBe("not-resolvable");
   });
 
-  // A follower: rear = front delayed by 0.15 s. Lag 0.150 s, amplitude ratio 1.00, nothing between their amplitudes.
+  // A follower: rear = front delayed by 0.15 s. Lag 0.150 s, amplitude and crossings alike, nothing between their amplitudes.
   test("finds a follower's lag and likeness", () => {
     const wave = (t: number) => 0.45 + 0.35 * Math.tanh(3 * Math.sin(2 * Math.PI * 0.9 * t + Math.sin(t)));
     const [front, rear] = [
@@ -246,6 +248,8 @@ describe("frequency and lag", () => {
     expect(Math.abs(lag.value! / 0.15 - 1)).toBeLessThan(0.02);
     expect(height).toBeGreaterThan(0.98);
     expect(ambiguousBy).toBeNull();
+    const [ours, theirs] = [front!, rear!].map((s) => findCrossings(s, { level: 0.45, hysteresis: 0.05 }).times.length);
+    expect(Math.abs(theirs! / ours! - 1)).toBeLessThan(0.02);
     const likeness = ratio(amplitudeOf(rear!), amplitudeOf(front!));
     expect(Math.abs(likeness.value! - 1)).toBeLessThan(0.02);
     expect(difference(amplitudeOf(rear!), amplitudeOf(front!), "V").low!).toBeLessThan(0);
@@ -261,6 +265,7 @@ describe("frequency and lag", () => {
     expect(Math.abs(amplitudeOf(b).value! / amplitudeOf(a).value! - 0.8467)).toBeLessThan(0.01);
   });
 
+  // A least-squares parabola through samples of a parabola is that parabola; an end has no whole window.
   test("leaves a parabola as it is under Savitzky-Golay", () => {
     const parabola = Float64Array.from({ length: 21 }, (_, i) => (i - 10) ** 2);
     const smooth = savitzkyGolay(parabola, { width: 5, degree: 2 });
