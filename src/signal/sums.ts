@@ -8,7 +8,11 @@ import type { Samples } from "./series.ts";
  * @param from, to  indices, half-open.
  */
 export function sumOf(samples: Samples, from: number, to: number): number {
-  let [a, b, c, d] = [0, 0, 0, 0];
+  // Begun one by one: taken out of an array, they take four times as long.
+  let a = 0;
+  let b = 0;
+  let c = 0;
+  let d = 0;
   let i = from;
   for (; i + 3 < to; i += 4) {
     a += samples[i]!;
@@ -26,7 +30,10 @@ export function sumOf(samples: Samples, from: number, to: number): number {
  * @param samples  one unit. @param middle  in it; near their mean, so that no digits are lost.
  */
 export function momentsAbout(samples: Samples, middle: number): readonly [sum: number, squares: number] {
-  let [a, b, aa, bb] = [0, 0, 0, 0];
+  let a = 0;
+  let b = 0;
+  let aa = 0;
+  let bb = 0;
   let i = 0;
   for (; i + 1 < samples.length; i += 2) {
     const p = samples[i]! - middle;
