@@ -1,7 +1,7 @@
 // One passage of a signal through a level: when, and between which bounds.
 
 import type { Limits } from "./noise.ts";
-import { type Series, timeAt } from "./series.ts";
+import { type Samples, type Series, timeAt } from "./series.ts";
 import { biasAware, type SmoothCourse, smoothCourse } from "./smooth-course.ts";
 import type { Seconds } from "./units.ts";
 
@@ -113,13 +113,38 @@ function bracket(series: Series, passage: Passage, [a, b]: Stay): FoundEdge {
 
 /**
  * The sample that was really taken when `i` repeats the one before: everywhere in a channel known to repeat values, else
- * where the signal moved by more than noise up to the equal ones, and so has hardly stood still since.
+ * where the signal moved by more than noise up to the equal ones, and so has hardly stood still since; there no further
+ * back than twice as long as the shortest of the values before them stayed: what stands longer is a plateau, no repeat.
  */
 function freshSample({ samples }: Series, { isStale, from, sigma }: Passage, i: number): number {
-  let fresh = i;
-  while (fresh > from && samples[fresh - 1] === samples[i]) fresh--;
+  const fresh = firstEqual(samples, i, from);
+  if (isStale) return fresh;
   const isAmidMovement = fresh > from && Math.abs(samples[fresh]! - samples[fresh - 1]!) > 2 * sureSigmas * sigma;
-  return isStale || isAmidMovement ? fresh : i;
+  return isAmidMovement ? Math.max(fresh, i - 2 * shortestStay(samples, fresh)) : i;
+}
+
+/** First of the equal samples that end at `i`. */
+function firstEqual(samples: Samples, i: number, from: number): number {
+  let first = i;
+  while (first > from && samples[first - 1] === samples[i]) first--;
+  return first;
+}
+
+/** So many values before an edge tell how long values stay, no more than so many samples back. */
+const staysSeen = 8;
+const samplesSeen = 4096;
+
+/** Samples that the shortest of the last values before `end` stayed; Infinity where none began in reach. */
+function shortestStay(samples: Samples, end: number): number {
+  const from = Math.max(0, end - samplesSeen);
+  let shortest = Infinity;
+  for (let k = 0, next = end; k < staysSeen && next > from; k++) {
+    const first = firstEqual(samples, next - 1, from);
+    if (first === from) break;
+    shortest = Math.min(shortest, next - first);
+    next = first;
+  }
+  return shortest;
 }
 
 /** The signal must move by so many sigma from a sample to each neighbour, for the slope there to be known well enough. */

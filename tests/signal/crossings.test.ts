@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { findCrossings } from "../../src/signal/crossings.ts";
 import { frequencyOf } from "../../src/signal/cycles.ts";
+import type { Series } from "../../src/signal/series.ts";
 import { disturbed, exponential, sampled, sampledAt } from "./signals.ts";
 
 const rule = { level: 0.45, hysteresis: 0.05 };
@@ -102,4 +103,17 @@ describe("findCrossings", () => {
     expect(Math.abs(sum / 200)).toBeLessThan(0.02 * want);
     expect(held).toBeGreaterThanOrEqual(184);
   });
+});
+
+// By hand: at 5 samples/s the fall lies between the last 0.88 and the first 0.05, 0.2 s; a value may be repeated once, since
+// none before stayed longer than one sample. The 5 s on the plateau are none of its doubt.
+test("a plateau without noise is no repeat: the fall after it lies in its own steps", () => {
+  const samples = Float64Array.from({ length: 100 }, (_, i) =>
+    i < 50 ? 0.45 + 0.4 * Math.sin(1.3 * i) : i < 75 ? 0.88 : 0.05,
+  );
+  const series: Series = { time: { kind: "even", start: 0, step: 0.2, count: 100 }, samples };
+  const { low, high } = findCrossings(series, { level: 0.45, hysteresis: 0.05, noise: 0 });
+  expect(high.at(-1)).toBeCloseTo(75 * 0.2, 9);
+  expect(low.at(-1)).toBeGreaterThanOrEqual(74 * 0.2 - 0.4 - 1e-9);
+  expect(low.at(-1)).toBeLessThanOrEqual(74 * 0.2 + 1e-9);
 });
