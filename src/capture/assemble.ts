@@ -7,12 +7,12 @@ import type { Capture, Channel, Role } from "./capture.ts";
 import { type Clock, clocksOf, originOf, shifted, startOf } from "./clocks.ts";
 import { cadenceOf, freshRows, rowsHeld } from "./held.ts";
 import { type Chosen, lookUp, partsOf } from "./parts.ts";
-import { conversionOf, convertSamples, unitOfRole } from "./quantities.ts";
+import { type Conversion, conversionOf, convertSamples, unitOfRole } from "./quantities.ts";
 import type { ReadChoices } from "./reader.ts";
 import { hasValue, type Recorded, type Recording } from "./recorded.ts";
 import { noNumbers, tooFewRows } from "./refusals.ts";
 import { missingCells, type RemarkBook } from "./remarks.ts";
-import { remarkOnUse } from "./remarks-on-use.ts";
+import { remarkOnUse, usedOf } from "./remarks-on-use.ts";
 import { filledRows, gathered, isOneAtATime, seriesAt, sparseColumns } from "./sparse.ts";
 
 /**
@@ -21,6 +21,17 @@ import { filledRows, gathered, isOneAtATime, seriesAt, sparseColumns } from "./s
  * @throws ProblemError "no-numbers" without a value anywhere, "too-few-rows" with fewer than two.
  */
 export function assemble(recording: Recording, choices: ReadChoices, remarks: RemarkBook): Capture {
+  const { capture, columns } = made(recording, choices, remarks);
+  remarkOnUse(usedOf(capture.channels, columns, choices), remarks);
+  return { ...capture, remarks: remarks.list() };
+}
+
+/** The capture before anything is said of its channels, and the columns behind them. @throws as `assemble`. */
+export function made(
+  recording: Recording,
+  choices: ReadChoices,
+  remarks: RemarkBook,
+): { readonly capture: Capture; readonly columns: readonly Recorded[] } {
   const columns = recording.columns.filter(({ values, header }) => header !== "" || hasValue(values));
   for (const { name } of recording.columns.filter((column) => !columns.includes(column)))
     remarks.withdraw(missingCells, name);
@@ -45,14 +56,8 @@ export function assemble(recording: Recording, choices: ReadChoices, remarks: Re
   refuseStuckTime(columns, channels, recording.name);
   if (!channels.some(({ series }) => series.samples.length > 1))
     throw tooFewRows(recording.name, channels[0]?.series.samples.length ?? 0);
-  remarkOnUse(channels, choices, columns, remarks);
-  return {
-    name: recording.name,
-    format: recording.format,
-    startedAt: startOf(clocks, recording),
-    channels,
-    remarks: remarks.list(),
-  };
+  const { name, format } = recording;
+  return { capture: { name, format, startedAt: startOf(clocks, recording), channels, remarks: [] }, columns };
 }
 
 const repeats = "values that are only repeated until the next one comes were not counted as samples";
@@ -99,12 +104,11 @@ function channelOf(
 ): Channel {
   const values = picked(column.values, clock.ordered?.rows ?? null, choices.missing);
   const said = lookUp(choices.units, column);
-  const assumed = said ?? (column.fileUnit === "" ? assumedUnit(role, values) : undefined);
+  const assumed = said ?? (column.fileUnit === "" ? assumedUnit(role, rangeOf(values)) : undefined);
   const written = conversionOf(assumed ?? column.fileUnit);
-  const isPlain = written.times === written.over && written.zero === 0;
   if (written.over === 14.7)
     remarks.say(`${column.name}: air-fuel ratio divided by 14.7 (petrol, common practice) to give lambda`);
-  const series = { time: shifted(clock, origin), samples: isPlain ? values : convertSamples(values, written) };
+  const series = { time: shifted(clock, origin), samples: converted(values, written) };
   return {
     id: column.id,
     name: column.name,
@@ -123,7 +127,13 @@ function channelOf(
   };
 }
 
-function picked(values: Samples, rows: Int32Array | null, missing: number | undefined): Samples {
+/** The same samples where nothing changes. */
+export function converted(values: Samples, from: Conversion): Samples {
+  return from.times === from.over && from.zero === 0 ? values : convertSamples(values, from);
+}
+
+/** Values of some rows, or of all; the mark for "no value" made missing. */
+export function picked(values: Samples, rows: Int32Array | null, missing: number | undefined): Samples {
   const out = rows ? gathered(values, rows) : values;
   if (missing === undefined) return out;
   const sentinel = out instanceof Float32Array ? Math.fround(missing) : missing;
@@ -131,9 +141,8 @@ function picked(values: Samples, rows: Int32Array | null, missing: number | unde
 }
 
 /** Unit of a known quantity whose column names none, told from how large its numbers are. */
-function assumedUnit(role: Role, values: Samples): string | undefined {
+export function assumedUnit(role: Role, [low, high]: Range): string | undefined {
   if (role === "other") return undefined;
-  const [low, high] = rangeOf(values);
   if ((role === "front-o2" || role === "rear-o2") && high > 20) return "mV";
   if (role === "front-lambda" && low > 5) return "AFR";
   if (role === "coolant-temp" && high > 150 && high < 300) return "degF";
@@ -141,7 +150,9 @@ function assumedUnit(role: Role, values: Samples): string | undefined {
   return unitOfRole(role);
 }
 
-function rangeOf(values: Samples): readonly [low: number, high: number] {
+type Range = readonly [low: number, high: number];
+
+export function rangeOf(values: Samples): Range {
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (const value of values) {
     if (value < low) low = value;

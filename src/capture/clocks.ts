@@ -76,7 +76,7 @@ export function originOf(clocks: ReadonlyMap<unknown, Clock>, remarks: RemarkBoo
 }
 
 /** Times from the first on, put back on the grid of their decimals: large epochs leave rounding errors behind. */
-function fromStart(seconds: Float64Array, start: Seconds, grid: Seconds): Float64Array {
+export function fromStart(seconds: Float64Array, start: Seconds, grid: Seconds): Float64Array {
   return start === 0 ? seconds : seconds.map((second) => onGrid(second - start, grid));
 }
 

@@ -42,6 +42,12 @@ export class Column {
     return this.values.subarray(0, this.length);
   }
 
+  /** Lets go of the first `count` numbers; what `soFar` gave is overwritten. */
+  drop(count: number): void {
+    this.values.copyWithin(0, count, this.length);
+    this.length -= count;
+  }
+
   /** Makes room for `capacity` values in all; never less than it holds. */
   reserve(capacity: number): void {
     if (capacity <= this.values.length) return;

@@ -1,33 +1,68 @@
-// Interleaved binary numbers, streamed into one column per channel.
+// Interleaved binary numbers, streamed into one column per channel, as a capture.
 
+import type { Samples } from "../signal/series.ts";
+import { assemble } from "./assemble.ts";
 import { breathe } from "./breathe.ts";
 import { sliceStream } from "./byte-stream.ts";
+import type { Capture } from "./capture.ts";
 import { Column, type Precision } from "./columns.ts";
+import { Growth } from "./growth.ts";
 import { numberReader, type RawLayout } from "./layout.ts";
-import type { ByteSource, ReadReport } from "./reader.ts";
+import type { ByteSource, ReadChoices, ReadReport } from "./reader.ts";
+import type { Recording } from "./recorded.ts";
+import { tooFewRows } from "./refusals.ts";
+import type { RemarkBook } from "./remarks.ts";
 
 export type Frames = Pick<RawLayout, "type" | "bytes" | "littleEndian" | "channels" | "scale" | "offset">;
 
-export interface FrameReport extends ReadReport {
-  /** Called now and again: the columns have grown. */
-  readonly grown?: (columns: readonly Column[]) => void;
+/** What becomes of the numbers. */
+export interface FramesRead {
+  readonly source: ByteSource;
+  readonly frames: Frames;
+  /** Bytes of the source. */
+  readonly range: readonly [from: number, to: number];
+  /** The first rows of the columns, as a recording. */
+  recording(columns: readonly Samples[]): Recording;
 }
 
 const pieceBytes = 2 * 1024 * 1024;
 
-/** Numbers in [from, to), times scale plus offset. What is not finite becomes NaN; a cut last frame is left out. */
+/**
+ * Numbers in the range, times scale plus offset, as a capture. What is not finite becomes NaN; a cut last frame is left out.
+ *
+ * @throws ProblemError "too-few-rows", "cancelled"
+ */
 export async function readFrames(
-  source: ByteSource,
-  frames: Frames,
-  range: readonly [from: number, to: number],
-  report: FrameReport,
-): Promise<Column[]> {
+  read: FramesRead,
+  choices: ReadChoices,
+  report: ReadReport,
+  remarks: RemarkBook,
+): Promise<Capture> {
+  const { source, frames, range } = read;
   const frame = frames.bytes * frames.channels;
   const [from, end] = [range[0], Math.min(range[1], source.size)];
   const count = Math.max(0, Math.floor((end - from) / frame));
+  if (count < 2) throw tooFewRows(source.name, count);
   const precision: Precision = frames.bytes > 4 || frames.type === "i32" || frames.type === "u32" ? "double" : "single";
-  const columns = Array.from({ length: frames.channels }, () => new Column(precisionFor(frames, precision), count));
-  const stride = Math.max(1, Math.floor(pieceBytes / frame)) * frame;
+  const columns = Array.from({ length: frames.channels }, () => new Column(precisionFor(frames, precision), 0));
+  const strideRows = Math.max(1, Math.floor(pieceBytes / frame));
+  const stride = strideRows * frame;
+  const growth = new Growth(
+    {
+      width: columns.reduce((sum, { values }) => sum + values.BYTES_PER_ELEMENT, 0),
+      rowsInAll: count,
+      get rows() {
+        return columns[0]!.length;
+      },
+      recording: (rows) => read.recording(columns.map((column) => column.soFar().subarray(0, rows))),
+      drop(rows) {
+        for (const column of columns) column.drop(rows);
+      },
+    },
+    choices,
+    report,
+  );
+  for (const column of columns) column.reserve(Math.min(count, growth.room + strideRows));
   const stream = source.stream?.(from) ?? sliceStream(source, from);
   let bytes = new Uint8Array(stride);
   try {
@@ -36,14 +71,15 @@ export async function readFrames(
       bytes = filled.bytes;
       take(bytes.subarray(0, Math.min(filled.end, from + count * frame - at)), frames, columns);
       report.progress(Math.min(at + filled.end, source.size), source.size);
-      report.grown?.(columns);
+      await growth.grown();
       await breathe(report.signal, source.name);
       if (filled.end < stride) break;
     }
   } finally {
     stream.close();
   }
-  return columns;
+  const parted = await growth.finish(remarks);
+  return parted ?? assemble(read.recording(columns.map((column) => column.finish())), choices, remarks);
 }
 
 /** A scale that is no power of two needs double precision to keep 9 mV at 0.009 V. */

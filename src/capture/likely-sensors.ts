@@ -7,12 +7,17 @@ const looked = 5000; // samples are enough to see the range
 // Narrow-band sensors give 0 to about 1 V (common practice); one at rest still moves by more than a constant supply does.
 const range = { low: -0.3, high: 1.3, least: 0.1, swings: 0.4 };
 
+interface Seen extends Pick<Channel, "role" | "unit" | "name"> {
+  /** All samples, or some spread over all. */
+  readonly some: Samples;
+}
+
 /** Channels within 0 … 1.2 V, where one of them swings; none where the file names a sensor itself. */
-export function likelySensors(channels: readonly Channel[]): readonly Channel[] {
+export function likelySensors<C extends Seen>(channels: readonly C[]): readonly C[] {
   if (channels.some(({ role }) => role === "front-o2" || role === "rear-o2" || role === "front-lambda")) return [];
   const movers = channels
     .filter(({ role, unit }) => role === "other" && (unit === "V" || unit === ""))
-    .map((channel) => ({ channel, spread: spreadOf(channel.series.samples) }))
+    .map((channel) => ({ channel, spread: spreadOf(channel.some) }))
     .filter(({ spread: [low, high] }) => low >= range.low && high <= range.high && high - low >= range.least);
   const swings = movers.some(({ spread: [low, high] }) => high - low >= range.swings);
   return swings ? movers.map(({ channel }) => channel) : [];

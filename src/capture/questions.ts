@@ -71,7 +71,9 @@ export function textQuestions({ isAmbiguous, table: { time } }: TextPlan): Quest
 export function roleQuestion(capture: Capture | null): Question[] {
   const isSensor = (role: Role) => role === "front-o2" || role === "rear-o2" || role === "front-lambda";
   if (!capture || capture.channels.some(({ role }) => isSensor(role))) return [];
-  const likely = likelySensors(capture.channels).map(({ name }) => name);
+  const likely = likelySensors(capture.channels.map((channel) => ({ ...channel, some: channel.series.samples }))).map(
+    ({ name }) => name,
+  );
   if (likely.length === 1) return [aloneQuestion(likely[0]!)];
   const which = "which is before the catalyst, and which after it?";
   const text =

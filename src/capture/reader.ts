@@ -56,6 +56,27 @@ export interface ReadChoices {
   readonly layout?: string;
 }
 
+/** Takes a recording that is larger than memory should hold, part by part. */
+export interface PartSink {
+  /** Recordings with larger columns are wanted in parts, bytes. */
+  readonly above: number;
+  /** About so many bytes of columns to a part. */
+  readonly bytes: number;
+  /**
+   * Takes the next samples, a multiple of `partGrain` but in the last part. All channels share one time, and go on where they
+   * ended before. When it answers, the memory may be used again.
+   *
+   * @throws ProblemError "storage-full", "storage-denied"; the signal's reason
+   */
+  take(part: Capture): Promise<void>;
+}
+
+/** Samples of all parts but the last are a multiple of this: blocks of samples lie in one part. */
+export const partGrain = 64;
+
+/** The recording cannot be handed over in parts: it is to be read as a whole. */
+export class NotInParts extends Error {}
+
 export interface ReadReport {
   /** Bytes of the file taken in so far. */
   progress(done: number, total: number): void;
@@ -64,6 +85,12 @@ export interface ReadReport {
    * once stay as they are: a later capture of the same read only adds to them.
    */
   readonly partial?: (capture: Capture) => void;
+  /**
+   * Where it is given, readers that can hand a large recording over in parts; what they return then holds no samples.
+   *
+   * They throw `NotInParts` where it turns out not to be possible.
+   */
+  readonly parts?: PartSink | undefined;
   /** Aborted when the user cancels; the reader then throws a Problem "cancelled". */
   readonly signal: AbortSignal;
 }

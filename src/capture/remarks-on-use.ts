@@ -1,25 +1,63 @@
 // What is to be said of finished channels, each kind of thing once.
 
 import { longestStep } from "../signal/gaps.ts";
-import type { Capture, Channel } from "./capture.ts";
+import type { Samples } from "../signal/series.ts";
+import type { Seconds } from "../signal/units.ts";
+import type { Channel } from "./capture.ts";
 import { likelySensors } from "./likely-sensors.ts";
-import { noValueMark } from "./no-value-marks.ts";
+import { type NoValueMark, noValueMark } from "./no-value-marks.ts";
 import { lookUp } from "./parts.ts";
 import type { ReadChoices } from "./reader.ts";
 import { hasValue, type Recorded } from "./recorded.ts";
 import { missingCells, type RemarkBook } from "./remarks.ts";
 
-export function remarkOnUse(
-  channels: Capture["channels"],
-  choices: ReadChoices,
-  columns: readonly Recorded[],
-  remarks: RemarkBook,
-): void {
+/** Finished channels, what was read of each, and what was said of them. */
+export interface Used {
+  readonly channels: readonly Channel[];
+  /** One a channel. */
+  readonly columns: readonly Pick<Recorded, "name" | "header">[];
+  readonly seen: readonly Seen[];
+  /** One entry for each time base. */
+  readonly holes: readonly Holes[];
+  readonly choices: ReadChoices;
+}
+
+/** What is to be known of all samples of a channel. */
+export interface Seen {
+  readonly hasValue: boolean;
+  /** All samples, or enough of them to show their range. */
+  readonly some: Samples;
+  readonly mark: NoValueMark | null;
+}
+
+/** Steps in which nothing was recorded. */
+export interface Holes {
+  readonly count: number;
+  readonly first: { readonly from: Seconds; readonly to: Seconds } | null;
+}
+
+/** Of channels whose samples are all in memory. */
+export function usedOf(channels: readonly Channel[], columns: readonly Recorded[], choices: ReadChoices): Used {
+  const seen = channels.map(
+    (channel): Seen => ({
+      get hasValue() {
+        return hasValue(channel.series.samples);
+      },
+      some: channel.series.samples,
+      get mark() {
+        return noValueMark(channel);
+      },
+    }),
+  );
+  return { channels, columns, seen, holes: holesIn(channels), choices };
+}
+
+export function remarkOnUse({ channels, columns, seen, holes, choices }: Used, remarks: RemarkBook): void {
   remarkOnUnits(
     channels.filter((_, i) => lookUp(choices.units, columns[i]!) === undefined),
     remarks,
   );
-  for (const { name } of channels.filter(({ series }) => !hasValue(series.samples))) {
+  for (const { name } of channels.filter((_, i) => !seen[i]!.hasValue)) {
     remarks.withdraw(missingCells, name);
     remarks.tally("channels that never hold a value", undefined, 1, name);
   }
@@ -27,9 +65,13 @@ export function remarkOnUse(
   if (polled.some(({ series }) => (series.time.doubt?.early ?? 0) > 0))
     remarks.say("polled log: each value may be up to one row older than its stamp");
   else if (polled.length > 0) remarks.say("polled log: the values of a row are taken as simultaneous");
-  remarkOnGaps(channels, remarks);
-  remarkOnSensors(likelySensors(channels), remarks);
-  if (choices.missing === undefined) for (const channel of channels) remarkOnMark(channel, remarks);
+  for (const { count, first } of holes) {
+    if (first)
+      remarks.tally("holes, in which nothing was recorded", `${shown(first.from)} to ${shown(first.to)} s`, count);
+  }
+  remarkOnSensors(likelySensors(channels.map((channel, i) => ({ ...channel, some: seen[i]!.some }))), remarks);
+  if (choices.missing === undefined)
+    for (const [i, { name }] of channels.entries()) remarkOnMark(name, seen[i]!.mark, remarks);
   for (const name of Object.keys({ ...choices.roles, ...choices.units })) {
     if (!columns.some((column) => lookUp({ [name]: true }, column))) remarks.say(`no column is named ${name}`);
   }
@@ -45,7 +87,7 @@ function remarkOnUnits(channels: readonly Channel[], remarks: RemarkBook): void 
   if (list !== "") remarks.say(`no unit is written; the usual one was taken: ${list}`);
 }
 
-function remarkOnSensors(likely: readonly Channel[], remarks: RemarkBook): void {
+function remarkOnSensors(likely: readonly { readonly name: string }[], remarks: RemarkBook): void {
   if (likely.length === 0) return;
   const [first, second] = likely.map(({ name }) => name);
   const list = likely.map(({ name }) => name).join(" and ");
@@ -56,28 +98,27 @@ function remarkOnSensors(likely: readonly Channel[], remarks: RemarkBook): void 
   );
 }
 
-/** Holes in the recording, by the same rule as the measurements have it; channels that share their stamps share their holes. */
-function remarkOnGaps(channels: readonly Channel[], remarks: RemarkBook): void {
-  const seen = new Set<Float64Array>();
-  for (const { series } of channels) {
-    if (series.time.kind !== "stamped" || seen.has(series.time.stamps)) continue;
-    const { stamps } = series.time;
-    seen.add(stamps);
-    const limit = longestStep(stamps);
-    for (let i = 1; i < stamps.length; i++) {
-      const [from, to] = [stamps[i - 1]!, stamps[i]!];
-      if (to - from > limit) remarks.tally("holes, in which nothing was recorded", `${shown(from)} to ${shown(to)} s`);
+/** By the same rule as the measurements have it; channels that share their stamps share their holes. */
+function holesIn(channels: readonly Channel[]): Holes[] {
+  const stamps = channels.flatMap(({ series: { time } }) => (time.kind === "stamped" ? [time.stamps] : []));
+  return [...new Set(stamps)].map((all) => {
+    const limit = longestStep(all);
+    let [count, first]: [number, Holes["first"]] = [0, null];
+    for (let i = 1; i < all.length; i++) {
+      if (!(all[i]! - all[i - 1]! > limit)) continue;
+      first ??= { from: all[i - 1]!, to: all[i]! };
+      count++;
     }
-  }
+    return { count, first };
+  });
 }
 
 const shown = (seconds: number): number => Number(seconds.toFixed(2));
 
-function remarkOnMark(channel: Channel, remarks: RemarkBook): void {
-  const mark = noValueMark(channel);
+function remarkOnMark(name: string, mark: NoValueMark | null, remarks: RemarkBook): void {
   if (!mark) return;
   remarks.tally(
-    `${channel.name}: ${mark.volts} V cannot come from the sensor; if it stands for "no value", say so (on the command line --missing ${mark.written})`,
+    `${name}: ${mark.volts} V cannot come from the sensor; if it stands for "no value", say so (on the command line --missing ${mark.written})`,
     undefined,
     mark.count,
   );

@@ -27,7 +27,7 @@ export function isOneAtATime(columns: readonly Recorded[]): boolean {
 }
 
 /**
- * A quarter of the rows or more empty, in at least four short runs: most holes, or most values, stand alone or in pairs.
+ * Whether it has a quarter of the rows or more empty, in at least four short runs: most holes, or most values, stand alone or in pairs.
  * With half of the rows empty one run is enough to begin with: so short a log has no room for more.
  */
 function isRegularlyEmpty(values: Samples): boolean {
@@ -41,8 +41,13 @@ function isRegularlyEmpty(values: Samples): boolean {
     holes++;
     if (i === 0 || !Number.isNaN(values[i - 1]!)) runs++;
   }
-  const filled = values.length - holes;
-  const isOften = holes * 2 >= values.length || (runs >= 4 && holes * 4 >= values.length);
+  return isSparse(values.length, holes, runs);
+}
+
+/** @param runs  holes that follow each other count as one. */
+export function isSparse(rows: number, holes: number, runs: number): boolean {
+  const filled = rows - holes;
+  const isOften = holes * 2 >= rows || (runs >= 4 && holes * 4 >= rows);
   return filled > 2 && isOften && runs * 5 > 2 * Math.min(filled, holes);
 }
 

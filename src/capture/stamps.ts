@@ -43,7 +43,7 @@ export function orderStamps(written: WrittenStamps): OrderedStamps {
   return withoutRepeats(times, rows, remarks);
 }
 
-function isRising(seconds: Float64Array): boolean {
+export function isRising(seconds: Float64Array): boolean {
   if (Number.isNaN(seconds[0] ?? 0)) return false;
   for (let i = 1; i < seconds.length; i++) if (!(seconds[i]! > seconds[i - 1]!)) return false;
   return true;
@@ -210,7 +210,7 @@ function candidates(mean: number): number[] {
   return [...rounded, Number(mean.toPrecision(12)), mean];
 }
 
-function isEven(seconds: Float64Array, start: Seconds, step: Seconds, slack: Seconds): boolean {
+export function isEven(seconds: Float64Array, start: Seconds, step: Seconds, slack: Seconds): boolean {
   for (let i = 0; i < seconds.length; i++) {
     const tolerance = slack + 1e-9 * step + 4e-16 * Math.abs(seconds[i]!);
     if (Math.abs(seconds[i]! - (start + i * step)) > tolerance) return false;

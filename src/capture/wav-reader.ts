@@ -2,14 +2,11 @@
 // Source: Multimedia Programming Interface and Data Specifications 1.0 (1991); EBU Tech 3306 (RF64); WAVEFORMATEXTENSIBLE.
 
 import { ProblemError } from "../problem.ts";
-import { assemble } from "./assemble.ts";
+import type { Samples } from "../signal/series.ts";
 import type { Capture } from "./capture.ts";
-import type { Column } from "./columns.ts";
 import { readFrames } from "./frames.ts";
 import { type NumberType, statedScaling } from "./layout.ts";
-import { PartialPace } from "./partial-pace.ts";
 import type { ByteSource, ReadChoices, Reader, ReadReport } from "./reader.ts";
-import { tooFewRows } from "./refusals.ts";
 import { RemarkBook } from "./remarks.ts";
 
 export const wavReader: Reader = { name: "WAV", recognises, read };
@@ -41,24 +38,17 @@ async function read(source: ByteSource, choices: ReadChoices, report: ReadReport
     scale: scaling.scale / fullScale,
     offset: offset * scaling.scale + scaling.offset,
   };
-  const shown = (columns: readonly Column[], book: RemarkBook) => {
-    const recorded = columns.map((column, i) => {
-      const name = scaling.names[i] ?? `Channel ${i + 1}`;
-      return { id: `c${i + 1}`, name, header: name, fileUnit: scaling.unit, values: column.soFar(), time };
-    });
-    return assemble({ ...kind, columns: recorded }, choices, book);
-  };
+  if (!format.type.startsWith("f") && choices.layout === undefined) remarks.say(partsOfFullScale);
   const time = { rate };
   const kind = { name: source.name, format: "WAV", isRowLog: false, rowsAreSimultaneous: true, hasZone: false };
-  const pace = new PartialPace();
-  const grown = (columns: readonly Column[]) => {
-    if (report.partial && pace.isDue(columns[0]!.length)) report.partial(shown(columns, new RemarkBook()));
-  };
-  const columns = await readFrames(source, frames, range, { ...report, grown });
-  const rows = columns[0]!.length;
-  if (rows < 2) throw tooFewRows(source.name, rows);
-  if (!format.type.startsWith("f") && choices.layout === undefined) remarks.say(partsOfFullScale);
-  return shown(columns, remarks);
+  const recording = (columns: readonly Samples[]) => ({
+    ...kind,
+    columns: columns.map((values, i) => {
+      const name = scaling.names[i] ?? `Channel ${i + 1}`;
+      return { id: `c${i + 1}`, name, header: name, fileUnit: scaling.unit, values, time };
+    }),
+  });
+  return readFrames({ source, frames, range, recording }, choices, report, remarks);
 }
 
 interface Found {

@@ -21,29 +21,53 @@ const found = new WeakMap<Float64Array, Seconds>();
 export function longestStep(stamps: Float64Array): Seconds {
   let limit = found.get(stamps);
   if (limit === undefined) {
-    limit = gapFactor * highStep(stamps);
+    const counts = new StepCounts();
+    for (let i = 1; i < stamps.length; i++) counts.add(stamps[i]! - stamps[i - 1]!);
+    limit = counts.longest;
     found.set(stamps, limit);
   }
   return limit;
 }
 
-/** 90th percentile of the steps, at the upper edge of its bin of 1/32 octave: exponent and top five bits of the fraction. */
-function highStep(stamps: Float64Array): Seconds {
-  const number = new Float64Array(1);
-  const bits = new Uint32Array(number.buffer);
-  const counts = new Uint32Array(1 << 16);
-  let total = 0;
-  for (let i = 1; i < stamps.length; i++) {
-    number[0] = stamps[i]! - stamps[i - 1]!;
-    if (!(number[0] > 0)) continue;
-    counts[bits[1]! >>> 15]!++;
-    total++;
+/** How many steps of each length there were, in bins of 1/32 octave: exponent and top five bits of the fraction. */
+export class StepCounts {
+  static readonly bins = 1 << 16;
+  private readonly number = new Float64Array(1);
+  private readonly bits = new Uint32Array(this.number.buffer);
+  private readonly counts = new Float64Array(StepCounts.bins);
+  private total = 0;
+
+  /** @param step  s; what is not above 0, or NaN, is left out. */
+  add(step: Seconds, times = 1): void {
+    if (!(step > 0)) return;
+    this.counts[this.binOf(step)]! += times;
+    this.total += times;
   }
-  if (total === 0) return Infinity;
-  let left = 0.1 * total;
-  let bin = counts.length - 1;
-  while (bin > 0 && left >= counts[bin]!) left -= counts[bin--]!;
-  bits[1] = (bin + 1) << 15;
-  bits[0] = 0;
-  return number[0]!;
+
+  binOf(step: Seconds): number {
+    this.number[0] = step;
+    return this.bits[1]! >>> 15;
+  }
+
+  /** The bin below which all steps lie but a share, the longest; -1 without steps. */
+  below(share: number): number {
+    if (this.total === 0) return -1;
+    let left = share * this.total;
+    let bin = StepCounts.bins - 1;
+    while (bin > 0 && left >= this.counts[bin]!) left -= this.counts[bin--]!;
+    return bin;
+  }
+
+  /** s; Infinity for no bin. */
+  upperEdge(bin: number): Seconds {
+    if (bin < 0) return Infinity;
+    this.bits[1] = (bin + 1) << 15;
+    this.bits[0] = 0;
+    return this.number[0]!;
+  }
+
+  /** Longest step that still joins two samples; see `longestStep`. */
+  get longest(): Seconds {
+    return gapFactor * this.upperEdge(this.below(0.1));
+  }
 }

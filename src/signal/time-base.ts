@@ -49,7 +49,7 @@ export function describeStamps(stamps: Float64Array): StampFacts {
     return { rate, step: { median: NaN, min: NaN, max: NaN }, jitter: 0, gaps, duplicates, backwards, kind: "scope" };
   }
   const [p5, median, p95] = percentiles(someSteps(stamps), [0.05, 0.5, 0.95]) as [number, number, number];
-  const rate = rateOf(tally, Math.max(p95 - p5, Math.abs(stamps[0]!) * 1e-15));
+  const rate = rateOfSteps(tally, Math.max(p95 - p5, Math.abs(stamps[0]!) * 1e-15));
   const kind = rate.value !== null && rate.value < polledBelow ? "polled" : "scope";
   return { rate, step: { median, min, max }, jitter: (p95 - p5) / 2 / median, gaps, duplicates, backwards, kind };
 }
@@ -92,7 +92,7 @@ function tallySteps(stamps: Float64Array): StepTally {
 }
 
 /** Steps over time; either end of the span may be off by half of what single steps spread. */
-function rateOf({ joined, covered }: StepTally, spread: Seconds): Reading {
+export function rateOfSteps({ joined, covered }: Pick<StepTally, "joined" | "covered">, spread: Seconds): Reading {
   if (!(covered > 0)) return notResolvable("Hz", "stamps do not advance", { count: joined + 1 });
   const value = joined / covered;
   const low = joined / (covered + spread);

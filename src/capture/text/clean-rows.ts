@@ -22,7 +22,7 @@ export interface CleanBody {
   readonly blocks: Blocks;
   readonly remarks: RemarkBook;
   /** Called now and again: more rows have been put into the body. */
-  grown(): void;
+  grown(): Promise<void>;
 }
 
 /**
@@ -53,7 +53,7 @@ async function takePieces(stream: ByteStream, lines: Lines, clean: CleanBody, re
     bytes.copyWithin(0, whole, filled.end);
     carried = filled.end - whole;
     report.progress(lines.place.offset, source.size);
-    clean.grown();
+    await clean.grown();
     await breathe(report.signal, source.name);
   }
 }

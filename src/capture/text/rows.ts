@@ -20,6 +20,8 @@ const longestRow = 4 * 1024 * 1024; // characters; beyond it a quote was never c
 export interface RowSink {
   /** `isCutOff`: the last row, without a line end. */
   row(cells: readonly string[], line: number, isCutOff: boolean): void;
+  /** Called now and again: more rows have come. */
+  grown?(): Promise<void>;
 }
 
 /**
@@ -41,6 +43,7 @@ export async function eachRow(
     const bytes = await source.read(at, Math.min(at + pieceBytes, source.size));
     splitter.take(decoder.decode(bytes, { stream: true }));
     report.progress(Math.min(at + pieceBytes, source.size), source.size);
+    await sink.grown?.();
     await breathe(report.signal, source.name);
   }
   splitter.take(decoder.decode());

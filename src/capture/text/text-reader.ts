@@ -5,8 +5,8 @@ import type { Samples } from "../../signal/series.ts";
 import { assemble } from "../assemble.ts";
 import type { Capture } from "../capture.ts";
 import type { Column } from "../columns.ts";
-import { PartialPace } from "../partial-pace.ts";
-import type { ByteSource, ReadChoices, Reader, ReadReport } from "../reader.ts";
+import { type Growing, Growth } from "../growth.ts";
+import { type ByteSource, NotInParts, type ReadChoices, type Reader, type ReadReport } from "../reader.ts";
 import type { Recorded, Recording } from "../recorded.ts";
 import { headerOnly, noNumbers, noTime, tooFewRows } from "../refusals.ts";
 import { RemarkBook } from "../remarks.ts";
@@ -46,14 +46,17 @@ async function read(source: ByteSource, choices: ReadChoices, report: ReadReport
     await eachRow(source, plan, start, body, report, remarks);
     return assemble(recordingOf(source.name, plan, longColumns(body, plan)), choices, remarks);
   }
-  const roughRows = Math.min(source.size / plan.bytesPerRow, 5e7);
-  const first = new TableBody(plan, plan.table, Math.ceil(roughRows * 1.02) + 16, remarks);
-  const blocks = new Blocks(first, choices, remarks);
-  const partial = new Partial(source.name, plan, first, choices, report);
-  const clean = { source, plan, body: first, blocks, remarks, grown: () => partial.grown() };
+  const table = new GrowingTable(source, plan, choices, remarks);
+  const { blocks, body: first } = table;
+  const growth = new Growth(table, choices, plan.table.layout === "rows" ? report : { ...report, parts: undefined });
+  table.reserve(growth.room);
+  const clean = { source, plan, body: first, blocks, remarks, grown: () => growth.grown() };
   const from = plan.clean && plan.delimiter.length < 2 ? await cleanRows(clean, report) : start;
-  await eachRow(source, plan, from, blocks, report, remarks);
+  const sink = { row: blocks.row.bind(blocks), grown: () => growth.handOver() };
+  await eachRow(source, plan, from, sink, report, remarks);
   blocks.finish();
+  const parted = await growth.finish(remarks);
+  if (parted) return parted;
   if (first.rows < 2) throw tooFewRows(source.name, first.rows);
   return assemble(
     recordingOf(
@@ -66,27 +69,50 @@ async function read(source: ByteSource, choices: ReadChoices, report: ReadReport
   );
 }
 
-/** What stands of a table while it is read. */
-class Partial {
-  readonly #pace = new PartialPace();
+/** Bytes. */
+const readAhead = 4 << 20;
+
+/** The first table of a text while it is read. */
+class GrowingTable implements Growing {
+  readonly blocks: Blocks;
+  readonly width: number;
+  readonly rowsInAll: number;
   readonly #name: string;
   readonly #plan: TextPlan;
-  readonly #body: TableBody;
-  readonly #choices: ReadChoices;
-  readonly #report: ReadReport;
+  readonly body: TableBody;
 
-  constructor(name: string, plan: TextPlan, body: TableBody, choices: ReadChoices, report: ReadReport) {
+  constructor({ name, size }: ByteSource, plan: TextPlan, choices: ReadChoices, remarks: RemarkBook) {
     this.#name = name;
     this.#plan = plan;
-    this.#body = body;
-    this.#choices = choices;
-    this.#report = report;
+    this.rowsInAll = size / plan.bytesPerRow;
+    this.body = new TableBody(plan, plan.table, 0, remarks);
+    this.blocks = new Blocks(this.body, choices, remarks);
+    this.width = this.#columns.reduce((sum, { values }) => sum + values.BYTES_PER_ELEMENT, 0);
   }
 
-  grown(): void {
-    if (!this.#report.partial || !this.#pace.isDue(this.#body.rows)) return;
-    const columns = tableColumns(this.#body, 0, (column) => column.soFar());
-    this.#report.partial(assemble(recordingOf(this.#name, this.#plan, columns), this.#choices, new RemarkBook()));
+  get rows(): number {
+    return this.body.rows;
+  }
+
+  /** Makes room for `rows` and what is read before they can be handed over. */
+  reserve(rows: number): void {
+    const room = Math.ceil(Math.min(rows + readAhead / this.#plan.bytesPerRow, this.rowsInAll, 5e7) * 1.02) + 16;
+    for (const column of this.#columns) column.reserve(room);
+  }
+
+  /** @throws NotInParts where another table follows. */
+  recording(count: number): Recording {
+    if (this.blocks.bodies.length > 1) throw new NotInParts("more than one table");
+    const columns = tableColumns(this.body, 0, (column) => column.soFar().subarray(0, count));
+    return recordingOf(this.#name, this.#plan, columns);
+  }
+
+  drop(count: number): void {
+    for (const column of this.#columns) column.drop(count);
+  }
+
+  get #columns(): Column[] {
+    return this.body.columns.filter((column) => column !== null);
   }
 }
 

@@ -1,0 +1,201 @@
+// A recording larger than memory should hold, handed over part by part while it is read.
+
+import { countOf, type Samples, type TimeBase, timeAt } from "../signal/series.ts";
+import { StepTally } from "../signal/step-tally.ts";
+import type { Seconds } from "../signal/units.ts";
+import { made } from "./assemble.ts";
+import type { Capture, Channel } from "./capture.ts";
+import { fromStart } from "./clocks.ts";
+import { PartTally } from "./part-tally.ts";
+import { firstPictureRows } from "./partial-pace.ts";
+import { NotInParts, type PartSink, partGrain, type ReadChoices, type ReadReport } from "./reader.ts";
+import { hasValue, type Recorded, type Recording } from "./recorded.ts";
+import { missingCells, RemarkBook } from "./remarks.ts";
+import { remarkOnUse } from "./remarks-on-use.ts";
+import { isEven, isRising, timeBaseOf } from "./stamps.ts";
+
+/** How much there will be, about. */
+interface Whole {
+  readonly rowsInAll: number;
+  /** Bytes of columns to a row. */
+  readonly width: number;
+}
+
+/** What is the same for all parts: decided with the first one. */
+interface Decided {
+  /** Of the first part, without remarks. */
+  readonly capture: Capture;
+  /** Columns of the recording that are channels. */
+  readonly columns: readonly number[];
+  readonly tallies: readonly PartTally[];
+  readonly remarks: RemarkBook;
+}
+
+/**
+ * Units, roles, the zero of time and all else that `assemble` decides of a whole recording is decided with the first part,
+ * and looked at again with each further one. Where the whole would have been taken for something else, or where it needs all
+ * rows at once (stamps that fall or repeat, a clock for each channel, polled logs, channels written in some rows only), the
+ * recording cannot be read in parts.
+ *
+ * Even steps are told from the first part; where a later part leaves its grid, that part gets stamps or a grid of its own,
+ * and the whole is stamped. Each stamp is then within the resolution of the file's stamps of what it is in memory.
+ */
+export class InParts {
+  /** Rows of a part, about. */
+  readonly rows: number;
+  readonly #sink: PartSink;
+  readonly #choices: ReadChoices;
+  readonly #steps = new StepTally();
+  #decided: Decided | null = null;
+  #time: TimeBase | null = null;
+  #taken = 0;
+
+  readonly #rowsInAll: number;
+
+  /** Null where the recording is to be read as a whole. */
+  static of({ parts }: ReadReport, choices: ReadChoices, whole: Whole): InParts | null {
+    return parts && whole.rowsInAll * whole.width > parts.above ? new InParts(parts, choices, whole) : null;
+  }
+
+  private constructor(sink: PartSink, choices: ReadChoices, { rowsInAll, width }: Whole) {
+    this.#sink = sink;
+    this.#choices = choices;
+    this.#rowsInAll = rowsInAll;
+    const wanted = Math.max(firstPictureRows, sink.bytes / width);
+    this.rows = Math.ceil(wanted / partGrain) * partGrain;
+  }
+
+  /** Whether a part was taken: from then on the columns hold only what comes after it. */
+  get isBegun(): boolean {
+    return this.#decided !== null;
+  }
+
+  /** How many of the `rows` that wait are to be handed over. */
+  due(rows: number): number {
+    return rows < this.rows ? 0 : rows - (rows % partGrain);
+  }
+
+  /**
+   * Hands over the rows of `recording`, which follow those handed over before.
+   *
+   * @throws NotInParts; what the sink throws.
+   */
+  async take(recording: Recording): Promise<void> {
+    this.#decided ??= decided(recording, this.#choices, this.#rowsInAll);
+    const { capture, columns, tallies } = this.#decided;
+    refuseNew(recording, columns);
+    const time = this.#timeOf(recording);
+    const channels = columns.map((column, i): Channel => {
+      const { values } = recording.columns[column]!;
+      if (values.length !== countOf(time)) throw new NotInParts("rows of unlike length");
+      return { ...capture.channels[i]!, series: { time, samples: tallies[i]!.take(values, this.#taken) } };
+    });
+    this.#steps.take(time);
+    this.#taken += countOf(time);
+    await this.#sink.take({ ...capture, channels });
+  }
+
+  /**
+   * The capture without samples, when all parts were taken.
+   *
+   * @param recording  its columns hold nothing any more.
+   * @throws NotInParts
+   */
+  finish(recording: Recording, remarks: RemarkBook): Capture {
+    const { capture, columns, tallies, ...first } = this.#decided!;
+    const read = columns.map((column) => recording.columns[column]!);
+    for (const { name } of recording.columns.filter((column) => !read.includes(column)))
+      remarks.withdraw(missingCells, name);
+    const channels = capture.channels.map((channel, i) => withoutSamples(channel, read[i]!));
+    remarks.add(first.remarks.list());
+    const isEvenWhole = this.#grid() !== null;
+    remarkOnUse(
+      {
+        channels,
+        columns: read,
+        seen: tallies.map((tally) => tally.seen()),
+        holes: isEvenWhole ? [] : [this.#steps.holes],
+        choices: this.#choices,
+      },
+      remarks,
+    );
+    return { ...capture, channels, remarks: remarks.list() };
+  }
+
+  #start: Seconds = 0;
+  #last: Seconds = Number.NEGATIVE_INFINITY;
+
+  /** Time of a part, from the first part's first sample on. */
+  #timeOf({ columns: [first] }: Recording): TimeBase {
+    const { time, values } = first!;
+    const grid = this.#grid();
+    if ("rate" in time) {
+      this.#time ??= { kind: "even", start: 0, step: 1 / time.rate, count: 0 };
+      return this.#goneOn(grid ?? { start: 0, step: 1 / time.rate }, values.length);
+    }
+    const { seconds, resolution } = time;
+    if (!isRising(seconds) || !(seconds[0]! > this.#last)) throw new NotInParts("stamps that do not rise");
+    if (this.#taken === 0) {
+      this.#start = seconds[0]!;
+      this.#time = this.#decided!.capture.channels[0]!.series.time;
+    }
+    this.#last = seconds.at(-1)!;
+    if (this.#taken === 0) return this.#time!;
+    const relative = fromStart(seconds, this.#start, resolution);
+    if (grid) {
+      const goneOn = this.#goneOn(grid, relative.length);
+      const slack = resolution > grid.step / 2 ? 0 : resolution * 1.01;
+      if (isEven(relative, timeAt(goneOn, 0), grid.step, slack)) return goneOn;
+      this.#time = null;
+    }
+    return timeBaseOf(relative, resolution);
+  }
+
+  /** The even steps that all parts so far have in common. */
+  #grid(): { readonly start: Seconds; readonly step: Seconds } | null {
+    return this.#time?.kind === "even" ? this.#time : null;
+  }
+
+  #goneOn({ start, step }: { readonly start: Seconds; readonly step: Seconds }, count: number): TimeBase {
+    return { kind: "even", start: start + this.#taken * step, step, count };
+  }
+}
+
+function decided(recording: Recording, choices: ReadChoices, rowsInAll: number): Decided {
+  const { columns } = recording;
+  const { time } = columns[0]!;
+  if (columns.some((column) => column.time !== time)) throw new NotInParts("more than one clock");
+  if (!("rate" in time) && !isRising(time.seconds)) throw new NotInParts("stamps that do not rise");
+  const remarks = new RemarkBook();
+  const first = madeOf(recording, choices, remarks);
+  const { channels } = first.capture;
+  if (channels.some(({ polled, series }) => polled || series.samples.length !== columns[0]!.values.length))
+    throw new NotInParts("rows that are no samples");
+  return {
+    capture: first.capture,
+    columns: first.columns.map((column) => columns.indexOf(column)),
+    tallies: channels.map((channel, i) => new PartTally(channel, first.columns[i]!, choices, rowsInAll)),
+    remarks,
+  };
+}
+
+/** What is wrong with the first part may be right with the whole: the usual way tells it. */
+function madeOf(...given: Parameters<typeof made>): ReturnType<typeof made> {
+  try {
+    return made(...given);
+  } catch {
+    throw new NotInParts("a first part that is no recording");
+  }
+}
+
+/** A nameless column that held nothing is no channel: then it must stay so. */
+function refuseNew({ columns }: Recording, known: readonly number[]): void {
+  if (columns.some(({ values }, i) => !known.includes(i) && hasValue(values))) throw new NotInParts("a late channel");
+}
+
+const nothing: Samples = new Float64Array(0);
+
+function withoutSamples(channel: Channel, { words }: Recorded): Channel {
+  const series = { time: { kind: "even", start: 0, step: 1, count: 0 } as const, samples: nothing };
+  return { ...channel, series, ...(words ? { words } : {}) };
+}

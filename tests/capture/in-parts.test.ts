@@ -1,0 +1,227 @@
+// A recording read in parts is the one that is read as a whole: the whole is the judge.
+
+import { describe, expect, test } from "vitest";
+import type { Capture, Channel } from "../../src/capture/capture.ts";
+import { NotInParts, partGrain, type ReadChoices } from "../../src/capture/reader.ts";
+import { readCapture } from "../../src/capture/readers.ts";
+import { memorySource } from "../../src/capture/sources.ts";
+import { countOf, type TimeBase, timeAt } from "../../src/signal/series.ts";
+
+const quiet = { progress: () => {}, signal: new AbortController().signal };
+
+interface Parted {
+  /** Labels and remarks of the whole, samples of all parts. */
+  readonly capture: Capture;
+  readonly sizes: readonly number[];
+}
+
+const stampsOf = (time: TimeBase) => Float64Array.from({ length: countOf(time) }, (_, i) => timeAt(time, i));
+
+async function inParts(bytes: Uint8Array, name: string, choices: ReadChoices = {}): Promise<Parted> {
+  const parts: { readonly stamps: Float64Array; readonly samples: readonly Float64Array[] }[] = [];
+  const take = async ({ channels }: Capture) => {
+    expect(new Set(channels.map(({ series }) => series.time)).size).toBe(1);
+    // Copied: the memory may be used again.
+    const samples = channels.map(({ series }) => Float64Array.from(series.samples));
+    parts.push({ stamps: stampsOf(channels[0]!.series.time), samples });
+  };
+  const labels = await readCapture(memorySource(bytes, name), choices, {
+    ...quiet,
+    parts: { above: 1000, bytes: 400_000, take },
+  });
+  const stamps = joined(parts.map((part) => part.stamps));
+  const channels = labels.channels.map((channel, c): Channel => {
+    expect(channel.series.samples.length).toBe(0);
+    const samples = joined(parts.map((part) => part.samples[c]!));
+    return { ...channel, series: { time: { kind: "stamped", stamps }, samples } };
+  });
+  return { capture: { ...labels, channels }, sizes: parts.map((part) => part.stamps.length) };
+}
+
+function joined(pieces: readonly Float64Array[]): Float64Array {
+  const all = new Float64Array(pieces.reduce((sum, { length }) => sum + length, 0));
+  let at = 0;
+  for (const piece of pieces) {
+    all.set(piece, at);
+    at += piece.length;
+  }
+  return all;
+}
+
+const asWhole = (bytes: Uint8Array, name: string, choices: ReadChoices = {}) =>
+  readCapture(memorySource(bytes, name), choices, quiet);
+
+/** @param resolution  s: of the file's stamps. */
+async function expectSame(bytes: Uint8Array, name: string, choices: ReadChoices = {}, resolution = 0) {
+  const whole = await asWhole(bytes, name, choices);
+  const { capture, sizes } = await inParts(bytes, name, choices);
+  expect(sizes.length).toBeGreaterThan(2);
+  expect(sizes.slice(0, -1).every((size) => size % partGrain === 0)).toBe(true);
+  const labels = ({ series: _, ...rest }: Channel) => rest;
+  expect({ ...capture, channels: capture.channels.map(labels) }).toEqual({
+    ...whole,
+    channels: whole.channels.map(labels),
+  });
+  for (const [c, { series }] of whole.channels.entries()) {
+    const got = capture.channels[c]!.series;
+    expect(got.samples.length).toBe(series.samples.length);
+    expect(got.samples.findIndex((sample, i) => !Object.is(sample, series.samples[i]))).toBe(-1);
+    const [mine, judge] = [stampsOf(got.time), stampsOf(series.time)];
+    expect(mine.length).toBe(judge.length);
+    const apart = mine.reduce((most, stamp, i) => Math.max(most, Math.abs(stamp - judge[i]!)), 0);
+    // Each lies within one digit of the stamp as written; binary rounding of hours beside it.
+    expect(apart).toBeLessThanOrEqual(2.02 * resolution + 1e-9);
+  }
+  return capture;
+}
+
+interface Shape {
+  readonly rows?: number;
+  readonly header?: string;
+  /** Text of a row, without its end. */
+  row?(i: number): string;
+}
+
+const front = (i: number) => (0.45 + 0.4 * Math.sin(i / 70)).toFixed(3);
+const rear = (i: number) => (0.6 + 0.1 * Math.sin(i / 900)).toFixed(3);
+const stampOf = (i: number) => (i / 1000).toFixed(6);
+
+function text({
+  rows = 400_000,
+  header = "Time (s),Front O2 (V),Rear O2 (V)",
+  row = (i) => `${stampOf(i)},${front(i)},${rear(i)}`,
+}: Shape = {}): Uint8Array {
+  return new TextEncoder().encode(`${header}\n${Array.from({ length: rows }, (_, i) => row(i)).join("\n")}\n`);
+}
+
+describe("text in parts", () => {
+  test("is the same with even stamps, with a late start, and with a stated rate", async () => {
+    await expectSame(text(), "even.csv");
+    await expectSame(text({ row: (i) => `${stampOf(i + 5_000_000)},${front(i)},${rear(i)}` }), "late.csv");
+    const bare = text({ header: "Front O2 (V),Rear O2 (V)", row: (i) => `${front(i)},${rear(i)}` });
+    await expectSame(bare, "bare.csv", { rate: 2500 });
+  });
+
+  test("is the same with stamps that jitter, and with holes in the middle and at the border of two parts", async () => {
+    const jitter = (i: number) => ((i + 0.3 * Math.sin(i * i)) / 1000).toFixed(6);
+    await expectSame(text({ row: (i) => `${jitter(i)},${front(i)},${rear(i)}` }), "jitter.csv", {}, 1e-6);
+    const sizes = (await inParts(text(), "even.csv")).sizes;
+    const border = sizes[0]! + sizes[1]!;
+    for (const at of [border, border + 1, border - 1, 150_000]) {
+      const late = (i: number) => stampOf(i < at ? i : i + 2500);
+      const capture = await expectSame(text({ row: (i) => `${late(i)},${front(i)},${rear(i)}` }), "hole.csv", {}, 1e-6);
+      expect(capture.remarks.some((remark) => /holes/.test(remark.text) && remark.count === 1)).toBe(true);
+    }
+  });
+
+  test("is the same with odd lines, empty cells, quotes from some line on, and a cut last row", async () => {
+    const odd = (i: number) => {
+      if (i === 140_000) return "# a word of the recorder";
+      if (i === 190_001) return `${stampOf(i)},,${rear(i)}`;
+      if (i === 320_000) return `${stampOf(i)},0.4512345678,${rear(i)}`;
+      return `${stampOf(i)},${front(i)},${rear(i)}`;
+    };
+    await expectSame(text({ row: odd }), "odd.csv", {}, 1e-6);
+    const quoted = (i: number) => `${stampOf(i)},${i < 160_000 ? front(i) : `"${front(i)}"`},${rear(i)}`;
+    await expectSame(text({ row: quoted }), "quoted.csv");
+    const whole = text();
+    await expectSame(whole.slice(0, whole.length - 3), "cut.csv");
+  });
+
+  test("keeps units, marks, names and roles of the whole", async () => {
+    const millivolts = (i: number) => `${stampOf(i)},${(1000 * Number(front(i))).toFixed(0)},${rear(i)},7,,${i % 90}`;
+    const header = "Time,Front O2,Rear O2 (V),Rear O2 again (V),Coolant,";
+    await expectSame(text({ header, row: millivolts }), "units.csv");
+    const marked = (i: number) => `${stampOf(i)},${i % 1000 === 0 ? "-99" : front(i)},${rear(i)}`;
+    await expectSame(text({ row: marked }), "marked.csv");
+    await expectSame(text({ row: marked }), "marked.csv", { missing: -99, roles: { "Rear O2": "rear-o2" } });
+    await expectSame(text({ header: "Time (s),A (V),B (V)" }), "nameless.csv");
+  });
+
+  const wholeOnly: readonly (readonly [string, Shape])[] = [
+    ["stamps that fall at a border", { row: (i) => `${stampOf(i % 160_032)},${front(i)},${rear(i)}` }],
+    ["a stamp that repeats", { row: (i) => `${stampOf(i === 190_000 ? i - 1 : i)},${front(i)},${rear(i)}` }],
+    ["a row without a time", { row: (i) => `${i === 190_000 ? "-" : stampOf(i)},${front(i)},${rear(i)}` }],
+    [
+      "numbers that show another unit late",
+      {
+        header: "Time (s),Front O2,Rear O2 (V)",
+        row: (i) => `${stampOf(i)},${i < 190_000 ? "0" : (1000 * Number(front(i))).toFixed(0)},${rear(i)}`,
+      },
+    ],
+    ["a channel that begins late", { row: (i) => `${stampOf(i)},${i < 190_000 ? "" : front(i)},${rear(i)}` }],
+    [
+      "values in some rows only, later",
+      {
+        row: (i) => `${stampOf(i)},${i > 90_000 && i % 4 > 0 ? "" : front(i)},${rear(i)}`,
+      },
+    ],
+    [
+      "a second table",
+      {
+        row: (i) =>
+          i === 190_000
+            ? "Time (s),Speed (1/min)"
+            : i < 190_000
+              ? `${stampOf(i)},${front(i)},${rear(i)}`
+              : `${stampOf(i)},${i % 900}`,
+      },
+    ],
+    ["a polled log", { row: (i) => `${(i / 10).toFixed(1)},${front(i)},${rear(i)}` }],
+  ];
+  test.each(wholeOnly)("is given up for %s", async (_, shape) => {
+    await expect(inParts(text(shape), "odd.csv")).rejects.toThrow(NotInParts);
+    await asWhole(text(shape), "odd.csv");
+  });
+
+  test("is not begun below the size that is to be parted", async () => {
+    const take = () => Promise.reject(new RangeError("not asked for"));
+    const parts = { above: 1e8, bytes: 1000, take };
+    const capture = await readCapture(memorySource(text(), "small.csv"), {}, { ...quiet, parts });
+    expect(capture.channels[0]!.series.samples.length).toBe(400_000);
+  });
+});
+
+/** RIFF WAVE, 16-bit PCM, two channels, 10,000 a second (Multimedia Programming Interface and Data Specifications 1.0). */
+function wave(frames: number, over = 0): Uint8Array {
+  const bytes = new Uint8Array(44 + 4 * frames + over);
+  const view = new DataView(bytes.buffer);
+  const words = ["RIFF", 36 + 4 * frames, "WAVE", "fmt ", 16] as const;
+  words.forEach((word, i) => {
+    if (typeof word === "number") view.setUint32(4 * i, word, true);
+    else new TextEncoder().encodeInto(word, bytes.subarray(4 * i, 4 * i + 4));
+  });
+  view.setUint32(20, 1 | (2 << 16), true);
+  view.setUint32(24, 10_000, true);
+  view.setUint32(28, 40_000, true);
+  view.setUint32(32, 4 | (16 << 16), true);
+  new TextEncoder().encodeInto("data", bytes.subarray(36, 40));
+  view.setUint32(40, 4 * frames + over, true);
+  for (let i = 0; i < frames; i++) {
+    view.setInt16(44 + 4 * i, Math.round(9000 * Math.sin(i / 70)), true);
+    view.setInt16(46 + 4 * i, i % 1000, true);
+  }
+  return bytes;
+}
+
+describe("frames in parts", () => {
+  test("of WAV are the same, scaled or not, and where the last frame is cut", async () => {
+    await expectSame(wave(2_000_000), "a.wav");
+    await expectSame(wave(2_000_003, 3), "cut.wav", { layout: "scale=5 unit=V names=Front,Rear" });
+  });
+
+  test("of raw numbers are the same", async () => {
+    const numbers = Float32Array.from({ length: 1_800_002 }, (_, i) =>
+      i % 5000 === 0 ? Number.NaN : Math.sin(i / 300),
+    );
+    const layout = "f32le channels=2 rate=1000 names=Front_O2,Rear_O2 unit=V";
+    await expectSame(new Uint8Array(numbers.buffer), "a.raw", { layout });
+    await expectSame(new Uint8Array(numbers.buffer).slice(0, -3), "a.raw", { layout });
+  });
+});
+
+test("a part that cannot be kept ends the reading with its own trouble", async () => {
+  const trouble = new RangeError("full");
+  const parts = { above: 1000, bytes: 400_000, take: () => Promise.reject(trouble) };
+  await expect(readCapture(memorySource(text(), "a.csv"), {}, { ...quiet, parts })).rejects.toBe(trouble);
+});
