@@ -46,7 +46,10 @@ export class StepTally {
   /** Steps in which nothing was recorded, and the first of them. */
   get holes(): { readonly count: number; readonly first: Step | null } {
     const long = this.split().long;
-    const first = long.reduce<Step | null>((best, bin) => (best && best.from < bin.first.from ? best : bin.first), null);
+    const first = long.reduce<Step | null>(
+      (best, bin) => (best && best.from < bin.first.from ? best : bin.first),
+      null,
+    );
     return { count: long.reduce((sum, { count }) => sum + count, 0), first };
   }
 
