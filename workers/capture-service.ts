@@ -49,7 +49,7 @@ export function createCaptureService(engine: Engine): CaptureService {
       const held = await mine.run(engine, onProgress);
       captures.get(held.id)?.leave();
       captures.set(held.id, held);
-      const summary = await look(held);
+      const summary = summaryOf(held);
       keep(held);
       return summary;
     } finally {
@@ -82,8 +82,9 @@ export function createCaptureService(engine: Engine): CaptureService {
     const found = held ? null : await engine.store?.find(captureId);
     if (found && sameChoices(found.kept.choices, choices)) {
       const file = (await engine.store?.file(captureId)) ?? new Blob();
-      const again = new HeldCapture({ id: captureId, file, body: new KeptBody(found), choices, room: engine.room });
-      again.warnings = found.kept.warnings;
+      const body = new KeptBody(found);
+      const { warnings } = found.kept;
+      const again = new HeldCapture({ id: captureId, file, body, choices, warnings, room: engine.room });
       captures.set(captureId, again);
       return look(again);
     }

@@ -13,10 +13,15 @@ export interface MeasureRule {
   readonly onProgress: OnProgress;
 }
 
+export interface ToName {
+  readonly file: Blob;
+  readonly source: ByteSource;
+}
+
 export interface Engine {
   read(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture>;
-  /** SHA-256 of the file's bytes, hex. */
-  nameOf(file: Blob, source: ByteSource, signal: AbortSignal): Promise<string>;
+  /** SHA-256 of the file's bytes, hex; `reading` is the reading of the same file that is under way. */
+  nameOf(file: ToName, signal: AbortSignal, reading: Promise<unknown>): Promise<string>;
   warningsOf(capture: Capture, bank: Bank): readonly Remark[];
   /** A measurement of a span that is under way is given up for a newer one; so is one of the whole. */
   measure(capture: Capture, bank: Bank, span: Span, rule: MeasureRule): SpanReadings | Promise<SpanReadings>;

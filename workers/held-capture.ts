@@ -31,6 +31,7 @@ export interface Held {
   readonly file: Blob;
   readonly body: Body;
   readonly choices: ReadChoices;
+  readonly warnings?: readonly Remark[];
   /** See `Engine.room`. */
   readonly room?: number | undefined;
 }
@@ -49,7 +50,7 @@ export class HeldCapture {
   readonly choices: ReadChoices;
   body: Body;
   bank: Bank;
-  warnings: readonly Remark[] = [];
+  warnings: readonly Remark[];
   /** Columns up to this size are held in memory; of larger ones, the part that is asked for. Bytes. */
   private readonly room: number;
   /** Settles when storage holds the capture: null, or why it does not. */
@@ -59,7 +60,8 @@ export class HeldCapture {
   private whole: Promise<Capture> | null = null;
   private readonly leaving = new AbortController();
 
-  constructor({ id, file, body, choices, room = usualRoom }: Held) {
+  constructor({ id, file, body, choices, warnings = [], room = usualRoom }: Held) {
+    this.warnings = warnings;
     this.id = id;
     this.file = file;
     this.body = body;

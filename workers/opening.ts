@@ -1,18 +1,22 @@
 // Reading one file: its columns, its name, and what can be seen of it meanwhile.
 
 import type { Capture } from "../src/capture/capture.ts";
-import type { ByteSource, ReadChoices, ReadReport } from "../src/capture/reader.ts";
+import type { ReadChoices, ReadReport } from "../src/capture/reader.ts";
 import { ProblemError } from "../src/problem.ts";
-import type { Engine } from "./engine.ts";
+import type { Engine, ToName } from "./engine.ts";
 import { HeldCapture } from "./held-capture.ts";
 import { MemoryBody } from "./memory-body.ts";
 import type { OnProgress } from "./protocol.ts";
 import { atOnce } from "./sha256.ts";
 import { summaryOf } from "./summary.ts";
 
-export interface ToOpen {
-  readonly file: Blob;
-  readonly source: ByteSource;
+/** Progress is told at most so often, ms: a message costs as much as the reading of half a megabyte. */
+const tellEvery = 50;
+
+/** What the page has to ask for a picture before the long search for warnings begins, ms. */
+const pictureFirst = 100;
+
+export interface ToOpen extends ToName {
   readonly choices: ReadChoices;
 }
 
@@ -21,6 +25,7 @@ export class Opening {
   soFar: HeldCapture | null = null;
   private body: MemoryBody | null = null;
   private done = 0;
+  private toldAt = 0;
   private readonly cancelling = new AbortController();
   private readonly toOpen: ToOpen;
   private readonly id: string;
@@ -42,20 +47,28 @@ export class Opening {
       signal,
       progress: (done, total) => {
         this.done = done;
+        if (performance.now() - this.toldAt < tellEvery) return;
+        this.toldAt = performance.now();
         onProgress(done, total);
       },
       partial: (capture) => onProgress(this.done, file.size, summaryOf(this.grown(capture))),
     };
-    const naming = engine.nameOf(file, source, signal);
+    const reading = engine.read(source, choices, report);
+    const naming = engine.nameOf(this.toOpen, signal, reading);
     naming.catch(() => {}); // where reading fails first, its problem is the one to tell
     try {
-      const capture = await engine.read(source, choices, report);
+      const capture = await reading;
       this.body?.finish(capture);
       // All of it can be seen while the digest of a large file is still being made.
-      if (file.size > atOnce) onProgress(file.size, file.size, summaryOf(this.grown(capture)));
+      if (file.size > atOnce) {
+        onProgress(file.size, file.size, summaryOf(this.grown(capture)));
+        await new Promise((resume) => setTimeout(resume, pictureFirst));
+      }
+      const warnings = engine.warningsOf(capture, choices.bank ?? 1);
       const id = await naming;
       signal.throwIfAborted();
-      return new HeldCapture({ id, file, body: this.body ?? new MemoryBody(capture), choices, room: engine.room });
+      const body = this.body ?? new MemoryBody(capture);
+      return new HeldCapture({ id, file, body, choices, warnings, room: engine.room });
     } catch (error) {
       const told = isOutOfMemory(error) ? tooLarge(source.name) : error;
       this.cancelling.abort(told);

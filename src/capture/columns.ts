@@ -11,12 +11,15 @@ export type Precision = "single" | "double";
 export class Column {
   values: Samples;
   length = 0;
+  /** No NaN among them; who writes into `values` says where there is one. */
+  isFull = true;
 
   constructor(precision: Precision, capacity = 1024) {
     this.values = precision === "single" ? new Float32Array(capacity) : new Float64Array(capacity);
   }
 
   push(value: number): void {
+    if (Number.isNaN(value)) this.isFull = false;
     if (this.length === this.values.length) this.reserve(this.length * 2);
     this.values[this.length++] = value;
   }

@@ -1,6 +1,5 @@
 // Interleaved binary numbers, streamed into one column per channel, as a capture.
 
-import type { Samples } from "../signal/series.ts";
 import { assemble } from "./assemble.ts";
 import { breathe } from "./breathe.ts";
 import { sliceStream } from "./byte-stream.ts";
@@ -9,11 +8,14 @@ import { Column, type Precision } from "./columns.ts";
 import { Growth } from "./growth.ts";
 import { numberReader, type RawLayout } from "./layout.ts";
 import type { ByteSource, ReadChoices, ReadReport } from "./reader.ts";
-import type { Recording } from "./recorded.ts";
+import type { Recorded, Recording } from "./recorded.ts";
 import { tooFewRows } from "./refusals.ts";
 import type { RemarkBook } from "./remarks.ts";
 
 export type Frames = Pick<RawLayout, "type" | "bytes" | "littleEndian" | "channels" | "scale" | "offset">;
+
+/** What a column of a recording holds. */
+export type Numbers = Pick<Recorded, "values" | "isFull">;
 
 /** What becomes of the numbers. */
 export interface FramesRead {
@@ -22,7 +24,7 @@ export interface FramesRead {
   /** Bytes of the source. */
   readonly range: readonly [from: number, to: number];
   /** The first rows of the columns, as a recording. */
-  recording(columns: readonly Samples[]): Recording;
+  recording(columns: readonly Numbers[]): Recording;
 }
 
 const pieceBytes = 2 * 1024 * 1024;
@@ -54,7 +56,8 @@ export async function readFrames(
       get rows() {
         return columns[0]!.length;
       },
-      recording: (rows) => read.recording(columns.map((column) => column.soFar().subarray(0, rows))),
+      recording: (rows) =>
+        read.recording(columns.map((column) => ({ values: column.soFar().subarray(0, rows), isFull: column.isFull }))),
       drop(rows) {
         for (const column of columns) column.drop(rows);
       },
@@ -79,7 +82,8 @@ export async function readFrames(
     stream.close();
   }
   const parted = await growth.finish(remarks);
-  return parted ?? assemble(read.recording(columns.map((column) => column.finish())), choices, remarks);
+  const whole = columns.map((column) => ({ values: column.finish(), isFull: column.isFull }));
+  return parted ?? assemble(read.recording(whole), choices, remarks);
 }
 
 /** A scale that is no power of two needs double precision to keep 9 mV at 0.009 V. */
@@ -93,10 +97,14 @@ function take(bytes: Uint8Array<ArrayBuffer>, frames: Frames, columns: readonly 
   const count = Math.floor(numbers.length / channels);
   for (const [c, column] of columns.entries()) {
     const { values, length } = column;
+    let isFull = true;
     for (let i = 0, k = c; i < count; i++, k += channels) {
       const value = numbers[k]! * scale + offset;
-      values[length + i] = value - value === 0 ? value : Number.NaN;
+      const isNumber = value - value === 0;
+      values[length + i] = isNumber ? value : Number.NaN;
+      if (!isNumber) isFull = false;
     }
+    if (!isFull) column.isFull = false;
     column.length = length + count;
   }
 }

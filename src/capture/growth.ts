@@ -43,10 +43,13 @@ export class Growth {
   /** Called now and again: more rows have come. @throws as `handOver`. */
   async grown(): Promise<void> {
     await this.handOver();
+    const { partial } = this.#report;
+    if (this.#parts?.isBegun || !partial) return;
     const { rows } = this.#growing;
-    if (this.#parts?.isBegun || !this.#report.partial || !this.#pace.isDue(rows)) return;
-    const picture = this.#soFar(rows);
-    if (picture) this.#report.partial(picture);
+    this.#pace.offer(rows, () => {
+      const picture = this.#soFar(rows);
+      if (picture) partial(picture);
+    });
   }
 
   /** The same without a picture. @throws NotInParts; what the sink of parts throws. */

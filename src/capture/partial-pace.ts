@@ -1,16 +1,24 @@
-// How often a first picture is worth its price while a long file is read.
+// How often a picture of what has been read so far is worth its price.
 
-/** A first picture must not wait, and all pictures together must not cost more than the reading. */
+/** A first picture must not wait. */
 export const firstPictureRows = 20_000;
-const growth = 1.6;
+/** The next is due at three times the rows: all together cost half as much as the last one would. */
+const growth = 3;
+/** Or after so many ms, where a file is long, and after as much reading as makes pictures a twentieth of the time. */
+const longestWait = 250;
+const readingPerPicture = 19;
 
 export class PartialPace {
-  #next = firstPictureRows;
+  #rows = firstPictureRows;
+  #time = Number.POSITIVE_INFINITY;
 
-  /** Whether enough has come since the last time; if so, this is the last time from now on. */
-  isDue(rows: number): boolean {
-    if (rows < this.#next) return false;
-    this.#next = rows * growth;
-    return true;
+  /** Shows what there is where a picture is due. */
+  offer(rows: number, show: () => void): void {
+    const began = performance.now();
+    if (rows < this.#rows && began < this.#time) return;
+    show();
+    const took = performance.now() - began;
+    this.#rows = rows * growth;
+    this.#time = began + took + Math.max(longestWait, readingPerPicture * took);
   }
 }

@@ -1,8 +1,7 @@
 // Reads raw interleaved numbers whose layout the user states.
 
-import type { Samples } from "../signal/series.ts";
 import type { Capture } from "./capture.ts";
-import { readFrames } from "./frames.ts";
+import { type Numbers, readFrames } from "./frames.ts";
 import { layoutOf } from "./layout.ts";
 import type { ByteSource, ReadChoices, Reader, ReadReport } from "./reader.ts";
 import { noTime } from "./refusals.ts";
@@ -21,13 +20,13 @@ async function read(source: ByteSource, choices: ReadChoices, report: ReadReport
     remarks.tally("bytes at the end that fill no row were left out", `byte ${source.size - rest + 1}`, rest);
   const time = { rate };
   const kind = { name: source.name, format: `raw numbers, ${choices.layout}`, isRowLog: false } as const;
-  const recording = (columns: readonly Samples[]) => ({
+  const recording = (columns: readonly Numbers[]) => ({
     ...kind,
     rowsAreSimultaneous: true,
     hasZone: false,
-    columns: columns.map((values, i) => {
+    columns: columns.map((numbers, i) => {
       const name = layout.names[i] ?? `Channel ${i + 1}`;
-      return { id: `c${i + 1}`, name, header: name, fileUnit: layout.unit, values, time };
+      return { id: `c${i + 1}`, name, header: name, fileUnit: layout.unit, ...numbers, time };
     }),
   });
   return readFrames({ source, frames: layout, range: [layout.skip, source.size], recording }, choices, report, remarks);

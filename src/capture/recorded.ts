@@ -13,6 +13,8 @@ export interface Recorded {
   readonly header: string;
   readonly fileUnit: string;
   readonly values: Samples;
+  /** True where it is known that no value is NaN: then none need be looked for. */
+  readonly isFull?: boolean;
   readonly time: WrittenStamps | { readonly rate: Hertz };
   readonly words?: Readonly<Record<number, string>>;
   /** On and off: whatever its name says, it is not that quantity itself. */

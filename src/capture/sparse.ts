@@ -6,7 +6,7 @@ import { missingCells, type RemarkBook } from "./remarks.ts";
 
 /** Columns that have a value in some rows only, as when a log writes a row for each answer: a hole there is no missing sample. */
 export function sparseColumns(columns: readonly Recorded[], remarks: RemarkBook): Set<Recorded> {
-  const sparse = new Set(columns.filter(({ values }) => isRegularlyEmpty(values)));
+  const sparse = new Set(columns.filter(isRegularlyEmpty));
   for (const { name } of sparse) {
     remarks.withdraw(missingCells, name);
     remarks.tally("channels written in some rows only, and stamped by those rows", undefined, 1, name);
@@ -19,18 +19,20 @@ export function isOneAtATime(columns: readonly Recorded[]): boolean {
   const rows = columns[0]?.values.length ?? 0;
   if (columns.length < 2 || rows < 4 || columns.some(({ time }) => time !== columns[0]!.time)) return false;
   let filled = 0;
-  for (const { values } of columns) {
+  for (const { values, isFull } of columns) {
     if (filled > 1.1 * rows) return false;
-    for (let i = 0; i < values.length; i++) if (!Number.isNaN(values[i]!)) filled++;
+    if (isFull) filled += values.length;
+    else for (let i = 0; i < values.length; i++) if (!Number.isNaN(values[i]!)) filled++;
   }
-  return filled <= 1.1 * rows && columns.every(({ values }) => isRegularlyEmpty(values) || !hasValue(values));
+  return filled <= 1.1 * rows && columns.every((column) => isRegularlyEmpty(column) || !hasValue(column.values));
 }
 
 /**
  * Whether it has a quarter of the rows or more empty, in at least four short runs: most holes, or most values, stand alone or in pairs.
  * With half of the rows empty one run is enough to begin with: so short a log has no room for more.
  */
-function isRegularlyEmpty(values: Samples): boolean {
+function isRegularlyEmpty({ values, isFull }: Recorded): boolean {
+  if (isFull) return false;
   let [holes, runs] = [0, 0];
   const most = 0.75 * values.length;
   for (let i = 0; i < values.length; i++) {

@@ -2,9 +2,8 @@
 // Source: Multimedia Programming Interface and Data Specifications 1.0 (1991); EBU Tech 3306 (RF64); WAVEFORMATEXTENSIBLE.
 
 import { ProblemError } from "../problem.ts";
-import type { Samples } from "../signal/series.ts";
 import type { Capture } from "./capture.ts";
-import { readFrames } from "./frames.ts";
+import { type Numbers, readFrames } from "./frames.ts";
 import { type NumberType, statedScaling } from "./layout.ts";
 import type { ByteSource, ReadChoices, Reader, ReadReport } from "./reader.ts";
 import { RemarkBook } from "./remarks.ts";
@@ -41,11 +40,11 @@ async function read(source: ByteSource, choices: ReadChoices, report: ReadReport
   if (!format.type.startsWith("f") && choices.layout === undefined) remarks.say(partsOfFullScale);
   const time = { rate };
   const kind = { name: source.name, format: "WAV", isRowLog: false, rowsAreSimultaneous: true, hasZone: false };
-  const recording = (columns: readonly Samples[]) => ({
+  const recording = (columns: readonly Numbers[]) => ({
     ...kind,
-    columns: columns.map((values, i) => {
+    columns: columns.map((numbers, i) => {
       const name = scaling.names[i] ?? `Channel ${i + 1}`;
-      return { id: `c${i + 1}`, name, header: name, fileUnit: scaling.unit, values, time };
+      return { id: `c${i + 1}`, name, header: name, fileUnit: scaling.unit, ...numbers, time };
     }),
   });
   return readFrames({ source, frames, range, recording }, choices, report, remarks);

@@ -15,7 +15,7 @@ const engine: Engine = {
     if (head === "huge") new Float64Array(2 ** 40);
     return capture(source.name);
   },
-  nameOf: (_file, source, signal) => sha256Of(source, signal),
+  nameOf: ({ source }, signal) => sha256Of(source, signal),
   warningsOf: () => [],
   store: null,
   measure: () => {
@@ -70,6 +70,12 @@ describe("capture service", () => {
     expect(summary.span.from).toBe(0);
     expect(summary.span.to).toBeCloseTo(0.5, 5);
     expect(summary.channels[0]).toMatchObject({ samples: 6, range: [0.1, 0.9], rate: { value: 10 } });
+  });
+
+  test("says what is to be warned of when a file is opened", async () => {
+    const warned = createCaptureService({ ...engine, warningsOf: (_, bank) => [{ text: `bank ${bank}` }] });
+    const outcome = await warned.open({ ...request("abc"), choices: { bank: 2 } }, () => {});
+    expect(outcome).toMatchObject({ ok: true, value: { warnings: [{ text: "bank 2" }] } });
   });
 
   test("a second open cancels the first, and what was open stays open", async () => {

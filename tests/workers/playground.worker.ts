@@ -47,7 +47,7 @@ const engine = {
     ];
     return { name: source.name, format: "bare numbers", startedAt: null, remarks: [], channels };
   },
-  nameOf: (_file, source, signal) => sha256Of(source, signal),
+  nameOf: ({ source }, signal) => sha256Of(source, signal),
   warningsOf: () => [],
   measure: (capture, bank, span, { limits }) => measurePair(capture, bank, span, limitsInForce(limits)),
   cancelMeasuring: () => {},

@@ -147,7 +147,7 @@ export class ByteRows {
     }
     const byte = digit + 48;
     if (digits === 0 || digits > 9 || (byte !== delimiter && byte !== lineFeed && byte !== carriageReturn)) return -1;
-    if (whole >= tooWide) this.noteWidth(whole, target);
+    if (whole >= tooWide && this.isWide[target] === 0) this.noteWidth(whole, target);
     const value = whole / exactPowers[decimals]!;
     this.block[target]![this.row] = isNegative ? -value : value;
     return at;

@@ -115,7 +115,10 @@ class Lines {
       const column = columns[target]!;
       if (this.rows.isWide[k]) column.widen();
       column.append(block[k]!, count);
-      if (this.rows.hadEmpty[k]) this.remarkOnEmpty(block[k]!, count, target);
+      if (this.rows.hadEmpty[k]) {
+        column.isFull = false;
+        this.remarkOnEmpty(block[k]!, count, target);
+      }
     }
     this.rows.hadEmpty.fill(0);
     this.line += count;

@@ -196,7 +196,8 @@ function tableColumns(body: TableBody, block: number, numbers: (column: Column) 
     const values = "rate" in time ? all : all.subarray(0, time.seconds.length);
     const words = Object.keys(body.words[i]!).length > 0 ? { words: body.words[i]! } : {};
     const id = `${block === 0 ? "" : `b${block + 1}`}c${i + 1}`;
-    return [{ id, name, header, fileUnit, values, time, ...words, isSwitch: use === "switch" }];
+    const { isFull } = body.columns[i]!;
+    return [{ id, name, header, fileUnit, values, isFull, time, ...words, isSwitch: use === "switch" }];
   });
 }
 
