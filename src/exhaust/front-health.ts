@@ -37,13 +37,13 @@ function halfCycles({ times, runs }: Crossings): Float64Array {
 }
 
 /** Median with its bounds: what the spread leaves open, and the usual doubt of two crossings. */
-function medianTime(times: Float64Array, { low, high }: Crossings, trouble: string | null): Reading {
+function medianTime(times: Float64Array, { low, high, slack }: Crossings, trouble: string | null): Reading {
   const count = times.length;
   if (trouble) return notResolvable("s", trouble, { count });
   if (count === 0) return notResolvable("s", "The sensor did not switch often enough in this span.", { count });
   const value = medianOfNumbers(times);
   const doubt = medianOfNumbers(high.map((bound, k) => bound - low[k]!)) / Math.sqrt(count);
-  const half = Math.hypot(spreadOfMedian(times), doubt);
+  const half = Math.hypot(spreadOfMedian(times), doubt) + slack;
   if (2 * half > value) {
     const because = "Too few or too uneven cycles for a median. A longer span would tell.";
     return notResolvable("s", because, { low: Math.max(0, value - half), high: value + half, count });

@@ -4,7 +4,7 @@ import { type FoundEdge, locateEdge } from "./edge.ts";
 import { NumberList } from "./lists.ts";
 import { limitsOf, noiseOf } from "./noise.ts";
 import { runsOf } from "./runs.ts";
-import type { Series } from "./series.ts";
+import { type Series, stampSlack } from "./series.ts";
 import type { Seconds } from "./units.ts";
 import { usualStep } from "./usual-step.ts";
 
@@ -33,6 +33,8 @@ export interface Crossings {
   readonly runs: Int32Array;
   /** Usual step between samples, s: what the crossings cannot be resolved below. NaN below two samples. */
   readonly step: Seconds;
+  /** How far two of the times may be off against each other beyond their bounds, s; see `stampSlack`. */
+  readonly slack: Seconds;
 }
 
 /**
@@ -40,7 +42,7 @@ export interface Crossings {
  *
  * @param series  any length; NaN and gaps end a run, and no crossing is counted across either.
  * @returns times with bounds that hold the truth in at least 95 % of cases. The doubt of the stamps is not in them: it is
- *          common to all samples of a channel, and is added where two channels are compared (`delayBetween`).
+ *          added where two channels are compared (`delayBetween`), and where two times of one are (`slack`).
  * @throws RangeError if the hysteresis or the noise is negative or NaN (a caller's bug).
  *
  * A sample exactly on level ± hysteresis counts as between. For the bounds see `locateEdge`.
@@ -65,7 +67,7 @@ export function findCrossings(series: Series, rule: CrossingRule): Crossings {
       found.add(locateEdge(series, passage), series.samples[last]! > level, last, r / 2);
     });
   }
-  return found.done(usualStep(series.time));
+  return found.done(usualStep(series.time), stampSlack(series.time));
 }
 
 /** Calls back with the last sample beyond the old side, the first beyond the new, and the previous such first. */
@@ -103,7 +105,7 @@ class CrossingList {
     });
   }
 
-  done(step: Seconds): Crossings {
+  done(step: Seconds, slack: Seconds): Crossings {
     const [times, low, high, deviations, rising, indices, runs] = this.#columns.map((column) => column.toArray());
     return {
       times: times!,
@@ -114,6 +116,7 @@ class CrossingList {
       indices: Int32Array.from(indices!),
       runs: Int32Array.from(runs!),
       step,
+      slack,
     };
   }
 }

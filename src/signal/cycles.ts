@@ -54,7 +54,7 @@ export function frequencyOf(crossings: Crossings, rule: FrequencyRule = {}): Rea
   if (count === 0 || !(span > 0))
     return notResolvable("Hz", "less than one full cycle between rising crossings", { count });
   const value = count / span;
-  const byCrossings = meanPeriodBounds(periods, { endsOpen: edgeDoubt });
+  const byCrossings = meanPeriodBounds(periods, { endsOpen: edgeDoubt + crossings.slack });
   const byWave = steadyBounds(crossings, count, rule);
   const mean = byWave !== null && widthOf(byWave) < widthOf(byCrossings) ? byWave : byCrossings;
   const low = Math.min(value, 1 / mean.high);
@@ -77,7 +77,7 @@ const widthOf = ({ low, high }: PeriodBounds): Seconds => high - low;
 function steadyBounds(crossings: Crossings, cycles: number, { series, noise }: FrequencyRule): PeriodBounds | null {
   const { times, rising, runs } = crossings;
   const [first, last] = [rising.indexOf(1), rising.lastIndexOf(1)];
-  if (!series || runs[first] !== runs[last] || !isRegular(crossings)) return null;
+  if (!series || crossings.slack > 0 || runs[first] !== runs[last] || !isRegular(crossings)) return null;
   const [from, to] = runsOf(series).subarray(2 * runs[first]!, 2 * runs[first]! + 2);
   const period = (times[last]! - times[first]!) / cycles;
   const parts = steadyParts(slice(series, from!, to!), { period, noise: noise ?? noiseOf(series.samples) });

@@ -9,7 +9,8 @@ export type Samples = Float64Array | Float32Array;
 /**
  * How far a sample's true instant may lie from its stamp: within [stamp - early, stamp + late].
  * A value from a polled log may be up to one row older than its row's stamp (early = one row, late = 0);
- * stamps rounded to whole seconds may be off either way. It matters between channels, not within one.
+ * rows that share a rounded stamp and were spread over its second may be off either way, each by itself. A row's delay is
+ * alike for all samples of a channel and matters between channels alone; see `stampSlack` for the rest.
  */
 export interface StampDoubt {
   readonly early: Seconds;
@@ -52,6 +53,14 @@ export function timeAt(time: TimeBase, i: number): Seconds {
 /** Number of samples. */
 export function countOf(time: TimeBase): number {
   return time.kind === "even" ? time.count : time.stamps.length;
+}
+
+/**
+ * How much longer or shorter than their stamps say the time between two samples of one channel may be, s: stamps that were
+ * spread over a coarser one are each off by themselves. 0 for all others.
+ */
+export function stampSlack({ doubt }: TimeBase): Seconds {
+  return doubt?.late ?? 0;
 }
 
 /** Longest step that still joins two samples, s; a longer one is a gap. Infinity for even steps. */

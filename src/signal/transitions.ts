@@ -5,7 +5,7 @@ import { NumberList } from "./lists.ts";
 import { type Limits, limitsOf, noiseOf } from "./noise.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
 import { runsOf } from "./runs.ts";
-import type { Series } from "./series.ts";
+import { type Series, stampSlack } from "./series.ts";
 import { biasAware, type SmoothCourse, smoothCourse } from "./smooth-course.ts";
 import { medianOfNumbers, spreadOfMedian } from "./statistics.ts";
 import type { Seconds } from "./units.ts";
@@ -33,6 +33,8 @@ export interface Transitions {
   readonly partial: number;
   /** Reached the second level, but turned back by more than noise on the way. */
   readonly ragged: number;
+  /** What coarse stamps add to the bounds at each side, s; see `stampSlack`. */
+  readonly slack: Seconds;
 }
 
 /** A turn back on the way of more than this many sigma, or this share of the way, makes a transition ragged. */
@@ -51,7 +53,7 @@ const sureSigmas = 3;
  * @throws RangeError if the levels are equal or not finite (a caller's bug).
  *
  * The bounds of a duration are those of its two ends: the parts from sampling add up, the parts from noise add in
- * squares. Where both ends lie between the same two samples the transition may have been instant: low is 0. Where one
+ * squares; stamps that were spread add what they may be off. Where both ends lie between the same two samples the transition may have been instant: low is 0. Where one
  * smooth course through the whole edge tells the time between the levels more closely, duration and bounds are its own
  * (`smoothCourse`); the ends stay those of each level by itself.
  */
@@ -66,7 +68,7 @@ export function findTransitions(series: Series, rule: TransitionRule): Transitio
   for (let r = 0; r < runs.length; r += 2) {
     walkRun(series, [runs[r]!, runs[r + 1]!], { from, to, ...limits }, list);
   }
-  return list.done();
+  return list.done(stampSlack(series.time));
 }
 
 interface Levels extends Limits {
@@ -211,17 +213,18 @@ class TransitionList {
     });
   }
 
-  done(): Transitions {
+  done(slack: Seconds): Transitions {
     const [durations, low, high, starts, ends, deviations] = this.#columns.map((column) => column.toArray());
     return {
       durations: durations!,
-      low: low!,
-      high: high!,
+      low: low!.map((bound) => Math.max(0, bound - slack)),
+      high: high!.map((bound) => bound + slack),
       starts: starts!,
       ends: ends!,
       deviations: deviations!,
       partial: this.partial,
       ragged: this.ragged,
+      slack,
     };
   }
 }
@@ -247,7 +250,11 @@ export function transitionTime(transitions: Transitions): Reading {
   const half = Math.max(coverage * typicalNoise(deviations), spreadOfMedian(durations));
   const bounds = [Math.max(0, firmLow - half), firmHigh + half] as const;
   if (bounds[1] - bounds[0] > value) {
-    const because = `the bounds are wider than the time itself; more samples per second, at least ${rateFor(bounds[1])}, would tell`;
+    const wanted =
+      transitions.slack > value / 2
+        ? `stamps finer than ${transitions.slack} s`
+        : `more samples per second, at least ${rateFor(bounds[1])},`;
+    const because = `the bounds are wider than the time itself; ${wanted} would tell`;
     return notResolvable("s", because, { low: bounds[0], high: bounds[1], count });
   }
   return measured(
