@@ -194,6 +194,7 @@ function assumedOf({ table: { time, columns, headerRows }, ...plan }: TextPlan):
     number: "numbers",
     clock: "clock",
     instant: "date and clock",
+    fields: "several columns",
     rate: "even steps",
     none: "not known",
   } as const;

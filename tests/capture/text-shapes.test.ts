@@ -223,3 +223,103 @@ describe("delimited text that only the user can settle", () => {
     expect(values(channel(capture, "front-o2"))).toEqual([0.45, 0.46, 0.47]);
   });
 });
+
+describe("names with a unit behind them", () => {
+  test.each([
+    ["MAF g/s", "air-flow", "g/s"],
+    ["MAF_g/s", "air-flow", "g/s"],
+    ["Air flow, kg/h", "air-flow", "g/s"],
+    ["Vehicle speed km/h", "road-speed", "km/h"],
+    ["Speed in km/h", "road-speed", "km/h"],
+    ["Drehzahl 1/min", "engine-speed", "1/min"],
+    ["Luftmasse/(kg/h)", "air-flow", "g/s"],
+  ] as const)("%s keeps both halves of its unit, and is no time", async (header, role, unit) => {
+    const capture = await open(`Time (s)|${header}\n0.0|10\n0.1|11\n0.2|12\n`);
+    expect(channel(capture, role)).toMatchObject({ unit });
+    expect(times(channel(capture, role))).toEqual([0, 0.1, 0.2]);
+  });
+
+  test("a unit that is not known stays whole", async () => {
+    const capture = await open("t/s,Fuel l/h\n0.0,10\n0.1,11\n0.2,12\n");
+    expect(capture.channels.map(({ name, unit }) => [name, unit])).toEqual([["Fuel", "l/h"]]);
+  });
+});
+
+describe("times as laboratories write them", () => {
+  const rows = (count: number, row: (i: number) => string) =>
+    Array.from({ length: count }, (_, i) => row(i)).join("\n");
+
+  test("a clock with points beside a date, decimal commas, empty columns and rows at the end", async () => {
+    // The shape of an open air-quality dataset of the UCI Machine Learning Repository, from memory.
+    const body = rows(
+      30,
+      (i) => `25/03/2004;${12 + Math.floor(i / 60)}.${String(i).padStart(2, "0")}.00;2,6;13,${i % 10};;`,
+    );
+    const capture = await open(`Date;Time;Sensor;T;;\n${body}\n;;;;;\n;;;;;\n`);
+    expect(capture.startedAt).toBe("2004-03-25T12:00:00.000");
+    expect(capture.channels.map(({ name }) => name)).toEqual(["Sensor", "T"]);
+    expect(times(capture.channels[0]!).slice(0, 3)).toEqual([0, 60, 120]);
+  });
+
+  test("a clock with points that could be a date: it moves by seconds", async () => {
+    const capture = await open(`Zeit;Vorkat V\n${rows(20, (i) => `10.11.${10 + i};0,${4 + (i % 3)}`)}\n`);
+    expect(times(capture.channels[0]!).slice(0, 3)).toEqual([0, 1, 2]);
+    expect(capture.startedAt).toBeNull();
+  });
+
+  test("a date with points stays a date beside a clock", async () => {
+    const capture = await open(`Datum;Zeit;Vorkat V\n${rows(20, (i) => `10.11.12;08:00:${10 + i};0,4`)}\n`);
+    expect(capture.startedAt).toBe("2012-11-10T08:00:10.000");
+  });
+
+  test("date and clock with points in one cell", async () => {
+    const capture = await open(`Zeit;Vorkat V\n${rows(20, (i) => `10.11.2012 08.00.${10 + i};0,4`)}\n`);
+    expect(capture.startedAt).toBe("2012-11-10T08:00:10.000");
+    expect(times(capture.channels[0]!).slice(0, 3)).toEqual([0, 1, 2]);
+  });
+
+  test("year, month, day, hour and minute in columns of their own, under two rows of comment", async () => {
+    // The shape of the standard meteorological files of a public buoy network, from memory.
+    const body = rows(
+      50,
+      (i) =>
+        `2014 09 ${11 + Math.floor(i / 24)} ${String(i % 24).padStart(2, "0")} 50 ${120 + (i % 7)}  5.${i % 10} MM`,
+    );
+    const capture = await open(`#YY  MM DD hh mm WDIR WSPD GST\n#yr  mo dy hr mn degT m/s m/s\n${body}\n`);
+    expect(capture.startedAt).toBe("2014-09-11T00:50:00.000");
+    expect(capture.channels.map(({ name }) => name)).toEqual(["WDIR degT", "WSPD"]);
+    expect(times(capture.channels[0]!).slice(0, 3)).toEqual([0, 3600, 7200]);
+    expect(remarks(capture)).toContain("time put together from");
+  });
+
+  test("hours, minutes and seconds without a date pass midnight", async () => {
+    const at = (i: number) => [
+      Math.floor((86_390 + i) / 3600) % 24,
+      Math.floor((86_390 + i) / 60) % 60,
+      (86_390 + i) % 60,
+    ];
+    const capture = await open(`Hour,Minute,Second,Front O2 (V)\n${rows(30, (i) => `${at(i).join(",")},0.4`)}\n`);
+    expect(times(capture.channels[0]!)).toEqual(Array.from({ length: 30 }, (_, i) => i));
+  });
+
+  test("seconds of the epoch and nanoseconds beside them are one time", async () => {
+    const body = rows(300, (i) => `${1_700_000_000 + Math.floor(i / 100)},${(i % 100) * 10_000_000},0.45`);
+    const capture = await open(`sec,nanosec,front_v\n${body}\n`);
+    expect(capture.channels.map(({ name }) => name)).toEqual(["front_v"]);
+    expect(capture.channels[0]!.series.time).toEqual({ kind: "even", start: 0, step: 0.01, count: 300 });
+    expect(capture.startedAt).toBe("2023-11-14T22:13:20.000");
+  });
+
+  test("seconds with the same time in milliseconds beside them are two times, not parts of one", async () => {
+    const capture = await open(`Time s,Time ms,Front O2 (V)\n${rows(30, (i) => `${i},${i * 1000},0.4`)}\n`);
+    expect(times(channel(capture, "front-o2")).slice(0, 3)).toEqual([0, 1, 2]);
+  });
+
+  test("names and clocks between apostrophes", async () => {
+    // The shape of a text export of an open archive of physiological signals, from memory.
+    const body = rows(100, (i) => `'0:${(i / 100).toFixed(3).padStart(6, "0")}',-0.1${i % 10}`);
+    const capture = await open(`'Elapsed time','MLII'\n'mm:ss.mmm','mV'\n${body}\n`);
+    expect(capture.channels.map(({ name, fileUnit }) => [name, fileUnit])).toEqual([["MLII", "mV"]]);
+    expect(capture.channels[0]!.series.time).toEqual({ kind: "even", start: 0, step: 0.01, count: 100 });
+  });
+});

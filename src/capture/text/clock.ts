@@ -13,9 +13,12 @@ export interface Clock {
   readonly decimals: number;
 }
 
-/** "h:mm:ss.sss", "mm:ss.s", "h:mm:ss:mmm", with am or pm; null when it is no clock. Two parts are minutes and seconds. */
+/** Three pairs of digits with points between them: also the shape of a short date. */
+const dotted = /^(\d{1,2})\.(\d{2})\.(\d{2})(?=$|[.,: ])/;
+
+/** "h:mm:ss.sss", "h.mm.ss", "mm:ss.s", "h:mm:ss:mmm", with am or pm; null when it is no clock. Two parts are minutes and seconds. */
 export function clockIn(cell: string): Clock | null {
-  const found = clockShape.exec(cell.trim());
+  const found = clockShape.exec(cell.trim().replace(dotted, "$1:$2:$3"));
   if (!found) return null;
   const [, a = "0", b = "0", c, fraction = "", half] = found;
   const decimals = fraction.length;
@@ -63,7 +66,7 @@ export interface Instant {
 /** Date and clock in one cell, ISO 8601 or the everyday forms; null when it is none. */
 export function instantIn(cell: string, order: DateOrder): Instant | null {
   const text = cell.trim();
-  const cut = text.search(/[T ,_](?=\d{1,2}:)/);
+  const cut = text.search(/[T ,_](?=\d{1,2}(:|\.\d{2}\.\d{2}))/);
   if (cut < 6) return null;
   const day = dayIn(text.slice(0, cut).replace(/^[a-z]{2,3}[, ]+/i, ""), order);
   const zone = zoneShape.exec(text.slice(cut));

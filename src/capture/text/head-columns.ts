@@ -1,5 +1,6 @@
 // The columns of a text as its first rows show them: what their cells are, and which decimal mark they have.
 
+import { clockIn } from "./clock.ts";
 import { type ColumnTitle, plainTitles } from "./header.ts";
 import { type CellKind, kindOf } from "./kinds.ts";
 import { type DecimalMark, isMissing, numberIn } from "./numbers.ts";
@@ -40,7 +41,15 @@ function mainKind(cells: readonly string[], mark: DecimalMark): CellKind {
     const kind = kindOf(cell, mark);
     if (kind !== "missing") counts.set(kind, (counts.get(kind) ?? 0) + 1);
   }
-  return [...counts].reduce<readonly [CellKind, number]>((a, b) => (b[1] > a[1] ? b : a), ["missing", 0])[0];
+  const kind = [...counts].reduce<readonly [CellKind, number]>((a, b) => (b[1] > a[1] ? b : a), ["missing", 0])[0];
+  return kind === "date" && areClocks(cells) ? "clock" : kind;
+}
+
+/** Of the shape that dates share with clocks, but moving by less than an hour a row: as dates they would jump. */
+function areClocks(cells: readonly string[]): boolean {
+  const clocks = cells.filter((cell) => !isMissing(cell)).map((cell) => clockIn(cell)?.seconds ?? Number.NaN);
+  const steps = clocks.slice(1).map((seconds, i) => seconds - clocks[i]!);
+  return steps.some((step) => step > 0) && steps.every((step) => step >= 0 && step < 3600);
 }
 
 /** A number column with few holes: settings beside the first rows are no time. */

@@ -35,7 +35,7 @@ export function headerAbove(
   let [names, units, top] = [nearest, [] as string[], at];
   if (isUnitRow(nearest) && higher && isNameRow(higher.cells, mark))
     [names, units, top] = [higher.cells, nearest, higher.at];
-  else if (isUnitRow(nearest)) [names, units] = [nearest.map(() => ""), nearest];
+  else if (isUnitRow(nearest) && nearest.every(unitLike)) [names, units] = [nearest.map(() => ""), nearest];
   else if (higher && isUnitRow(higher.cells) && higher.cells.length >= width - 1)
     [units, top] = [higher.cells, higher.at];
   else if (!isNameRow(nearest, mark) && isDataRow(nearest, mark) && kindOf(nearest[0] ?? "", mark) !== "text")
@@ -86,7 +86,11 @@ function nextHigher(
   return null;
 }
 
-const unitLike = (cell: string): boolean => isUnit(cell) || /^[[(].{0,14}[\])]$/.test(cell) || /^[-–]?$/.test(cell);
+/** "hh:mm:ss.sss" below the name of a clock. */
+const isClockPattern = (cell: string): boolean => /^(h{1,2}:)?m{1,2}:s{1,2}([.,:][a-z]+)?$/i.test(cell);
+
+const unitLike = (cell: string): boolean =>
+  isUnit(cell) || isClockPattern(cell) || /^[[(].{0,14}[\])]$/.test(cell) || /^[-–]?$/.test(cell);
 
 function isUnitRow(cells: readonly string[]): boolean {
   const filled = cells.filter((cell) => !/^[-–]?$/.test(cell));
@@ -138,7 +142,7 @@ export function plainTitles(width: number): ColumnTitle[] {
 
 const longest = 120; // characters of a name; more is no name
 
-/** "Front O2 [mV]", "Front O2 (mV)", "t/s", "Speed in km/h", "Speed, km/h": name and unit apart. */
+/** "Front O2 [mV]", "Front O2 (mV)", "t/s", "Speed km/h", "Speed in km/h", "Speed, km/h": name and unit apart. */
 export function titleOf(header: string): { readonly name: string; readonly fileUnit: string } {
   const text = header
     .replace(/\s+/g, " ")
@@ -147,8 +151,10 @@ export function titleOf(header: string): { readonly name: string; readonly fileU
     .slice(0, longest); // an apostrophe guards against formulas
   const bracket = /^(.+?)\s*[[({<]\s*([^[\](){}<>]{0,20}?)\s*[\])}>]$/.exec(text);
   if (bracket?.[1] && (isUnit(bracket[2]!) || (text.endsWith("]") && !/\d/.test(bracket[2]!)))) {
-    return { name: bracket[1], fileUnit: bracket[2]! };
+    return { name: bracket[1].replace(/\s*\/$/, ""), fileUnit: bracket[2]! };
   }
+  const quotient = /^(?:(.*?)(?:\s+in\s+|\s+-\s+|\s*[\s_/,;:]\s*))?([^\s_,;:/]+\/[^\s_,;:]+)$/i.exec(text);
+  if (quotient && isQuotient(quotient[2]!)) return { name: quotient[1] || text, fileUnit: quotient[2]! };
   for (const mark of [/\s*\/\s*/, /\s*,\s*/, /\s*;\s*/, /\s*:\s*/, /\s+in\s+/i, /\s+-\s+/]) {
     const cut = text.search(mark);
     if (cut <= 0) continue;
@@ -157,6 +163,11 @@ export function titleOf(header: string): { readonly name: string; readonly fileU
   }
   return { name: text, fileUnit: trailingUnit(text) };
 }
+
+/** A unit over another, known or at least something per time: its last part alone would read as a time. */
+const isQuotient = (text: string): boolean =>
+  isUnit(text) ||
+  /^(m?[gl]|[kcm]?m|kg|lbs?|gal|rev|rad|deg|°|1|counts?|pulses?)[²³]?\/(s|sec|min|h|hr)[²^2]*$/i.test(text);
 
 /** "time_ms", "Front V": the name keeps its words, the unit is read from them. Single letters that name things are no units here. */
 function trailingUnit(text: string): string {

@@ -1,6 +1,6 @@
 // What a cell looks like: number, clock, date, both, nothing, or text.
 
-import { clockIn, dateFields, instantIn } from "./clock.ts";
+import { clockIn, type DateOrder, dateFields, dayIn, instantIn } from "./clock.ts";
 import { type DecimalMark, isMissing, numberIn, writtenNumber } from "./numbers.ts";
 
 export type CellKind = "number" | "clock" | "date" | "instant" | "missing" | "text";
@@ -9,12 +9,13 @@ export function kindOf(cell: string, mark: DecimalMark): CellKind {
   if (isMissing(cell)) return "missing";
   if (!Number.isNaN(numberIn(cell, mark))) return "number";
   if (cell.length > 64) return "text";
-  if (cell.includes(":")) {
-    if (clockIn(cell)) return "clock";
-    return instantIn(cell, "ymd") || instantIn(cell, "dmy") || instantIn(cell, "mdy") ? "instant" : "text";
-  }
-  return dateFields(cell) ? "date" : "text";
+  const isDate = orders.some((order) => !Number.isNaN(dayIn(cell, order)));
+  if (!isDate && clockIn(cell)) return "clock";
+  if (orders.some((order) => instantIn(cell, order))) return "instant";
+  return isDate || dateFields(cell) ? "date" : "text";
 }
+
+const orders: readonly DateOrder[] = ["ymd", "dmy", "mdy"];
 
 export const isValueKind = (kind: CellKind): boolean => kind !== "missing" && kind !== "text";
 

@@ -7,6 +7,7 @@ import type { DateOrder } from "./clock.ts";
 import type { Dialect } from "./dialect.ts";
 import type { TextBytes } from "./encoding.ts";
 import type { DecimalMark } from "./numbers.ts";
+import type { TimeField } from "./time-fields.ts";
 
 export type ColumnUse = "value" | "time" | "date" | "text" | "status" | "switch" | "channel" | "unit" | "ignored";
 
@@ -39,6 +40,8 @@ export type TimeForm =
       readonly dateColumn: number | null;
       readonly hasZone: boolean;
     }
+  /** Several columns, the finest of which is the column of the plan. */
+  | { readonly kind: "fields"; readonly fields: readonly TimeField[]; readonly isAbsolute: boolean }
   /** No stamps: even steps. */
   | { readonly kind: "rate"; readonly rate: Hertz }
   | { readonly kind: "none" };

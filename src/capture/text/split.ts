@@ -26,8 +26,14 @@ export function splitRows(text: string, delimiter: Delimiter, keepLast = true, q
   const config = { delimiter: delimiter === "" ? noDelimiter : delimiter, newline: "\n", quoteChar: '"' } as const;
   const parser = new Papa.Parser(quotes ? config : { ...config, fastMode: true });
   const { data, meta } = parser.parse(input, 0, !keepLast) as { data: string[][]; meta: { cursor: number } };
-  const rows = blanks ? data.map((row) => row.filter((cell) => cell !== "")) : data;
+  const cells = input.includes("'") ? data.map((row) => row.map(unquoted)) : data;
+  const rows = blanks ? cells.map((row) => row.filter((cell) => cell !== "")) : cells;
   return { rows, taken: keepLast ? text.length : meta.cursor };
+}
+
+/** Some programs put names and clocks between apostrophes. */
+function unquoted(cell: string): string {
+  return /^\s*'.*'\s*$/s.test(cell) ? cell.trim().slice(1, -1) : cell;
 }
 
 /** A row that holds nothing. */

@@ -21,6 +21,7 @@ import { eachRow } from "./rows.ts";
 import { headerLine, sniffSource } from "./sniff.ts";
 import type { Delimiter } from "./split.ts";
 import { listed } from "./table.ts";
+import { wrapOf } from "./time-fields.ts";
 
 export const textReader: Reader = { name: "delimited text", recognises, read };
 
@@ -222,6 +223,9 @@ function longColumns(body: LongBody, { table }: TextPlan): Recorded[] {
 function stampsOf(written: Float64Array, { time: { form, resolution } }: TablePlan): WrittenStamps {
   if (form.kind === "clock")
     return { seconds: written, resolution, isAbsolute: false, wrap: form.parts === 3 ? 86400 : 3600 };
+  if (form.kind === "fields") {
+    return { seconds: written, resolution, isAbsolute: form.isAbsolute, wrap: wrapOf(form.fields) };
+  }
   if (form.kind !== "number") return { seconds: written, resolution, isAbsolute: form.kind === "instant", wrap: 0 };
   const seconds = form.unit === 1 ? written : inSeconds(written, form.unit, form.zero);
   return { seconds, resolution, isAbsolute: form.isEpoch, wrap: 0 };

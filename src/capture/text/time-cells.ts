@@ -3,12 +3,16 @@
 import { clockIn, dayIn, instantIn } from "./clock.ts";
 import { numberIn } from "./numbers.ts";
 import type { TablePlan } from "./plan.ts";
+import { fieldsIn } from "./time-fields.ts";
 
 /** Time of a row from its time column `i`: s, or for plain numbers as written. NaN where there is none. */
 export type CellTime = (cells: readonly string[], i: number) => number;
 
 export function cellTime({ time: { form }, columns }: TablePlan): CellTime {
   if (form.kind === "clock") return (cells, i) => clockSeconds(cells[i] ?? "", form.parts);
+  if (form.kind === "fields") {
+    return (cells) => fieldsIn(cells, form.fields, (cell, column) => numberIn(cell, columns[column]!.decimalMark));
+  }
   if (form.kind !== "instant") return (cells, i) => numberIn(cells[i] ?? "", columns[i]!.decimalMark);
   const { order, dateColumn } = form;
   if (dateColumn === null) return (cells, i) => instantIn(cells[i] ?? "", order)?.seconds ?? Number.NaN;

@@ -5,6 +5,7 @@ import { conversionOf } from "../quantities.ts";
 import type { ReadChoices } from "../reader.ts";
 import { partOf, wordsOf } from "../roles.ts";
 import { clockIn, dateOrderOf, dayIn, instantIn } from "./clock.ts";
+import { timeFieldsOf } from "./field-columns.ts";
 import { type HeadColumn, isCounter, isFull, numbersOf } from "./head-columns.ts";
 import type { ColumnTitle } from "./header.ts";
 import { numberIn, writtenNumber } from "./numbers.ts";
@@ -27,6 +28,8 @@ export function timeOf(columns: readonly HeadColumn[], preamble: string, choices
   const said =
     choices.timeColumn === undefined ? -1 : columns.findIndex(({ title }) => isNamed(title, choices.timeColumn!));
   if (said >= 0) return planOf(columns, said, choices);
+  const fields = timeFieldsOf(columns);
+  if (fields) return fields;
   const named = bestNamed(columns);
   if (named >= 0) return planOf(columns, named, choices);
   if (choices.rate !== undefined) return evenTime(choices.rate, true);

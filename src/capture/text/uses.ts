@@ -36,6 +36,7 @@ function useOf(
 ): ColumnUse {
   if (i === time.column || own?.includes(i)) return "time";
   if (time.form.kind === "instant" && i === time.form.dateColumn) return "date";
+  if (time.form.kind === "fields" && time.form.fields.some((field) => field.column === i)) return "date";
   if (channel >= 0 && column.kind === "text") return i === channel ? "channel" : isUnits(column) ? "unit" : "text";
   if (isSwitch(column)) return "switch";
   if (column.kind === "text") return isStatus(column) ? "status" : "text";
@@ -109,7 +110,7 @@ function longForm(columns: readonly HeadColumn[]): boolean {
 
 /** For each column the time column at its left, where several channels bring their own; null for one common time. */
 function ownTimes(columns: readonly HeadColumn[], time: TimePlan): number[] | null {
-  if (time.form.kind === "none" || time.form.kind === "rate") return null;
+  if (time.form.kind === "none" || time.form.kind === "rate" || time.form.kind === "fields") return null;
   const times = columns.map((column, i) => (looksLikeTime(column) ? i : -1)).filter((i) => i >= 0);
   const runs = times.filter((i) => !times.includes(i + 1) && i + 1 < columns.length);
   if (runs.length < 2 || times[0] !== 0 || times.length !== runs.length) return null;
