@@ -101,6 +101,9 @@ const sensorWords =
   /\b(h?o2s?|o2 ?sens\w*|oxygen|oxy|lambda\w*|sauerstoff\w*|zuurstof\w*|oxygene|oxigeno|ossigeno|sonde|sonda|zirconia|zro2|narrow ?band)\b|lambdasonde|\bh?o2s?\d+\b/;
 const wideWords = /\bwide ?(band|range)\b|breitband\w*|\bafr\b|\bair fuel\b|equivalence|\bequiv\b|\blambda\b|\bwb\b|λ/;
 
+/** Of a measured mixture, where nobody says "sensor". */
+const mixtureWords = /\bafr\b|\bair fuel\b|\bwide ?band\b/;
+
 /**
  * Role and bank from a channel's name and the unit its file writes. "other" where the name does not say.
  * Sensors 3 and 4, rear wide-band sensors, heaters, and wanted rather than measured values are "other".
@@ -125,7 +128,7 @@ function sensorRole(words: string, unit: string): Role {
   }
   const place = placeOf(words);
   const wide = unit === "1" || (unit !== "V" && wideWords.test(words) && !/volt|spannung|tension/.test(words));
-  const isSensor = place !== "unsaid" || sensorWords.test(words);
+  const isSensor = place !== "unsaid" || sensorWords.test(words) || mixtureWords.test(words);
   if (wide)
     return isSensor && place !== "rear" && place !== "further" && wideWords.test(words) ? "front-lambda" : "other";
   if (place === "front") return "front-o2";
@@ -145,7 +148,8 @@ function placeOf(words: string): Place {
 function sensorNumber(words: string): number | null {
   const said =
     /\bb(?:ank)? ?\d ?s(?:ensor|ens)? ?(\d)\b/.exec(words) ??
-    /\bs(?:ensor|ens|onde|onda)? ?(\d)\b/.exec(words) ??
+    /\bs(?:ensor|ens|onde|onda) ?(\d)\b/.exec(words) ??
+    (sensorWords.test(words) ? /\bs ?(\d)\b/.exec(words) : null) ??
     /\bh?o2s? ?[12]([1-4])\b/.exec(words) ??
     /\b(?:h?o2s?|o2 ?sens\w*|oxygen|lambda|lambdasonde|lambdasonda) ?([1-4])\b/.exec(words);
   return said ? Number(said[1]) : null;

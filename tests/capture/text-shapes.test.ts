@@ -42,6 +42,16 @@ describe("delimited text opens without being asked", () => {
     expect(channel(capture, "front-o2").polled).toBe(false);
   });
 
+  test("the long form with the code each channel is asked for by", async () => {
+    const row = (i: number) =>
+      `${(i / 10).toFixed(2)},0114,Oxygen sensor B1S1,0.${4 + (i % 5)}\n${(i / 10 + 0.05).toFixed(2)},0115,Oxygen sensor B1S2,0.7\n`;
+    const capture = await open(
+      `time [s],pid,description,value\n${Array.from({ length: 20 }, (_, i) => row(i)).join("")}`,
+    );
+    expect(capture.channels.map(({ role }) => role)).toEqual(["front-o2", "rear-o2"]);
+    expect(times(channel(capture, "rear-o2")).slice(0, 2)).toEqual([0.05, 0.15]);
+  });
+
   test("a clock that passes midnight, a text fuel status, a last line of words", async () => {
     const capture = await open(
       "Time\tFront O2\tFuel system status\n23:59:59.0\t0.1\tOL\n23:59:59.5\t0.2\tCL\n00:00:00.0\t0.3\tCL\n00:00:00.5\t0.3\tOL-Drive\nEnd of log\n",

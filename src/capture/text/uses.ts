@@ -20,7 +20,9 @@ export interface Uses {
 export function usesOf(columns: readonly HeadColumn[], time: TimePlan): Uses {
   if (longForm(columns)) {
     const channel = channelColumn(columns);
-    const uses = columns.map((column, i) => useOf(column, i, time, { channel, own: null }));
+    const uses = columns.map((column, i) =>
+      isOfChannel(column, columns[channel]!) ? "ignored" : useOf(column, i, time, { channel, own: null }),
+    );
     if (uses.includes("value")) return { layout: "long", uses, own: null };
   }
   const own = ownTimes(columns, time);
@@ -99,11 +101,31 @@ const isUnits = ({ cells }: HeadColumn): boolean => {
   return filled.length > 0 && filled.filter((cell) => conversionOf(cell).known).length * 2 > filled.length;
 };
 
+/** A number that belongs to the channel and not to the instant, as the code it is asked for by: one for each of several names. */
+function isOfChannel({ kind, cells }: HeadColumn, channel: HeadColumn): boolean {
+  const codes = new Map<string, Set<string>>();
+  channel.cells.forEach((name, row) => {
+    codes.set(name, (codes.get(name) ?? new Set()).add(cells[row] ?? ""));
+  });
+  const all = new Set([...codes.values()].flatMap((one) => [...one]));
+  return (
+    kind === "number" &&
+    codes.size > 1 &&
+    all.size === codes.size &&
+    [...codes.values()].every(({ size }) => size === 1)
+  );
+}
+
 /** One channel name, one value and a time a row. */
 function longForm(columns: readonly HeadColumn[]): boolean {
-  if (channelColumn(columns) < 0) return false;
+  const channel = channelColumn(columns);
+  if (channel < 0) return false;
   const values = columns.filter(
-    (column) => column.kind === "number" && !looksLikeTime(column) && !isCounterName(column.title.name),
+    (column) =>
+      column.kind === "number" &&
+      !looksLikeTime(column) &&
+      !isCounterName(column.title.name) &&
+      !isOfChannel(column, columns[channel]!),
   );
   return values.length === 1;
 }
