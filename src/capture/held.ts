@@ -3,8 +3,11 @@
 import { quantisationOf } from "../signal/noise.ts";
 import type { Samples } from "../signal/series.ts";
 import type { Role } from "./capture.ts";
-import { firstPictureRows } from "./partial-pace.ts";
 
+/** Rows from which a refresh is told: half an hour at 100 rows/s. */
+const judged = 200_000;
+/** Longer files come from recorders with a clock of their own for each sample. */
+const mostRows = 2_000_000;
 const switching: readonly Role[] = ["front-o2", "rear-o2", "front-lambda"];
 const enough = { changes: 12, differentValues: 8, stops: 5 };
 /** A jump is more than two steps of the quantisation: what is rounded twice creeps by one step or by two. */
@@ -25,8 +28,7 @@ const stopShare = 0.9;
  * Not told apart: a refresh whose values differ by one or two steps only (no edge lies in it that could be timed too well),
  * and a rear sensor with fewer than five such stops, unless another sensor of the log is held (`cadence`). Steps of a true
  * square wave that never returns to a level it had look like refreshes: its bounds come out too wide, never too narrow.
- * Files of 20,000 rows or more are left as they are, as parts of them have been shown: there steady running may be counted
- * from more samples than were taken, and edges know only of repeats amid movement (`edge.ts`).
+ * The first 200,000 rows tell for all. Files of 2 million rows or more are left as they are.
  *
  * @param values  one per row; NaN ends a run.
  * @param cadence  rows for which another sensor of the log is held, as told by `cadenceOf`: one that never changes sooner is
@@ -34,10 +36,11 @@ const stopShare = 0.9;
  * @returns rows, >= 2; null where every row may be a new sample.
  */
 export function rowsHeld(values: Samples, role: Role, cadence: number | null = null): number | null {
-  if (!switching.includes(role) || values.length >= firstPictureRows) return null;
-  const changes = changesOf(values);
-  if (changes.length < enough.changes || new Set(values).size < enough.differentValues) return null;
-  const jump = stepsOfJump * quantisationOf(values);
+  if (!switching.includes(role) || values.length >= mostRows) return null;
+  const head = values.length > judged ? values.subarray(0, judged) : values;
+  const changes = changesOf(head);
+  if (changes.length < enough.changes || new Set(head).size < enough.differentValues) return null;
+  const jump = stepsOfJump * quantisationOf(head);
   return heldByRegularity(changes, jump) ?? heldByStops(changes, jump) ?? heldAlike(changes, cadence);
 }
 

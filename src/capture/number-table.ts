@@ -10,7 +10,9 @@ import type { RemarkBook } from "./remarks.ts";
 import type { HeadColumn } from "./text/head-columns.ts";
 import { titleOf } from "./text/header.ts";
 import type { TimePlan } from "./text/plan.ts";
+import { hasZone } from "./text/time-cells.ts";
 import { timeOf } from "./text/time-column.ts";
+import { fieldsIn, wrapOf } from "./text/time-fields.ts";
 
 export interface NumberColumn {
   /** Name and unit as the file writes them; "" where it has none. */
@@ -39,18 +41,17 @@ export function numberTable(
   if (time.form.kind === "none") throw noTime(file.name, 1);
   if (time.assumed) remarks.say(time.assumed);
   const stamps = stampsOf(columns, time);
-  const kept = columns.map((column, i) => ({ column, i })).filter(({ i }) => i !== time.column);
+  const kept = columns.map((column, i) => ({ column, i })).filter(({ i }) => !isOfTime(time, i));
   const recorded = kept.map(({ column, i }): Recorded => {
     const { name, header, fileUnit } = heads[i]!.title;
     return { id: `c${i + 1}`, name, header: header || name, fileUnit, values: column.values, time: stamps };
   });
-  const isEpoch = time.form.kind === "number" && time.form.isEpoch;
   return assemble(
     {
       ...file,
       isRowLog: true,
       rowsAreSimultaneous: choices.rowsAreSimultaneous ?? false,
-      hasZone: isEpoch,
+      hasZone: hasZone({ time }),
       columns: recorded,
     },
     choices,
@@ -77,7 +78,17 @@ function timeIn(columns: readonly NumberColumn[], heads: readonly HeadColumn[], 
   };
 }
 
+function isOfTime({ column, form }: TimePlan, i: number): boolean {
+  return i === column || (form.kind === "fields" && form.fields.some((field) => field.column === i));
+}
+
 function stampsOf(columns: readonly NumberColumn[], { column, form, resolution }: TimePlan): Recorded["time"] {
+  if (form.kind === "fields") {
+    const { fields, isAbsolute } = form;
+    const rowTime = (_: number, row: number) => fieldsIn(fields, (i) => columns[i]!.values[row]!);
+    const seconds = Float64Array.from(columns[column!]!.values, rowTime);
+    return { seconds, resolution, isAbsolute, wrap: wrapOf(fields) };
+  }
   if (column === null || form.kind !== "number") return { rate: form.kind === "rate" ? form.rate : 1 };
   const parts = Math.round(1 / form.unit);
   const seconds = Float64Array.from(columns[column]!.values, (value) =>

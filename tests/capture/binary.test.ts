@@ -1,6 +1,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { WaveFile } from "wavefile";
+import { numberTable } from "../../src/capture/number-table.ts";
+import { RemarkBook } from "../../src/capture/remarks.ts";
 import { channel, open, problemOf, remarks, times, values } from "./open.ts";
 
 const golden = (name: string): Uint8Array => readFileSync(new URL(`../golden/capture/${name}`, import.meta.url));
@@ -101,6 +103,18 @@ describe("NumPy's own files", () => {
       step: 0.005,
     });
   });
+});
+
+test("seconds and nanoseconds in columns of their own are one time in binary tables too", () => {
+  const columns = [
+    { header: "sec", values: Float64Array.from({ length: 200 }, (_, i) => 1_700_000_000 + Math.floor(i / 100)) },
+    { header: "nanosec", values: Float64Array.from({ length: 200 }, (_, i) => (i % 100) * 10_000_000) },
+    { header: "front_v", values: Float64Array.from({ length: 200 }, (_, i) => 0.4 + (i % 3) / 10) },
+  ];
+  const capture = numberTable({ name: "run.npy", format: "NumPy" }, columns, {}, new RemarkBook());
+  expect(capture.channels.map(({ name }) => name)).toEqual(["front_v"]);
+  expect(capture.channels[0]!.series.time).toEqual({ kind: "even", start: 0, step: 0.01, count: 200 });
+  expect(capture.startedAt).toBe("2023-11-14T22:13:20.000Z");
 });
 
 test("Parquet with stamps of its own type, Snappy inside", async () => {

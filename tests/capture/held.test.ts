@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { freshRows, rowsHeld } from "../../src/capture/held.ts";
+import { timeAt } from "../../src/signal/series.ts";
 import { open } from "./open.ts";
 
 const rate = 100;
@@ -111,5 +112,13 @@ describe("a log of one hundred rows a second", () => {
     const { counts, remarks } = await samplesOf(text(refreshed(5, calmWithFalls), refreshed(5, switching)));
     expect(counts).toEqual([5 * seconds + 1, 5 * seconds + 1]);
     expect(remarks.some(({ text }) => text.includes("only repeated"))).toBe(true);
+  });
+
+  test("counts only what is new in a log of an hour, the last value included", async () => {
+    const long = Float64Array.from({ length: 3600 * rate }, (_, i) => refreshed(5, switching)(i / rate));
+    const lines = Array.from(long, (value, i) => `${(i / rate).toFixed(2)},${value.toFixed(3)}`);
+    const { channels } = await samplesOf(`Time (s),Front O2 (V)\n${lines.join("\n")}\n`);
+    expect(channels[0]!.series.samples.length).toBe(5 * 3600 + 1);
+    expect(timeAt(channels[0]!.series.time, 5 * 3600)).toBeCloseTo(3599.99, 9);
   });
 });

@@ -317,7 +317,7 @@ describe("times as laboratories write them", () => {
     const capture = await open(`sec,nanosec,front_v\n${body}\n`);
     expect(capture.channels.map(({ name }) => name)).toEqual(["front_v"]);
     expect(capture.channels[0]!.series.time).toEqual({ kind: "even", start: 0, step: 0.01, count: 300 });
-    expect(capture.startedAt).toBe("2023-11-14T22:13:20.000");
+    expect(capture.startedAt).toBe("2023-11-14T22:13:20.000Z");
   });
 
   test("seconds with the same time in milliseconds beside them are two times, not parts of one", async () => {

@@ -41,9 +41,8 @@ function isField(column: HeadColumn, { names, least, most }: FieldKind): boolean
 function isRising(columns: readonly HeadColumn[], fields: readonly TimeField[]): boolean {
   const coarse = fields.slice(0, -1);
   if (coarse.some(({ column }) => !numbersOf(columns[column]!).every(Number.isInteger))) return false;
-  const rows = columns[0]!.cells.map((_, row) => columns.map(({ cells }) => cells[row] ?? ""));
-  const times = rows
-    .map((cells) => fieldsIn(cells, fields, (cell, i) => numberIn(cell, columns[i]!.mark)))
+  const times = columns[0]!.cells
+    .map((_, row) => fieldsIn(fields, (i) => numberIn(columns[i]!.cells[row] ?? "", columns[i]!.mark)))
     .filter((time) => !Number.isNaN(time));
   const wrap = wrapOf(fields);
   const steps = times.slice(1).map((time, i) => time - times[i]!);
@@ -53,20 +52,15 @@ function isRising(columns: readonly HeadColumn[], fields: readonly TimeField[]):
 function planOf(columns: readonly HeadColumn[], fields: readonly TimeField[]): TimePlan {
   const finest = fields[fields.length - 1]!;
   const values = numbersOf(columns[finest.column]!);
+  const isEpoch = fields[0]!.name === "second" && (numbersOf(columns[fields[0]!.column]!)[0] ?? 0) > 8e8;
   const names = fields.map(({ column }) => columns[column]!.title.name);
   return {
     column: finest.column,
-    form: { kind: "fields", fields, isAbsolute: isAbsolute(columns, fields) },
+    form: { kind: "fields", fields, isAbsolute: fields[0]!.name === "year" || isEpoch, hasZone: isEpoch },
     resolution: Math.max(1e-6, (fieldKinds[finest.name].unit || 86_400) * gridOf(values)),
     sure: true,
     assumed: `time put together from ${names.join(", ")}`,
   };
-}
-
-/** Counted from 1970-01-01: with a year, or with seconds so many that they can only be counted from there. */
-function isAbsolute(columns: readonly HeadColumn[], fields: readonly TimeField[]): boolean {
-  const { name, column } = fields[0]!;
-  return name === "year" || (name === "second" && (numbersOf(columns[column]!)[0] ?? 0) > 8e8);
 }
 
 /** The largest power of ten of which all values are multiples: 0.01, 1, 1000. */

@@ -41,7 +41,12 @@ export type TimeForm =
       readonly hasZone: boolean;
     }
   /** Several columns, the finest of which is the column of the plan. */
-  | { readonly kind: "fields"; readonly fields: readonly TimeField[]; readonly isAbsolute: boolean }
+  | {
+      readonly kind: "fields";
+      readonly fields: readonly TimeField[];
+      readonly isAbsolute: boolean;
+      readonly hasZone: boolean;
+    }
   /** No stamps: even steps. */
   | { readonly kind: "rate"; readonly rate: Hertz }
   | { readonly kind: "none" };

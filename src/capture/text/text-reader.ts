@@ -21,6 +21,7 @@ import { eachRow } from "./rows.ts";
 import { headerLine, sniffSource } from "./sniff.ts";
 import type { Delimiter } from "./split.ts";
 import { listed } from "./table.ts";
+import { hasZone } from "./time-cells.ts";
 import { wrapOf } from "./time-fields.ts";
 
 export const textReader: Reader = { name: "delimited text", recognises, read };
@@ -132,11 +133,6 @@ function recordingOf(name: string, plan: TextPlan, columns: readonly Recorded[])
     hasZone: hasZone(plan.table),
     columns,
   };
-}
-
-/** Epochs count in UTC; days of spreadsheets and clocks are the recorder's own. */
-function hasZone({ time: { form } }: TablePlan): boolean {
-  return form.kind === "number" ? form.zero === 0 : form.kind === "instant" && form.hasZone;
 }
 
 /** @throws ProblemError where only the user can know. */

@@ -11,12 +11,18 @@ export type CellTime = (cells: readonly string[], i: number) => number;
 export function cellTime({ time: { form }, columns }: TablePlan): CellTime {
   if (form.kind === "clock") return (cells, i) => clockSeconds(cells[i] ?? "", form.parts);
   if (form.kind === "fields") {
-    return (cells) => fieldsIn(cells, form.fields, (cell, column) => numberIn(cell, columns[column]!.decimalMark));
+    return (cells) => fieldsIn(form.fields, (column) => numberIn(cells[column] ?? "", columns[column]!.decimalMark));
   }
   if (form.kind !== "instant") return (cells, i) => numberIn(cells[i] ?? "", columns[i]!.decimalMark);
   const { order, dateColumn } = form;
   if (dateColumn === null) return (cells, i) => instantIn(cells[i] ?? "", order)?.seconds ?? Number.NaN;
   return (cells, i) => dayIn(cells[dateColumn] ?? "", order) * 86400 + clockSeconds(cells[i] ?? "", 3);
+}
+
+/** Epochs count in UTC; days of spreadsheets, calendars and clocks are the recorder's own. */
+export function hasZone({ time: { form } }: Pick<TablePlan, "time">): boolean {
+  if (form.kind === "number") return form.zero === 0;
+  return (form.kind === "instant" || form.kind === "fields") && form.hasZone;
 }
 
 /** Two parts among clocks of three are hours and minutes. */

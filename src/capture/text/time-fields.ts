@@ -39,16 +39,12 @@ export function wrapOf([coarsest]: readonly TimeField[]): Seconds {
  * The time of a row: s from 1970-01-01 with a year, else from the zero of its coarsest field; NaN where a field is missing
  * or the date does not exist.
  *
- * @param numberOf  takes a cell and its column.
+ * @param numberIn  the row's number in a column.
  */
-export function fieldsIn(
-  cells: readonly string[],
-  fields: readonly TimeField[],
-  numberOf: (cell: string, column: number) => number,
-): Seconds {
+export function fieldsIn(fields: readonly TimeField[], numberIn: (column: number) => number): Seconds {
   let [year, month, day, seconds] = [1970, 1, 1, 0];
   for (const { name, column } of fields) {
-    const value = numberOf(cells[column] ?? "", column);
+    const value = numberIn(column);
     if (Number.isNaN(value)) return value;
     if (name === "year") year = value < 70 ? 2000 + value : value < 100 ? 1900 + value : value;
     else if (name === "month") month = value;
