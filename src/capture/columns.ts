@@ -24,11 +24,13 @@ export class Column {
     this.values[this.length++] = value;
   }
 
-  /** The first `count` of `values`, copied. */
-  append(values: Float64Array, count: number): void {
-    const wanted = this.length + count;
-    if (wanted > this.values.length) this.reserve(Math.max(wanted, this.length * 2));
-    this.values.set(count === values.length ? values : values.subarray(0, count), this.length);
+  /** Copies `count` numbers, one of each `stride` from `first` on. `isFull` stays as it is. */
+  append(numbers: Float64Array, first: number, stride: number, count: number): void {
+    const { length } = this;
+    const wanted = length + count;
+    if (wanted > this.values.length) this.reserve(Math.max(wanted, length * 2));
+    const { values } = this;
+    for (let i = length, k = first; i < wanted; i++, k += stride) values[i] = numbers[k]!;
     this.length = wanted;
   }
 

@@ -1,5 +1,6 @@
 // The body of a clean text, read from bytes: the careful reader is asked only for the lines that are not plain.
 
+import type { Samples } from "../../signal/series.ts";
 import { breathe } from "../breathe.ts";
 import { sliceStream } from "../byte-stream.ts";
 import type { ByteSource, ByteStream, ReadReport } from "../reader.ts";
@@ -109,25 +110,25 @@ class Lines {
     return true;
   }
 
-  private store(block: readonly Float64Array[], count: number): void {
+  private store(block: Float64Array, count: number): void {
     const { columns } = this.clean.body;
-    for (const [k, target] of this.targets.entries()) {
+    for (const target of this.targets) {
       const column = columns[target]!;
-      if (this.rows.isWide[k]) column.widen();
-      column.append(block[k]!, count);
-      if (this.rows.hadEmpty[k]) {
+      if (this.rows.isWide[target]) column.widen();
+      column.append(block, target, columns.length, count);
+      if (this.rows.hadEmpty[target]) {
         column.isFull = false;
-        this.remarkOnEmpty(block[k]!, count, target);
+        this.remarkOnEmpty(column.soFar().subarray(-count), target);
       }
     }
     this.rows.hadEmpty.fill(0);
     this.line += count;
   }
 
-  private remarkOnEmpty(values: Float64Array, count: number, target: number): void {
-    const isEmpty = (value: number, row: number) => row < count && Number.isNaN(value);
-    const empty = values.reduce((sum, value, row) => sum + Number(isEmpty(value, row)), 0);
-    const first = values.findIndex(isEmpty);
+  private remarkOnEmpty(values: Samples, target: number): void {
+    let empty = 0;
+    for (const value of values) if (Number.isNaN(value)) empty++;
+    const first = values.findIndex(Number.isNaN);
     if (empty > 0) this.clean.body.remarkOnMissing(target, `line ${this.line + first}`, empty);
   }
 }

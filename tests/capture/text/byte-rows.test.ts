@@ -8,9 +8,12 @@ const value = "number-or-empty";
 /** Numbers of each wanted column, and where reading stopped. */
 function read(text: string, shape: Partial<RowShape> & Pick<RowShape, "cells">) {
   const bytes = new TextEncoder().encode(text);
-  const columns: number[][] = shape.cells.filter((use) => use !== "skip").map(() => []);
+  const wanted = [...shape.cells.keys()].filter((cell) => shape.cells[cell] !== "skip");
+  const columns: number[][] = wanted.map(() => []);
   const rows = new ByteRows({ delimiter: comma, decimalMark: point, ...shape }, (block, count) => {
-    for (const [c, values] of block.entries()) columns[c]!.push(...values.subarray(0, count));
+    for (let row = 0; row < count; row++) {
+      for (const [k, cell] of wanted.entries()) columns[k]!.push(block[row * shape.cells.length + cell]!);
+    }
   });
   const stop = rows.read(bytes, 0, bytes.length);
   rows.flush();
