@@ -43,10 +43,11 @@ export function createCaptureService(engine: Engine): CaptureService {
 
   async function open({ file, name, choices }: OpenRequest, onProgress: OnProgress): Promise<CaptureSummary> {
     opening?.cancel();
-    const mine = new Opening({ file, source: blobSource(file, name), choices }, `reading-${++openings}`);
+    const toOpen = { file, source: blobSource(file, name), choices };
+    const mine = new Opening(toOpen, `reading-${++openings}`, engine, onProgress);
     opening = mine;
     try {
-      const held = await mine.run(engine, onProgress);
+      const held = await mine.run();
       captures.get(held.id)?.leave();
       captures.set(held.id, held);
       const summary = summaryOf(held);
@@ -66,8 +67,10 @@ export function createCaptureService(engine: Engine): CaptureService {
   function keep(held: HeldCapture): void {
     const { id, file, body, choices, warnings } = held;
     const { store } = engine;
-    if (!store || !(body instanceof MemoryBody)) return;
+    if (!store || !file) return;
     const kept = settle(async () => {
+      // Its columns came part by part, and are there.
+      if (!(body instanceof MemoryBody)) return store.keepFile(id, file, held.left);
       await store.keep({ id, file, body, choices, warnings }, held.left);
       if (!held.isTooLarge) return;
       const found = await store.find(id);
@@ -81,17 +84,18 @@ export function createCaptureService(engine: Engine): CaptureService {
     if (held && sameChoices(held.choices, choices)) return look(held);
     const found = held ? null : await engine.store?.find(captureId);
     if (found && sameChoices(found.kept.choices, choices)) {
-      const file = (await engine.store?.file(captureId)) ?? new Blob();
-      const body = new KeptBody(found);
-      const { warnings } = found.kept;
-      const again = new HeldCapture({ id: captureId, file, body, choices, warnings, room: engine.room });
+      const file = (await engine.store?.file(captureId)) ?? null;
+      const { warnings, fileSize } = found.kept;
+      const known = { id: captureId, file, fileSize, body: new KeptBody(found), choices, warnings };
+      const again = new HeldCapture({ ...known, room: engine.room });
       captures.set(captureId, again);
       return look(again);
     }
     found?.handle.close();
-    const file = held?.file ?? (await engine.store?.file(captureId));
-    if (!file) throw new ProblemError(notKept);
-    return open({ file, name: held?.body.name ?? found?.kept.name ?? "", choices }, () => {});
+    const kept = held ? null : await engine.store?.file(captureId);
+    const file = held?.file ?? kept;
+    if (!file) throw new ProblemError(held || found ? fileNotKept : notKept);
+    return open({ file, name: held?.body.name ?? kept?.name ?? "", choices }, () => {});
   }
 
   return {
@@ -203,4 +207,10 @@ const notKept: Problem = {
   code: "unreadable",
   what: "This recording is not in the browser's storage: it was not kept, or the browser has cleared it.",
   remedy: "Open its file again; the job's marks on it are still there.",
+};
+
+const fileNotKept: Problem = {
+  code: "unreadable",
+  what: "The browser's storage holds what was read of this recording, but had no room for its file as well.",
+  remedy: "Open its file again to have it read another way; the job's marks on it stay.",
 };

@@ -4,7 +4,7 @@ import type { Bank, Capture, Channel, Remark } from "../src/capture/capture.ts";
 import { conversionOf } from "../src/capture/quantities.ts";
 import type { ReadChoices } from "../src/capture/reader.ts";
 import type { Span } from "../src/exhaust/analysis.ts";
-import type { Problem } from "../src/problem.ts";
+import { type Problem, ProblemError } from "../src/problem.ts";
 import { type Body, type Correction, corrected } from "./body.ts";
 import { KeptBody } from "./kept-body.ts";
 import { MemoryBody } from "./memory-body.ts";
@@ -24,11 +24,14 @@ function rereading(was: string, is: string): Correction {
 }
 
 /** Bytes. */
-const usualRoom = 1.5 * 2 ** 30;
+export const usualRoom = 1.5 * 2 ** 30;
 
 export interface Held {
   readonly id: string;
-  readonly file: Blob;
+  /** The bytes that were opened; null where storage had no room for them. */
+  readonly file: Blob | null;
+  /** Bytes of the file, where it is not at hand. */
+  readonly fileSize?: number;
   readonly body: Body;
   readonly choices: ReadChoices;
   readonly warnings?: readonly Remark[];
@@ -46,7 +49,8 @@ const small = 32 * 2 ** 20;
 
 export class HeldCapture {
   readonly id: string;
-  readonly file: Blob;
+  readonly file: Blob | null;
+  readonly fileSize: number;
   readonly choices: ReadChoices;
   body: Body;
   bank: Bank;
@@ -60,10 +64,11 @@ export class HeldCapture {
   private whole: Promise<Capture> | null = null;
   private readonly leaving = new AbortController();
 
-  constructor({ id, file, body, choices, warnings = [], room = usualRoom }: Held) {
+  constructor({ id, file, fileSize = file?.size ?? 0, body, choices, warnings = [], room = usualRoom }: Held) {
     this.warnings = warnings;
     this.id = id;
     this.file = file;
+    this.fileSize = fileSize;
     this.body = body;
     this.choices = choices;
     this.room = room;
@@ -115,24 +120,23 @@ export class HeldCapture {
 
   /** True when it takes no time worth mentioning to bring all samples into memory. */
   get isSmall(): boolean {
-    return this.body instanceof KeptBody && this.body.size <= small;
+    return this.body instanceof KeptBody && this.body.size <= Math.min(small, this.room);
   }
 
   /**
    * The capture as corrected: what is measured. Samples are copied only where a gain or an offset changes them.
    *
    * @returns at least what is wanted.
+   * @throws ProblemError "too-large" where memory has no room for that
    */
   async view({ span, channels = () => true }: Wanted = {}): Promise<Capture> {
     const { body } = this;
     if (body instanceof KeptBody && body.size > this.room) {
-      const ids = body.channels.filter((channel) => channels({ ...channel, ...this.labels(channel) }));
-      return this.applied(
-        await body.capture(
-          span,
-          ids.map(({ id }) => id),
-        ),
-      );
+      const ids = body.channels
+        .filter((channel) => channels({ ...channel, ...this.labels(channel) }))
+        .map(({ id }) => id);
+      if (body.bytesOver(span, ids) > this.room) throw new ProblemError(tooMuch);
+      return this.applied(await body.capture(span, ids));
     }
     if (body instanceof KeptBody) await this.load(body);
     this.whole ??= this.body.capture().then((capture) => this.applied(capture));
@@ -179,3 +183,9 @@ export class HeldCapture {
     return { ...capture, channels };
   }
 }
+
+const tooMuch: Problem = {
+  code: "too-large",
+  what: "This recording is larger than memory, and so much of it cannot be worked on at once.",
+  remedy: "Zoom in, or choose a shorter span: its readings are measured on every sample.",
+};

@@ -2,14 +2,24 @@
 
 import type { Capture, Remark } from "../src/capture/capture.ts";
 import type { Span } from "../src/exhaust/analysis.ts";
-import { type Samples, type Series, type TimeBase, timeAt } from "../src/signal/series.ts";
+import { countOf, type Samples, type Series, type TimeBase, timeAt } from "../src/signal/series.ts";
 import type { Body, BodyChannel, Correction } from "./body.ts";
 import { MemoryBody } from "./memory-body.ts";
 import { fetched, type PagedTrace, pagedWindow } from "./paged-trace.ts";
 import { firstFrom } from "./places.ts";
 import { blockSize, Pyramid } from "./pyramid.ts";
 import type { KeptFile } from "./store/capture-store.ts";
-import { bytesOf, type KeptChannel, type KeptTime, type Place, slot } from "./store/layout.ts";
+import {
+  bytesOf,
+  type KeptCapture,
+  type KeptChannel,
+  type KeptTime,
+  type Place,
+  piecesOf,
+  roomFor,
+  type Steps,
+  widthOf,
+} from "./store/layout.ts";
 import type { SyncHandle } from "./store/private-files.ts";
 import type { Points, Trace } from "./window.ts";
 
@@ -26,10 +36,11 @@ export class KeptBody implements Body {
   readonly size: number;
   private readonly handle: SyncHandle;
   private readonly kept: readonly KeptChannel[];
+  private readonly bounds: KeptFile["bounds"];
   private readonly traces = new Map<string, Omit<PagedTrace, keyof Correction>>();
   private readonly fronts = new Map<number, Samples>();
 
-  constructor({ kept, handle }: KeptFile) {
+  constructor({ kept, handle, bounds }: Pick<KeptFile, "handle" | "bounds"> & { readonly kept: KeptCapture }) {
     const { name, format, startedAt, remarks, channels, size } = kept;
     this.name = name;
     this.format = format;
@@ -38,6 +49,7 @@ export class KeptBody implements Body {
     this.channels = channels;
     this.size = size;
     this.kept = channels;
+    this.bounds = bounds;
     this.handle = handle;
   }
 
@@ -60,6 +72,31 @@ export class KeptBody implements Body {
     return { name, format, startedAt, remarks, channels: await Promise.all(channels) };
   }
 
+  /** The span of about `count` samples in the middle, of the first channel; all where there are fewer. */
+  middle(count: number): Span {
+    const [first] = this.channels;
+    const { blockTimes } = this.trace(first!.id);
+    const blocks = countOf(blockTimes);
+    const reach = Math.min(blocks, count / blockSize) / 2;
+    const at = (block: number) => timeAt(blockTimes, Math.max(0, Math.min(blocks - 1, Math.round(block))));
+    return { from: at(blocks / 2 - reach), to: at(blocks / 2 + reach) };
+  }
+
+  /** Bytes of the columns that `capture` brings into memory. */
+  bytesOver(span: Span | undefined, channelIds: readonly string[]): number {
+    const times = new Set<number>();
+    const bytes = this.kept
+      .filter(({ id }) => channelIds.includes(id))
+      .map((channel) => {
+        const [from, to] = span ? this.places(channel, span) : [0, channel.facts.samples];
+        const { time } = channel;
+        const isNew = time.kind === "stamped" && !times.has(time.blockTimes.at);
+        if (time.kind === "stamped") times.add(time.blockTimes.at);
+        return (to - from) * (roomFor(channel.samples, 0).BYTES_PER_ELEMENT + (isNew ? 8 : 0));
+      });
+    return bytes.reduce((sum, size) => sum + size, 0);
+  }
+
   /** The same in memory, with what is known of it already. */
   async inMemory(): Promise<MemoryBody> {
     const pyramids = this.channels.map(({ id }) => [id, this.trace(id).pyramid] as const);
@@ -76,14 +113,12 @@ export class KeptBody implements Body {
     shared: Map<number, Promise<Samples>>,
   ): Promise<Series> {
     const [from, to] = span ? this.places(channel, span) : [0, channel.facts.samples];
-    const stamps = async (place: Place) => {
-      const known = shared.get(place.at) ?? this.readSlowly(place, from, to);
-      shared.set(place.at, known);
-      return (await known) as Float64Array;
-    };
     const { time } = channel;
     const samples = await this.readSlowly(channel.samples, from, to);
-    return { time: time.kind === "even" ? part(time, from, to) : stamped(time, await stamps(time.stamps)), samples };
+    if (time.kind === "even") return { time: part(time, from, to), samples };
+    const stamps = shared.get(time.blockTimes.at) ?? this.readSlowly(time.stamps, from, to);
+    shared.set(time.blockTimes.at, stamps);
+    return { time: stamped(channel, time, (await stamps) as Float64Array), samples };
   }
 
   /** Samples of whole blocks that hold `span`. */
@@ -98,10 +133,14 @@ export class KeptBody implements Body {
     if (known) return known;
     const channel = this.kept.find(({ id }) => id === channelId);
     if (!channel) throw new RangeError(`no channel ${channelId}`);
-    const trace = {
+    const { pyramid, blockTimes } = this.bounds?.get(channelId) ?? {
+      pyramid: Pyramid.ofBlocks(this.read([channel.low]), this.read([channel.high])),
       blockTimes: this.blockTimes(channel),
+    };
+    const trace = {
+      blockTimes,
       count: channel.facts.samples,
-      pyramid: Pyramid.ofBlocks(this.read(channel.low), this.read(channel.high)),
+      pyramid,
       longestStep: channel.longestStep ?? Number.POSITIVE_INFINITY,
       fetch: (from: number, to: number) => this.fetch(channel, from, to),
     };
@@ -112,7 +151,7 @@ export class KeptBody implements Body {
   private blockTimes({ time, facts }: KeptChannel): TimeBase {
     const count = Math.ceil(facts.samples / blockSize);
     if (time.kind === "even") return { kind: "even", start: time.start, step: time.step * blockSize, count };
-    const stamps = this.fronts.get(time.blockTimes.at) ?? this.read(time.blockTimes);
+    const stamps = this.fronts.get(time.blockTimes.at) ?? this.read([time.blockTimes]);
     this.fronts.set(time.blockTimes.at, stamps);
     return { kind: "stamped", stamps: stamps as Float64Array };
   }
@@ -121,26 +160,55 @@ export class KeptBody implements Body {
     const { time } = channel;
     // Stamps, so that each sample has the very time it has in the whole.
     const base =
-      time.kind === "even" ? stampsOf(time, from, to) : stamped(time, this.read(time.stamps, from, to) as Float64Array);
+      time.kind === "even"
+        ? stampsOf(time, from, to)
+        : stamped(channel, time, this.read(time.stamps, from, to) as Float64Array);
     return { time: base, samples: this.read(channel.samples, from, to) };
   }
 
-  private read(place: Place, from = 0, to = place.length): Samples {
-    const { array, at } = slot(place, from, to);
-    this.handle.read(bytesOf(array), { at });
+  /** Entries [from, to) of a column, all of it where nothing is said. */
+  private read(places: readonly (Place | Steps)[], from = 0, to = lengthOf(places)): Samples {
+    const array = roomFor(places, to - from);
+    for (const piece of piecesOf(places, from, to)) for (const _ of this.filling(array, piece));
     return array;
   }
 
-  private async readSlowly(place: Place, from: number, to: number): Promise<Samples> {
-    const { array, at } = slot(place, from, to);
-    const bytes = bytesOf(array);
-    for (let done = 0; done < bytes.length; done += pieceSize) {
-      this.handle.read(bytes.subarray(done, done + pieceSize), { at: at + done });
-      await new Promise((resolve) => setTimeout(resolve, 0));
+  /** The same, with other work between. */
+  private async readSlowly(places: readonly (Place | Steps)[], from: number, to: number): Promise<Samples> {
+    const array = roomFor(places, to - from);
+    for (const piece of piecesOf(places, from, to)) {
+      for (const _ of this.filling(array, piece)) await new Promise((resolve) => setTimeout(resolve, 0));
     }
     return array;
   }
+
+  /** Fills in the entries of one place, step by step. */
+  private *filling(array: Samples, { place, from, to, into }: Piece): Generator<void> {
+    if (place.kind === "even") {
+      for (let i = from; i < to; i++) array[into + i - from] = place.start + i * place.step;
+      return;
+    }
+    const width = widthOf(place.kind);
+    const isAlike = array.BYTES_PER_ELEMENT === width;
+    const target = isAlike ? array.subarray(into, into + to - from) : roomFor([place], to - from);
+    const bytes = bytesOf(target);
+    for (let done = 0; done < bytes.length; done += pieceSize) {
+      this.handle.read(bytes.subarray(done, done + pieceSize), { at: place.at + from * width + done });
+      yield;
+    }
+    if (!isAlike) array.set(target, into);
+  }
 }
+
+interface Piece {
+  readonly place: Place | Steps;
+  readonly from: number;
+  readonly to: number;
+  readonly into: number;
+}
+
+const lengthOf = (places: readonly { readonly length: number }[]) =>
+  places.reduce((sum, { length }) => sum + length, 0);
 
 function stampsOf(time: Extract<TimeBase, { kind: "even" }>, from: number, to: number): TimeBase {
   return { kind: "stamped", stamps: Float64Array.from({ length: to - from }, (_, i) => timeAt(time, from + i)) };
@@ -150,6 +218,11 @@ function part(time: Extract<TimeBase, { kind: "even" }>, from: number, to: numbe
   return { ...time, start: timeAt(time, from), count: to - from };
 }
 
-function stamped(time: Extract<KeptTime, { kind: "stamped" }>, stamps: Float64Array): TimeBase {
-  return time.doubt ? { kind: "stamped", stamps, doubt: time.doubt } : { kind: "stamped", stamps };
+/** A part has the gaps of its whole. */
+function stamped(
+  { longestStep }: KeptChannel,
+  { doubt }: Extract<KeptTime, { kind: "stamped" }>,
+  stamps: Float64Array,
+): TimeBase {
+  return { kind: "stamped", stamps, ...(doubt ? { doubt } : {}), gapAbove: longestStep ?? Number.POSITIVE_INFINITY };
 }

@@ -20,6 +20,9 @@ export interface PagedTrace {
   fetch(from: number, to: number): Series;
 }
 
+/** Lowest and highest of each block of a channel, and when it begins. */
+export type Bounds = Pick<PagedTrace, "pyramid" | "blockTimes">;
+
 /** With fewer blocks than this to a pixel the samples themselves are fetched: a column is then out by 1/8 pixel at most. */
 const blocksPerPixel = 8;
 

@@ -9,8 +9,8 @@ import type { CaptureSummary, ChannelSummary } from "./protocol.ts";
 export function summaryOf(held: HeldCapture): CaptureSummary {
   const channels = held.body.channels.map((channel) => channelSummary(held, channel));
   const { name, format, startedAt, remarks } = held.body;
-  const { id, file, warnings } = held;
-  return { id, name, size: file.size, format, startedAt, span: spanOf(channels), channels, remarks, warnings };
+  const { id, fileSize, warnings } = held;
+  return { id, name, size: fileSize, format, startedAt, span: spanOf(channels), channels, remarks, warnings };
 }
 
 function spanOf(channels: readonly ChannelSummary[]): Span {

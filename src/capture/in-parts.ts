@@ -54,7 +54,7 @@ export class InParts {
 
   /** Null where the recording is to be read as a whole. */
   static of({ parts }: ReadReport, choices: ReadChoices, whole: Whole): InParts | null {
-    return parts && whole.rowsInAll * whole.width > parts.above ? new InParts(parts, choices, whole) : null;
+    return parts?.wants(whole.rowsInAll * whole.width) ? new InParts(parts, choices, whole) : null;
   }
 
   private constructor(sink: PartSink, choices: ReadChoices, { rowsInAll, width }: Whole) {

@@ -58,8 +58,8 @@ export interface ReadChoices {
 
 /** Takes a recording that is larger than memory should hold, part by part. */
 export interface PartSink {
-  /** Recordings with larger columns are wanted in parts, bytes. */
-  readonly above: number;
+  /** Whether a recording is wanted in parts whose columns take about so many bytes. */
+  wants(bytes: number): boolean;
   /** About so many bytes of columns to a part. */
   readonly bytes: number;
   /**

@@ -27,7 +27,7 @@ async function inParts(bytes: Uint8Array, name: string, choices: ReadChoices = {
   };
   const labels = await readCapture(memorySource(bytes, name), choices, {
     ...quiet,
-    parts: { above: 1000, bytes: 400_000, take },
+    parts: { wants: () => true, bytes: 400_000, take },
   });
   const stamps = joined(parts.map((part) => part.stamps));
   const channels = labels.channels.map((channel, c): Channel => {
@@ -176,7 +176,7 @@ describe("text in parts", () => {
 
   test("is not begun below the size that is to be parted", async () => {
     const take = () => Promise.reject(new RangeError("not asked for"));
-    const parts = { above: 1e8, bytes: 1000, take };
+    const parts = { wants: (columns: number) => columns > 1e8, bytes: 1000, take };
     const capture = await readCapture(memorySource(text(), "small.csv"), {}, { ...quiet, parts });
     expect(capture.channels[0]!.series.samples.length).toBe(400_000);
   });
@@ -222,6 +222,6 @@ describe("frames in parts", () => {
 
 test("a part that cannot be kept ends the reading with its own trouble", async () => {
   const trouble = new RangeError("full");
-  const parts = { above: 1000, bytes: 400_000, take: () => Promise.reject(trouble) };
+  const parts = { wants: () => true, bytes: 400_000, take: () => Promise.reject(trouble) };
   await expect(readCapture(memorySource(text(), "a.csv"), {}, { ...quiet, parts })).rejects.toBe(trouble);
 });

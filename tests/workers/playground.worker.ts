@@ -1,7 +1,9 @@
-// The real service and store over a reader of bare numbers: little-endian singles at 1,000 per second, one front sensor.
+// The real service and store, with the real readers and, for bare.bin, one of bare numbers: little-endian singles at 1,000 per second, one front sensor.
 
 import { expose } from "comlink";
 import type { Capture } from "../../src/capture/capture.ts";
+import { readCapture } from "../../src/capture/readers.ts";
+import { analyse } from "../../src/exhaust/analyse.ts";
 import { limitsInForce } from "../../src/exhaust/limits.ts";
 import { measurePair } from "../../src/exhaust/pair.ts";
 import { createCaptureService } from "../../workers/capture-service.ts";
@@ -35,7 +37,8 @@ function full(): never {
 
 const engine = {
   room: undefined as number | undefined,
-  async read(source) {
+  async read(source, choices, report) {
+    if (source.name !== "bare.bin") return readCapture(source, choices, report);
     const bytes = await source.read(0, source.size);
     const samples = new Float32Array(bytes.buffer as ArrayBuffer);
     const even = { kind: "even" as const, start: 0, step: 0.001, count: samples.length };
@@ -51,9 +54,7 @@ const engine = {
   warningsOf: () => [],
   measure: (capture, bank, span, { limits }) => measurePair(capture, bank, span, limitsInForce(limits)),
   cancelMeasuring: () => {},
-  whole: () => {
-    throw new RangeError("not asked for here");
-  },
+  whole: (capture, bank, choices) => analyse(capture, { ...choices, bank }),
   store: captureStore,
 } satisfies Engine;
 

@@ -1,33 +1,10 @@
-import { proxy, wrap } from "comlink";
+import { proxy } from "comlink";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import type { CaptureService, CaptureSummary } from "../../workers/protocol.ts";
+import { captureFolders, clearCaptures, startPlayground as start } from "./playground.ts";
 
-interface Playground extends CaptureService {
-  sweep(): Promise<void>;
-  refuse(how: "denied" | "full"): Promise<void>;
-  setRoom(bytes: number): Promise<void>;
-  reads(): Promise<number>;
-}
-const workers: Worker[] = [];
-
-function start() {
-  const worker = new Worker(new URL("./playground.worker.ts", import.meta.url), { type: "module" });
-  workers.push(worker);
-  return { worker, service: wrap<Playground>(worker) };
-}
-
-async function clear() {
-  for (const worker of workers.splice(0)) worker.terminate();
-  const root = await navigator.storage.getDirectory();
-  // The browser lets go of a dead worker's files a moment later.
-  for (let tries = 0; tries < 50; tries++) {
-    const left = await root.removeEntry("captures", { recursive: true }).catch((error: DOMException) => error.name);
-    if (left === undefined || left === "NotFoundError") return;
-    await new Promise((resolve) => setTimeout(resolve, 50));
-  }
-}
-beforeEach(clear);
-afterEach(clear);
+beforeEach(clearCaptures);
+afterEach(clearCaptures);
 
 /** A slow swing, one spike of one sample, one pause of missing samples. */
 function recording(count: number): File {
@@ -70,13 +47,13 @@ describe("captures kept by the browser", () => {
       };
       const isRead = (await service.reads()) > 0;
       worker.terminate();
-      await clear();
+      await clearCaptures();
       return { isRead, ...found, saved: found.saved.ok && (await found.saved.value.text()) };
     };
     const inMemory = await answers(2 ** 30);
     expect(inMemory.readings.ok).toBe(true);
     expect(inMemory.isRead).toBe(false);
-    expect(await answers(2 ** 20)).toEqual({ ...inMemory, isRead: true });
+    expect(await answers(2 ** 22)).toEqual({ ...inMemory, isRead: true });
   });
 
   test("are the same after a reload", async () => {
@@ -119,10 +96,7 @@ describe("captures kept by the browser", () => {
     expect((await second.service.reopen(kept.id, {})).ok).toBe(true);
     expect(await second.service.reopen(killed.id, {})).toMatchObject({ ok: false, problem: { code: "unreadable" } });
     await second.service.sweep();
-    const captures = await (await navigator.storage.getDirectory()).getDirectoryHandle("captures");
-    const names: string[] = [];
-    for await (const name of captures.keys()) names.push(name);
-    expect(names).toEqual([kept.id]);
+    expect(await captureFolders()).toEqual([kept.id]);
   });
 
   test("are read again when the choices changed", async () => {

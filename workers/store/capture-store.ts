@@ -3,18 +3,29 @@
 // A capture is there when its record is. The record is written last and swapped in in one step, and names the file of
 // arrays it belongs to: a tab killed in the middle of writing leaves what was there before.
 
-import type { Remark } from "../../src/capture/capture.ts";
+import type { Capture, Remark } from "../../src/capture/capture.ts";
 import type { ReadChoices } from "../../src/capture/reader.ts";
 import type { MemoryBody } from "../memory-body.ts";
+import type { Bounds } from "../paged-trace.ts";
 import { bytesOf, type KeptCapture, layOut, layoutVersion } from "./layout.ts";
+import { PartWriter } from "./part-writer.ts";
 import {
+  canMoveFiles,
   capturesFolder,
+  freeRoom,
+  isFull,
   isMissing,
+  lockHeld,
+  moveFile,
   readHandle,
+  refuseDenied,
+  refuseFull,
+  removeQuietly,
   type SyncHandle,
   storageProblem,
   swapIn,
   textOf,
+  writeAt,
   writeHandle,
 } from "./private-files.ts";
 
@@ -34,6 +45,23 @@ export interface ToKeep {
 export interface KeptFile {
   readonly kept: KeptCapture & { readonly warnings: readonly Remark[] };
   readonly handle: SyncHandle;
+  /** Bounds of blocks that are in memory already, by channel. */
+  readonly bounds?: ReadonlyMap<string, Bounds> | undefined;
+}
+
+/** Storage for a capture that is still being read, and has no name yet. */
+export interface Begun {
+  readonly writer: PartWriter;
+  /** Of the file that is written; good for reading until it has its name. */
+  readonly handle: SyncHandle;
+  /**
+   * Gives the written columns their name, and keeps them with the record.
+   *
+   * @throws ProblemError "storage-full" or "storage-denied"; the signal's reason
+   */
+  finish(capture: Capture, labels: Omit<ToKeep, "body">): Promise<KeptFile>;
+  /** Leaves nothing behind. */
+  discard(): Promise<void>;
 }
 
 export const captureStore = {
@@ -48,16 +76,70 @@ export const captureStore = {
     await navigator.locks.request(lockOf(id), async () => {
       const folder = await folderOf(id, true);
       try {
-        const { kept, pieces } = layOut(capture, rest.body, rest.choices, arrays);
-        const parts = pieces.map(({ place, array }) => ({ at: place.at, bytes: bytesOf(array) }));
-        await write(folder, arrays, parts, signal);
-        await keepOriginal(folder, file, signal);
+        const labels = { choices: rest.choices, arrays, fileSize: file.size };
+        const { kept, pieces } = layOut(capture, rest.body, labels);
+        await written(folder, arrays, async (handle) => {
+          for (const { place, array } of pieces) await writeAt(handle, bytesOf(array), place.at, signal);
+        });
+        await putOriginal(folder, file, signal);
         await swapIn(folder, record, JSON.stringify({ ...kept, warnings }));
         await removeOthers(folder, [record, original, arrays]);
       } catch (error) {
         await removeQuietly(folder, arrays);
+        if ((await textOf(folder, record)) === null) await removeQuietly(await capturesFolder(), id);
         throw storageProblem(error);
       }
+    });
+  },
+
+  /**
+   * Begins a capture that comes part by part. A tab killed before it has its name leaves a folder without a record.
+   *
+   * @param bytes  of its columns, about.
+   * @throws ProblemError "storage-full" or "storage-denied"
+   */
+  async begin(bytes: number, signal: AbortSignal): Promise<Begun> {
+    const name = `reading-${crypto.randomUUID()}`;
+    const arrays = `arrays-${crypto.randomUUID()}`;
+    if (!canMoveFiles()) refuseDenied();
+    // Stamps that turn out even take a part of it that is not needed.
+    if ((await freeRoom()) < 0.6 * bytes) refuseFull();
+    const release = await lockHeld(lockOf(name));
+    let handle: SyncHandle | null = null;
+    const discard = async () => {
+      handle?.close();
+      await removeQuietly(await capturesFolder(), name);
+      release();
+    };
+    try {
+      const folder = await folderOf(name, true);
+      handle = await writeHandle(folder, arrays);
+      const writer = new PartWriter(handle, signal);
+      return {
+        writer,
+        handle,
+        discard,
+        async finish(capture, { id, file, choices, warnings }) {
+          const { kept, bounds } = await writer.finish(capture, { choices, arrays, fileSize: file.size });
+          handle!.flush();
+          handle!.close();
+          handle = null;
+          await navigator.locks.request(lockOf(id), () => named(folder, id, { ...kept, warnings }));
+          await discard();
+          return { ...(await captureStore.find(id))!, bounds };
+        },
+      };
+    } catch (error) {
+      await discard().catch(() => {});
+      throw storageProblem(error);
+    }
+  },
+
+  /** Keeps the bytes of a file whose columns are kept, where there is room for both. */
+  async keepFile(id: string, file: Blob, signal: AbortSignal): Promise<void> {
+    await navigator.locks.request(lockOf(id), async () => {
+      const folder = await folderOf(id, false);
+      if (folder) await putOriginal(folder, file, signal);
     });
   },
 
@@ -71,11 +153,16 @@ export const captureStore = {
     return { kept, handle: await readHandle(folder, kept.arrays) };
   },
 
-  /** The bytes that were opened; null when they are not kept. */
+  /** The bytes that were opened, under the name they had; null when they are not kept. */
   async file(id: string): Promise<File | null> {
     const folder = await folderOf(id, false);
-    if (!folder || (await textOf(folder, record)) === null) return null;
-    return (await folder.getFileHandle(original)).getFile();
+    const text = folder && (await textOf(folder, record));
+    if (!folder || !text) return null;
+    const { name, fileSize } = JSON.parse(text) as Partial<KeptCapture>;
+    const file = await fileIn(folder, original);
+    // It is written after its record, when the columns came in parts: then it may not be whole.
+    if (!file || (fileSize !== undefined && file.size !== fileSize)) return null;
+    return new File([file], name ?? "");
   },
 
   async remove(id: string): Promise<void> {
@@ -125,54 +212,58 @@ async function folderOf(id: string, create: boolean): Promise<FileSystemDirector
   }
 }
 
-async function keepOriginal(folder: FileSystemDirectoryHandle, file: Blob, signal: AbortSignal): Promise<void> {
-  const kept = await folder.getFileHandle(original).then(
+/** Moves written columns to the capture they belong to. */
+async function named(from: FileSystemDirectoryHandle, id: string, kept: KeptFile["kept"]): Promise<void> {
+  const folder = await folderOf(id, true);
+  await moveFile(from, kept.arrays, folder);
+  await swapIn(folder, record, JSON.stringify(kept));
+  await removeOthers(folder, [record, original, kept.arrays]);
+}
+
+async function fileIn(folder: FileSystemDirectoryHandle, name: string): Promise<File | null> {
+  return folder.getFileHandle(name).then(
     (handle) => handle.getFile(),
     () => null,
   );
-  if (kept?.size === file.size) return;
-  const pieces = Array.from({ length: Math.ceil(file.size / pieceSize) }, (_, i) => ({
-    at: i * pieceSize,
-    bytes: file.slice(i * pieceSize, (i + 1) * pieceSize),
-  }));
-  await write(folder, original, pieces, signal);
 }
 
-/** Writes pieces of a new file. @throws the signal's reason when it is aborted. */
-async function write(
+/** Bytes that are left to others. */
+const spare = 64 << 20;
+
+/** Keeps the file's bytes where there is room for them beside the columns; without, a later reading asks for the file. */
+async function putOriginal(folder: FileSystemDirectoryHandle, file: Blob, signal: AbortSignal): Promise<void> {
+  const kept = await fileIn(folder, original);
+  if (kept?.size === file.size) return;
+  if ((await freeRoom()) < file.size + (file.size > spare ? spare : 0)) return removeQuietly(folder, original);
+  const pieces = Array.from({ length: Math.ceil(file.size / pieceSize) }, (_, i) => i * pieceSize);
+  try {
+    await written(folder, original, async (handle) => {
+      for (const at of pieces) {
+        const bytes = new Uint8Array(await file.slice(at, at + pieceSize).arrayBuffer());
+        await writeAt(handle, bytes, at, signal);
+      }
+    });
+  } catch (error) {
+    await removeQuietly(folder, original);
+    if (!isFull(error)) throw error;
+  }
+}
+
+/** Writes a new file. */
+async function written(
   folder: FileSystemDirectoryHandle,
   name: string,
-  pieces: readonly { readonly at: number; readonly bytes: Uint8Array<ArrayBuffer> | Blob }[],
-  signal: AbortSignal,
+  fill: (handle: SyncHandle) => Promise<void>,
 ): Promise<void> {
   const handle = await writeHandle(folder, name);
   try {
-    for (const { at, bytes } of pieces) {
-      const whole = bytes instanceof Blob ? new Uint8Array(await bytes.arrayBuffer()) : bytes;
-      for (let from = 0; from < whole.length; from += pieceSize) {
-        signal.throwIfAborted();
-        const piece = whole.subarray(from, from + pieceSize);
-        if (handle.write(piece, { at: at + from }) < piece.length)
-          throw new DOMException("short", "QuotaExceededError");
-        await otherWork();
-      }
-    }
+    await fill(handle);
     handle.flush();
   } finally {
     handle.close();
   }
 }
 
-/** Lets messages that wait be answered. */
-function otherWork(): Promise<void> {
-  return new Promise((resolve) => setTimeout(resolve, 0));
-}
-
 async function removeOthers(folder: FileSystemDirectoryHandle, names: readonly string[]): Promise<void> {
   for await (const name of folder.keys()) if (!names.includes(name)) await removeQuietly(folder, name);
-}
-
-/** What cannot be removed now (another tab reads it) goes at the next sweep. */
-async function removeQuietly(folder: FileSystemDirectoryHandle, name: string): Promise<void> {
-  await folder.removeEntry(name, { recursive: true }).catch(() => {});
 }

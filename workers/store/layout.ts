@@ -1,4 +1,4 @@
-// How a capture is laid out in storage: one JSON record, and one file of arrays with what is needed first in front.
+// How a capture is laid out in storage: one JSON record, and one file of arrays of which bounds and times of blocks are enough for a first picture.
 
 import type { Capture } from "../../src/capture/capture.ts";
 import type { ReadChoices } from "../../src/capture/reader.ts";
@@ -8,7 +8,7 @@ import type { BodyChannel } from "../body.ts";
 import type { MemoryBody } from "../memory-body.ts";
 import { blockSize } from "../pyramid.ts";
 
-export const layoutVersion = 1;
+export const layoutVersion = 2;
 
 /** Where an array lies in the file of arrays. */
 export interface Place {
@@ -18,13 +18,25 @@ export interface Place {
   readonly length: number;
 }
 
+/** Stamps that need no storage. */
+export interface Steps {
+  readonly kind: "even";
+  readonly start: Seconds;
+  readonly step: Seconds;
+  readonly length: number;
+}
+
+/** A column lies in one place, or part by part in several: all but the last hold whole blocks. */
 export type KeptTime =
   | Extract<TimeBase, { kind: "even" }>
-  | (Omit<Extract<TimeBase, { kind: "stamped" }>, "stamps"> & { readonly stamps: Place; readonly blockTimes: Place });
+  | (Omit<Extract<TimeBase, { kind: "stamped" }>, "stamps"> & {
+      readonly stamps: readonly (Place | Steps)[];
+      readonly blockTimes: Place;
+    });
 
 export interface KeptChannel extends BodyChannel {
   readonly time: KeptTime;
-  readonly samples: Place;
+  readonly samples: readonly Place[];
   readonly low: Place;
   readonly high: Place;
   readonly longestStep: Seconds | null;
@@ -35,9 +47,10 @@ export interface KeptCapture extends Omit<Capture, "channels"> {
   readonly choices: ReadChoices;
   /** Name of the file of arrays. */
   readonly arrays: string;
-  /** Bytes of it that hold the bounds and times of blocks: enough for a first picture. */
-  readonly front: number;
+  /** Bytes of it. */
   readonly size: number;
+  /** Bytes of the file that was opened. */
+  readonly fileSize: number;
   readonly channels: readonly KeptChannel[];
 }
 
@@ -47,7 +60,12 @@ export interface Layout {
   readonly pieces: readonly { readonly place: Place; readonly array: Samples }[];
 }
 
-export function layOut(capture: Capture, body: MemoryBody, choices: ReadChoices, arrays: string): Layout {
+/** @param labels  what is kept beside the capture. */
+export function layOut(
+  capture: Capture,
+  body: MemoryBody,
+  labels: Pick<KeptCapture, "choices" | "arrays" | "fileSize">,
+): Layout {
   const pieces: { place: Place; array: Samples }[] = [];
   const known = new Map<Samples, Place>();
   let end = 0;
@@ -67,21 +85,20 @@ export function layOut(capture: Capture, body: MemoryBody, choices: ReadChoices,
     if (time.kind === "stamped" && !times.has(time.stamps)) times.set(time.stamps, put(everyBlock(time.stamps)));
     return { low: put(blocks.low), high: put(blocks.high) };
   });
-  const front = end;
   const channels = capture.channels.map((channel, i): KeptChannel => {
     const { time, samples } = channel.series;
     const longestStep = body.longestStepOf(channel);
     const keptTime: KeptTime =
-      time.kind === "even" ? time : { ...time, stamps: put(time.stamps), blockTimes: times.get(time.stamps)! };
+      time.kind === "even" ? time : { ...time, stamps: [put(time.stamps)], blockTimes: times.get(time.stamps)! };
     return {
       ...body.channels[i]!,
       ...fronts[i]!,
       time: keptTime,
-      samples: put(samples),
+      samples: [put(samples)],
       longestStep: Number.isFinite(longestStep) ? longestStep : null,
     };
   });
-  return { kept: { ...capture, version: layoutVersion, choices, arrays, front, size: end, channels }, pieces };
+  return { kept: { ...capture, version: layoutVersion, ...labels, size: end, channels }, pieces };
 }
 
 function everyBlock(stamps: Float64Array): Float64Array {
@@ -93,9 +110,20 @@ export function bytesOf({ buffer, byteOffset, byteLength }: Samples): Uint8Array
   return new Uint8Array(buffer as ArrayBuffer, byteOffset, byteLength);
 }
 
-/** Entries [from, to) of the array at `place`. */
-export function slot({ kind, at }: Place, from: number, to: number) {
-  const width = kind === "f32" ? 4 : 8;
-  const array = kind === "f32" ? new Float32Array(to - from) : new Float64Array(to - from);
-  return { array, at: at + from * width };
+/** Entries [from, to) of a column by the places that hold them, each with where its entries go. */
+export function* piecesOf<P extends { readonly length: number }>(places: readonly P[], from: number, to: number) {
+  let start = 0;
+  for (const place of places) {
+    const [low, high] = [Math.max(from, start), Math.min(to, start + place.length)];
+    if (low < high) yield { place, from: low - start, to: high - start, into: low - from };
+    start += place.length;
+  }
 }
+
+/** Room for entries of all the places: double precision where one of them has it. */
+export function roomFor(places: readonly (Place | Steps)[], length: number): Samples {
+  return places.every(({ kind }) => kind === "f32") ? new Float32Array(length) : new Float64Array(length);
+}
+
+/** Bytes of an entry. */
+export const widthOf = (kind: Place["kind"]): number => (kind === "f32" ? 4 : 8);

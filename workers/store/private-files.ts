@@ -36,6 +36,57 @@ export async function writeHandle(folder: FileSystemDirectoryHandle, name: strin
   return file.createSyncAccessHandle({ mode: "readwrite" });
 }
 
+const pieceSize = 4 << 20;
+
+/** Writes `bytes` piece by piece; other work goes on between two. @throws the signal's reason when it is aborted. */
+export async function writeAt(
+  handle: SyncHandle,
+  bytes: Uint8Array<ArrayBuffer>,
+  at: number,
+  signal: AbortSignal,
+): Promise<void> {
+  for (let from = 0; from < bytes.length; from += pieceSize) {
+    signal.throwIfAborted();
+    const piece = bytes.subarray(from, from + pieceSize);
+    if (handle.write(piece, { at: at + from }) < piece.length) throw new DOMException("short", "QuotaExceededError");
+    await new Promise((resolve) => setTimeout(resolve, 0));
+  }
+}
+
+interface MovableFile {
+  move(folder: FileSystemDirectoryHandle, name: string): Promise<void>;
+}
+
+/** Takes a file that nobody has open into another folder. */
+export async function moveFile(
+  from: FileSystemDirectoryHandle,
+  name: string,
+  to: FileSystemDirectoryHandle,
+): Promise<void> {
+  const file = (await from.getFileHandle(name)) as unknown as MovableFile;
+  await file.move(to, name);
+}
+
+export const canMoveFiles = (): boolean => "move" in FileSystemFileHandle.prototype;
+
+/** Bytes that may still be stored, as far as the browser says. */
+export async function freeRoom(): Promise<number> {
+  const { quota = Number.POSITIVE_INFINITY, usage = 0 } = await navigator.storage.estimate();
+  return quota - usage;
+}
+
+/** Takes a lock. @returns what lets go of it. */
+export function lockHeld(name: string): Promise<() => void> {
+  return new Promise((taken) => {
+    void navigator.locks.request(name, () => new Promise<void>((release) => taken(release)));
+  });
+}
+
+/** What cannot be removed now (another tab reads it) goes at the next sweep. */
+export async function removeQuietly(folder: FileSystemDirectoryHandle, name: string): Promise<void> {
+  await folder.removeEntry(name, { recursive: true }).catch(() => {});
+}
+
 /** Whole text of a file, null when there is none. */
 export async function textOf(folder: FileSystemDirectoryHandle, name: string): Promise<string | null> {
   try {
@@ -57,11 +108,25 @@ export function isMissing(error: unknown): boolean {
   return error instanceof DOMException && error.name === "NotFoundError";
 }
 
+export function isFull(error: unknown): boolean {
+  return error instanceof DOMException && error.name === "QuotaExceededError";
+}
+
 /** The user's trouble behind a refusal of the browser; anything else is passed on. */
 export function storageProblem(error: unknown): unknown {
   if (!(error instanceof DOMException)) return error;
-  if (error.name === "QuotaExceededError") return new ProblemError(full);
+  if (isFull(error)) return new ProblemError(full);
   return new ProblemError(denied);
+}
+
+/** @throws ProblemError "storage-full" */
+export function refuseFull(): never {
+  throw new ProblemError(full);
+}
+
+/** @throws ProblemError "storage-denied" */
+export function refuseDenied(): never {
+  throw new ProblemError(denied);
 }
 
 const full = {

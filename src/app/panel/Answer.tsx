@@ -16,7 +16,18 @@ export const Answer: Component = () => {
     <section aria-label="Answer" aria-live="polite">
       <Show
         when={finding()}
-        fallback={<p class="statement">{liftOffSentence(whole()?.liftOffs ?? null, whole()?.liftOff ?? null)}</p>}
+        fallback={
+          <Show
+            when={readings.wholeProblem()}
+            fallback={<p class="statement">{liftOffSentence(whole()?.liftOffs ?? null, whole()?.liftOff ?? null)}</p>}
+          >
+            {(problem) => (
+              <p class="statement">
+                {problem().what} {problem().remedy}
+              </p>
+            )}
+          </Show>
+        }
       >
         {(catalyst) => <CatalystFinding finding={catalyst()} />}
       </Show>

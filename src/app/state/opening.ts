@@ -144,8 +144,10 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
     },
     async readDifferently() {
       const record = bench.record();
-      const file = record && (await service.file(record.id));
-      if (record && file) ask({ file, name: record.fileName, choices: record.choices, problem: null });
+      if (!record) return;
+      const file = await service.file(record.id);
+      if (!file) notices.show(fileNotAtHand);
+      else ask({ file, name: record.fileName, choices: record.choices, problem: null });
     },
   };
 }
@@ -162,3 +164,9 @@ function nameAfter(job: Job, at: string, fileName: string): Job {
   if (job.name !== unnamed || job.captures.length !== 1) return job;
   return changeJob(job, at, { name: fileName.replace(/[.]\w{1,5}([.]gz)?$/, "") });
 }
+
+const fileNotAtHand: Problem = {
+  code: "unreadable",
+  what: "The file of this recording is not at hand: the browser's storage had no room for it beside its samples.",
+  remedy: "Open the file again to have it read another way.",
+};

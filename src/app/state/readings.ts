@@ -19,6 +19,8 @@ export interface Readings {
   readonly spanProblem: Accessor<Problem | null>;
   readonly isMeasuring: Accessor<boolean>;
   readonly whole: Accessor<WholeReadings | null>;
+  /** Why the whole could not be measured. */
+  readonly wholeProblem: Accessor<Problem | null>;
   readonly isReadingWhole: Accessor<boolean>;
 }
 
@@ -54,6 +56,7 @@ export function createReadings(
     spanProblem: () => problemOf(measured.value()),
     isMeasuring: measured.isPending,
     whole: () => answerOf(whole.value()),
+    wholeProblem: () => problemOf(whole.value()),
     isReadingWhole: whole.isPending,
   };
 }
