@@ -41,7 +41,8 @@ export function made(
   const origin = originOf(clocks, remarks);
   const sparse = sparseColumns(columns, remarks);
   const parts = partsOf(columns, choices, remarks);
-  const cadence = isRowLog ? cadenceOf(columns.map(({ values }, i) => ({ values, role: parts[i]!.role }))) : null;
+  const tellsHeld = isRowLog && !recording.isPart;
+  const cadence = tellsHeld ? cadenceOf(columns.map(({ values }, i) => ({ values, role: parts[i]!.role }))) : null;
   const channels = columns.map((column, i) => {
     const clock = clocks.get(column.time)!;
     return channelOf(column, parts[i]!, {
@@ -50,6 +51,7 @@ export function made(
       choices,
       remarks,
       isSparse: sparse.has(column),
+      tellsHeld,
       cadence,
     });
   });
@@ -90,6 +92,8 @@ function refuseStuckTime(columns: readonly Recorded[], channels: readonly Channe
 interface Making {
   readonly clock: Clock;
   readonly isSparse: boolean;
+  /** Whether repeated values are looked for. */
+  readonly tellsHeld: boolean;
   /** Rows for which a sensor of the log is held; see `cadenceOf`. */
   readonly cadence: number | null;
   readonly origin: Seconds;
@@ -100,11 +104,11 @@ interface Making {
 function channelOf(
   column: Recorded,
   { role, bank }: Chosen,
-  { clock, origin, choices, remarks, isSparse, cadence }: Making,
+  { clock, origin, choices, remarks, isSparse, tellsHeld, cadence }: Making,
 ): Channel {
   const values = picked(column.values, clock.ordered?.rows ?? null, choices.missing);
   const said = lookUp(choices.units, column);
-  const assumed = said ?? (column.fileUnit === "" ? assumedUnit(role, rangeOf(values)) : undefined);
+  const assumed = said ?? (column.fileUnit === "" ? assumedUnit(role, () => rangeOf(values)) : undefined);
   const written = conversionOf(assumed ?? column.fileUnit);
   if (written.over === 14.7)
     remarks.say(`${column.name}: air-fuel ratio divided by 14.7 (petrol, common practice) to give lambda`);
@@ -119,7 +123,7 @@ function channelOf(
     bank,
     series: isSparse
       ? seriesAt(series, filledRows(series.samples))
-      : withoutRepeats(series, clock.isRowLog ? rowsHeld(series.samples, role, cadence) : null, () =>
+      : withoutRepeats(series, tellsHeld ? rowsHeld(series.samples, role, cadence) : null, () =>
           remarks.tally(repeats, undefined, 1, column.name),
         ),
     polled: clock.isPolled,
@@ -141,8 +145,9 @@ export function picked(values: Samples, rows: Int32Array | null, missing: number
 }
 
 /** Unit of a known quantity whose column names none, told from how large its numbers are. */
-export function assumedUnit(role: Role, [low, high]: Range): string | undefined {
+export function assumedUnit(role: Role, range: () => Range): string | undefined {
   if (role === "other") return undefined;
+  const [low, high] = range();
   if ((role === "front-o2" || role === "rear-o2") && high > 20) return "mV";
   if (role === "front-lambda" && low > 5) return "AFR";
   if (role === "coolant-temp" && high > 150 && high < 300) return "degF";
@@ -154,7 +159,8 @@ type Range = readonly [low: number, high: number];
 
 export function rangeOf(values: Samples): Range {
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (const value of values) {
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]!;
     if (value < low) low = value;
     if (value > high) high = value;
   }

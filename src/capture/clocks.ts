@@ -13,7 +13,6 @@ export interface Clock {
   readonly base: TimeBase;
   /** The first stamp as the file has it. */
   readonly start: Seconds;
-  readonly isRowLog: boolean;
   readonly isPolled: boolean;
   /** Finest step of the stamps; 0 where they lie on no decimal grid. */
   readonly grid: Seconds;
@@ -44,7 +43,6 @@ function clockOf(time: Recorded["time"], count: number, recording: Recording, re
       ordered: null,
       isAbsolute: false,
       base: withDoubt(base, isPolled, recording, null),
-      isRowLog: recording.isRowLog,
       isPolled,
       grid: 0,
       start: 0,
@@ -57,7 +55,7 @@ function clockOf(time: Recorded["time"], count: number, recording: Recording, re
   const base = timeBaseOf(fromStart(ordered.seconds, start, grid), ordered.doubt ? 1e-9 : time.resolution);
   const isPolled = recording.isRowLog && usualStep(base) > slack / polledBelow;
   const doubted = withDoubt(base, isPolled, recording, ordered.doubt);
-  return { ordered, isAbsolute: time.isAbsolute, base: doubted, start, isRowLog: recording.isRowLog, isPolled, grid };
+  return { ordered, isAbsolute: time.isAbsolute, base: doubted, start, isPolled, grid };
 }
 
 function withDoubt(base: TimeBase, isPolled: boolean, recording: Recording, stamps: StampDoubt | null): TimeBase {

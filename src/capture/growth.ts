@@ -69,7 +69,7 @@ export class Growth {
   /** Null while what there is makes no capture: no value yet, say. */
   #soFar(rows: number): Capture | null {
     try {
-      return assemble(this.#growing.recording(rows), this.#choices, new RemarkBook());
+      return assemble({ ...this.#growing.recording(rows), isPart: true }, this.#choices, new RemarkBook());
     } catch (error) {
       if (error instanceof ProblemError) return null;
       throw error;

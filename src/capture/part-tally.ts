@@ -53,7 +53,7 @@ export class PartTally {
     this.widen(present);
     if (this.holes < this.rows !== this.hadValue) throw new NotInParts("values in a channel that had none");
     const { role, assumedUnit: unit } = this.channel;
-    if (this.isUnitGuessed && assumedUnit(role, [this.low, this.high]) !== unit)
+    if (this.isUnitGuessed && assumedUnit(role, () => [this.low, this.high]) !== unit)
       throw new NotInParts("numbers of another unit");
     const samples = converted(present, this.conversion);
     countMarks(this.channel, samples, this.marks);

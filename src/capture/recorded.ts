@@ -26,6 +26,8 @@ export interface Recording {
   readonly format: string;
   /** One row per instant, without a stamp per channel. */
   readonly isRowLog: boolean;
+  /** What has been read so far, to be seen: repeats are told once all is there. */
+  readonly isPart?: boolean;
   readonly rowsAreSimultaneous: boolean;
   /** Stamps carry their zone; else they are the recorder's own clock. */
   readonly hasZone: boolean;

@@ -77,4 +77,15 @@ describe("clean text", () => {
       expect(samples.every((value, i) => value === same[i])).toBe(true);
     }
   });
+
+  test("looks for repeated values only once all rows are there", async () => {
+    partials.length = 0;
+    const volts = (row: number) => (0.5 + 0.4 * Math.sin(Math.floor(row / 10))).toFixed(3);
+    const lines = Array.from({ length: 60_000 }, (_, i) => `${(i / 100).toFixed(2)},${volts(i)},0.5`);
+    const whole = await read(`time s,front V,rear V\n${lines.join("\n")}\n`);
+    if (typeof whole === "string") throw new Error(whole);
+    expect(partials.at(-1)?.channels[0]?.series.samples.length).toBe(60_000);
+    // Each value stays for ten rows: one sample of it, and the last row.
+    expect(whole.channels[0]!.series.samples.length).toBe(6_001);
+  });
 });
