@@ -144,6 +144,18 @@ describe("raw numbers", () => {
     expect(channel(capture, "rear-o2").series.time).toMatchObject({ step: 0.02 });
   });
 
+  // NaN is the only missing sample (DEVELOPERS.md, "Rules that reviews look for").
+  test("takes what is not finite as missing, and nothing beside it", async () => {
+    const bytes = new Uint8Array(
+      Float32Array.of(1, 5, Number.POSITIVE_INFINITY, 6, 3, 7, Number.NaN, 8, 4, -Infinity).buffer,
+    );
+    const capture = await open(bytes, { layout: "f32le channels=2 rate=10" });
+    expect(capture.channels.map(values)).toEqual([
+      [1, Number.NaN, 3, Number.NaN, 4],
+      [5, 6, 7, 8, Number.NaN],
+    ]);
+  });
+
   test("want a rate, and a layout that is understood", async () => {
     expect((await problemOf(new Uint8Array(64), { layout: "f32le channels=2" })).code).toBe("no-time");
     expect((await problemOf(new Uint8Array(64), { layout: "f31le channels=2" })).code).toBe("bad-layout");
