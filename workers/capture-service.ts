@@ -6,7 +6,7 @@ import type { ReadChoices } from "../src/capture/reader.ts";
 import { blobSource } from "../src/capture/sources.ts";
 import { csvPieces } from "../src/capture/write-csv.ts";
 import { writeNpy } from "../src/capture/write-npy.ts";
-import { isJudged } from "../src/exhaust/channels.ts";
+import { isJudged, isSensor } from "../src/exhaust/channels.ts";
 import { comparableOf } from "../src/exhaust/comparable.ts";
 import { firstCrossing } from "../src/exhaust/line-up.ts";
 import { type Outcome, type Problem, ProblemError, settle } from "../src/problem.ts";
@@ -156,7 +156,7 @@ export function createCaptureService(engine: Engine): CaptureService {
     measure(captureId, span, limits, onProgress = () => {}) {
       const rule = { limits, onProgress };
       return on(captureId, async (held) =>
-        engine.measure(await held.view({ span, channels: isJudged }), held.bank, span, rule),
+        engine.measure(await held.view({ span, channels: isSensor }), held.bank, span, rule),
       );
     },
 

@@ -101,9 +101,11 @@ export class Opening {
   /** Reads the file into memory as far as that may do, when storage or the recording stood against parts. */
   private async inMemory(parting: Parting, why: unknown): Promise<Capture> {
     const { source, choices } = this.toOpen;
-    await parting.discard();
+    const discarded = parting.discard();
     const trouble = storageTrouble(why);
+    // Who cancels need not wait for the browser to clear up.
     if (this.cancelling.signal.aborted || !(trouble || why instanceof NotInParts)) throw why;
+    await discarded;
     // Nothing of what was shown is left.
     this.soFar = null;
     this.body = null;

@@ -7,7 +7,7 @@ import { KeptBody } from "./kept-body.ts";
 import type { Begun, CaptureStore, KeptFile, ToKeep } from "./store/capture-store.ts";
 
 /** Bytes of columns of a part, unless there is even less room. */
-const usualPart = 32 << 20;
+const usualPart = 16 << 20;
 
 interface Ways {
   readonly store: CaptureStore;
@@ -63,9 +63,10 @@ export class Parting implements PartSink {
     return this.begun!.finish(capture, labels);
   }
 
-  /** Leaves nothing behind. */
+  /** Leaves nothing behind; what cannot be removed now goes at the next sweep. */
   async discard(): Promise<void> {
-    await this.begun?.discard();
+    const { begun } = this;
     this.begun = null;
+    await begun?.discard().catch(() => {});
   }
 }

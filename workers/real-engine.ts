@@ -1,10 +1,10 @@
 // The engine the capture worker runs. Large spans are measured in threads of their own, one for spans, one for the whole.
 
-import type { Capture, Channel } from "../src/capture/capture.ts";
+import type { Capture } from "../src/capture/capture.ts";
 import { readCapture } from "../src/capture/readers.ts";
 import { analyse } from "../src/exhaust/analyse.ts";
 import type { Span } from "../src/exhaust/analysis.ts";
-import { isJudged } from "../src/exhaust/channels.ts";
+import { isJudged, isSensor } from "../src/exhaust/channels.ts";
 import { limitsInForce } from "../src/exhaust/limits.ts";
 import { measurePair } from "../src/exhaust/pair.ts";
 import { warningsOf } from "../src/exhaust/warnings.ts";
@@ -44,10 +44,6 @@ export const engine: Engine = {
   },
   store: captureStore,
 };
-
-function isSensor({ role }: Channel): boolean {
-  return role === "front-o2" || role === "rear-o2" || role === "front-lambda";
-}
 
 function samplesIn({ channels }: Capture, span: Span = { from: -Infinity, to: Infinity }): number {
   const counts = channels.map(({ series: { time } }) => firstFrom(time, span.to) - firstFrom(time, span.from));

@@ -86,9 +86,9 @@ export class InParts {
     refuseNew(recording, columns);
     const time = this.#timeOf(recording);
     const channels = columns.map((column, i): Channel => {
-      const { values } = recording.columns[column]!;
-      if (values.length !== countOf(time)) throw new NotInParts("rows of unlike length");
-      return { ...capture.channels[i]!, series: { time, samples: tallies[i]!.take(values, this.#taken) } };
+      const recorded = recording.columns[column]!;
+      if (recorded.values.length !== countOf(time)) throw new NotInParts("rows of unlike length");
+      return { ...capture.channels[i]!, series: { time, samples: tallies[i]!.take(recorded, this.#taken) } };
     });
     this.#steps.take(time);
     this.#taken += countOf(time);

@@ -28,6 +28,7 @@ export class PartTally {
   private holes = 0;
   private runs = 0;
   private isInHole = false;
+  private hasAny = false;
   private low = Number.POSITIVE_INFINITY;
   private high = Number.NEGATIVE_INFINITY;
 
@@ -47,13 +48,16 @@ export class PartTally {
    * @param at  rows before it.
    * @throws NotInParts where the whole would be read otherwise than its first part.
    */
-  take(values: Samples, at: number): Samples {
-    const present = picked(values, null, this.choices.missing);
-    this.countHoles(values);
-    this.widen(present);
+  take({ values, isFull = false }: Recorded, at: number): Samples {
+    const { missing } = this.choices;
+    const present = picked(values, null, missing);
+    if (isFull) this.isInHole = false;
+    else this.countHoles(values);
+    this.rows += values.length;
     if (this.holes < this.rows !== this.hadValue) throw new NotInParts("values in a channel that had none");
+    this.hasAny ||= (isFull && missing === undefined) || hasValue(present);
     const { role, assumedUnit: unit } = this.channel;
-    if (this.isUnitGuessed && assumedUnit(role, () => [this.low, this.high]) !== unit)
+    if (this.isUnitGuessed && assumedUnit(role, () => this.widened(present)) !== unit)
       throw new NotInParts("numbers of another unit");
     const samples = converted(present, this.conversion);
     countMarks(this.channel, samples, this.marks);
@@ -65,11 +69,8 @@ export class PartTally {
   /** @throws NotInParts where it has values in some rows only. */
   seen(): Seen {
     if (isSparse(this.rows, this.holes, this.runs)) throw new NotInParts("values in some rows only");
-    return {
-      hasValue: this.low <= this.high,
-      some: Float64Array.from(this.some),
-      mark: markIn(this.channel, this.marks),
-    };
+    const some = Float64Array.from(this.some);
+    return { hasValue: this.hasAny, some, mark: markIn(this.channel, this.marks) };
   }
 
   private countHoles(values: Samples): void {
@@ -79,12 +80,13 @@ export class PartTally {
       if (isHole && !this.isInHole) this.runs++;
       this.isInHole = isHole;
     }
-    this.rows += values.length;
   }
 
-  private widen(values: Samples): void {
+  /** Range of this part and all before it. */
+  private widened(values: Samples): readonly [low: number, high: number] {
     const [low, high] = rangeOf(values);
     this.low = Math.min(this.low, low);
     this.high = Math.max(this.high, high);
+    return [this.low, this.high];
   }
 }

@@ -31,18 +31,19 @@ export const isJudged = (channel: Pick<Channel, "role" | "name">): boolean =>
 
 const sensorRoles: readonly Role[] = ["front-o2", "rear-o2", "front-lambda"];
 
+/** Whether a span is measured on a channel. */
+export const isSensor = ({ role }: Pick<Channel, "role">): boolean => sensorRoles.includes(role);
+
 /** The bank asked for, else the first that has an oxygen sensor, else 1. */
 export function bankOf(capture: Capture, wanted?: Bank): Bank {
   if (wanted) return wanted;
-  const has = (bank: Bank) => capture.channels.some((c) => c.bank === bank && sensorRoles.includes(c.role));
+  const has = (bank: Bank) => capture.channels.some((c) => c.bank === bank && isSensor(c));
   return !has(1) && has(2) ? 2 : 1;
 }
 
 /** Banks with an oxygen sensor, in order. */
 export function banksIn(capture: Capture): Bank[] {
-  return ([1, 2] as const).filter((bank) =>
-    capture.channels.some((c) => c.bank === bank && sensorRoles.includes(c.role)),
-  );
+  return ([1, 2] as const).filter((bank) => capture.channels.some((c) => c.bank === bank && isSensor(c)));
 }
 
 /** The first channel of each role, in file order, that holds any value. */

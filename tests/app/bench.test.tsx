@@ -48,6 +48,17 @@ describe("the empty bench", () => {
 });
 
 describe("the bench", () => {
+  test("says what is known of a recording that is too large to be measured as a whole", async () => {
+    up = putUp();
+    up.service.refuse({ code: "too-large", what: "Larger than memory.", remedy: "Choose a shorter span." });
+    dropFile("large.csv");
+    await waitFor(async () =>
+      expect((await region("Answer")).textContent).toBe("Larger than memory. Choose a shorter span."),
+    );
+    expect((await region("Lift-offs")).textContent).toMatch(/Not looked for/);
+    await waitFor(async () => expect((await region("Readings")).textContent).toMatch(/Larger than memory/));
+  });
+
   test("answers first, lists lift-offs and readings, and keeps the bench when another file fails", async () => {
     up = await putUpBench();
     expect((await region("Answer")).textContent).toMatch(/The throttle closed 2 times.*0\.35 s/);

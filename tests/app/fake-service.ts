@@ -83,15 +83,21 @@ export interface FakeService extends CaptureService {
   readonly corrections: unknown[];
   /** The next `open` waits for `release`, or fails with this problem. */
   behave(next: { readonly problem?: Problem; readonly wait?: Promise<void>; readonly summary?: CaptureSummary }): void;
+  /** The whole, and every span, is refused from now on. */
+  refuse(problem: Problem): void;
 }
 
 export function fakeService(): FakeService {
   let next: Parameters<FakeService["behave"]>[0] = {};
   let held: CaptureSummary | null = null;
+  let refused: Problem | null = null;
   let cancel: ((problem: Problem) => void) | null = null;
   const corrections: unknown[] = [];
   return {
     corrections,
+    refuse(problem) {
+      refused = problem;
+    },
     behave(wanted) {
       next = wanted;
     },
@@ -152,6 +158,7 @@ export function fakeService(): FakeService {
     }),
     saveSpan: async () => ({ ok: true, value: new Blob(["time\n"]) }),
     async measure(_, span) {
+      if (refused) return { ok: false, problem: refused };
       const value: SpanReadings = {
         span,
         sensors: { front: sensor, rear: sensor },
@@ -164,6 +171,7 @@ export function fakeService(): FakeService {
       return { ok: true, value };
     },
     async whole(_, { edits = [] }) {
+      if (refused) return { ok: false, problem: refused };
       const shown = liftOffs.map((one) => {
         const edit = edits.find((e) => e.kind === "reject" && e.id === one.id);
         return edit?.kind === "reject" ? { ...one, rejected: edit.because, setAside: "hand" as const } : one;

@@ -3,6 +3,7 @@
 import { type Component, createSignal, For, Show } from "solid-js";
 import { formatReading, formatTime, formatValue, readingInWords } from "../../drawing/format.ts";
 import type { LiftOff } from "../../exhaust/analysis.ts";
+import type { Readings } from "../state/readings.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import { fuelCutWords } from "../words.ts";
 import { LiftOffOverlay } from "./LiftOffOverlay.tsx";
@@ -17,7 +18,7 @@ export const LiftOffList: Component = () => {
           {liftOffs.placing()?.kind === "add" ? "Cancel" : "Add one"}
         </button>
       </div>
-      <Show when={liftOffs.list().length > 0} fallback={<p class="soft">None found.</p>}>
+      <Show when={liftOffs.list().length > 0} fallback={<p class="soft">{noneWord(readings)}</p>}>
         <ul class="events" classList={{ stale: readings.isReadingWhole() }}>
           <For each={liftOffs.list()}>{(one, i) => <LiftOffLine lift={one} number={i() + 1} />}</For>
         </ul>
@@ -28,6 +29,11 @@ export const LiftOffList: Component = () => {
     </section>
   );
 };
+
+function noneWord({ whole, wholeProblem }: Readings): string {
+  if (whole()) return "None found.";
+  return wholeProblem() ? "Not looked for: the recording could not be read as a whole." : "Looking for them …";
+}
 
 const LiftOffLine: Component<{ readonly lift: LiftOff; readonly number: number }> = (props) => {
   const { liftOffs } = useWorkbench();

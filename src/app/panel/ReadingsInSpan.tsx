@@ -16,7 +16,9 @@ export const ReadingsInSpan: Component = () => {
   return (
     <section aria-label="Readings" aria-busy={readings.isMeasuring()}>
       <h2>{title()}</h2>
-      <Show when={readings.spanProblem()}>{(problem) => <ProblemNote problem={problem()} />}</Show>
+      <Show when={!readings.isMeasuring() && readings.spanProblem()}>
+        {(problem) => <ProblemNote problem={problem()} />}
+      </Show>
       <Show when={readings.inSpan()}>
         {(inSpan) => <ReadingsTable readings={inSpan()} stale={readings.isMeasuring()} />}
       </Show>

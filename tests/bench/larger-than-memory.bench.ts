@@ -1,0 +1,49 @@
+// Files whose columns are more than the worker holds in memory (1.5 GiB): opened in Chromium, and reopened after a reload.
+
+import { type Bench, megabytes, ms, type Row } from "./bench.ts";
+import { columnBytes, largeFile } from "./files.ts";
+import { ask, inBrowser } from "./in-browser.ts";
+
+/** Memory may hold a part, the bounds of blocks (3 %) and a constant. */
+const share = 0.05;
+const constant = 200e6;
+
+async function opened(kind: "csv" | "wav", rows: number): Promise<Row[]> {
+  const file = largeFile(kind, rows);
+  const browser = await inBrowser();
+  const { page } = browser;
+  await browser.choose(file.path);
+  const before = browser.peakMemory();
+  const { first, all, id } = await ask(page, "open");
+  const peak = browser.peakMemory() - before;
+  const problem = await ask(page, "kept");
+  if (problem) throw new Error(problem.what);
+  await page.reload();
+  const again = await ask(page, "reopen", id);
+  await browser.close();
+  const columns = columnBytes(rows);
+  const what = `${kind === "csv" ? "clean CSV" : "WAV"}, ${megabytes(file.size)}`;
+  return [
+    {
+      what: `${what}: peak memory above the empty page`,
+      budget: "<= 5 % of the columns + 200 MB",
+      figure: megabytes(peak),
+      peer: `columns ${megabytes(columns)}`,
+      ratio: `${((100 * peak) / columns).toFixed(1)} %`,
+      holds: peak <= share * columns + constant,
+    },
+    {
+      what: `${what}: first picture, and after a reload`,
+      budget: "<= 0.5 s, <= 0.7 s",
+      figure: `${ms(first)}, ${ms(again)}`,
+      peer: `until it is open ${(all / 1000).toFixed(1)} s`,
+      ratio: `${((100 * first) / all).toFixed(1)} %`,
+      holds: first <= 500 && again <= 700,
+    },
+  ];
+}
+
+export const bench: Bench = {
+  name: "larger-than-memory",
+  run: async () => [...(await opened("csv", 105_000_000)), ...(await opened("wav", 200_000_000))],
+};
