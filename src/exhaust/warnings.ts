@@ -2,7 +2,7 @@
 
 import type { Bank, Capture, Channel, Remark } from "../capture/capture.ts";
 import { type Crossings, findCrossings } from "../signal/crossings.ts";
-import { extremesOf } from "../signal/levels.ts";
+import { extremesOf } from "../signal/extremes.ts";
 import { noiseOf } from "../signal/noise.ts";
 import { type Samples, type Series, timeAt } from "../signal/series.ts";
 

@@ -1,6 +1,7 @@
 // Levels of a signal: its two states, its amplitude and its extremes, each with bounds.
 
 import { coverage } from "./edge.ts";
+import { extremesOf } from "./extremes.ts";
 import { noiseOf, quantisationOf } from "./noise.ts";
 import { type Quantiles, quantilesOf } from "./quantiles.ts";
 import { atLeast, atMost, measured, notResolvable, type Reading, type Unit } from "./reading.ts";
@@ -55,33 +56,6 @@ function higher(counts: Uint32Array, from: number) {
 export function percentileLevels(samples: Samples, low = 0.05, high = 0.95): Levels | null {
   const [bottom, top] = percentiles(samples, [low, high]);
   return Number.isNaN(bottom) ? null : { low: bottom!, high: top! };
-}
-
-/**
- * Lowest and highest finite sample; [Infinity, -Infinity] where there is none.
- *
- * @param samples  any length, one unit; NaN and infinite ones are skipped.
- */
-export function extremesOf(samples: Samples): [low: number, high: number] {
-  let low = Infinity;
-  let high = -Infinity;
-  for (let i = 0; i < samples.length; i++) {
-    low = Math.min(low, samples[i]!);
-    high = Math.max(high, samples[i]!);
-  }
-  return low > -Infinity && high < Infinity ? [low, high] : extremesAmong(samples);
-}
-
-/** The same where some samples are missing or infinite: the quick way above then ends in NaN or infinity. */
-function extremesAmong(samples: Samples): [low: number, high: number] {
-  let low = Infinity;
-  let high = -Infinity;
-  for (let i = 0; i < samples.length; i++) {
-    const sample = samples[i]!;
-    if (sample < low && sample > -Infinity) low = sample;
-    if (sample > high && sample < Infinity) high = sample;
-  }
-  return [low, high];
 }
 
 export interface LevelRule {

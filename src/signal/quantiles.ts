@@ -1,5 +1,6 @@
 // Percentiles of many samples without putting them all in order.
 
+import { extremesOf } from "./extremes.ts";
 import type { Samples } from "./series.ts";
 
 /** Value below which a share (0 … 1) of the samples lies; see `percentiles` for the definition. */
@@ -20,23 +21,35 @@ const classes = 1 << 16;
  * order. One pass to count, one for each share asked for.
  */
 export function quantilesOf(samples: Samples): { readonly count: number; readonly at: Quantiles } {
-  const [count, low, high] = finiteExtremes(samples);
-  const between = (order: (k: number) => number) => (share: number) => {
+  const { count, order } = orderOf(samples);
+  const at = (share: number) => {
     if (count === 0) return NaN;
     const place = Math.min(Math.max(share, 0), 1) * (count - 1);
     const below = Math.floor(place);
     const value = order(below);
     return place === below ? value : value + (place - below) * (order(below + 1) - value);
   };
-  if (samples.length <= fewSamples || high === low) {
-    const sorted = new Float64Array(samples).filter((v) => Math.abs(v) < Infinity).sort();
-    return { count, at: between((k) => sorted[k]!) };
-  }
-  return { count, at: between(orderOf(samples, low, high)) };
+  return { count, at };
 }
 
-/** The k-th smallest finite sample. Classes looked into are kept: neighbours, and the same shares, are asked for again. */
-function orderOf(samples: Samples, low: number, high: number): (k: number) => number {
+interface Order {
+  /** Finite samples. */
+  readonly count: number;
+  /** The k-th smallest of them, 0 <= k < count. */
+  readonly order: (k: number) => number;
+}
+
+function orderOf(samples: Samples): Order {
+  if (samples.length > fewSamples) {
+    const [low, high] = extremesOf(samples);
+    if (high > low) return classesOf(samples, low, high);
+  }
+  const sorted = new Float64Array(samples).filter((v) => Math.abs(v) < Infinity).sort();
+  return { count: sorted.length, order: (k) => sorted[k]! };
+}
+
+/** Counted into classes. Those looked into are kept: neighbours, and the same shares, are asked for again. */
+function classesOf(samples: Samples, low: number, high: number): Order {
   const scale = (classes - 1) / (high - low);
   const counts = new Uint32Array(classes);
   for (let i = 0; i < samples.length; i++) {
@@ -44,8 +57,9 @@ function orderOf(samples: Samples, low: number, high: number): (k: number) => nu
     if (v >= low && v <= high) counts[((v - low) * scale) | 0]!++;
   }
   const kept = new Map<number, Float64Array>();
-  return (k) => {
-    let [index, before] = [0, 0];
+  const order = (k: number) => {
+    let index = 0;
+    let before = 0;
     while (before + counts[index]! <= k) before += counts[index++]!;
     let values = kept.get(index);
     if (values === undefined) {
@@ -54,6 +68,7 @@ function orderOf(samples: Samples, low: number, high: number): (k: number) => nu
     }
     return values[k - before]!;
   };
+  return { count: counts.reduce((sum, own) => sum + own, 0), order };
 }
 
 function inClass(
@@ -62,22 +77,12 @@ function inClass(
   { index, count }: { readonly index: number; readonly count: number },
 ): Float64Array<ArrayBuffer> {
   const values = new Float64Array(count);
+  // Half a class of room on either side: only what lies near is put into its class exactly as when it was counted.
+  const [from, to] = [Math.max(low, low + (index - 0.5) / scale), Math.min(high, low + (index + 1.5) / scale)];
   let found = 0;
   for (let i = 0; i < samples.length && found < count; i++) {
     const v = samples[i]!;
-    if (v >= low && v <= high && (((v - low) * scale) | 0) === index) values[found++] = v;
+    if (v >= from && v <= to && (((v - low) * scale) | 0) === index) values[found++] = v;
   }
   return values.sort();
-}
-
-function finiteExtremes(samples: Samples): [count: number, low: number, high: number] {
-  let [count, low, high] = [0, Infinity, -Infinity];
-  for (let i = 0; i < samples.length; i++) {
-    const v = samples[i]!;
-    if (!(Math.abs(v) < Infinity)) continue;
-    count++;
-    if (v < low) low = v;
-    if (v > high) high = v;
-  }
-  return [count, low, high];
 }

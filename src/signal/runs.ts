@@ -1,6 +1,7 @@
 // The stretches of samples that hang together: nothing is ever measured from one into the next.
 
 import { gapLimit, type Samples, type Series } from "./series.ts";
+import { sumOf } from "./sums.ts";
 
 /**
  * Runs of samples that hang together: finite, and no step between neighbours above the gap limit.
@@ -15,15 +16,35 @@ export function runsOf(series: Series): Int32Array {
   for (let i = 0; i < samples.length; ) {
     while (i < samples.length && !isFiniteAt(samples, i)) i++;
     if (i === samples.length) break;
-    edges.push(i++);
-    if (time.kind === "even") while (i < samples.length && isFiniteAt(samples, i)) i++;
-    else {
-      const { stamps } = time;
-      while (i < samples.length && isFiniteAt(samples, i) && !(stamps[i]! - stamps[i - 1]! > limit)) i++;
-    }
+    const end = endOfFinite(samples, i);
     edges.push(i);
+    if (time.kind === "stamped") {
+      const { stamps } = time;
+      for (let k = i + 1; k < end; k++) if (stamps[k]! - stamps[k - 1]! > limit) edges.push(k, k);
+    }
+    edges.push(end);
+    i = end;
   }
   return Int32Array.from(edges);
+}
+
+/** First and longest block that is looked at as a whole. */
+const firstBlock = 16;
+const longestBlock = 4096;
+
+/**
+ * First index after `from` whose sample is not finite; the length where all are. A finite sum shows at once that a whole
+ * block is finite. Blocks grow from short ones, so that what a block in vain looks at twice is no longer than what was found.
+ */
+function endOfFinite(samples: Samples, from: number): number {
+  let i = from;
+  let block = firstBlock;
+  while (i + block <= samples.length && Math.abs(sumOf(samples, i, i + block)) < Infinity) {
+    i += block;
+    block = Math.min(2 * block, longestBlock);
+  }
+  while (i < samples.length && isFiniteAt(samples, i)) i++;
+  return i;
 }
 
 /** Neither NaN nor infinite: only then is the difference from itself 0. */

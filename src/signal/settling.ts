@@ -1,6 +1,7 @@
 // How a transition ends: overshoot and settling time; and levels given as percent of the way.
 
-import { extremesOf, type Levels } from "./levels.ts";
+import { extremesOf } from "./extremes.ts";
+import type { Levels } from "./levels.ts";
 import { noiseOf, quantisationOf } from "./noise.ts";
 import { atLeast, measured, notResolvable, type Reading } from "./reading.ts";
 import { runsOf } from "./runs.ts";

@@ -5,7 +5,7 @@ import type { Samples } from "./series.ts";
 /**
  * Sum of samples [from, to); NaN or infinite where one of them is.
  *
- * @param from, to  indices, half-open.
+ * @param from, to  indices, half-open; from <= to.
  */
 export function sumOf(samples: Samples, from: number, to: number): number {
   // Begun one by one: taken out of an array, they take four times as long.
@@ -14,13 +14,14 @@ export function sumOf(samples: Samples, from: number, to: number): number {
   let c = 0;
   let d = 0;
   let i = from;
-  for (; i + 3 < to; i += 4) {
+  // The odd ones first: after the long loop they would be code that was compiled before it was ever reached.
+  for (const first = from + ((to - from) & 3); i < first; i++) a += samples[i]!;
+  for (; i < to; i += 4) {
     a += samples[i]!;
     b += samples[i + 1]!;
     c += samples[i + 2]!;
     d += samples[i + 3]!;
   }
-  for (; i < to; i++) a += samples[i]!;
   return a + b + c + d;
 }
 

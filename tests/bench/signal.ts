@@ -4,8 +4,9 @@
 import { spawnSync } from "node:child_process";
 import { zeroPhaseLowPass } from "../../src/signal/butterworth.ts";
 import { findCrossings } from "../../src/signal/crossings.ts";
+import { extremesOf } from "../../src/signal/extremes.ts";
 import { correlate } from "../../src/signal/fourier.ts";
-import { extremesOf, stateLevels } from "../../src/signal/levels.ts";
+import { stateLevels } from "../../src/signal/levels.ts";
 import { meanOf } from "../../src/signal/mean.ts";
 import { medianFilter } from "../../src/signal/median-filter.ts";
 import { noiseOf } from "../../src/signal/noise.ts";

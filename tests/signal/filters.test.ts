@@ -4,7 +4,7 @@ import { describe, expect, test } from "vitest";
 import { zeroPhaseLowPass, zeroPhaseRise } from "../../src/signal/butterworth.ts";
 import { percentileLevels } from "../../src/signal/levels.ts";
 import { medianFilter, medianFilterKeeps } from "../../src/signal/median-filter.ts";
-import { savitzkyGolay, savitzkyGolayRise } from "../../src/signal/savitzky-golay.ts";
+import { savitzkyGolay, savitzkyGolayRise, savitzkyGolayWeights } from "../../src/signal/savitzky-golay.ts";
 import { findTransitions } from "../../src/signal/transitions.ts";
 import { sampled } from "./signals.ts";
 
@@ -28,6 +28,32 @@ describe("filters", () => {
     const polynomial = { width: 51, degree: 2 };
     const smooth = savitzkyGolay(jump, polynomial);
     expect(Math.abs(riseOf(smooth) / savitzkyGolayRise(polynomial, step) - 1)).toBeLessThan(0.02);
+  });
+
+  // The definition again, window by window: the fitted value is the weighted sum, or missing.
+  test("fit a polynomial to every whole window of records of any length, and to no other", () => {
+    const samples = Float64Array.from({ length: 45 }, (_, i) => (i === 20 ? NaN : Math.sin(i * i)));
+    for (const rule of [
+      { width: 7, degree: 3 },
+      { width: 5, degree: 2, derivative: 1 },
+    ]) {
+      const weights = savitzkyGolayWeights(rule);
+      const reach = (rule.width - 1) / 2;
+      for (let length = 0; length <= samples.length; length++) {
+        const want = Array.from({ length }, (_, i) => {
+          const window = samples.subarray(0, length).slice(Math.max(0, i - reach), i + reach + 1);
+          return i >= reach && window.length === rule.width
+            ? window.reduce((sum, sample, k) => sum + weights[k]! * sample, 0)
+            : NaN;
+        });
+        const found = savitzkyGolay(samples.subarray(0, length), rule);
+        expect(found.length).toBe(length);
+        want.forEach((value, i) => {
+          if (Number.isNaN(value)) expect(found[i]).toBeNaN();
+          else expect(found[i]).toBeCloseTo(value, 12);
+        });
+      }
+    }
   });
 
   test("write into room that is given, and refuse room of another length", () => {

@@ -165,6 +165,32 @@ describe("gaps", () => {
     expect([...runsOf(part)]).toEqual([0, 1, 1, 3]);
   });
 
+  test("cut runs out of long series as a walk from sample to sample does", () => {
+    const spoilt = fc.tuple(fc.integer({ min: 0, max: 9999 }), fc.constantFrom(NaN, Infinity, -Infinity));
+    const holes = fc.array(fc.integer({ min: 1, max: 9999 }), { maxLength: 4 });
+    fc.assert(
+      fc.property(fc.array(spoilt, { maxLength: 8 }), holes, fc.boolean(), (marks, cuts, isEven) => {
+        // Sums of the largest doubles overflow, and are no sign of a missing sample.
+        const samples = new Float64Array(10_000).fill(1.7e308);
+        for (const [i, mark] of marks) samples[i] = mark;
+        const isCut = (i: number) => !isEven && cuts.includes(i);
+        let now = 0;
+        const stamps = samples.map((_, i) => (now += isCut(i) ? 50 : 1));
+        const time = isEven
+          ? ({ kind: "even", start: 0, step: 1, count: 10_000 } as const)
+          : { kind: "stamped" as const, stamps };
+        const want: number[] = [];
+        samples.forEach((sample, i) => {
+          if (!Number.isFinite(sample)) return;
+          if (i === 0 || !Number.isFinite(samples[i - 1]!) || isCut(i)) want.push(i, i);
+          want[want.length - 1] = i + 1;
+        });
+        expect([...runsOf({ time, samples })]).toEqual(want);
+      }),
+      { seed: 8, numRuns: 100 },
+    );
+  });
+
   test("tells repeated values and the true rate of refreshing", () => {
     const samples = Float64Array.from({ length: 300 }, (_, i) => Math.sin(Math.floor(i / 3)));
     const facts = describeTimeBase({ time: { kind: "even", start: 0, step: 0.01, count: 300 }, samples });

@@ -30,6 +30,14 @@ describe("statistics", () => {
   test("takes the same percentiles by counting as by sorting", () => {
     const next = normal(5);
     const values = Float64Array.from({ length: 100_000 }, (_, i) => (i % 97 === 0 ? NaN : next()));
+    expectPercentilesAsSorted(values);
+    // Classes narrower than two neighbouring numbers are apart, and many equal values.
+    expectPercentilesAsSorted(values.map((v) => 1e15 + v));
+    expectPercentilesAsSorted(values.map((v) => Math.round(20 * v) / 20));
+    expect(percentile(Float64Array.of(NaN, NaN), 0.5)).toBeNaN();
+  });
+
+  function expectPercentilesAsSorted(values: Float64Array): void {
     const sorted = values.filter((v) => !Number.isNaN(v)).sort();
     const { count, at } = quantilesOf(values);
     expect(count).toBe(sorted.length);
@@ -39,8 +47,7 @@ describe("statistics", () => {
       const want = sorted[below]! + (place - below) * ((sorted[below + 1] ?? 0) - sorted[below]!);
       expect(at(share)).toBeCloseTo(place === below ? sorted[below]! : want, 12);
     }
-    expect(percentile(Float64Array.of(NaN, NaN), 0.5)).toBeNaN();
-  });
+  }
 
   // Closed form: values a +- b, half each, have the root mean square b about their mean, wherever a lies.
   test("finds the root mean square about a far mean, past missing samples, of a course that wanders", () => {
