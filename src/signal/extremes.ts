@@ -8,13 +8,20 @@ import type { Samples } from "./series.ts";
  * @param samples  any length, one unit; NaN and infinite ones are skipped.
  */
 export function extremesOf(samples: Samples): [low: number, high: number] {
-  let low = Infinity;
-  let high = -Infinity;
-  for (let i = 0; i < samples.length; i++) {
+  // Two at a time, which need not wait for each other.
+  const odd = samples.length % 2;
+  let low = odd === 1 ? samples[0]! : Infinity;
+  let high = odd === 1 ? samples[0]! : -Infinity;
+  let lowToo = low;
+  let highToo = high;
+  for (let i = odd; i < samples.length; i += 2) {
     low = Math.min(low, samples[i]!);
     high = Math.max(high, samples[i]!);
+    lowToo = Math.min(lowToo, samples[i + 1]!);
+    highToo = Math.max(highToo, samples[i + 1]!);
   }
-  return low > -Infinity && high < Infinity ? [low, high] : extremesAmong(samples);
+  const extremes: [number, number] = [Math.min(low, lowToo), Math.max(high, highToo)];
+  return extremes[0] > -Infinity && extremes[1] < Infinity ? extremes : extremesAmong(samples);
 }
 
 /** The same where some samples are missing or infinite: the quick way above then ends in NaN or infinity. */

@@ -16,7 +16,7 @@ export function powerOfTwo(count: number): number {
 /** A transform of one length; its tables are made once. */
 export interface RealTransform {
   readonly size: number;
-  /** Spectrum of `signal` (zeros appended up to size): size interleaved complex pairs, written over at the next call. */
+  /** Lower half of the spectrum of `signal` (zeros appended up to size): size / 2 + 1 complex pairs; see `realTransform`. */
   forward(signal: Float64Array): Float64Array;
 }
 
@@ -24,7 +24,8 @@ export interface RealTransform {
  * A transform of real signals of one length.
  *
  * @param size  a power of two, at least 2.
- * @returns a transform that owns its spectrum: the next call writes it over.
+ * @returns a transform that owns its spectrum: the next call writes it over. What lies behind size / 2 + 1 pairs, whose
+ *          mirror image the rest would be, is not filled in.
  * @throws Error for another size (fft.js).
  */
 export function realTransform(size: number): RealTransform {
@@ -37,7 +38,6 @@ export function realTransform(size: number): RealTransform {
       padded.fill(0);
       padded.set(signal.subarray(0, size));
       fft.realTransform(spectrum, padded);
-      fft.completeSpectrum(spectrum);
       return spectrum;
     },
   };

@@ -35,7 +35,7 @@ export function stateLevels(samples: Samples, { bins = 100 }: { readonly bins?: 
   const scale = bins / (high - low);
   for (let i = 0; i < samples.length; i++) {
     const sample = samples[i]!;
-    if (Math.abs(sample) < Infinity) counts[Math.min(bins - 1, Math.floor((sample - low) * scale))]!++;
+    if (Math.abs(sample) < Infinity) counts[Math.min(bins - 1, ((sample - low) * scale) | 0)]!++;
   }
   const half = Math.floor(bins / 2);
   const mode = (from: number, to: number) => counts.subarray(from, to).reduce(higher(counts, from), from);

@@ -5,6 +5,7 @@ import { powerOfTwo, realTransform } from "./fourier.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
 import { runsOf } from "./runs.ts";
 import { type Samples, type Series, slice, timeAt } from "./series.ts";
+import { sumOf } from "./sums.ts";
 import type { Hertz, Seconds } from "./units.ts";
 import { usualStep } from "./usual-step.ts";
 
@@ -31,9 +32,7 @@ export function welch(samples: Samples, step: Seconds, segment: number): Spectru
   const part = new Float64Array(segment);
   let count = 0;
   for (let from = 0; from + segment <= samples.length; from += segment / 2) {
-    let mean = 0;
-    for (let i = 0; i < segment; i++) mean += samples[from + i]!;
-    mean /= segment;
+    const mean = sumOf(samples, from, from + segment) / segment;
     if (!Number.isFinite(mean)) continue;
     for (let i = 0; i < segment; i++) part[i] = window[i]! * (samples[from + i]! - mean);
     const spectrum = transform.forward(part);

@@ -36,18 +36,18 @@ export function momentsAbout(samples: Samples, middle: number): readonly [sum: n
   let aa = 0;
   let bb = 0;
   let i = 0;
-  for (; i + 1 < samples.length; i += 2) {
+  for (const first = samples.length & 1; i < first; i++) {
+    const p = samples[i]! - middle;
+    a += p;
+    aa += p * p;
+  }
+  for (; i < samples.length; i += 2) {
     const p = samples[i]! - middle;
     const q = samples[i + 1]! - middle;
     a += p;
     b += q;
     aa += p * p;
     bb += q * q;
-  }
-  if (i < samples.length) {
-    const p = samples[i]! - middle;
-    a += p;
-    aa += p * p;
   }
   return [a + b, aa + bb];
 }

@@ -1,5 +1,5 @@
 // npm run bench:signal: kernels over 10 million samples, against numpy and SciPy for the same work in the same run.
-// Both sides count processor time, so that other work on the machine hardly matters; the least of three runs stands.
+// Both sides count processor time, so that other work on the machine hardly matters; the least of five runs stands.
 
 import { spawnSync } from "node:child_process";
 import { zeroPhaseLowPass } from "../../src/signal/butterworth.ts";
@@ -108,7 +108,7 @@ extra = 0
 out = {}
 for name, code in json.loads(sys.argv[2]).items():
     times = []
-    for _ in range(3):
+    for _ in range(5):
         extra = 0
         start = time.process_time()
         eval(code)
@@ -121,9 +121,9 @@ function asSeries(samples: Float64Array): Series {
   return { time: { kind: "even", start: 0, step: 1e-4, count: samples.length }, samples };
 }
 
-/** Least processor time of three runs, ms. */
+/** Least processor time of five runs, ms. */
 function timed(work: () => unknown): number {
-  const times = [0, 1, 2].map(() => {
+  const times = [0, 1, 2, 3, 4].map(() => {
     const start = process.cpuUsage();
     work();
     const { user, system } = process.cpuUsage(start);
