@@ -71,8 +71,9 @@ const bentBetween = 1;
  * @returns null where the samples carry no noise, or where no window tells.
  *
  * So that what is not yet visible in the widest one stays small (undersmoothing), a narrower one is taken: the last but one
- * for the parabola, the last but two for the cubic, whose bias grows with a higher power of the width. Of the two, the one
- * with the smaller deviation.
+ * for the parabola, the last but two for the cubic, whose bias grows with a higher power of the width. Where so many narrower
+ * ones are not accepted, the samples are too few to show a bend, and no window counts. Of the two, the one with the smaller
+ * deviation.
  *
  * Two levels are met by the one fit, so what its errors at both have in common drops out of the time between them: a
  * shift does so wholly, a bend nearly, and what stays is about what a straight line through all of the edge would leave. The
@@ -132,7 +133,7 @@ class Ladder {
   }
 
   chosen(): SmoothCourse | null {
-    const course = this.#accepted[Math.max(0, this.#accepted.length - 1 - this.#stepBack)];
+    const course = this.#accepted[this.#accepted.length - 1 - this.#stepBack];
     return course && course.deviation <= firmShare * course.fit.half ? course : null;
   }
 }
