@@ -21,11 +21,14 @@ scope 0.2 to 10 kHz, polled 1 to 10 Hz with jitter, repeated values and lost row
 - **measured**: share of the cases graded \`measured\`.
 - **width / best**: median over measured cases of the width of the bounds over the narrowest possible: 0.95 steps for an
   edge that hides between two samples, 1.55 for the difference of two, 3.92 Cramer-Rao deviations with both levels, width
-  and place of the edge unknown for a resolved one (\`shapes.ts\`), by one who knows its form. A frequency: two instants, by one
-  who knows whether cycles vary (\`cases.ts\`). Nobody told us either: that the cycles of a sine may vary by as much as they could
-  without showing it makes the bounds wider by two to three (\`meanPeriodBounds\`), which counts most where four cycles are all there is.
-- **width / best of whole**: the same against the Cramer-Rao bound of one sine over the whole record.
-- hidden: fewer than 2 samples in the edge's 10-90 %; coarse: 2 to 10; resolved: more.
+  and place of the edge unknown for all others (\`shapes.ts\`), by one who knows its form. A frequency: two instants, by one
+  who knows whether cycles vary (\`cases.ts\`). Nobody told us either.
+- **of any form**: the same against one who is not told the form of an edge: the Cramer-Rao bound when it may be any mixture
+  of the three forms (of one middle and 10-90 % time), or the steps, where they leave less open and noise does not hide
+  between which samples the edge lies.
+- **by steps**: the same for coarse edges, taken for unresolved as they are: 0.95 steps, 1.55 for the difference of two.
+- **of whole**: the same against the Cramer-Rao bound of one sine over the whole record.
+- hidden: fewer than 2 samples in the edge's 10-90 %; coarse: 2 to 10; resolved: more. Of two edges: hidden or resolved where both are.
 
 ${table}
 `;

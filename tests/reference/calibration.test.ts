@@ -52,6 +52,10 @@ describe("the calibration suite", () => {
     }
     expect(width("delay, polled, hidden")[0]).toBeLessThan(1.6);
     expect(Math.max(...width("crossing time, scope"))).toBeLessThan(2.6);
+    // What is wanted, against one who is told the form of an edge no more than we are.
+    for (const { name, widthOfAnyForm } of cells.filter((cell) => cell.name.endsWith("resolved"))) {
+      expect(widthOfAnyForm, name).toBeLessThanOrEqual(2);
+    }
   });
 
   test("claims no transition time, and hardly a delay, between two samples", () => {

@@ -13,6 +13,10 @@ export interface Cell {
   readonly measured: number;
   /** Median over measured cases of width / best possible; NaN where none is defined. */
   readonly width: number;
+  /** The same against one who does not know the form of an edge. */
+  readonly widthOfAnyForm: number;
+  /** The same against one who takes a coarse edge for hidden. */
+  readonly widthBySteps: number;
   /** The same against one who knows the form of the whole record. */
   readonly widthOfWhole: number;
 }
@@ -45,6 +49,8 @@ function summary(name: string, outcomes: readonly Outcome[]): Cell {
     held: claims.filter(isHeld).length,
     measured: measured.length,
     width: medianWidth(measured, ({ best }) => best),
+    widthOfAnyForm: medianWidth(measured, ({ bestOfAnyForm = NaN }) => bestOfAnyForm),
+    widthBySteps: medianWidth(measured, ({ bestBySteps = NaN }) => bestBySteps),
     widthOfWhole: medianWidth(measured, ({ bestOfWhole = NaN }) => bestOfWhole),
   };
 }
@@ -90,13 +96,16 @@ export function percent(part: number, whole: number): string {
 /** The cells as a table in Markdown. */
 export function asTable(cells: readonly Cell[]): string {
   const head =
-    "| case | trials | held | measured | width / best | width / best of whole |\n| --- | ---: | ---: | ---: | ---: | ---: |";
+    "| case | trials | held | measured | width / best | of any form | by steps | of whole |\n| --- | ---: | ---: | ---: | ---: | ---: | ---: | ---: |";
   const rows = cells.map((cell) => {
-    const [width, whole] = [cell.width, cell.widthOfWhole].map((w) => (Number.isNaN(w) ? "-" : w.toFixed(2)));
     const { name, trials, claims, held, measured } = cell;
-    return `| ${name} | ${trials} | ${percent(held, claims)} | ${percent(measured, trials)} | ${width} | ${whole} |`;
+    const widths = [cell.width, cell.widthOfAnyForm, cell.widthBySteps, cell.widthOfWhole].map((w) =>
+      Number.isNaN(w) ? "-" : w.toFixed(2),
+    );
+    const row = [name, trials, percent(held, claims), percent(measured, trials), ...widths];
+    return `| ${row.join(" | ")} |`;
   });
   const claims = cells.reduce((sum, cell) => sum + cell.claims, 0);
   const held = cells.reduce((sum, cell) => sum + cell.held, 0);
-  return [head, ...rows, `| all | ${claims} | ${percent(held, claims)} | | | |`].join("\n");
+  return [head, ...rows, `| all | ${claims} | ${percent(held, claims)} | | | | | |`].join("\n");
 }

@@ -8,8 +8,16 @@ import { noiseOf } from "../../src/signal/noise.ts";
 import type { Reading } from "../../src/signal/reading.ts";
 import type { Series } from "../../src/signal/series.ts";
 import { findTransitions, transitionTime } from "../../src/signal/transitions.ts";
+import type { Seconds } from "../../src/signal/units.ts";
 import { disturbance, type Random, type Recorder, record, rows, someRecorder } from "./recorders.ts";
-import { bestDeviation, type EdgeShape, edgeCrossing, edgeValue } from "./shapes.ts";
+import {
+  type BestDeviations,
+  bestDeviations,
+  type EdgeShape,
+  edgeCrossing,
+  edgeValue,
+  type Meeting,
+} from "./shapes.ts";
 
 export interface Outcome {
   readonly cell: string;
@@ -17,6 +25,10 @@ export interface Outcome {
   readonly truth: number;
   /** Width of the narrowest interval anyone could give; NaN where none is defined. */
   readonly best: number;
+  /** The same for one who does not know the form of an edge: any mixture of the three. */
+  readonly bestOfAnyForm?: number;
+  /** The same for one who takes a coarse edge for hidden. */
+  readonly bestBySteps?: number;
   /** The same for one who knows the form of the whole record, where `best` is that of the definition alone. */
   readonly bestOfWhole?: number;
 }
@@ -48,11 +60,34 @@ function samplesWithin(shape: EdgeShape, rate: number): number {
   return rate * (at(0.9) - at(0.1));
 }
 
-/** 95 % of the step for an edge that hides between two samples; 3.92 Cramer-Rao deviations for a resolved one. */
-function bestForEdge(shape: EdgeShape, stamps: Float64Array, recorder: Recorder): number {
-  if (samplesWithin(shape, recorder.rate) < 2) return 0.95 / recorder.rate;
-  const target = (s: EdgeShape, place: number) => place + edgeCrossing(s, 0.45);
-  return 3.92 * bestDeviation(shape, near(stamps, shape), disturbance(recorder), target);
+type Best = Pick<Outcome, "best" | "bestOfAnyForm" | "bestBySteps">;
+
+const hiddenBelow = 2;
+const resolvedFrom = 10;
+
+/**
+ * What is always known of a hidden edge: `open`, 0.95 steps for one, 1.55 for the difference of two; 3.92 Cramer-Rao
+ * deviations for others. Who does not know the form of an edge takes the narrower of the two, unless noise leaves more open
+ * than the steps do.
+ */
+function bestOf({ ofForm, ofAnyForm }: BestDeviations, found: Resolution, open: Seconds): Best {
+  if (found === "hidden") return { best: open };
+  const [known, unknown] = [3.92 * ofForm, 3.92 * ofAnyForm];
+  return {
+    // Where one of two edges hides between samples, they tell nothing of it even to one who knows its form.
+    best: finite(known),
+    bestOfAnyForm: finite(known < open ? Math.min(open, unknown) : unknown),
+    bestBySteps: found === "coarse" ? open : NaN,
+  };
+}
+
+const finite = (best: number) => (Number.isFinite(best) ? best : NaN);
+
+const atMiddle: readonly Meeting[] = [{ level: 0.45, weight: 1 }];
+
+/** Deviations of an edge around time 0, from the samples near it. */
+function deviationsOf(shape: EdgeShape, stamps: Float64Array, recorder: Recorder, meetings: readonly Meeting[]) {
+  return bestDeviations(shape, near(stamps, shape), disturbance(recorder), meetings);
 }
 
 /** Samples for the information: far from the edge they tell nothing more than its levels. */
@@ -60,9 +95,13 @@ function near(stamps: Float64Array, shape: EdgeShape): Float64Array {
   return stamps.filter((t) => Math.abs(t) < 6 * shape.width);
 }
 
-function resolution(shape: EdgeShape, recorder: Recorder): string {
-  const inside = samplesWithin(shape, recorder.rate);
-  return inside < 2 ? "hidden" : inside < 10 ? "coarse" : "resolved";
+type Resolution = "hidden" | "coarse" | "resolved";
+
+/** By the samples within an edge; of several edges, whether all are alike. */
+function resolution(shapes: readonly EdgeShape[], { rate }: Recorder): Resolution {
+  const inside = shapes.map((shape) => samplesWithin(shape, rate));
+  if (inside.every((samples) => samples < hiddenBelow)) return "hidden";
+  return inside.every((samples) => samples >= resolvedFrom) ? "resolved" : "coarse";
 }
 
 export function crossingCase(kind: Kind, next: Random): Outcome {
@@ -72,17 +111,15 @@ export function crossingCase(kind: Kind, next: Random): Outcome {
   const series = record((t) => edgeValue(shape, t), stamps, recorder, next);
   const crossings = findCrossings(series, { level: 0.45, hysteresis: hysteresisFor(series) });
   const isOne = crossings.times.length === 1;
+  const found = resolution([shape], recorder);
   const [value, low, high] = isOne ? [crossings.times[0]!, crossings.low[0]!, crossings.high[0]!] : [null, null, null];
   return {
-    cell: `crossing time, ${kind}, ${shape.kind}, ${resolution(shape, recorder)}`,
+    cell: `crossing time, ${kind}, ${shape.kind}, ${found}`,
     reading: { value, low, high, grade: isOne ? "measured" : "not-resolvable" },
     truth: edgeCrossing(shape, 0.45),
-    best: bestForEdge(shape, stamps, recorder),
+    ...bestOf(deviationsOf(shape, stamps, recorder, atMiddle), found, 0.95 / recorder.rate),
   };
 }
-
-/** Where one of two edges hides between samples, no information is left about it and no best is defined. */
-const finite = (best: number) => (Number.isFinite(best) ? best : NaN);
 
 export function delayCase(kind: Kind, next: Random): Outcome {
   const recorder = someRecorder(kind, next);
@@ -119,29 +156,24 @@ export function delayCase(kind: Kind, next: Random): Outcome {
     high: c!.high[0]!,
     deviation: c!.deviations[0]!,
   });
-  const hidden = Math.max(samplesWithin(first, recorder.rate), samplesWithin(second, recorder.rate)) < 2;
-  const target = (s: EdgeShape, place: number) => place + edgeCrossing(s, 0.45);
-  const deviation = (s: EdgeShape, moved: number) =>
-    bestDeviation(
-      s,
-      near(
-        stamps.map((t) => t - moved),
-        s,
-      ),
-      disturbance(recorder),
-      target,
-    );
+  const found = resolution([first, second], recorder);
+  const deviations = [
+    deviationsOf(first, stamps, recorder, atMiddle),
+    deviationsOf(
+      second,
+      stamps.map((t) => t - shift),
+      recorder,
+      atMiddle,
+    ),
+  ];
+  const both = (of: keyof BestDeviations) => Math.hypot(...deviations.map((deviation) => deviation[of]));
   return {
-    cell: `delay, ${isAsked ? "polled in turn" : kind}, ${hidden ? "hidden" : "resolved"}`,
+    cell: `delay, ${isAsked ? "polled in turn" : kind}, ${found}`,
     reading: isBoth
       ? delayBetween(edge(ca), edge(cb), { a: doubt, b: doubt })
       : { value: null, low: null, high: null, grade: "not-resolvable" },
     truth: delay,
-    best: isAsked
-      ? NaN
-      : hidden
-        ? 1.55 * step
-        : finite(3.92 * Math.hypot(deviation(first, 0), deviation(second, shift))),
+    ...(isAsked ? { best: NaN } : bestOf({ ofForm: both("ofForm"), ofAnyForm: both("ofAnyForm") }, found, 1.55 * step)),
   };
 }
 
@@ -150,13 +182,19 @@ export function transitionCase(kind: Kind, next: Random): Outcome {
   const shape = { ...someEdge(shapes[Math.floor(3 * next.uniform())]!, next), from: 0.85, to: 0.1 };
   const stamps = rows(recorder, ...someSpan(recorder, shape.width), next);
   const series = record((t) => edgeValue(shape, t), stamps, recorder, next);
-  const span = (s: EdgeShape) => edgeCrossing(s, 0.3) - edgeCrossing(s, 0.6);
-  const best = 3.92 * bestDeviation(shape, near(stamps, shape), disturbance(recorder), span);
+  const found = resolution([shape], recorder);
+  const meetings = [
+    { level: 0.3, weight: 1 },
+    { level: 0.6, weight: -1 },
+  ];
   return {
-    cell: `transition time, ${kind}, ${shape.kind}, ${resolution(shape, recorder)}`,
+    cell: `transition time, ${kind}, ${shape.kind}, ${found}`,
     reading: transitionTime(findTransitions(series, { from: 0.6, to: 0.3 })),
-    truth: span(shape),
-    best: samplesWithin(shape, recorder.rate) < 2 ? NaN : best,
+    truth: edgeCrossing(shape, 0.3) - edgeCrossing(shape, 0.6),
+    // Both ends of a hidden one lie between the same two samples: no best is defined.
+    ...(found === "hidden"
+      ? { best: NaN }
+      : bestOf(deviationsOf(shape, stamps, recorder, meetings), found, 1.55 / recorder.rate)),
   };
 }
 

@@ -48,39 +48,90 @@ export function erf(x: number): number {
 /** Information is a sum over samples; beyond this many an even part of them, weighted, gives the same to a few percent. */
 const mostStamps = 300;
 
+/** A level that an edge meets; the weighted sum of those instants is wanted. */
+export interface Meeting {
+  readonly level: number;
+  readonly weight: number;
+}
+
+/** Cramer-Rao deviations, s; Infinity where the samples leave the sum open. */
+export interface BestDeviations {
+  /** For one who knows the form: both levels, the width and the place are unknown. */
+  readonly ofForm: number;
+  /** For one who does not: the edge may be any mixture of the three forms as well. */
+  readonly ofAnyForm: number;
+}
+
 /**
- * Cramer-Rao deviation of functions of an edge's crossing times, from its samples, when both levels, the width and the
- * place are unknown and the noise is white with deviation sigma.
+ * Cramer-Rao deviations of a sum of instants at which an edge around time 0 meets levels, from its samples in white noise.
  *
- * @param target  the quantity, as a function of the shape and its place: differentiated numerically.
- * Source: variance >= g' I^-1 g with the Fisher information I = J'J / sigma² (S. M. Kay, Estimation Theory, 1993, 3.6).
+ * @param sigma  deviation of the noise.
+ * Source: variance >= g' I^-1 g with the Fisher information I = J'J / sigma² (S. M. Kay, Estimation Theory, 1993, 3.6);
+ * dt/dp = -(dy/dp) / (dy/dt) where the edge meets a level. The forms mixed in have the same middle and 10-90 % time.
  */
-export function bestDeviation(
+export function bestDeviations(
   shape: EdgeShape,
   stamps: Float64Array,
   sigma: number,
-  target: (shape: EdgeShape, place: number) => number,
-): number {
-  const theta = [shape.from, shape.to, shape.width, 0];
-  const made = (p: readonly number[]): [EdgeShape, number] => [
-    { ...shape, from: p[0]!, to: p[1]!, width: p[2]! },
-    p[3]!,
-  ];
-  const small = [1e-5, 1e-5, 1e-5 * shape.width, 1e-5 * shape.width];
-  const moved = (k: number, sign: number) => made(theta.map((v, j) => (j === k ? v + sign * small[k]! : v)));
-  const slope = (f: (s: EdgeShape, place: number) => number) =>
-    small.map((h, k) => (f(...moved(k, 1)) - f(...moved(k, -1))) / (2 * h));
-  const information = [0, 1, 2, 3].map(() => [0, 0, 0, 0]);
+  meetings: readonly Meeting[],
+): BestDeviations {
+  const derivatives = derivativesOf(shape);
+  const information = derivatives.map(() => derivatives.map(() => 0));
   const stride = Math.ceil(stamps.length / mostStamps);
   for (let i = 0; i < stamps.length; i += stride) {
-    const t = stamps[i]!;
-    const j = slope((s, place) => edgeValue(s, t - place));
-    for (let a = 0; a < 4; a++) for (let b = 0; b < 4; b++) information[a]![b]! += stride * j[a]! * j[b]!;
+    const row = derivatives.map((by) => by(stamps[i]!));
+    row.forEach((p, a) => {
+      row.forEach((q, b) => {
+        information[a]![b]! += stride * p * q;
+      });
+    });
   }
-  const gradient = slope(target);
-  const solved = solve(information, gradient);
-  return solved === null ? Infinity : sigma * Math.sqrt(gradient.reduce((sum, g, k) => sum + g * solved[k]!, 0));
+  const byPlace = derivatives[3]!;
+  const gradient = derivatives.map((by) =>
+    meetings.reduce((sum, { level, weight }) => {
+      const at = edgeCrossing(shape, level);
+      return sum + (weight * by(at)) / byPlace(at);
+    }, 0),
+  );
+  const among = (unknowns: number) => {
+    const used = gradient.slice(0, unknowns);
+    const matrix = information.slice(0, unknowns).map((row) => row.slice(0, unknowns));
+    const solved = solve(matrix, used);
+    const square = solved === null ? NaN : used.reduce((sum, g, k) => sum + g * solved[k]!, 0);
+    return square >= 0 ? sigma * Math.sqrt(square) : Infinity;
+  };
+  return { ofForm: among(4), ofAnyForm: among(derivatives.length) };
 }
+
+/** Of the value at a time: by the first level, the second, the width, the place, and the share of each other form. */
+function derivativesOf(shape: EdgeShape): ((t: number) => number)[] {
+  const { from, to, width } = shape;
+  const small = 1e-5;
+  const between = (up: (t: number) => number, down: (t: number) => number, step: number) => (t: number) =>
+    (up(t) - down(t)) / (2 * step);
+  const wider = (by: number) => (t: number) => edgeValue({ ...shape, width: width * (1 + by) }, t);
+  const later = (by: number) => (t: number) => edgeValue(shape, t - width * by);
+  return [
+    (t) => 1 - progress(shape, t),
+    (t) => progress(shape, t),
+    between(wider(small), wider(-small), width * small),
+    between(later(small), later(-small), width * small),
+    ...kinds
+      .filter((kind) => kind !== shape.kind)
+      .map((kind) => {
+        const other = { ...shape, kind, width: (width * spanOf(shape.kind)) / spanOf(kind) };
+        const shift = width * middleOf(shape.kind) - other.width * middleOf(kind);
+        return (t: number) => (to - from) * (progress(other, t - shift) - progress(shape, t));
+      }),
+  ];
+}
+
+const kinds = ["exponential", "ramp", "erf"] as const;
+
+/** Of an edge of width 1: the time from 10 to 90 %, and that of 50 %. */
+const spanOf = (kind: EdgeShape["kind"]) =>
+  edgeCrossing({ kind, from: 0, to: 1, width: 1 }, 0.9) - edgeCrossing({ kind, from: 0, to: 1, width: 1 }, 0.1);
+const middleOf = (kind: EdgeShape["kind"]) => edgeCrossing({ kind, from: 0, to: 1, width: 1 }, 0.5);
 
 /** Gauss elimination with pivoting; null for a singular matrix. */
 function solve(matrix: readonly (readonly number[])[], right: readonly number[]): number[] | null {
