@@ -29,9 +29,12 @@ export function blobStream(blob: Blob, source: ByteSource, from: number): ByteSt
   let next = from;
   let slices: ByteStream | null = null;
 
-  /** What the stream gives at once; null when it does not answer. */
+  /**
+   * All that there is room for, where the browser knows `min`: each answer hands the memory over as if it were new, and makes
+   * the collector of garbage run the sooner. Else what the stream gives at once. Null when it does not answer.
+   */
   async function read(bytes: Uint8Array<ArrayBuffer>, at: number): Promise<Filled | null> {
-    const answer = await inTime(reader.read(bytes.subarray(at)));
+    const answer = await inTime(reader.read(bytes.subarray(at), { min: bytes.length - at }));
     if (!answer?.value) return null;
     next += answer.value.byteLength;
     return { bytes: new Uint8Array(answer.value.buffer), end: at + answer.value.byteLength };
