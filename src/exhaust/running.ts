@@ -2,6 +2,7 @@
 
 import type { Channel } from "../capture/capture.ts";
 import type { Series } from "../signal/series.ts";
+import { medianOfNumbers } from "../signal/statistics.ts";
 import type { Seconds } from "../signal/units.ts";
 import { usualStep } from "../signal/usual-step.ts";
 import type { Span, StretchKind, Warmth } from "./analysis.ts";
@@ -78,14 +79,24 @@ function lowest(values: Float64Array): number {
 export function kindsOf(cells: Cells, { channels, warmth, cuts, limits }: RunningInput): CellKind[] {
   const isCut = markCuts(cells.grid, cuts);
   const isRich = speaksVolts(channels.front) ? longRich(cells.front, channels.front.series, limits) : () => false;
+  const idleThrottle = throttleAtIdle(cells, limits);
   return Array.from({ length: cells.grid.count }, (_, i): CellKind => {
     if (Number.isNaN(cells.front[i]!) && Number.isNaN(cells.rear[i]!)) return "gap";
     if (cells.engineSpeed[i]! < limits.engineRuns) return "not-running";
     if (isCut[i] || coasts(cells, i, limits)) return "overrun";
     if (isCold(cells, i, warmth, limits)) return "cold";
     if (pulls(cells, i, limits) || (!tellsLoad(cells, i) && isRich(i))) return "load";
-    return steadyKind(cells, i, limits);
+    return steadyKind(cells, i, idleThrottle, limits);
   });
+}
+
+/**
+ * What the throttle shows while the engine turns slowly, %: an electric one idles further open than it coasts. NaN where the
+ * two were not recorded together.
+ */
+function throttleAtIdle({ throttle, engineSpeed }: Cells, { engineRuns, idleSpeed }: Limits): number {
+  const isSlow = (_: number, i: number) => engineSpeed[i]! >= engineRuns && engineSpeed[i]! < idleSpeed;
+  return medianOfNumbers(throttle.filter(isSlow).filter((value) => !Number.isNaN(value)));
 }
 
 function markCuts(grid: Grid, cuts: readonly Span[]): Uint8Array {
@@ -135,14 +146,14 @@ function longRich(front: Float64Array, { time }: Series, limits: Limits): (i: nu
   return (i) => marks[i] === 1;
 }
 
-function steadyKind(cells: Cells, i: number, limits: Limits): CellKind {
+function steadyKind(cells: Cells, i: number, idleThrottle: number, limits: Limits): CellKind {
   const steady =
     within(cells.engineSpeed, i, 2 * limits.steadySpeed) &&
     within(cells.throttle, i, throttleBand) &&
     within(cells.roadSpeed, i, roadBand);
   if (!steady || isOpen(cells.fuelStatus[i]!)) return "unsteady";
   const stands = !(cells.roadSpeed[i]! >= limits.standing);
-  const closed = !(cells.throttle[i]! > cells.closedThrottle + 2 * limits.closedThrottle);
+  const closed = !(cells.throttle[i]! > (idleThrottle || cells.closedThrottle) + 2 * limits.closedThrottle);
   const speed = cells.engineSpeed[i]!;
   if (speed < limits.idleSpeed) return stands && closed ? "idle" : "unsteady";
   if (speed >= limits.idleSpeed) return "cruise";

@@ -43,6 +43,39 @@ describe("lift-offs with a long delay", () => {
   });
 });
 
+describe("a rear that falls slowly", () => {
+  /** Holds on for so long, then falls exponentially; its time from 0.3 to 0.15 V is `lag` ln 2. */
+  const made = (holds: number, lag: number) => {
+    const rear = (t: number) => {
+      const at = lifts.find((lift) => t >= lift + holds && t < lift + 6.5);
+      return at === undefined ? 0.72 + 0.01 * Math.sin(0.8 * t) : 0.72 * Math.exp(-(t - at - holds) / lag);
+    };
+    return capture(even("front-o2", 80, 500, frontWithLifts), even("rear-o2", 80, 500, rear), throttle, speed);
+  };
+
+  test.each([
+    [2.4, 0.55, "cannot-say", "points-away"], // 0.38 s: a store that lets go little by little looks the same
+    [2.4, 1.2, "points-to", "cannot-say"], // 0.83 s: no catalyst draws a fall out so far
+    [0.4, 0.55, "points-to", "cannot-say"], // nothing was held: the lag is the sensor's
+  ] as const)("after holding for %d s, with a lag of %d s: rear %s, catalyst %s", (holds, lag, rear, catalyst) => {
+    expect(finding(made(holds, lag), "rear-sensor").verdict).toBe(rear);
+    expect(finding(made(holds, lag), "catalyst").verdict).toBe(catalyst);
+  });
+});
+
+test("an electric throttle that idles further open than it coasts still idles", () => {
+  const idles = (t: number) => t > 60 && t < 140;
+  const made = capture(
+    even("front-o2", 160, 200, square(1)),
+    even("rear-o2", 160, 200, (t) => 0.7 + 0.02 * Math.sin(t / 3)),
+    rpm(160, (t) => (idles(t) ? 780 : 2400)),
+    even("throttle", 160, 20, (t) => (t < 6 ? 0 : idles(t) ? 12 : 22)),
+  );
+  const idle = analyse(made).stretches.filter(({ kind }) => kind === "idle");
+  expect(idle).toHaveLength(1);
+  expect(idle[0]!.to - idle[0]!.from).toBeGreaterThan(70);
+});
+
 describe("a rear that never falls", () => {
   const parts = [
     even("front-o2", 80, 500, frontWithLifts),

@@ -2,8 +2,8 @@
 
 import { medianOf } from "../../signal/combine.ts";
 import type { Reading } from "../../signal/reading.ts";
-import type { Finding } from "../analysis.ts";
-import { describeLimit } from "../limits.ts";
+import type { Finding, LiftOff } from "../analysis.ts";
+import { describeLimit, type Limits } from "../limits.ts";
 import { counted, inWords, quantity, saidOf, withinTime } from "../words.ts";
 import { runningTime } from "./front-sensor.ts";
 import { checkOf, type Draft, type FindingScene, finding, reason } from "./scene.ts";
@@ -63,6 +63,16 @@ function draft(scene: FindingScene): Draft {
   };
 }
 
+/**
+ * Whether the catalyst may have drawn the fall out, letting air through little by little as its store filled: the rear held
+ * on for longer than a sensor as slow as its fall explains (see `liftOffEvidence`), and is not so slow that the sensor must be.
+ */
+function isDrawnOut({ high }: Reading, liftOffs: readonly LiftOff[], limits: Limits): boolean {
+  const holds = liftOffs.flatMap(({ setAside, delay }) => (setAside === null && delay.low !== null ? [delay.low] : []));
+  if (high === null || high >= 2 * limits.slowRear || holds.length === 0) return false;
+  return Math.min(...holds) - high >= limits.longDelay;
+}
+
 /** Between quick and slow, or not timed at all. */
 function notShown({ reading, levels }: RearQuickness): string {
   if (!reading || levels === "")
@@ -107,7 +117,10 @@ export function rearQuickness({ measured, limits }: FindingScene): RearQuickness
   const timed = falls.filter(({ low, high }) => low !== null && high !== null);
   const inCuts = timed.length > 0 ? medianOf(timed, "s") : null;
   const inAir = "from 0.3 to 0.15 V";
-  if (inCuts?.low != null && inCuts.low > limits.slowRear) return { told: "slow", reading: inCuts, levels: inAir };
+  if (inCuts?.low != null && inCuts.low > limits.slowRear) {
+    const told = isDrawnOut(inCuts, measured.liftOffs, limits) ? "unknown" : "slow";
+    return { told, reading: inCuts, levels: inAir };
+  }
   const steady = measured.sensors.rear?.richToLean ?? null;
   const isQuick = (reading: Reading | null) => reading?.high != null && reading.high < limits.quickRear;
   if (isQuick(inCuts)) return { told: "quick", reading: inCuts, levels: inAir };
