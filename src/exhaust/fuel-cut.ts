@@ -14,6 +14,7 @@ const closesBefore: Seconds = 3;
 const closesAfter: Seconds = 0.5;
 /** PID 03 of SAE J1979: open loop because of load or because fuel is cut while slowing down. */
 const drivenOpen = 4;
+const closedLoop = 2;
 /** A fuel injector that opens for less than this share of its usual time is shut. Own choice. */
 const shutShare = 0.2;
 
@@ -22,6 +23,8 @@ export interface CutFacts {
   /** When the throttle passed halfway to closed; null when nothing shows it. */
   readonly throttleClosed: Seconds | null;
   readonly engineSpeed: number | null;
+  /** What was recorded speaks against a cut: the loop stayed closed, or the throttle stayed put at a speed near idle. */
+  readonly isRefuted: boolean;
   readonly says: string;
 }
 
@@ -36,7 +39,7 @@ export function cutFactsOf(
   const later = valueNear(channels.engineSpeed?.series, Math.min(lean.to, lean.from + 2));
   const falling = speed !== null && later !== null && later < speed;
   const proof = proofOf(channels, lean, limits);
-  const facts = { throttleClosed: closed, engineSpeed: speed };
+  const facts = { throttleClosed: closed, engineSpeed: speed, isRefuted: false };
   if (proof) return { ...facts, fuelCut: "proven", says: `fuel cut proven: ${proof}` };
   if (closed !== null && speed !== null && speed > limits.cutSpeed && falling) {
     const at = quantity(speed, "1/min");
@@ -46,7 +49,16 @@ export function cutFactsOf(
       says: `fuel cut likely: the throttle closed at ${at}, and the engine slowed down`,
     };
   }
-  return { ...facts, fuelCut: "unknown", says: `fuel cut not shown: ${lacking(channels, closed, speed, limits)}` };
+  const staysPut = channels.throttle !== null && closed === null && speed !== null && speed <= limits.cutSpeed;
+  const isRefuted = staysPut || ((channels.throttle ?? channels.engineSpeed) !== null && staysClosed(channels, lean));
+  const says = `fuel cut not shown: ${lacking(channels, closed, speed, limits)}`;
+  return { ...facts, isRefuted, fuelCut: "unknown", says };
+}
+
+/** The fuel system status says closed loop all the while. Not enough alone: some engines leave it so when they cut. */
+function staysClosed({ fuelStatus }: BankChannels, lean: { readonly from: Seconds; readonly to: Seconds }): boolean {
+  const values = fuelStatus ? valuesDuring(fuelStatus.series, lean) : [];
+  return values.length > 1 && values.every((value) => value === closedLoop);
 }
 
 function lacking(channels: BankChannels, closed: Seconds | null, speed: number | null, limits: Limits): string {
@@ -81,14 +93,17 @@ export function valueNear(series: Series | undefined, t: Seconds): number | null
   return null;
 }
 
+/** A polled value may be older than its stamp: those that may stem from before the fall prove nothing. */
+function valuesDuring(series: Series, lean: { readonly from: Seconds; readonly to: Seconds }): number[] {
+  return [...within(series, lean.from + (series.time.doubt?.early ?? 0), lean.to).samples].filter(Number.isFinite);
+}
+
 function proofOf(
   channels: BankChannels,
   lean: { readonly from: Seconds; readonly to: Seconds },
   limits: Limits,
 ): string | null {
-  // A polled value may be older than its stamp: those that may stem from before the fall prove nothing.
-  const during = (series: Series) =>
-    [...within(series, lean.from + (series.time.doubt?.early ?? 0), lean.to).samples].filter(Number.isFinite);
+  const during = (series: Series) => valuesDuring(series, lean);
   if (channels.fuelStatus && during(channels.fuelStatus.series).includes(drivenOpen)) {
     return "the fuel system status says open loop while the front was lean";
   }

@@ -26,8 +26,8 @@ export interface LeanSpell {
   readonly isProven: boolean;
 }
 
-/** What says that fuel was cut while the front was lean, and that the throttle had closed. */
-export type CutProof = (lean: { readonly from: Seconds; readonly to: Seconds }) => boolean;
+/** What was recorded of the fuel while the front was lean, and of the throttle: cut, not cut, or neither shown (null). */
+export type CutProof = (lean: { readonly from: Seconds; readonly to: Seconds }) => boolean | null;
 
 /** What is looked for on the front: a falling voltage, or with a wide-band sensor a rising lambda. */
 export interface FrontRule {
@@ -68,7 +68,8 @@ const enoughToCompare = 6;
  * A lift-off: the front falls from rich and stays beyond `cutLevel` for longer than both `cutTime` and
  * `cutAgainstHalfCycle` times the longest lean half-cycle before it (of the last `cutMemory` seconds, lift-offs themselves
  * left out). Nothing is taken across a gap. Where a fuel cut is proven the half-cycles have no say: there is no loop to
- * compare with while fuel is cut, and a slow log that samples a fast loop shows half-cycles that never were.
+ * compare with while fuel is cut, and a slow log that samples a fast loop shows half-cycles that never were. Where a cut is
+ * refuted, the spell is the loop's own.
  */
 export function leanSpells(rule: FrontRule, limits: Limits, isCut: CutProof): LeanSpell[] {
   const { series, level, hysteresis, noise } = rule;
@@ -86,9 +87,10 @@ export function leanSpells(rule: FrontRule, limits: Limits, isCut: CutProof): Le
     const end = rise?.time ?? finish;
     const deep = deepTime(rule, crossings.indices[k]!, end);
     const isLong = wasRich(rule, before?.time ?? begin, fall.time) && deep > limits.cutTime;
-    const isProven = isLong && isCut({ from: fall.time, to: end });
+    const proof = isLong ? isCut({ from: fall.time, to: end }) : null;
+    const isProven = proof === true;
     const usual = limits.cutAgainstHalfCycle * longestSince(halfCycles, fall.time - limits.cutMemory);
-    const isLiftOff = isProven || (isLong && deep > usual);
+    const isLiftOff = isProven || (proof !== false && isLong && deep > usual);
     if (rise && !isLiftOff) halfCycles.push({ at: rise.time, length: rise.time - fall.time });
     spells.push({ fall, rise, end, richFor: fall.time - (before?.time ?? begin), isLiftOff, isProven });
   }

@@ -40,8 +40,9 @@ export function liftOffsOf({ channels, limits, edits, rearAwake, pipe }: LiftOff
   if (!front) return [];
   const scene: LiftOffScene = { channels, limits, front, rear: rearSceneOf(channels, limits), rearAwake, pipe };
   const isCut: CutProof = (lean) => {
-    const { fuelCut, throttleClosed } = cutFactsOf(channels, lean, limits);
-    return fuelCut === "proven" && throttleClosed !== null;
+    const { fuelCut, throttleClosed, isRefuted } = cutFactsOf(channels, lean, limits);
+    if (isRefuted) return false;
+    return fuelCut === "proven" && throttleClosed !== null ? true : null;
   };
   const spells = leanSpells(front, limits, isCut);
   const found = spells.filter((spell) => spell.isLiftOff);

@@ -39,6 +39,23 @@ describe("findLiftOffs", () => {
     expect(findLiftOffs(capture(even("front-o2", 45, 100, slow(35.5))), 1)).toHaveLength(1);
   });
 
+  test("takes the first half-cycle of a slow loop for none where throttle and engine speed show idle", () => {
+    // Nothing before it says how long half-cycles are, and it is twice as long as those that follow.
+    const slowIdle = even("front-o2", 40, 100, (t) => (t < 2 ? 0.85 : t < 4.2 ? 0.05 : square(0.5)(t - 4.2)));
+    const idling = [even("throttle", 40, 20, (t) => (t < 1 ? 0 : 12)), even("engine-speed", 40, 20, () => 780)];
+    const [first] = findLiftOffs(capture(slowIdle), 1);
+    expect(first!.fuelCut).toBe("unknown");
+    expect(findLiftOffs(capture(slowIdle, ...idling), 1)).toEqual([]);
+  });
+
+  test("takes a lean spell for none while the loop is said to be closed, unless the throttle shows a cut", () => {
+    const closed = even("fuel-status", 40, 10, () => 2);
+    const still = even("throttle", 40, 50, () => 20);
+    expect(findLiftOffs(capture(front, rear, still, closed), 1)).toEqual([]);
+    expect(findLiftOffs(capture(front, rear, throttle, speed, closed), 1)[0]!.fuelCut).toBe("likely");
+    expect(findLiftOffs(capture(front, rear, closed), 1)).toHaveLength(1);
+  });
+
   test("says at least where the rear never fell before fuel returned", () => {
     const held = even("rear-o2", 40, 1000, () => 0.75);
     const moved = even("rear-o2", 40, 1000, (t) => (t < 5 ? 0.1 : 0.75));
