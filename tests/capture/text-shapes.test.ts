@@ -325,6 +325,27 @@ describe("times as laboratories write them", () => {
     expect(times(channel(capture, "front-o2")).slice(0, 3)).toEqual([0, 1, 2]);
   });
 
+  const ms = (i: number) => String((i * 40) % 1000).padStart(3, "0");
+  const s2 = (i: number) => String(Math.floor((i * 40) / 1000) % 60).padStart(2, "0");
+  test.each([
+    ["ISO 8601 with a decimal comma, which the delimiter cuts", (i: number) => `2026-11-26 10:00:${s2(i)},${ms(i)}`],
+    ["ISO 8601's basic format", (i: number) => `20261126T1000${s2(i)}.${ms(i)}`],
+    ["the same as one number", (i: number) => `202611261000${s2(i)}.${ms(i)}`],
+  ])("%s", async (_, at) => {
+    const capture = await open(`time,front_o2,rear_o2\n${rows(900, (i) => `${at(i)},0.4${i % 9},0.7`)}\n`);
+    expect(capture.startedAt).toBe("2026-11-26T10:00:00.000");
+    expect(channel(capture, "front-o2").series.time).toEqual({ kind: "even", start: 0, step: 0.04, count: 900 });
+    expect(values(channel(capture, "rear-o2")).every((volts) => volts === 0.7)).toBe(true);
+  });
+
+  test("a date of eight digits beside a clock of six", async () => {
+    const clock = (i: number) => `10${String(Math.floor(i / 60)).padStart(2, "0")}${String(i % 60).padStart(2, "0")}`;
+    const capture = await open(`date;time;front_o2\n${rows(200, (i) => `20261126;${clock(i)};0.4${i % 9}`)}\n`);
+    expect(capture.startedAt).toBe("2026-11-26T10:00:00.000");
+    expect(capture.channels.map(({ name }) => name)).toEqual(["front_o2"]);
+    expect(channel(capture, "front-o2").series.time).toMatchObject({ kind: "even", step: 1 });
+  });
+
   test("names and clocks between apostrophes", async () => {
     // The shape of a text export of an open archive of physiological signals, from memory.
     const body = rows(100, (i) => `'0:${(i / 100).toFixed(3).padStart(6, "0")}',-0.1${i % 10}`);

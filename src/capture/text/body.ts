@@ -8,7 +8,7 @@ import { isMissing, numberIn, writtenNumber } from "./numbers.ts";
 import type { ColumnPlan, ColumnUse, TablePlan, TextPlan } from "./plan.ts";
 import { isBlankRow, isComment } from "./split.ts";
 import { statusIn, switchIn } from "./status.ts";
-import { joinPairs } from "./table.ts";
+import { cellsOf } from "./table.ts";
 import { type CellTime, cellTime } from "./time-cells.ts";
 
 /** Filled by rows, or by a fast reader of clean bodies that writes into `columns` (by column of the plan) straight away. */
@@ -46,7 +46,7 @@ export class TableBody {
 
   /** Takes a row in; false when it is no row of this table and no known kind of bystander. */
   take(written: readonly string[], line: number, isCutOff: boolean): boolean {
-    const cells = this.plan.joinPairs ? joinPairs(written) : written;
+    const cells = cellsOf(written, this.plan, this.table);
     const isShort = cells.length < this.table.columns.length;
     if (isCutOff && (isShort || this.#isCutNumber(cells)) && !isBlankRow(cells))
       return this.#leave("the last row is cut off and was left out", line);

@@ -15,10 +15,12 @@ export interface Clock {
 
 /** Three pairs of digits with points between them: also the shape of a short date. */
 const dotted = /^(\d{1,2})\.(\d{2})\.(\d{2})(?=$|[.,: ])/;
+/** Without marks, as in ISO 8601's basic format. */
+const bare = /^(\d{2})(\d{2})(\d{2})(?=$|[.,])/;
 
 /** "h:mm:ss.sss", "h.mm.ss", "mm:ss.s", "h:mm:ss:mmm", with am or pm; null when it is no clock. Two parts are minutes and seconds. */
 export function clockIn(cell: string): Clock | null {
-  const found = clockShape.exec(cell.trim().replace(dotted, "$1:$2:$3"));
+  const found = clockShape.exec(cell.trim().replace(dotted, "$1:$2:$3").replace(bare, "$1:$2:$3"));
   if (!found) return null;
   const [, a = "0", b = "0", c, fraction = "", half] = found;
   const decimals = fraction.length;
@@ -63,9 +65,16 @@ export interface Instant {
   readonly hasZone: boolean;
 }
 
+/** ISO 8601's basic format, the T left out or not. */
+const basicShape = /^((?:19|20)\d{2})(\d{2})(\d{2})T?(\d{2})(\d{2})(\d{2})(?=$|[.,Z+-])/;
+
+/** Whether a number is a date and a clock written without marks. */
+export const isBasicInstant = (cell: string): boolean =>
+  basicShape.test(cell.trim()) && instantIn(cell, "ymd") !== null;
+
 /** Date and clock in one cell, ISO 8601 or the everyday forms; null when it is none. */
 export function instantIn(cell: string, order: DateOrder): Instant | null {
-  const text = cell.trim();
+  const text = cell.trim().replace(basicShape, "$1-$2-$3T$4:$5:$6");
   const cut = text.search(/[T ,_](?=\d{1,2}(:|\.\d{2}\.\d{2}))/);
   if (cut < 6) return null;
   const day = dayIn(text.slice(0, cut).replace(/^[a-z]{2,3}[, ]+/i, ""), order);

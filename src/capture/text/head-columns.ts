@@ -1,6 +1,6 @@
 // The columns of a text as its first rows show them: what their cells are, and which decimal mark they have.
 
-import { clockIn } from "./clock.ts";
+import { clockIn, dayIn, isBasicInstant } from "./clock.ts";
 import { type ColumnTitle, plainTitles } from "./header.ts";
 import { type CellKind, kindOf } from "./kinds.ts";
 import { type DecimalMark, isMissing, numberIn } from "./numbers.ts";
@@ -21,11 +21,30 @@ export function headColumns(
   isMarkSaid = false,
 ): HeadColumn[] {
   const titles = plainTitles(width);
-  return Array.from({ length: width }, (_, i) => {
+  const heads = Array.from({ length: width }, (_, i): HeadColumn => {
     const cells = rows.map((row) => row[i] ?? "");
     const own = isMarkSaid ? mark : markOf(cells, mark);
     return { title: titles[i]!, kind: mainKind(cells, own), mark: own, cells };
   });
+  const [date, clock] = [heads.findIndex((head) => isBasic(head, 8)), heads.findIndex((head) => isBasic(head, 6))];
+  if (date < 0 || clock < 0) return heads;
+  return heads.map((head, i) =>
+    i === date ? { ...head, kind: "date" } : i === clock ? { ...head, kind: "clock" } : head,
+  );
+}
+
+/** A date of eight digits, or a clock of six: believed only of two columns side by side in one table. */
+function isBasic(head: HeadColumn, digits: 6 | 8): boolean {
+  const cells = filledCells(head);
+  const [shape, means] =
+    digits === 8
+      ? [/^(19|20)\d{6}$/, (cell: string) => dayIn(cell, "ymd")]
+      : [/^\d{6}([.,]\d+)?$/, (cell: string) => clockIn(cell)?.seconds];
+  return (
+    head.kind === "number" &&
+    cells.length > 1 &&
+    cells.every((cell) => shape.test(cell.trim()) && Number.isFinite(means(cell)))
+  );
 }
 
 /** The usual mark, unless more cells are numbers under the other one: some programs mix both in one file. */
@@ -42,6 +61,7 @@ function mainKind(cells: readonly string[], mark: DecimalMark): CellKind {
     if (kind !== "missing") counts.set(kind, (counts.get(kind) ?? 0) + 1);
   }
   const kind = [...counts].reduce<readonly [CellKind, number]>((a, b) => (b[1] > a[1] ? b : a), ["missing", 0])[0];
+  if (kind === "number" && filledCells({ cells }).every(isBasicInstant)) return "instant";
   return kind === "date" && areClocks(cells) ? "clock" : kind;
 }
 
@@ -69,4 +89,4 @@ export function isCounter(column: HeadColumn): boolean {
 }
 
 /** The cells that hold something. */
-export const filledCells = ({ cells }: HeadColumn): string[] => cells.filter((cell) => !isMissing(cell));
+export const filledCells = ({ cells }: Pick<HeadColumn, "cells">): string[] => cells.filter((cell) => !isMissing(cell));

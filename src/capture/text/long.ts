@@ -9,6 +9,7 @@ import type { TablePlan, TextPlan } from "./plan.ts";
 import type { RowSink } from "./rows.ts";
 import { isBlankRow } from "./split.ts";
 import { statusIn } from "./status.ts";
+import { cellsOf } from "./table.ts";
 import { type CellTime, cellTime } from "./time-cells.ts";
 
 export interface LongChannel {
@@ -38,8 +39,9 @@ export class LongBody implements RowSink {
     this.#at = { channel: indexOf("channel"), unit: indexOf("unit"), value: indexOf("value") };
   }
 
-  row(cells: readonly string[], line: number, isCutOff: boolean): void {
-    if (isBlankRow(cells)) return;
+  row(written: readonly string[], line: number, isCutOff: boolean): void {
+    if (isBlankRow(written)) return;
+    const cells = cellsOf(written, this.#plan, this.#table);
     const name = (cells[this.#at.channel] ?? "").trim();
     const column = this.#table.time.column;
     const time = column === null ? 0 : this.#time(cells, column);

@@ -76,6 +76,8 @@ export interface TablePlan {
   readonly layout: Layout;
   readonly rowsAreSimultaneous: boolean;
   readonly remarks: readonly Remark[];
+  /** Column of a clock whose decimals stand in the next cell of each written row; null where none is cut. */
+  readonly cutTimeAt: number | null;
 }
 
 export interface TextPlan extends TextBytes, Dialect {

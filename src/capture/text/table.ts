@@ -6,7 +6,7 @@ import { conversionOf } from "../quantities.ts";
 import type { ReadChoices } from "../reader.ts";
 import { bodyStart, judged, widthOf } from "./body-start.ts";
 import type { Dialect } from "./dialect.ts";
-import { type HeadColumn, headColumns, isCounter } from "./head-columns.ts";
+import { filledCells, type HeadColumn, headColumns, isCounter } from "./head-columns.ts";
 import { headerAbove, plainTitles } from "./header.ts";
 import { isDataRow } from "./kinds.ts";
 import { writtenNumber } from "./numbers.ts";
@@ -28,6 +28,15 @@ export function planTable(allRows: readonly string[][], dialect: Dialect, choice
     .filter((row) => !isBlankRow(row) && !isComment(row) && isDataRow(row, mark));
   const width = Math.max(widthOf(body), namedWidth(rows.slice(0, start), body));
   const heads = headColumns(body, width, mark, choices.decimalMark !== undefined);
+  const cutTimeAt = cutTime(heads, rows.slice(0, start));
+  if (cutTimeAt !== null) {
+    const plan = planTable(
+      rows.map((row) => joinFraction(row, cutTimeAt)),
+      dialect,
+      choices,
+    );
+    return plan && { ...plan, cutTimeAt };
+  }
   const firstIsIndex = heads.length > 1 && isCounter(heads[0]!);
   const header =
     choices.hasHeader === false
@@ -45,7 +54,37 @@ export function planTable(allRows: readonly string[][], dialect: Dialect, choice
     bodyRow: start + (forced ? 1 : 0),
     headerRows: rows.slice(start - header.rows, start).filter((row) => !isBlankRow(row)),
     preamble,
+    cutTimeAt: null,
   };
+}
+
+/** The cells of a row as the plan counts them. */
+export function cellsOf(
+  written: readonly string[],
+  { joinPairs: isPairs }: Pick<Dialect, "joinPairs">,
+  { cutTimeAt }: Pick<TablePlan, "cutTimeAt">,
+): readonly string[] {
+  const cells = isPairs ? joinPairs(written) : written;
+  return cutTimeAt === null ? cells : joinFraction(cells, cutTimeAt);
+}
+
+/** Where a comma is delimiter and ISO 8601's decimal mark at once: the clock whose decimals stand in a cell of their own. */
+function cutTime(heads: readonly HeadColumn[], above: readonly string[][]): number | null {
+  const names = above.findLast((row) => !isBlankRow(row));
+  if (names && names.length !== heads.length - 1) return null;
+  const at = heads.findIndex(({ kind, cells }, i) => {
+    const decimals = filledCells(heads[i + 1] ?? { cells: [] });
+    const isClock =
+      (kind === "clock" || kind === "instant") && cells.every((cell) => /^$|[:.]\d{2}$/.test(cell.trim()));
+    return isClock && decimals.length > 1 && decimals.every((cell) => /^(\d{3}|\d{6}|\d{9})$/.test(cell.trim()));
+  });
+  return at < 0 ? null : at;
+}
+
+function joinFraction(row: readonly string[], at: number): string[] {
+  const [clock, decimals] = [row[at] ?? "", row[at + 1] ?? ""];
+  if (!/\d{2}\s*$/.test(clock) || !/^\s*\d+\s*$/.test(decimals)) return [...row];
+  return [...row.slice(0, at), `${clock.trim()}.${decimals.trim()}`, ...row.slice(at + 2)];
 }
 
 const mostColumns = 2000;
