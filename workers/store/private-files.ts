@@ -71,8 +71,8 @@ export const canMoveFiles = (): boolean => "move" in FileSystemFileHandle.protot
 
 /** Bytes that may still be stored, as far as the browser says. */
 export async function freeRoom(): Promise<number> {
-  const { quota = Number.POSITIVE_INFINITY, usage = 0 } = await navigator.storage.estimate();
-  return quota - usage;
+  const said = await navigator.storage.estimate().catch((): StorageEstimate => ({}));
+  return (said.quota ?? Number.POSITIVE_INFINITY) - (said.usage ?? 0);
 }
 
 /** Takes a lock. @returns what lets go of it. */
