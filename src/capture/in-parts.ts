@@ -46,11 +46,15 @@ export class InParts {
   readonly #sink: PartSink;
   readonly #choices: ReadChoices;
   readonly #steps = new StepTally();
-  #decided: Decided | null = null;
-  #time: TimeBase | null = null;
-  #taken = 0;
-
   readonly #rowsInAll: number;
+  #decided: Decided | null = null;
+  /** Of the first part; null once a later one left its grid. */
+  #time: TimeBase | null = null;
+  /** The first stamp as the file has it, and the last so far. */
+  #start: Seconds = 0;
+  #last: Seconds = Number.NEGATIVE_INFINITY;
+  /** Rows. */
+  #taken = 0;
 
   /** Null where the recording is to be read as a whole. */
   static of({ parts }: ReadReport, choices: ReadChoices, whole: Whole): InParts | null {
@@ -121,9 +125,6 @@ export class InParts {
     );
     return { ...capture, channels, remarks: remarks.list() };
   }
-
-  #start: Seconds = 0;
-  #last: Seconds = Number.NEGATIVE_INFINITY;
 
   /** Time of a part, from the first part's first sample on. */
   #timeOf({ columns: [first] }: Recording): TimeBase {
