@@ -185,6 +185,21 @@ describe("a file larger than the room in memory", () => {
     expect(await captureFolders()).toEqual([id]);
   });
 
+  test("is kept without its file where there is no room for both, and says so when it is to be read again", async () => {
+    const { service } = startPlayground();
+    await service.setRoom(small);
+    await service.refuse("narrow");
+    const summary = await open(service, text());
+    expect(await service.kept(summary.id)).toBeNull();
+    const next = startPlayground();
+    await next.service.setRoom(small);
+    expect(await next.service.reopen(summary.id, {})).toEqual({ ok: true, value: summary });
+    expect(await next.service.file(summary.id)).toBeNull();
+    const refused = await next.service.reopen(summary.id, { bank: 2 });
+    expect(refused).toMatchObject({ ok: false, problem: { code: "unreadable" } });
+    expect(refused.ok || refused.problem.what).toMatch(/no room for its file/);
+  });
+
   test("is refused as a whole, and measured in spans", async () => {
     const { service } = startPlayground();
     await service.setRoom(small);

@@ -11,9 +11,11 @@ import type { Engine } from "../../workers/engine.ts";
 import { sha256Of } from "../../workers/sha256.ts";
 import { captureStore } from "../../workers/store/capture-store.ts";
 
-/** Makes the browser's storage refuse from now on. */
-function refuse(how: "denied" | "full"): void {
-  if (how === "denied") navigator.storage.getDirectory = () => Promise.reject(new DOMException("no", "SecurityError"));
+/** Makes the browser's storage refuse from now on, or say that it has 5 MB left. */
+function refuse(how: "denied" | "full" | "narrow"): void {
+  if (how === "narrow") navigator.storage.estimate = async () => ({ quota: 5e6, usage: 0 });
+  else if (how === "denied")
+    navigator.storage.getDirectory = () => Promise.reject(new DOMException("no", "SecurityError"));
   else syncHandle.FileSystemSyncAccessHandle.prototype.write = full;
 }
 
