@@ -7,10 +7,10 @@ import { asTable, calibrate, failures } from "./calibration.ts";
 
 const isCheck = process.argv.includes("--check");
 const [trials, seed] = isCheck ? [1000, 20_000] : [Number(process.argv[2] ?? 6500), 1];
-const cells = calibrate(trials, seed);
-const table = asTable(cells);
+const calibration = calibrate(trials, seed);
+const table = asTable(calibration);
 console.log(table);
-const wrong = failures(cells);
+const wrong = failures(calibration);
 if (!isCheck) {
   const text = `# How often the bounds hold
 
@@ -27,6 +27,8 @@ scope 0.2 to 10 kHz, polled 1 to 10 Hz with jitter, repeated values and lost row
   of the three forms (of one middle and 10-90 % time), or the steps, where they leave less open and noise does not hide
   between which samples the edge lies.
 - **by steps**: the same for coarse edges, taken for unresolved as they are: 0.95 steps, 1.55 for the difference of two.
+- **all**: all cases of a quantity; "by steps" is then the median against the best for each case: the steps for an edge that
+  is not resolved, the Cramer-Rao bound of its known form for one that is. Wanted: at most 2.
 - **of whole**: the same against the Cramer-Rao bound of one sine over the whole record.
 - hidden: fewer than 2 samples in the edge's 10-90 %; coarse: 2 to 10; resolved: more. Of two edges: hidden or resolved where both are.
 

@@ -21,8 +21,15 @@ export interface Cell {
   readonly widthOfWhole: number;
 }
 
+export interface Calibration {
+  readonly cells: readonly Cell[];
+  /** All cases of a quantity together; what stands as `widthBySteps` is against the best for each case: by steps where an
+   * edge is not resolved, else `width`'s. */
+  readonly quantities: readonly Cell[];
+}
+
 /** Runs up to `trials` cases of each quantity and recorder from one seed. */
-export function calibrate(trials: number, seed: number): Cell[] {
+export function calibrate(trials: number, seed: number): Calibration {
   const outcomes: Outcome[] = [];
   cases.forEach(({ run, share }, k) => {
     for (const kind of ["scope", "polled"] as const) {
@@ -31,12 +38,23 @@ export function calibrate(trials: number, seed: number): Cell[] {
     }
   });
   const names = [...new Set(outcomes.map((outcome) => outcome.cell))].sort();
-  return names.map((name) =>
-    summary(
-      name,
-      outcomes.filter((outcome) => outcome.cell === name),
+  const quantities = [...new Set(names.map((name) => name.split(",")[0]!))];
+  return {
+    cells: names.map((name) =>
+      summary(
+        name,
+        outcomes.filter(({ cell }) => cell === name),
+      ),
     ),
-  );
+    quantities: quantities.map((quantity) => {
+      const ofIt = outcomes.filter(({ cell }) => cell.startsWith(`${quantity},`));
+      const each = ofIt.map(({ bestBySteps = NaN, ...one }) => ({
+        ...one,
+        bestBySteps: Number.isNaN(bestBySteps) ? one.best : bestBySteps,
+      }));
+      return { ...summary(`all: ${quantity}`, each), widthOfAnyForm: NaN, widthOfWhole: NaN };
+    }),
+  };
 }
 
 function summary(name: string, outcomes: readonly Outcome[]): Cell {
@@ -70,8 +88,11 @@ function isHeld({ reading, truth }: Outcome): boolean {
 }
 
 /** What is wanted of a calibration; the sentences that do not hold. */
-export function failures(cells: readonly Cell[]): string[] {
+export function failures({ cells, quantities }: Calibration): string[] {
   const found: string[] = [];
+  for (const { name, widthBySteps } of quantities) {
+    if (widthBySteps > 2) found.push(`${name}: bounds ${widthBySteps.toFixed(2)} times as wide as the best possible`);
+  }
   const claims = cells.reduce((sum, cell) => sum + cell.claims, 0);
   const held = cells.reduce((sum, cell) => sum + cell.held, 0);
   if (held < 0.95 * claims) found.push(`overall only ${percent(held, claims)} held`);
@@ -93,11 +114,11 @@ export function percent(part: number, whole: number): string {
   return whole === 0 ? "-" : `${((100 * part) / whole).toFixed(1)} %`;
 }
 
-/** The cells as a table in Markdown. */
-export function asTable(cells: readonly Cell[]): string {
+/** A table in Markdown. */
+export function asTable({ cells, quantities }: Calibration): string {
   const head =
     "| case | trials | held | measured | width / best | of any form | by steps | of whole |\n| --- | ---: | ---: | ---: | ---: | ---: | ---: | ---: |";
-  const rows = cells.map((cell) => {
+  const rows = [...cells, ...quantities].map((cell) => {
     const { name, trials, claims, held, measured } = cell;
     const widths = [cell.width, cell.widthOfAnyForm, cell.widthBySteps, cell.widthOfWhole].map((w) =>
       Number.isNaN(w) ? "-" : w.toFixed(2),
