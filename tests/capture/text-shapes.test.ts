@@ -320,6 +320,12 @@ describe("times as laboratories write them", () => {
     expect(capture.startedAt).toBe("2023-11-14T22:13:20.000Z");
   });
 
+  test("minutes with the whole time in seconds beside them are two times", async () => {
+    const body = rows(200, (i) => `${Math.floor(i / 60)},${i},0.4${i % 5}`);
+    const capture = await open(`elapsed minutes,elapsed seconds,Front O2 (V)\n${body}\n`);
+    expect(channel(capture, "front-o2").series.time).toMatchObject({ kind: "even", step: 1, count: 200 });
+  });
+
   test("seconds with the same time in milliseconds beside them are two times, not parts of one", async () => {
     const capture = await open(`Time s,Time ms,Front O2 (V)\n${rows(30, (i) => `${i},${i * 1000},0.4`)}\n`);
     expect(times(channel(capture, "front-o2")).slice(0, 3)).toEqual([0, 1, 2]);

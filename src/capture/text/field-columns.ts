@@ -25,7 +25,8 @@ function runFrom(columns: readonly HeadColumn[], from: number): TimeField[] {
   let next = 0;
   for (let column = from; column < columns.length; column++) {
     const name = order.slice(next).find((one) => isField(columns[column]!, fieldKinds[one]));
-    if (!name) break;
+    // Seconds beyond the minute beside minutes are the whole time over again.
+    if (!name || (name === "second" && next > 0 && numbersOf(columns[column]!).some((value) => value >= 61))) break;
     fields.push({ name, column });
     next = order.indexOf(name) + 1;
   }
