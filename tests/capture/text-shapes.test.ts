@@ -352,6 +352,14 @@ describe("times as laboratories write them", () => {
     expect(channel(capture, "front-o2").series.time).toMatchObject({ kind: "even", step: 1 });
   });
 
+  test("durations with their days in front", async () => {
+    // As the general-purpose library pandas writes a timedelta; from its output.
+    const at = (i: number) => (i < 10 ? `0 days 23:59:${50 + i}.500000` : `1 days 00:00:${i}.500000`);
+    const body = rows(20, (i) => `${at(i)},0.4`).replaceAll("00:00:1", "00:00:0");
+    const capture = await open(`t,Front O2 (V)\n${body}\n`);
+    expect(times(capture.channels[0]!)).toEqual(Array.from({ length: 20 }, (_, i) => i));
+  });
+
   test("names and clocks between apostrophes", async () => {
     // The shape of a text export of an open archive of physiological signals, from memory.
     const body = rows(100, (i) => `'0:${(i / 100).toFixed(3).padStart(6, "0")}',-0.1${i % 10}`);

@@ -18,8 +18,13 @@ const dotted = /^(\d{1,2})\.(\d{2})\.(\d{2})(?=$|[.,: ])/;
 /** Without marks, as in ISO 8601's basic format. */
 const bare = /^(\d{2})(\d{2})(\d{2})(?=$|[.,])/;
 
-/** "h:mm:ss.sss", "h.mm.ss", "mm:ss.s", "h:mm:ss:mmm", with am or pm; null when it is no clock. Two parts are minutes and seconds. */
+/** "h:mm:ss.sss", "h.mm.ss", "2 days 01:00:00", "mm:ss.s", "h:mm:ss:mmm", with am or pm; null when it is no clock. Two parts are minutes and seconds. */
 export function clockIn(cell: string): Clock | null {
+  const days = /^(\d{1,5}) days?,? (?=\d)/.exec(cell.trim());
+  if (days) {
+    const clock = clockIn(cell.trim().slice(days[0].length));
+    return clock && { ...clock, seconds: clock.seconds + Number(days[1]) * 86_400 };
+  }
   const found = clockShape.exec(cell.trim().replace(dotted, "$1:$2:$3").replace(bare, "$1:$2:$3"));
   if (!found) return null;
   const [, a = "0", b = "0", c, fraction = "", half] = found;
