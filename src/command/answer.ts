@@ -2,6 +2,7 @@
 
 import type { Bank, Capture, Channel } from "../capture/capture.ts";
 import type { Analysis } from "../exhaust/analysis.ts";
+import { warningsOf } from "../exhaust/warnings.ts";
 import { measured, notResolvable, type Reading } from "../signal/reading.ts";
 import { countOf, timeAt } from "../signal/series.ts";
 import { describeTimeBase } from "../signal/time-base.ts";
@@ -16,12 +17,7 @@ export function answerOf(capture: Capture, analysis: Analysis) {
       startedAt: capture.startedAt,
       duration: durationOf(capture),
       channels: capture.channels.map(aboutChannel),
-      remarks: [
-        ...capture.remarks.map(({ text, where, count }) =>
-          [where, text, count === undefined ? null : `(${count})`].filter(Boolean).join(" "),
-        ),
-        ...otherBank(capture, bank),
-      ],
+      remarks: remarksOn(capture, bank),
     },
     bank,
     sensors,
@@ -32,6 +28,14 @@ export function answerOf(capture: Capture, analysis: Analysis) {
     findings,
     ...more,
   };
+}
+
+/** What was dropped, guessed or repaired, and what looks wrong with the recording. */
+function remarksOn(capture: Capture, bank: Bank): string[] {
+  const told = [...capture.remarks, ...warningsOf(capture, bank)].map(({ text, where, count }) =>
+    [where, text, count === undefined ? null : `(${count})`].filter(Boolean).join(" "),
+  );
+  return [...told, ...otherBank(capture, bank)];
 }
 
 /** Banks are judged apart: the one that was not measured is named. */

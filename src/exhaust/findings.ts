@@ -1,6 +1,6 @@
 // All seven findings, in the order in which they are told: the catalyst first, though it is made last.
 
-import type { Finding } from "./analysis.ts";
+import type { Finding, FindingId } from "./analysis.ts";
 import { airLeakFinding } from "./findings/air-leak.ts";
 import { catalystFinding } from "./findings/catalyst.ts";
 import { frontSensorFinding } from "./findings/front-sensor.ts";
@@ -8,7 +8,7 @@ import { misfireFinding } from "./findings/misfire.ts";
 import { mixtureFinding } from "./findings/mixture.ts";
 import { rearSensorFinding } from "./findings/rear-sensor.ts";
 import { recordingFinding } from "./findings/recording.ts";
-import type { FindingScene } from "./findings/scene.ts";
+import { exchanged, type FindingScene, finding, looksExchanged } from "./findings/scene.ts";
 import { changedForFindings } from "./limits.ts";
 
 /** Stretches, crossings and lift-offs rest on limits too: one that the job changed is named under every finding. */
@@ -17,7 +17,10 @@ export function findingsOf(scene: FindingScene): Finding[] {
   return plainFindings(scene).map((one) => ({ ...one, dependsOn: [...new Set([...one.dependsOn, ...changed])] }));
 }
 
+const ofSensors: readonly FindingId[] = ["catalyst", "front-sensor", "rear-sensor", "air-leak", "mixture", "misfire"];
+
 function plainFindings(scene: FindingScene): Finding[] {
+  if (looksExchanged(scene)) return [...ofSensors.map((id) => finding(id, exchanged)), recordingFinding(scene)];
   const others = [
     frontSensorFinding,
     rearSensorFinding,

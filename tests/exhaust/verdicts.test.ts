@@ -216,3 +216,18 @@ describe("a front sensor on a 5 V supply", () => {
     expect(next.join(" ")).toMatch(/which kind of front sensor the car has/);
   });
 });
+
+test("swapped leads accuse no sensor and no mixture: the leads come first", () => {
+  const parts = [
+    even("front-o2", 80, 200, (t) => 0.75 + 0.02 * Math.sin(0.8 * t)),
+    even("rear-o2", 80, 200, square(1.2)),
+    rpm(80, () => 2400),
+  ];
+  const { findings } = analyse(capture(...parts));
+  expect(new Set(findings.filter(({ id }) => id !== "recording").map(({ verdict }) => verdict))).toEqual(
+    new Set(["cannot-say"]),
+  );
+  for (const id of ["catalyst", "front-sensor", "mixture"] as const) {
+    expect(findings.find((one) => one.id === id)!.statement, id).toMatch(/^Front and rear look swapped/);
+  }
+});

@@ -68,6 +68,24 @@ export const fitStretches = ({ measured }: FindingScene): Stretch[] => measured.
 export const hotStretches = ({ measured }: FindingScene): Stretch[] =>
   measured.stretches.filter(({ kind }) => kind !== "not-running" && kind !== "cold");
 
+/**
+ * Whether front and rear look to be in each other's place: the rear switches, and the front hardly does. A loop that the
+ * front does not drive has nothing else to switch by.
+ */
+export function looksExchanged({ measured: { sensors } }: FindingScene): boolean {
+  const [front, rear] = [sensors.front?.crossings.count ?? 0, sensors.rear?.crossings.count ?? 0];
+  return sensors.front !== null && rear >= 10 && rear > 3 * front;
+}
+
+export const exchanged: Draft = {
+  verdict: "cannot-say",
+  statement:
+    "Front and rear look swapped: the sensor that is called the rear one switches, and the one that is called the front one hardly does.",
+  next: [
+    "Check which lead is on which sensor, and which channel is called which. If they are right, test the front sensor.",
+  ],
+};
+
 /** What to look at where a channel does not speak as a zirconia sensor does. */
 export const checkOf = (place: "front" | "rear", kind: SensorKind): string =>
   kind === "five-volt"
