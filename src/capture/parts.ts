@@ -1,5 +1,7 @@
 // Which role and bank each column has: what the user said, else what its name says.
 
+import type { Samples } from "../signal/series.ts";
+import { percentiles } from "../signal/statistics.ts";
 import type { Bank } from "./capture.ts";
 import type { ReadChoices } from "./reader.ts";
 import { hasValue, type Recorded } from "./recorded.ts";
@@ -21,11 +23,48 @@ export function partsOf(columns: readonly Recorded[], choices: ReadChoices, rema
     taken.add(`${role} ${bank}`);
     return { role, bank, isSaid: true };
   });
-  return columns.map((column, i) => chosen[i] ?? guessed(column, choices, taken, remarks));
+  const unitless = unitOfLambda(columns);
+  return columns.map((column, i) => {
+    const unit = (lookUp(choices.units, column) ?? column.fileUnit) || (speaksOfLambda(column) ? unitless : "");
+    return chosen[i] ?? guessed(column, partOf(column.name, unit), { choices, taken, remarks });
+  });
 }
 
-function guessed(column: Recorded, choices: ReadChoices, taken: Set<string>, remarks: RemarkBook): Chosen {
-  const said = partOf(column.name, lookUp(choices.units, column) ?? column.fileUnit);
+/** Named for lambda, which is a mixture and what people call the switching sensor that looks for it. */
+function speaksOfLambda({ name }: Recorded): boolean {
+  const { role } = partOf(name, "V");
+  return (role === "front-o2" || role === "rear-o2") && partOf(name, "").role !== role;
+}
+
+/** "V" where a channel that is named for lambda, without a unit, holds what no mixture can be: the sensors are meant. */
+function unitOfLambda(columns: readonly Recorded[]): string {
+  const isVoltage = columns.some(
+    (column) => column.fileUnit === "" && speaksOfLambda(column) && holdsVoltage(column.values),
+  );
+  return isVoltage ? "V" : "";
+}
+
+const looked = 5000; // samples are enough to see the range
+/** No engine runs at a lambda below the first, no air-fuel ratio lies above the second: then they are volts, or millivolts. */
+const mixtures = { least: 0.5, most: 50 };
+
+function holdsVoltage(values: Samples): boolean {
+  const stride = Math.max(1, Math.floor(values.length / looked));
+  const some: number[] = [];
+  for (let i = 0; i < values.length; i += stride) if (!Number.isNaN(values[i]!)) some.push(values[i]!);
+  if (some.length === 0) return false;
+  const [low, middle] = percentiles(Float64Array.from(some), [0.05, 0.5]) as [number, number];
+  return low < mixtures.least || middle > mixtures.most;
+}
+
+interface Guessing {
+  readonly choices: ReadChoices;
+  /** Roles that earlier columns have. */
+  readonly taken: Set<string>;
+  readonly remarks: RemarkBook;
+}
+
+function guessed(column: Recorded, said: Part, { choices, taken, remarks }: Guessing): Chosen {
   const bank = said.bank ?? choices.bank ?? 1;
   const role = hasValue(column.values) && !column.isSwitch ? said.role : "other";
   if (role === "other") return { role, bank, isSaid: false };

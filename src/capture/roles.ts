@@ -99,10 +99,11 @@ const rearWords =
   /\b(rear|hinten|hinter|achter\w*|downstream|down ?stream|post|after|behind|nach|aval|apres|posterior|trasera|aguas abajo|valle|secondary)\b|post ?cat|nach ?kat\w*|\bn ?kat\b|o2 down\b|\bna ?kat\w*|\bsonde na\b|despues del? cat/;
 const sensorWords =
   /\b(h?o2s?|o2 ?sens\w*|oxygen|oxy|lambda\w*|sauerstoff\w*|zuurstof\w*|oxygene|oxigeno|ossigeno|sonde|sonda|zirconia|zro2|narrow ?band)\b|lambdasonde|\bh?o2s?\d+\b/;
-const wideWords = /\bwide ?(band|range)\b|breitband\w*|\bafr\b|\bair fuel\b|equivalence|\bequiv\b|\blambda\b|\bwb\b|λ/;
+const wideWords =
+  /\bwide ?(band|range)\b|breitband\w*|\bafr\b|\ba f\b|\bair fuel\b|equivalence|\bequiv\b|\blambda\b|\bwb\b|λ/;
 
 /** Of a measured mixture, where nobody says "sensor". */
-const mixtureWords = /\bafr\b|\bair fuel\b|\bwide ?band\b/;
+const mixtureWords = /\bafr\b|\ba f\b|\bair fuel\b|\bwide ?band\b/;
 
 /**
  * Role and bank from a channel's name and the unit its file writes. "other" where the name does not say.

@@ -27,6 +27,7 @@ const names: readonly (readonly [name: string, unit: string, role: string, bank?
   ["Equivalence ratio sensor 1", "1", "front-lambda"],
   ["Wideband AFR front", "AFR", "front-lambda"],
   ["AFR B2", "", "front-lambda", 2],
+  ["A/F B1S1", "", "front-lambda", 1],
   ["Lambda B1S2", "1", "other"],
   ["PT08.S1(CO)", "", "other"],
   ["Commanded equivalence ratio", "1", "other"],

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import type { Capture } from "../../src/capture/capture.ts";
 import { channel, open, problemOf, remarks, times, values } from "./open.ts";
 
 describe("delimited text opens without being asked", () => {
@@ -252,6 +253,43 @@ describe("names with a unit behind them", () => {
   test("a unit that is not known stays whole", async () => {
     const capture = await open("t/s,Fuel l/h\n0.0,10\n0.1,11\n0.2,12\n");
     expect(capture.channels.map(({ name, unit }) => [name, unit])).toEqual([["Fuel", "l/h"]]);
+  });
+});
+
+describe("channels named for lambda without a unit", () => {
+  const file = (front: (i: number) => number, rear: (i: number) => number) => {
+    const body = Array.from(
+      { length: 400 },
+      (_, i) => `${(i / 25).toFixed(2)},${front(i).toFixed(3)},${rear(i).toFixed(3)}`,
+    );
+    return open(`Time (s),Sonda lambda 1,Sonda lambda 2\n${body.join("\n")}\n`);
+  };
+  const rolesIn = (capture: Capture) => capture.channels.map(({ role, unit }) => [role, unit]);
+
+  test.each([
+    ["volts", 1],
+    ["millivolts", 1000],
+  ])("are the switching sensors where they hold %s", async (_, times) => {
+    const capture = await file(
+      (i) => times * (0.45 + 0.4 * Math.sin(i / 4)),
+      () => times * 0.7,
+    );
+    expect(rolesIn(capture)).toEqual([
+      ["front-o2", "V"],
+      ["rear-o2", "V"],
+    ]);
+    expect(values(channel(capture, "rear-o2"))[0]).toBeCloseTo(0.7, 6);
+  });
+
+  test("are mixtures where they can be", async () => {
+    const capture = await file(
+      (i) => 1 + 0.03 * Math.sin(i / 4),
+      () => 1.001,
+    );
+    expect(rolesIn(capture)).toEqual([
+      ["front-lambda", "1"],
+      ["other", ""],
+    ]);
   });
 });
 
