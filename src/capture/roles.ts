@@ -73,7 +73,7 @@ const rules: readonly Rule[] = [
   },
   {
     role: "road-speed",
-    says: /vehicle ?speed|car ?speed|road ?speed|\bvss\b|\bspeed\b|geschwindigkeit|rijsnelheid|voertuigsnelheid|\btempo\b|vitesse|velocidad|velocita|\bgps ?speed/,
+    says: /vehicle ?spe?e?d|car ?speed|road ?speed|\bvss\b|\bspeed\b|geschwindigkeit|rijsnelheid|voertuigsnelheid|\btempo\b|vitesse|velocidad|velocita|\bgps ?speed/,
     unless: /engine|motor|idle/,
     units: ["km/h"],
   },
@@ -92,11 +92,11 @@ const rules: readonly Rule[] = [
 ];
 
 const notASensor =
-  /heat\w*|heiz\w*|chauff\w*|calef\w*|resist\w*|\bmonitor|\btemp\w*|duty|\btest\b|pressure|press\b|druck|knock|map\b|\bmaf\b|throttle|\btps\b|\btrim|left|right|position|level|\bcount/;
+  /heat\w*|heiz\w*|chauff\w*|calef\w*|resist\w*|\bmonitor(?!sonde)|\btemp\w*|duty|\btest\b|pressure|press\b|druck|knock|map\b|\bmaf\b|throttle|\btps\b|\btrim|left|right|position|level|\bcount/;
 const frontWords =
-  /\b(front|vorn\w*|voor\w*|upstream|up ?stream|pre|before|vor|amont|avant|anterior|delantera|aguas arriba|monte|primary)\b|pre ?cat|vor ?kat\w*|\bv ?kat\b|o2 up\b|antes del? cat/;
+  /\b(front|vorn\w*|voor\w*|upstream|up ?stream|pre|before|vor|amont|avant|anterior|delantera|aguas arriba|monte|primary|regelsonde)\b|pre ?cat|vor ?kat\w*|\bv ?kat\b|o2 up\b|antes del? cat/;
 const rearWords =
-  /\b(rear|hinten|hinter|achter\w*|downstream|down ?stream|post|after|behind|nach|aval|apres|posterior|trasera|aguas abajo|valle|secondary)\b|post ?cat|nach ?kat\w*|\bn ?kat\b|o2 down\b|\bna ?kat\w*|\bsonde na\b|despues del? cat/;
+  /\b(rear|hinten|hinter|achter\w*|downstream|down ?stream|post|after|behind|nach|aval|apres|posterior|trasera|aguas abajo|valle|secondary|monitorsonde|diagnosesonde)\b|post ?cat|nach ?kat\w*|\bn ?kat\b|o2 down\b|\bna ?kat\w*|\bsonde na\b|despues del? cat/;
 const sensorWords =
   /\b(h?o2s?|o2 ?sens\w*|oxygen|oxy|lambda\w*|sauerstoff\w*|zuurstof\w*|oxygene|oxigeno|ossigeno|sonde|sonda|zirconia|zro2|narrow ?band)\b|lambdasonde|\bh?o2s?\d+\b/;
 const wideWords =
@@ -125,7 +125,7 @@ const fits = (says: RegExp, words: string, unless?: RegExp): boolean => says.tes
 
 function sensorRole(words: string, unit: string): Role {
   if (notASensor.test(words) || elsewhere.test(words) || !["", "V", "1"].includes(unit)) {
-    return unit === "1/min" && !elsewhere.test(words) && /motor|engine/.test(words) ? "engine-speed" : "other";
+    return unit === "1/min" && !elsewhere.test(words) && /motor|engine|^n$/.test(words) ? "engine-speed" : "other";
   }
   const place = placeOf(words);
   const wide = unit === "1" || (unit !== "V" && wideWords.test(words) && !/volt|spannung|tension/.test(words));
@@ -151,7 +151,7 @@ function sensorNumber(words: string): number | null {
     /\bb(?:ank)? ?\d ?s(?:ensor|ens)? ?(\d)\b/.exec(words) ??
     /\bs(?:ensor|ens|onde|onda) ?(\d)\b/.exec(words) ??
     (sensorWords.test(words) ? /\bs ?(\d)\b/.exec(words) : null) ??
-    /\bh?o2s? ?[12]([1-4])\b/.exec(words) ??
+    /\b(?:h?o2s?|o2 ?sens\w*|sensor) ?[12]([1-4])\b/.exec(words) ??
     /\b(?:h?o2s?|o2 ?sens\w*|oxygen|lambda|lambdasonde|lambdasonda) ?([1-4])\b/.exec(words);
   return said ? Number(said[1]) : null;
 }
@@ -160,7 +160,7 @@ function bankOf(words: string): Bank | null {
   const said =
     /\bb(?:ank|anc|anco|ancada|k)? ?([12]) ?(?:s\w* ?\d)?\b/.exec(words) ??
     /\b(?:zylinderbank|zylinderreihe|reihe|rangee) ?([12])\b/.exec(words) ??
-    /\bh?o2s? ?([12])[1-4]\b/.exec(words) ??
+    /\b(?:h?o2s?|o2 ?sens\w*|sensor) ?([12])[1-4]\b/.exec(words) ??
     /\b(?:stft|ltft|shrtft|shortft|longft) ?([12])\b/.exec(words);
   return said ? (said[1] === "2" ? 2 : 1) : null;
 }
