@@ -5,7 +5,7 @@ import { dutyOf, frequencyOf } from "../signal/cycles.ts";
 import { amplitudeOf, maximumOf, minimumOf } from "../signal/levels.ts";
 import { meanOf } from "../signal/mean.ts";
 import { atLeast, measured, notResolvable, type Reading } from "../signal/reading.ts";
-import { countOf, timeAt } from "../signal/series.ts";
+import { timeAt } from "../signal/series.ts";
 import { findTransitions, type Transitions, transitionTime } from "../signal/transitions.ts";
 import type { Evidence, EvidenceMark, Sensor, SensorReadingName, Span } from "./analysis.ts";
 import { crossingsOf, lengthOf, type Piece, samplingTrouble } from "./edges.ts";
@@ -127,10 +127,14 @@ function marksAt(channelId: string, value: number, times: Float64Array): Evidenc
 }
 
 function extremeMark({ channel, series }: Piece, sign: 1 | -1): EvidenceMark[] {
-  let best = -1;
-  for (let i = 0; i < countOf(series.time); i++) {
-    const value = series.samples[i]!;
-    if (Number.isFinite(value) && (best < 0 || sign * value > sign * series.samples[best]!)) best = i;
+  const { samples } = series;
+  let [best, extreme] = [-1, Number.NEGATIVE_INFINITY];
+  for (let i = 0; i < samples.length; i++) {
+    const value = sign * samples[i]!;
+    if (value > extreme && value < Number.POSITIVE_INFINITY) {
+      best = i;
+      extreme = value;
+    }
   }
   return best < 0 ? [] : [{ channelId: channel.id, time: timeAt(series.time, best), value: series.samples[best]! }];
 }

@@ -168,6 +168,7 @@ export function dutyOf(series: Series, level: number): Reading {
   const { time, samples } = series;
   const runs = runsOf(series);
   const onLevel = (quantisationOf(samples) / 2) * (1 - 1e-6);
+  const even = time.kind === "even" ? time.step : 0;
   let above = 0;
   let total = 0;
   let doubt = 0;
@@ -175,13 +176,15 @@ export function dutyOf(series: Series, level: number): Reading {
   let longest = 0;
   let count = 0;
   for (let r = 0; r < runs.length; r += 2) {
+    let b = samples[runs[r]!]! - level;
     for (let i = runs[r]! + 1; i < runs[r + 1]!; i++) {
-      const step = timeAt(time, i) - timeAt(time, i - 1);
-      const [a, b] = [samples[i - 1]! - level, samples[i]! - level];
+      const step = even || timeAt(time, i) - timeAt(time, i - 1);
+      const a = b;
+      b = samples[i]! - level;
       total += step;
-      longest = Math.max(longest, step);
+      if (step > longest) longest = step;
       count++;
-      if (Math.abs(a) < onLevel) either += step;
+      if (a < onLevel && a > -onLevel) either += step;
       if (a === 0 && b === 0) above += step / 2;
       else if (a > 0 && b > 0) above += step;
       else if (a > 0 || b > 0) {

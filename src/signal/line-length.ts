@@ -41,7 +41,7 @@ export function lengthRuleFor(series: Series, noise: number): LengthRule {
   if (!(noise > 0)) return { noise: 0, block: 1, step };
   const [low, high] = percentiles(samples, [0.05, 0.95]);
   const swing = high! - low! - 2 * 1.645 * noise;
-  const { ways } = zigzag((i) => samples[i]!, samples.length, Math.max(reach(samples.length) * noise, swing / 2));
+  const { ways } = zigzag(samples, Math.max(reach(samples.length) * noise, swing / 2));
   const most = Math.max(1, Math.floor(samples.length / Math.max(1, ways) / blocksPerSwing));
   const wanted = swing > 0 ? Math.ceil((noise / (quiet * swing)) ** 2) : most;
   return { noise, block: Math.min(most, wanted), step };
@@ -86,25 +86,31 @@ function overRuns(series: Series, block: number, least: number): Way {
   for (let r = 0; r < runs.length; r += 2) {
     const from = runs[r]!;
     const count = Math.floor((runs[r + 1]! - from) / block);
-    const part = zigzag((k) => meanOfBlock(series.samples, from + k * block, block), count, least);
+    const part = zigzag(meansOf(series.samples.subarray(from, from + count * block), block), least);
     way += part.way;
     ways += part.ways;
   }
   return { way, ways };
 }
 
-function meanOfBlock(samples: Samples, from: number, block: number): number {
-  let sum = 0;
-  for (let i = from; i < from + block; i++) sum += samples[i]!;
-  return sum / block;
+/** Of block after block; the samples themselves where a block is one of them. */
+function meansOf(samples: Samples, block: number): Samples {
+  if (block === 1) return samples;
+  const means = new Float64Array(samples.length / block);
+  for (let k = 0, i = 0; k < means.length; k++) {
+    let sum = 0;
+    for (const end = i + block; i < end; i++) sum += samples[i]!;
+    means[k] = sum / block;
+  }
+  return means;
 }
 
 /** Way from turn to turn, a turn being one by more than `least`; the two ends count as turns where anything moves. */
-function zigzag(at: (k: number) => number, count: number, least: number): Way {
+function zigzag(values: Samples, least: number): Way {
   let [low, high] = [Infinity, -Infinity];
   let [way, ways, side] = [0, 0, 0];
-  for (let k = 0; k < count; k++) {
-    const value = at(k);
+  for (let k = 0; k < values.length; k++) {
+    const value = values[k]!;
     if (Number.isNaN(value)) continue;
     const up = value - low;
     const down = high - value;
@@ -112,14 +118,16 @@ function zigzag(at: (k: number) => number, count: number, least: number): Way {
       // A rise: what lies before it is a fall from the last top, or nothing at the start.
       if (side < 0) way += high - low;
       ways++;
-      [side, high] = [1, value];
+      side = 1;
+      high = value;
     } else if (side >= 0 && down > least) {
       if (side > 0) way += high - low;
       ways++;
-      [side, low] = [-1, value];
+      side = -1;
+      low = value;
     }
-    if (side >= 0) high = Math.max(high, value);
-    if (side <= 0) low = Math.min(low, value);
+    if (side >= 0 && value > high) high = value;
+    if (side <= 0 && value < low) low = value;
   }
   return side === 0 ? { way: 0, ways: 0 } : { way: way + (high - low), ways };
 }
