@@ -86,6 +86,12 @@ export const exchanged: Draft = {
   ],
 };
 
+/** The same under a finding that the catalyst waits for. */
+export const untilPutRight: Draft = {
+  ...exchanged,
+  statement: "Front and rear look swapped: nothing is said of this until that is settled.",
+};
+
 /** What to look at where a channel does not speak as a zirconia sensor does. */
 export const checkOf = (place: "front" | "rear", kind: SensorKind): string =>
   kind === "five-volt"
