@@ -8,7 +8,7 @@ import { misfireFinding } from "./findings/misfire.ts";
 import { mixtureFinding } from "./findings/mixture.ts";
 import { rearSensorFinding } from "./findings/rear-sensor.ts";
 import { recordingFinding } from "./findings/recording.ts";
-import { exchanged, type FindingScene, finding, looksExchanged, untilPutRight } from "./findings/scene.ts";
+import { type FindingScene, finding, looksSwapped, swapped, untilPutRight } from "./findings/scene.ts";
 import { changedForFindings } from "./limits.ts";
 
 /** Stretches, crossings and lift-offs rest on limits too: one that the job changed is named under every finding. */
@@ -20,9 +20,9 @@ export function findingsOf(scene: FindingScene): Finding[] {
 const ofSensors: readonly FindingId[] = ["catalyst", "front-sensor", "rear-sensor", "air-leak", "mixture", "misfire"];
 
 function plainFindings(scene: FindingScene): Finding[] {
-  if (looksExchanged(scene)) {
+  if (looksSwapped(scene)) {
     return [
-      ...ofSensors.map((id) => finding(id, id === "catalyst" ? exchanged : untilPutRight)),
+      ...ofSensors.map((id) => finding(id, id === "catalyst" ? swapped : untilPutRight)),
       recordingFinding(scene),
     ];
   }

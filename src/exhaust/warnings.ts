@@ -60,11 +60,19 @@ function crowdAt(samples: Samples, rail: number, reach: number) {
 /** Samples that are looked at to tell which sensor is which: the middle of a longer recording. */
 const looked = 2_000_000;
 
+/**
+ * Whether the rear switches where the front hardly does. Counts of one recording, passages of the switch level. Own choice:
+ * ten are no accident, and no store makes three of one.
+ */
+export function switchesInstead(frontCount: number, rearCount: number): boolean {
+  return rearCount >= 10 && rearCount > 3 * frontCount;
+}
+
 /** The rear switches where the front hardly does, or falls first at lift-offs. */
 function looksSwapped(front: Channel, rear: Channel): boolean {
   const [first, second] = [middle(front.series), middle(rear.series)];
   const [frontCount, rearCount] = [switches(first), switches(second)];
-  if (rearCount >= 10 && rearCount > 3 * frontCount) return true;
+  if (switchesInstead(frontCount, rearCount)) return true;
   return rearFallsFirst(longLean(first), longLean(second), doubtOf(front) + doubtOf(rear));
 }
 

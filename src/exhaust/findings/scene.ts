@@ -14,6 +14,7 @@ import type {
 } from "../analysis.ts";
 import type { BankChannels } from "../channels.ts";
 import type { Limits } from "../limits.ts";
+import { switchesInstead } from "../warnings.ts";
 import { inWords, stretchInWords, stretchSpan } from "../words.ts";
 
 export type Measured = Omit<Analysis, "findings">;
@@ -72,12 +73,12 @@ export const hotStretches = ({ measured }: FindingScene): Stretch[] =>
  * Whether front and rear look to be in each other's place: the rear switches, and the front hardly does. A loop that the
  * front does not drive has nothing else to switch by.
  */
-export function looksExchanged({ measured: { sensors } }: FindingScene): boolean {
-  const [front, rear] = [sensors.front?.crossings.count ?? 0, sensors.rear?.crossings.count ?? 0];
-  return sensors.front !== null && rear >= 10 && rear > 3 * front;
+export function looksSwapped({ measured: { sensors } }: FindingScene): boolean {
+  const { front, rear } = sensors;
+  return front !== null && switchesInstead(front.crossings.count ?? 0, rear?.crossings.count ?? 0);
 }
 
-export const exchanged: Draft = {
+export const swapped: Draft = {
   verdict: "cannot-say",
   statement:
     "Front and rear look swapped: the sensor that is called the rear one switches, and the one that is called the front one hardly does.",
@@ -88,7 +89,7 @@ export const exchanged: Draft = {
 
 /** The same under a finding that the catalyst waits for. */
 export const untilPutRight: Draft = {
-  ...exchanged,
+  ...swapped,
   statement: "Front and rear look swapped: nothing is said of this until that is settled.",
 };
 
