@@ -25,10 +25,15 @@ export function likelySensors<C extends Seen>(channels: readonly C[]): readonly 
 
 /** Between the outermost hundredths; infinite where there is no value. */
 function spreadOf(samples: Samples): readonly [low: number, high: number] {
+  const [low = Number.POSITIVE_INFINITY, high = Number.POSITIVE_INFINITY] = someAt(samples, [0.01, 0.99]);
+  return [low, high];
+}
+
+/** The values below which these shares of the samples lie, told from some that are spread over all; none without a value. */
+export function someAt(samples: Samples, shares: readonly number[]): readonly number[] {
   const stride = Math.max(1, Math.floor(samples.length / looked));
   const some: number[] = [];
   for (let i = 0; i < samples.length; i += stride) if (!Number.isNaN(samples[i]!)) some.push(samples[i]!);
   some.sort((a, b) => a - b);
-  const at = (share: number) => some[Math.round(share * (some.length - 1))] ?? Number.POSITIVE_INFINITY;
-  return [at(0.01), at(0.99)];
+  return some.length === 0 ? [] : shares.map((share) => some[Math.round(share * (some.length - 1))]!);
 }

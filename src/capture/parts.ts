@@ -1,8 +1,8 @@
 // Which role and bank each column has: what the user said, else what its name says.
 
 import type { Samples } from "../signal/series.ts";
-import { percentiles } from "../signal/statistics.ts";
 import type { Bank } from "./capture.ts";
+import { someAt } from "./likely-sensors.ts";
 import type { ReadChoices } from "./reader.ts";
 import { hasValue, type Recorded } from "./recorded.ts";
 import type { RemarkBook } from "./remarks.ts";
@@ -44,17 +44,12 @@ function unitOfLambda(columns: readonly Recorded[]): string {
   return isVoltage ? "V" : "";
 }
 
-const looked = 5000; // samples are enough to see the range
 /** No engine runs at a lambda below the first, no air-fuel ratio lies above the second: then they are volts, or millivolts. */
 const mixtures = { least: 0.5, most: 50 };
 
 function holdsVoltage(values: Samples): boolean {
-  const stride = Math.max(1, Math.floor(values.length / looked));
-  const some: number[] = [];
-  for (let i = 0; i < values.length; i += stride) if (!Number.isNaN(values[i]!)) some.push(values[i]!);
-  if (some.length === 0) return false;
-  const [low, middle] = percentiles(Float64Array.from(some), [0.05, 0.5]) as [number, number];
-  return low < mixtures.least || middle > mixtures.most;
+  const [low, middle] = someAt(values, [0.05, 0.5]);
+  return low !== undefined && middle !== undefined && (low < mixtures.least || middle > mixtures.most);
 }
 
 interface Guessing {
