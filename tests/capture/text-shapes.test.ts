@@ -350,6 +350,12 @@ describe("times as laboratories write them", () => {
     expect(times(capture.channels[0]!)).toEqual(Array.from({ length: 30 }, (_, i) => i));
   });
 
+  test("several columns stay one time when the finest of them is named for it", async () => {
+    const text = `Minute,Second,Front O2 (V)\n${rows(90, (i) => `${Math.floor(i / 60)},${i % 60},0.4`)}\n`;
+    const named = await open(text, { timeColumn: "Second" });
+    expect(times(named.channels[0]!)).toEqual(Array.from({ length: 90 }, (_, i) => i));
+  });
+
   test("seconds of the epoch and nanoseconds beside them are one time", async () => {
     const body = rows(300, (i) => `${1_700_000_000 + Math.floor(i / 100)},${(i % 100) * 10_000_000},0.45`);
     const capture = await open(`sec,nanosec,front_v\n${body}\n`);

@@ -140,7 +140,9 @@ const TextFields: Component<ChoiceProps> = (props) => {
               <For each={props.preview.columns}>
                 {({ name }) => (
                   <option value={name} selected={name === assumed().timeColumn}>
-                    {name}
+                    {name === assumed().timeColumn && assumed().timeForm === "several columns"
+                      ? `${name} and those before it`
+                      : name}
                   </option>
                 )}
               </For>

@@ -27,9 +27,10 @@ const counterName =
 export function timeOf(columns: readonly HeadColumn[], preamble: string, choices: ReadChoices): TimePlan {
   const said =
     choices.timeColumn === undefined ? -1 : columns.findIndex(({ title }) => isNamed(title, choices.timeColumn!));
-  if (said >= 0) return planOf(columns, said, choices);
   const fields = timeFieldsOf(columns);
-  if (fields) return fields;
+  // The finest of several columns stands for them all, also where it is named.
+  if (fields && (said < 0 || said === fields.column)) return fields;
+  if (said >= 0) return planOf(columns, said, choices);
   const named = bestNamed(columns);
   if (named >= 0) return planOf(columns, named, choices);
   if (choices.rate !== undefined) return evenTime(choices.rate, true);
