@@ -28,7 +28,7 @@ export class Column {
   append(numbers: Float64Array, first: number, stride: number, count: number): void {
     const { length } = this;
     const wanted = length + count;
-    if (wanted > this.values.length) this.reserve(Math.max(wanted, length * 2));
+    this.makeRoom(count);
     const { values } = this;
     for (let i = length, k = first; i < wanted; i++, k += stride) values[i] = numbers[k]!;
     this.length = wanted;
@@ -51,6 +51,12 @@ export class Column {
   drop(count: number): void {
     this.values.copyWithin(0, count, this.length);
     this.length -= count;
+  }
+
+  /** Makes room for `count` more, and some beside where the old room does not do. */
+  makeRoom(count: number): void {
+    const wanted = this.length + count;
+    if (wanted > this.values.length) this.reserve(Math.max(wanted, this.length * 2));
   }
 
   /** Makes room for `capacity` values in all; never less than it holds. */

@@ -1,21 +1,16 @@
 // Interleaved binary numbers, streamed into one column per channel, as a capture.
 
-import { assemble } from "./assemble.ts";
-import { breathe } from "./breathe.ts";
 import { sliceStream } from "./byte-stream.ts";
 import type { Capture } from "./capture.ts";
 import { Column, type Precision } from "./columns.ts";
-import { Growth } from "./growth.ts";
+import { filledCapture } from "./growth.ts";
 import { numberReader, type RawLayout } from "./layout.ts";
 import type { ByteSource, ReadChoices, ReadReport } from "./reader.ts";
-import type { Recorded, Recording } from "./recorded.ts";
+import type { Numbers, Recording } from "./recorded.ts";
 import { tooFewRows } from "./refusals.ts";
 import type { RemarkBook } from "./remarks.ts";
 
 export type Frames = Pick<RawLayout, "type" | "bytes" | "littleEndian" | "channels" | "scale" | "offset">;
-
-/** What a column of a recording holds. */
-export type Numbers = Pick<Recorded, "values" | "isFull">;
 
 /** What becomes of the numbers. */
 export interface FramesRead {
@@ -49,41 +44,24 @@ export async function readFrames(
   const columns = Array.from({ length: frames.channels }, () => new Column(precisionFor(frames, precision), 0));
   const strideRows = Math.max(1, Math.floor(pieceBytes / frame));
   const stride = strideRows * frame;
-  const growth = new Growth(
-    {
-      width: columns.reduce((sum, { values }) => sum + values.BYTES_PER_ELEMENT, 0),
-      rowsInAll: count,
-      get rows() {
-        return columns[0]!.length;
-      },
-      recording: (rows) =>
-        read.recording(columns.map((column) => ({ values: column.soFar().subarray(0, rows), isFull: column.isFull }))),
-      drop(rows) {
-        for (const column of columns) column.drop(rows);
-      },
-    },
-    choices,
-    report,
-  );
-  for (const column of columns) column.reserve(Math.min(count, growth.room + strideRows));
   const stream = source.stream?.(from) ?? sliceStream(source, from);
   let bytes = new Uint8Array(stride);
+  let at = from;
+  const next = async () => {
+    if (at >= from + count * frame) return null;
+    const filled = await stream.fill(bytes, 0);
+    bytes = filled.bytes;
+    take(bytes.subarray(0, Math.min(filled.end, from + count * frame - at)), frames, columns);
+    const done = Math.min(at + filled.end, source.size);
+    at = filled.end < stride ? end : at + stride;
+    return done;
+  };
+  const filling = { source, columns, rowsInAll: count, stride: strideRows, recording: read.recording, next };
   try {
-    for (let at = from; at < from + count * frame; at += stride) {
-      const filled = await stream.fill(bytes, 0);
-      bytes = filled.bytes;
-      take(bytes.subarray(0, Math.min(filled.end, from + count * frame - at)), frames, columns);
-      report.progress(Math.min(at + filled.end, source.size), source.size);
-      await growth.grown();
-      await breathe(report.signal, source.name);
-      if (filled.end < stride) break;
-    }
+    return await filledCapture(filling, choices, report, remarks);
   } finally {
     stream.close();
   }
-  const parted = await growth.finish(remarks);
-  const whole = columns.map((column) => ({ values: column.finish(), isFull: column.isFull }));
-  return parted ?? assemble(read.recording(whole), choices, remarks);
 }
 
 /** A scale that is no power of two needs double precision to keep 9 mV at 0.009 V. */

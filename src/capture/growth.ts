@@ -2,11 +2,13 @@
 
 import { ProblemError } from "../problem.ts";
 import { assemble } from "./assemble.ts";
+import { breathe } from "./breathe.ts";
 import type { Capture } from "./capture.ts";
+import type { Column } from "./columns.ts";
 import { InParts } from "./in-parts.ts";
 import { PartialPace } from "./partial-pace.ts";
-import type { ReadChoices, ReadReport } from "./reader.ts";
-import type { Recording } from "./recorded.ts";
+import type { ByteSource, ReadChoices, ReadReport } from "./reader.ts";
+import type { Numbers, Recording } from "./recorded.ts";
 import { RemarkBook } from "./remarks.ts";
 
 export interface Growing {
@@ -80,4 +82,60 @@ export class Growth {
     await this.#parts!.take(this.#growing.recording(count));
     this.#growing.drop(count);
   }
+}
+
+/** Columns of a binary file, filled from front to back. */
+export interface Filling {
+  readonly source: ByteSource;
+  /** All of one length. */
+  readonly columns: readonly Column[];
+  readonly rowsInAll: number;
+  /** Rows that come at once, about. */
+  readonly stride: number;
+  /** What the first rows of the columns are. */
+  recording(columns: readonly Numbers[]): Recording;
+  /** Puts the next rows into the columns. @returns bytes of the source taken in so far; null behind the last row. */
+  next(): Promise<number | null>;
+}
+
+/**
+ * The columns as a capture, in parts where they are large.
+ *
+ * @throws ProblemError as `assemble`, "cancelled"; NotInParts; what `next` and the sink of parts throw
+ */
+export async function filledCapture(
+  filling: Filling,
+  choices: ReadChoices,
+  report: ReadReport,
+  remarks: RemarkBook,
+): Promise<Capture> {
+  const { source, columns, rowsInAll } = filling;
+  const growth = new Growth(
+    {
+      width: columns.reduce((sum, { values }) => sum + values.BYTES_PER_ELEMENT, 0),
+      rowsInAll,
+      get rows() {
+        return columns[0]?.length ?? 0;
+      },
+      recording: (rows) =>
+        filling.recording(
+          columns.map((column) => ({ values: column.soFar().subarray(0, rows), isFull: column.isFull })),
+        ),
+      drop(rows) {
+        for (const column of columns) column.drop(rows);
+      },
+    },
+    choices,
+    report,
+  );
+  for (const column of columns) column.reserve(Math.min(rowsInAll, growth.room + filling.stride));
+  for (let done = await filling.next(); done !== null; done = await filling.next()) {
+    report.progress(done, source.size);
+    await growth.grown();
+    await breathe(report.signal, source.name);
+  }
+  const parted = await growth.finish(remarks);
+  if (parted) return parted;
+  const whole = columns.map((column) => ({ values: column.finish(), isFull: column.isFull }));
+  return assemble(filling.recording(whole), choices, remarks);
 }

@@ -1,33 +1,33 @@
 // Reads one NumPy array: a structured one by its field names, a matrix as channels beside each other, a vector as one channel.
 
 import type { Capture } from "./capture.ts";
-import { isNpy, type NpyArray, parseNpy } from "./npy.ts";
-import { type NumberColumn, numberTable } from "./number-table.ts";
-import type { ByteSource, ReadChoices, Reader } from "./reader.ts";
+import { filledCapture } from "./growth.ts";
+import { isNpy } from "./npy.ts";
+import { NpyRows } from "./npy-rows.ts";
+import { numberRecording } from "./number-table.ts";
+import type { ByteSource, ReadChoices, Reader, ReadReport } from "./reader.ts";
+import type { Numbers, Recording } from "./recorded.ts";
+import { tooFewRows } from "./refusals.ts";
 import { RemarkBook } from "./remarks.ts";
 
 export const npyReader: Reader = { name: "NumPy array", recognises: isNpy, read };
 
-async function read(source: ByteSource, choices: ReadChoices): Promise<Capture> {
-  const array = parseNpy(await source.read(0, source.size), source.name);
+async function read(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture> {
   const remarks = new RemarkBook();
-  if (array.isCut) remarks.say("the header claims more numbers than the file holds; those that are there were read");
-  return numberTable({ name: source.name, format: "NumPy array" }, columnsOf(array, remarks), choices, remarks);
-}
-
-/** Columns of an array: fields, or the shorter side of a matrix. */
-export function columnsOf({ shape, columns }: NpyArray, remarks: RemarkBook, name = ""): NumberColumn[] {
-  if (columns.length > 1 || columns.some((column) => column.name !== ""))
-    return columns.map((column) => ({ header: column.name, values: column.values }));
-  const values = columns[0]?.values ?? new Float64Array(0);
-  const [rows = values.length, width = 1] = shape.filter((size) => size !== 1);
-  if (width === 1) return [{ header: name, values }];
-  const isWide = width > rows;
-  if (isWide) remarks.say("the array is wider than long; its rows were taken as channels");
-  const channels = Math.min(isWide ? rows : width, 256);
-  const length = Math.floor(values.length / (isWide ? rows : width));
-  return Array.from({ length: channels }, (_, c) => ({
-    header: name === "" ? "" : `${name} ${c + 1}`,
-    values: Float64Array.from({ length }, (_, i) => values[isWide ? c * length + i : i * width + c]!),
-  }));
+  const rows = await NpyRows.of(source, remarks);
+  if (rows.columns.length === 0 || rows.rowsInAll < 2) throw tooFewRows(source.name, rows.rowsInAll);
+  const file = { name: source.name, format: "NumPy array" };
+  let made: ((numbers: readonly Numbers[]) => Recording) | null = null;
+  const recording = (numbers: readonly Numbers[]) => {
+    const columns = numbers.map(({ values }, i) => ({ header: rows.headers[i]!, values }));
+    made ??= numberRecording(file, columns, choices, remarks);
+    return made(numbers);
+  };
+  const { columns, rowsInAll, stride } = rows;
+  try {
+    const filling = { source, columns, rowsInAll, stride, recording, next: () => rows.next() };
+    return await filledCapture(filling, choices, report, remarks);
+  } finally {
+    rows.close();
+  }
 }

@@ -1,17 +1,18 @@
-// One NumPy array: header and numbers. Source: NEP 1, "A simple file format for NumPy arrays"; versions 1.0 to 3.0.
+// The header of a NumPy array, and its types of number. Source: NEP 1, "A simple file format for NumPy arrays"; versions 1.0 to 3.0.
 
 import { ProblemError } from "../problem.ts";
 import { type NumberType, numberReader } from "./layout.ts";
 
-export interface NpyArray {
+export interface NpyHeader {
   readonly shape: readonly number[];
-  /** In row-major order; one column per field of a structured type. */
-  readonly columns: readonly { readonly name: string; readonly values: Float64Array }[];
-  /** True where the header asks for more numbers than the file holds. */
-  readonly isCut: boolean;
+  /** One for each field of a structured type. */
+  readonly fields: readonly NpyField[];
+  readonly isFortran: boolean;
+  /** Where the numbers begin, bytes. */
+  readonly start: number;
 }
 
-interface Field {
+export interface NpyField {
   readonly name: string;
   readonly type: NumberType | "f16" | "bool" | null;
   readonly littleEndian: boolean;
@@ -24,19 +25,23 @@ export function isNpy(head: Uint8Array): boolean {
   return head[0] === 0x93 && String.fromCharCode(...head.subarray(1, 6)) === "NUMPY";
 }
 
-/** @throws ProblemError "damaged", or "no-numbers" for an array of anything else. */
-export function parseNpy(bytes: Uint8Array, name: string): NpyArray {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const isLong = (bytes[6] ?? 1) > 1;
-  if (bytes.length < 12) throw damaged(name, "its header is cut short");
-  const start = isLong ? 12 : 10;
-  const length = isLong ? view.getUint32(8, true) : view.getUint16(8, true);
-  if (start + length > bytes.length) throw damaged(name, "its header is cut short");
-  const header = new TextDecoder().decode(bytes.subarray(start, start + length));
-  const shape = shapeOf(header, name);
-  const fields = fieldsOf(header, name);
-  const body = new DataView(bytes.buffer, bytes.byteOffset + start + length, bytes.byteLength - start - length);
-  return readBody(body, shape, fields, /'fortran_order':\s*True/.test(header));
+/** Bytes that hold any header but one of thousands of fields. */
+export const mostHeader = 1 << 20;
+
+/**
+ * @param head  the first `mostHeader` bytes of the file, or all.
+ * @throws ProblemError "damaged", or "no-numbers" for an array of anything else.
+ */
+export function npyHeader(head: Uint8Array, name: string): NpyHeader {
+  const view = new DataView(head.buffer, head.byteOffset, head.byteLength);
+  const isLong = (head[6] ?? 1) > 1;
+  if (head.length < 12) throw damaged(name, "its header is cut short");
+  const first = isLong ? 12 : 10;
+  const start = first + (isLong ? view.getUint32(8, true) : view.getUint16(8, true));
+  if (start > head.length) throw damaged(name, "its header is cut short");
+  const header = new TextDecoder().decode(head.subarray(first, start));
+  const isFortran = /'fortran_order':\s*True/.test(header);
+  return { shape: shapeOf(header, name), fields: fieldsOf(header, name), isFortran, start };
 }
 
 function shapeOf(header: string, name: string): number[] {
@@ -52,7 +57,7 @@ function shapeOf(header: string, name: string): number[] {
   return shape;
 }
 
-function fieldsOf(header: string, name: string): Field[] {
+function fieldsOf(header: string, name: string): NpyField[] {
   const plain = /'descr':\s*'([^']{1,20})'/.exec(header)?.[1];
   if (plain) return [fieldOf("", plain, name)];
   const list = /'descr':\s*\[([\s\S]*)\],\s*'fortran_order'/.exec(header)?.[1] ?? "";
@@ -65,7 +70,7 @@ function fieldsOf(header: string, name: string): Field[] {
 
 const dateUnits: Readonly<Record<string, number>> = { D: 86400, h: 3600, m: 60, s: 1, ms: 1e-3, us: 1e-6, ns: 1e-9 };
 
-function fieldOf(field: string, code: string, name: string): Field {
+function fieldOf(field: string, code: string, name: string): NpyField {
   const [, order = "<", kind = "", width = "0", unit] = /^([<>|=]?)([a-zA-Z?])(\d*)(?:\[(\w+)\])?$/.exec(code) ?? [];
   const bytes = kind === "?" ? 1 : Number(width);
   const base = { name: field, littleEndian: order !== ">", bytes, timeUnit: null };
@@ -84,29 +89,8 @@ function fieldOf(field: string, code: string, name: string): Field {
   });
 }
 
-function readBody(body: DataView, shape: readonly number[], fields: readonly Field[], isFortran: boolean): NpyArray {
-  const item = fields.reduce((sum, { bytes }) => sum + bytes, 0);
-  const wanted = shape.reduce((product, size) => product * size, 1);
-  const count = Math.min(wanted, Math.floor(body.byteLength / Math.max(1, item)));
-  let at = 0;
-  const columns = fields.flatMap((field) => {
-    const first = at;
-    at += field.bytes;
-    if (field.type === null) return [];
-    const read = readerOf(field);
-    return [{ name: field.name, values: Float64Array.from({ length: count }, (_, i) => read(body, i * item + first)) }];
-  });
-  const isCut = count < wanted;
-  if (isFortran && shape.length === 2 && !isCut)
-    return {
-      shape,
-      isCut,
-      columns: columns.map((column) => ({ ...column, values: transposed(column.values, shape) })),
-    };
-  return { shape, columns, isCut };
-}
-
-function readerOf({ type, littleEndian, timeUnit }: Field): (view: DataView, at: number) => number {
+/** Reads a number of a field, which must not be of type null. What is not finite becomes NaN; dates become s. */
+export function numberIn({ type, littleEndian, timeUnit }: NpyField): (view: DataView, at: number) => number {
   if (type === "bool") return (view, at) => (view.getUint8(at) === 0 ? 0 : 1);
   if (type === "f16") return (view, at) => half(view.getUint16(at, littleEndian));
   const read = numberReader({ type: type as NumberType, littleEndian });
@@ -119,13 +103,6 @@ function half(bits: number): number {
   const [sign, exponent, fraction] = [bits & 0x8000 ? -1 : 1, (bits >> 10) & 31, bits & 1023];
   if (exponent === 31) return Number.NaN;
   return sign * (exponent === 0 ? fraction * 2 ** -24 : (1 + fraction / 1024) * 2 ** (exponent - 15));
-}
-
-function transposed(values: Float64Array, shape: readonly number[]): Float64Array {
-  const [rows = 0, width = 0] = shape;
-  const out = new Float64Array(values.length);
-  for (let r = 0; r < rows; r++) for (let c = 0; c < width; c++) out[r * width + c] = values[c * rows + r]!;
-  return out;
 }
 
 function damaged(name: string, why: string): ProblemError {

@@ -1,10 +1,10 @@
 // NumPy's .npz: arrays beside each other, one of them the time, or a rate or step as a single number.
 
 import type { Capture } from "./capture.ts";
-import { parseNpy } from "./npy.ts";
-import { columnsOf } from "./npy-reader.ts";
+import { NpyRows } from "./npy-rows.ts";
 import { type NumberColumn, numberTable } from "./number-table.ts";
 import type { ByteSource, ReadChoices } from "./reader.ts";
+import { piecesSource } from "./sources.ts";
 import { type Unpacking, unpack } from "./unpack.ts";
 import { type Member, packedMember } from "./zip.ts";
 
@@ -19,8 +19,10 @@ export async function npzCapture(
   for (const member of members.slice(0, 500)) {
     const name = member.name.replace(/\.npy$/, "");
     const pieces = await unpack(await packedMember(source, member), unpacking);
-    const array = parseNpy(new Uint8Array(await new Blob(pieces as BlobPart[]).arrayBuffer()), member.name);
-    columns.push(...columnsOf(array, remarks, name));
+    const rows = await NpyRows.of(piecesSource(pieces, member.name), remarks, name);
+    for (const column of rows.columns) column.reserve(rows.rowsInAll);
+    while ((await rows.next()) !== null);
+    columns.push(...rows.columns.map((column, i) => ({ header: rows.headers[i]!, values: column.finish() })));
   }
   const rate = choices.rate ?? statedRate(columns);
   const longest = Math.max(0, ...columns.map(({ values }) => values.length));

@@ -4,7 +4,7 @@ import type { Samples } from "../signal/series.ts";
 import { assemble } from "./assemble.ts";
 import type { Capture } from "./capture.ts";
 import type { ReadChoices } from "./reader.ts";
-import type { Recorded } from "./recorded.ts";
+import type { Numbers, Recorded, Recording } from "./recorded.ts";
 import { noTime, tooFewRows } from "./refusals.ts";
 import type { RemarkBook } from "./remarks.ts";
 import type { HeadColumn } from "./text/head-columns.ts";
@@ -29,34 +29,51 @@ const judged = 400; // values from which time and unit are told
  * @throws ProblemError "no-time", "too-few-rows", "no-numbers"
  */
 export function numberTable(
-  file: { readonly name: string; readonly format: string },
+  file: NumberFile,
   columns: readonly NumberColumn[],
   choices: ReadChoices,
   remarks: RemarkBook,
 ): Capture {
   const rows = columns[0]?.values.length ?? 0;
   if (rows < 2) throw tooFewRows(file.name, rows);
+  return assemble(numberRecording(file, columns, choices, remarks)(columns), choices, remarks);
+}
+
+export interface NumberFile {
+  readonly name: string;
+  readonly format: string;
+}
+
+/**
+ * What becomes of any rows of the columns.
+ *
+ * @param columns  the first rows; time and units are told from them alone.
+ * @throws ProblemError "no-time"
+ */
+export function numberRecording(
+  file: NumberFile,
+  columns: readonly NumberColumn[],
+  choices: ReadChoices,
+  remarks: RemarkBook,
+): (numbers: readonly Numbers[]) => Recording {
   const heads = columns.map(headOf);
   const time = timeIn(columns, heads, choices);
   if (time.form.kind === "none") throw noTime(file.name, 1);
   if (time.assumed) remarks.say(time.assumed);
-  const stamps = stampsOf(columns, time);
-  const kept = columns.map((column, i) => ({ column, i })).filter(({ i }) => !isOfTime(time, i));
-  const recorded = kept.map(({ column, i }): Recorded => {
-    const { name, header, fileUnit } = heads[i]!.title;
-    return { id: `c${i + 1}`, name, header: header || name, fileUnit, values: column.values, time: stamps };
-  });
-  return assemble(
-    {
+  return (numbers) => {
+    const stamps = stampsOf(numbers, time);
+    const all = numbers.map(({ values, isFull = false }, i): Recorded => {
+      const { name, header, fileUnit } = heads[i]!.title;
+      return { id: `c${i + 1}`, name, header: header || name, fileUnit, values, isFull, time: stamps };
+    });
+    return {
       ...file,
       isRowLog: true,
       rowsAreSimultaneous: choices.rowsAreSimultaneous ?? false,
       hasZone: hasZone({ time }),
-      columns: recorded,
-    },
-    choices,
-    remarks,
-  );
+      columns: all.filter((_, i) => !isOfTime(time, i)),
+    };
+  };
 }
 
 function headOf({ header, values }: NumberColumn, i: number): HeadColumn {
@@ -82,7 +99,7 @@ function isOfTime({ column, form }: TimePlan, i: number): boolean {
   return i === column || (form.kind === "fields" && form.fields.some((field) => field.column === i));
 }
 
-function stampsOf(columns: readonly NumberColumn[], { column, form, resolution }: TimePlan): Recorded["time"] {
+function stampsOf(columns: readonly Numbers[], { column, form, resolution }: TimePlan): Recorded["time"] {
   if (form.kind === "fields") {
     const { fields, isAbsolute } = form;
     const rowTime = (_: number, row: number) => fieldsIn(fields, (i) => columns[i]!.values[row]!);

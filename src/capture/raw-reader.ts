@@ -1,9 +1,10 @@
 // Reads raw interleaved numbers whose layout the user states.
 
 import type { Capture } from "./capture.ts";
-import { type Numbers, readFrames } from "./frames.ts";
+import { readFrames } from "./frames.ts";
 import { layoutOf } from "./layout.ts";
 import type { ByteSource, ReadChoices, Reader, ReadReport } from "./reader.ts";
+import type { Numbers } from "./recorded.ts";
 import { noTime } from "./refusals.ts";
 import { RemarkBook } from "./remarks.ts";
 

@@ -21,6 +21,9 @@ export interface Recorded {
   readonly isSwitch?: boolean;
 }
 
+/** What a column of a recording holds. */
+export type Numbers = Pick<Recorded, "values" | "isFull">;
+
 export interface Recording {
   readonly name: string;
   readonly format: string;

@@ -3,9 +3,10 @@
 
 import { ProblemError } from "../problem.ts";
 import type { Capture } from "./capture.ts";
-import { type Numbers, readFrames } from "./frames.ts";
+import { readFrames } from "./frames.ts";
 import { type NumberType, statedScaling } from "./layout.ts";
 import type { ByteSource, ReadChoices, Reader, ReadReport } from "./reader.ts";
+import type { Numbers } from "./recorded.ts";
 import { RemarkBook } from "./remarks.ts";
 
 export const wavReader: Reader = { name: "WAV", recognises, read };

@@ -40,6 +40,14 @@ function raw(frames = 1_500_000): File {
 }
 const layout = "f32le channels=2 rate=1000 names=Front_O2,Rear_O2 unit=V";
 
+/** NEP 1, version 1.0: two channels of doubles one behind the other, as Fortran order has them. */
+function npy(frames = 600_000): File {
+  const header = `{'descr': '<f8', 'fortran_order': True, 'shape': (${frames}, 2), }`.padEnd(117);
+  const magic = Uint8Array.of(0x93, 0x4e, 0x55, 0x4d, 0x50, 0x59, 1, 0, 118, 0);
+  const numbers = Float64Array.from({ length: 2 * frames }, (_, i) => 0.5 + 0.4 * Math.sin((i % frames) / 300));
+  return new File([magic, `${header}\n`, numbers], "a.npy");
+}
+
 interface Opened {
   readonly service: Playground;
   readonly id: string;
@@ -133,6 +141,7 @@ describe("a file larger than the room in memory", () => {
       1e-6,
     ],
     ["raw numbers", () => raw(), { layout }, 0],
+    ["a NumPy array", () => npy(), { rate: 1000, roles: { "Column 1": "front-o2" } }, 0],
   ] as const)("of %s is the same as in memory, after a reload too", async (_, make, choices, resolution) => {
     const file = make();
     const judge = startPlayground();
