@@ -4,7 +4,7 @@ import { countOf, type StampDoubt, type TimeBase } from "../signal/series.ts";
 import type { Seconds } from "../signal/units.ts";
 import type { Recorded, Recording } from "./recorded.ts";
 import type { RemarkBook } from "./remarks.ts";
-import { type OrderedStamps, orderStamps, timeBaseOf, usualStep } from "./stamps.ts";
+import { digitsOf, type OrderedStamps, onGrid, orderStamps, timeBaseOf, usualStep } from "./stamps.ts";
 
 export interface Clock {
   readonly ordered: OrderedStamps | null;
@@ -34,6 +34,8 @@ export function clocksOf(
 export const polledBelow = 20;
 /** Stamps are rounded: so much slower is still that rate. */
 const slack = 1.001;
+/** The longest usual step of rows that were not requested one by one, s. */
+export const longestUnpolled = slack / polledBelow;
 
 function clockOf(time: Recorded["time"], count: number, recording: Recording, remarks: RemarkBook): Clock {
   if ("rate" in time) {
@@ -50,10 +52,10 @@ function clockOf(time: Recorded["time"], count: number, recording: Recording, re
   }
   const ordered = orderStamps(time);
   remarks.add(ordered.remarks);
-  const grid = ordered.doubt ? 0 : time.resolution;
+  const { grid, resolution } = digitsOf(time.resolution, ordered.doubt);
   const start = ordered.seconds[0] ?? 0;
-  const base = timeBaseOf(fromStart(ordered.seconds, start, grid), ordered.doubt ? 1e-9 : time.resolution);
-  const isPolled = recording.isRowLog && usualStep(base) > slack / polledBelow;
+  const base = timeBaseOf(fromStart(ordered.seconds, start, grid), resolution);
+  const isPolled = recording.isRowLog && usualStep(base) > longestUnpolled;
   const doubted = withDoubt(base, isPolled, recording, ordered.doubt);
   return { ordered, isAbsolute: time.isAbsolute, base: doubted, start, isPolled, grid };
 }
@@ -83,11 +85,6 @@ export function shifted({ base, start, grid }: Clock, origin: Seconds): TimeBase
   if (shift === 0 || Number.isNaN(shift)) return base;
   if (base.kind === "even") return { ...base, start: base.start + shift };
   return { ...base, stamps: base.stamps.map((stamp) => onGrid(stamp + shift, grid)) };
-}
-
-function onGrid(time: Seconds, grid: Seconds): Seconds {
-  const parts = Math.round(1 / grid);
-  return grid >= 1e-9 && grid < 1 && Math.abs(parts * grid - 1) < 1e-9 ? Math.round(time * parts) / parts : time;
 }
 
 export function startOf(clocks: ReadonlyMap<unknown, Clock>, { hasZone }: Recording): string | null {

@@ -57,14 +57,14 @@ export class Growth {
   /** The same without a picture. @throws NotInParts; what the sink of parts throws. */
   async handOver(): Promise<void> {
     const due = this.#parts?.due(this.#growing.rows) ?? 0;
-    if (due > 0) await this.#take(due);
+    if (due > 0) await this.#take(due, false);
   }
 
   /** The capture without its samples; null where no part was handed over, and the columns hold all rows. @throws as `handOver`. */
   async finish(remarks: RemarkBook): Promise<Capture | null> {
     if (!this.#parts?.isBegun) return null;
     const { rows } = this.#growing;
-    if (rows > 0) await this.#take(rows);
+    if (rows > 0) await this.#take(rows, true);
     return this.#parts.finish(this.#growing.recording(0), remarks);
   }
 
@@ -78,9 +78,8 @@ export class Growth {
     }
   }
 
-  async #take(count: number): Promise<void> {
-    await this.#parts!.take(this.#growing.recording(count));
-    this.#growing.drop(count);
+  async #take(count: number, isLast: boolean): Promise<void> {
+    this.#growing.drop(await this.#parts!.take(this.#growing.recording(count), isLast));
   }
 }
 

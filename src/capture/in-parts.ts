@@ -1,18 +1,20 @@
 // A recording larger than memory should hold, handed over part by part while it is read.
 
-import { countOf, type Samples, type TimeBase, timeAt } from "../signal/series.ts";
+import { type Samples, type TimeBase, timeAt } from "../signal/series.ts";
 import { StepTally } from "../signal/step-tally.ts";
 import type { Seconds } from "../signal/units.ts";
 import { made } from "./assemble.ts";
 import type { Capture, Channel } from "./capture.ts";
-import { fromStart } from "./clocks.ts";
+import { fromStart, longestUnpolled } from "./clocks.ts";
+import { PartStamps } from "./part-stamps.ts";
 import { PartTally } from "./part-tally.ts";
 import { firstPictureRows } from "./partial-pace.ts";
 import { NotInParts, type PartSink, partGrain, type ReadChoices, type ReadReport } from "./reader.ts";
 import { hasValue, type Recorded, type Recording } from "./recorded.ts";
 import { missingCells, RemarkBook } from "./remarks.ts";
 import { remarkOnUse } from "./remarks-on-use.ts";
-import { isEven, isRising, timeBaseOf } from "./stamps.ts";
+import { gathered } from "./sparse.ts";
+import { digitsOf, isEven, timeBaseOf } from "./stamps.ts";
 
 /** How much there will be, about. */
 interface Whole {
@@ -34,8 +36,8 @@ interface Decided {
 /**
  * Units, roles, the zero of time and all else that `assemble` decides of a whole recording is decided with the first part,
  * and looked at again with each further one. Where the whole would have been taken for something else, or where it needs all
- * rows at once (stamps that fall or repeat, a clock for each channel, polled logs, channels written in some rows only), the
- * recording cannot be read in parts.
+ * rows at once (time that runs from late to early, a clock for each channel, polled logs, channels written in some rows only),
+ * the recording cannot be read in parts.
  *
  * Even steps are told from the first part; where a later part leaves its grid, that part gets stamps or a grid of its own,
  * and the whole is stamped. Each stamp is then within the resolution of the file's stamps of what it is in memory.
@@ -45,15 +47,15 @@ export class InParts {
   readonly rows: number;
   readonly #sink: PartSink;
   readonly #choices: ReadChoices;
+  readonly #stamps = new PartStamps();
   readonly #steps = new StepTally();
   readonly #rowsInAll: number;
   #decided: Decided | null = null;
   /** Of the first part; null once a later one left its grid. */
   #time: TimeBase | null = null;
-  /** The first stamp as the file has it, and the last so far. */
+  /** The first stamp as the file has it. */
   #start: Seconds = 0;
-  #last: Seconds = Number.NEGATIVE_INFINITY;
-  /** Rows. */
+  /** Samples of a channel so far. */
   #taken = 0;
 
   /** Null where the recording is to be read as a whole. */
@@ -80,23 +82,46 @@ export class InParts {
   }
 
   /**
-   * Hands over the rows of `recording`, which follow those handed over before.
+   * Hands over rows of `recording`, which follow those handed over before.
    *
+   * @param isLast  whether no more will follow.
+   * @returns how many of them, from the first on: the others must come again.
    * @throws NotInParts; what the sink throws.
    */
-  async take(recording: Recording): Promise<void> {
-    this.#decided ??= decided(recording, this.#choices, this.#rowsInAll);
+  async take(recording: Recording, isLast: boolean): Promise<number> {
+    const { rows, taken, ordered } = this.#inOrder(recording, isLast);
+    const count = ordered.columns[0]!.values.length;
+    if (taken === 0 || (count === 0 && !this.#decided)) {
+      if (isLast || recording.columns[0]!.values.length > 2 * this.rows) throw new NotInParts("rows without a time");
+      return 0;
+    }
+    this.#decided ??= decided(ordered, recording, this.#choices, this.#rowsInAll);
     const { capture, columns, tallies } = this.#decided;
     refuseNew(recording, columns);
-    const time = this.#timeOf(recording);
-    const channels = columns.map((column, i): Channel => {
+    const time = count > 0 ? this.#timeOf(ordered) : null;
+    const samples = columns.map((column, i) => {
       const recorded = recording.columns[column]!;
-      if (recorded.values.length !== countOf(time)) throw new NotInParts("rows of unlike length");
-      return { ...capture.channels[i]!, series: { time, samples: tallies[i]!.take(recorded, this.#taken) } };
+      return tallies[i]!.take({ ...recorded, values: recorded.values.subarray(0, taken) }, rows, this.#taken);
     });
+    if (!time) return taken;
     this.#steps.take(time);
-    this.#taken += countOf(time);
+    this.#taken += count;
+    const channels = capture.channels.map((channel, i) => ({ ...channel, series: { time, samples: samples[i]! } }));
     await this.#sink.take({ ...capture, channels });
+    return taken;
+  }
+
+  /** The rows that can be told, with rising stamps. */
+  #inOrder(recording: Recording, isLast: boolean) {
+    const { columns } = recording;
+    const { time, values } = columns[0]!;
+    if (columns.some((column) => column.time !== time)) throw new NotInParts("more than one clock");
+    if (columns.some((column) => column.values.length !== values.length)) throw new NotInParts("rows of unlike length");
+    if ("rate" in time) return { rows: null, taken: values.length, ordered: recording };
+    const { stamps, rows, taken } = this.#stamps.take(time, isLast);
+    if (!rows) return { rows, taken, ordered: recording };
+    const ordered = columns.map((column) => ({ ...column, values: gathered(column.values, rows), time: stamps }));
+    return { rows, taken, ordered: { ...recording, columns: ordered } };
   }
 
   /**
@@ -107,12 +132,15 @@ export class InParts {
    */
   finish(recording: Recording, remarks: RemarkBook): Capture {
     const { capture, columns, tallies, ...first } = this.#decided!;
+    this.#stamps.finish();
+    const isEvenWhole = this.#grid() !== null;
+    if (recording.isRowLog && !isEvenWhole && this.#steps.usual > longestUnpolled) throw new NotInParts("a polled log");
     const read = columns.map((column) => recording.columns[column]!);
     for (const { name } of recording.columns.filter((column) => !read.includes(column)))
       remarks.withdraw(missingCells, name);
     const channels = capture.channels.map((channel, i) => withoutSamples(channel, read[i]!));
+    remarks.add(this.#stamps.remarks());
     remarks.add(first.remarks.list());
-    const isEvenWhole = this.#grid() !== null;
     remarkOnUse(
       {
         channels,
@@ -134,48 +162,48 @@ export class InParts {
       this.#time ??= { kind: "even", start: 0, step: 1 / time.rate, count: 0 };
       return this.#goneOn(grid ?? { start: 0, step: 1 / time.rate }, values.length);
     }
-    const { seconds, resolution } = time;
-    if (!isRising(seconds) || !(seconds[0]! > this.#last)) throw new NotInParts("stamps that do not rise");
+    const { seconds, doubt } = time;
     if (this.#taken === 0) {
       this.#start = seconds[0]!;
       this.#time = this.#decided!.capture.channels[0]!.series.time;
+      return this.#time;
     }
-    this.#last = seconds.at(-1)!;
-    if (this.#taken === 0) return this.#time!;
-    const relative = fromStart(seconds, this.#start, resolution);
+    const { resolution } = digitsOf(time.resolution, doubt);
+    const relative = fromStart(seconds, this.#start, digitsOf(time.resolution, doubt).grid);
     if (grid) {
       const goneOn = this.#goneOn(grid, relative.length);
       const slack = resolution > grid.step / 2 ? 0 : resolution * 1.01;
       if (isEven(relative, timeAt(goneOn, 0), grid.step, slack)) return goneOn;
       this.#time = null;
     }
-    return timeBaseOf(relative, resolution);
+    return { ...timeBaseOf(relative, resolution), ...(doubt ? { doubt } : {}) };
   }
 
   /** The even steps that all parts so far have in common. */
-  #grid(): { readonly start: Seconds; readonly step: Seconds } | null {
+  #grid(): EvenSteps | null {
     return this.#time?.kind === "even" ? this.#time : null;
   }
 
-  #goneOn({ start, step }: { readonly start: Seconds; readonly step: Seconds }, count: number): TimeBase {
-    return { kind: "even", start: start + this.#taken * step, step, count };
+  #goneOn({ start, step, doubt }: EvenSteps, count: number): TimeBase {
+    return { kind: "even", start: start + this.#taken * step, step, count, ...(doubt ? { doubt } : {}) };
   }
 }
 
-function decided(recording: Recording, choices: ReadChoices, rowsInAll: number): Decided {
-  const { columns } = recording;
-  const { time } = columns[0]!;
-  if (columns.some((column) => column.time !== time)) throw new NotInParts("more than one clock");
-  if (!("rate" in time) && !isRising(time.seconds)) throw new NotInParts("stamps that do not rise");
+type EvenSteps = Pick<Extract<TimeBase, { kind: "even" }>, "start" | "step" | "doubt">;
+
+/** @param recording  as written, before its rows were put in order. */
+function decided(ordered: Recording, written: Recording, choices: ReadChoices, rowsInAll: number): Decided {
+  const { columns } = ordered;
   const remarks = new RemarkBook();
-  const first = madeOf(recording, choices, remarks);
+  const first = madeOf(ordered, choices, remarks);
   const { channels } = first.capture;
   if (channels.some(({ polled, series }) => polled || series.samples.length !== columns[0]!.values.length))
     throw new NotInParts("rows that are no samples");
+  const places = first.columns.map((column) => columns.indexOf(column));
   return {
     capture: first.capture,
-    columns: first.columns.map((column) => columns.indexOf(column)),
-    tallies: channels.map((channel, i) => new PartTally(channel, first.columns[i]!, choices, rowsInAll)),
+    columns: places,
+    tallies: channels.map((channel, i) => new PartTally(channel, written.columns[places[i]!]!, choices, rowsInAll)),
     remarks,
   };
 }

@@ -45,12 +45,13 @@ export class PartTally {
   /**
    * The samples of the values of the next part.
    *
-   * @param at  rows before it.
+   * @param rows  those that are samples; null for all.
+   * @param at  samples before it.
    * @throws NotInParts where the whole would be read otherwise than its first part.
    */
-  take({ values, isFull = false }: Recorded, at: number): Samples {
+  take({ values, isFull = false }: Recorded, rows: Int32Array | null, at: number): Samples {
     const { missing } = this.choices;
-    const present = picked(values, null, missing);
+    const present = picked(values, rows, missing);
     if (isFull) this.isInHole = false;
     else this.countHoles(values);
     this.rows += values.length;

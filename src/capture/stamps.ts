@@ -3,6 +3,7 @@
 import type { StampDoubt, TimeBase } from "../signal/series.ts";
 import type { Seconds } from "../signal/units.ts";
 import type { Remark } from "./capture.ts";
+import { StampPass, type StampRule } from "./stamp-pass.ts";
 
 /** Times as a file writes them, in its own order. */
 export interface WrittenStamps {
@@ -14,6 +15,8 @@ export interface WrittenStamps {
   readonly isAbsolute: boolean;
   /** A clock that starts anew every so many seconds; 0 for none. */
   readonly wrap: Seconds;
+  /** Of stamps that were spread already. */
+  readonly doubt?: StampDoubt;
 }
 
 export interface OrderedStamps {
@@ -27,20 +30,23 @@ export interface OrderedStamps {
 
 /** Turns written times into rising ones, and says what was left out or moved. Inputs stay as they are. */
 export function orderStamps(written: WrittenStamps): OrderedStamps {
-  if (isRising(written.seconds)) return { seconds: written.seconds, rows: null, doubt: null, remarks: [] };
+  if (isRising(written.seconds))
+    return { seconds: written.seconds, rows: null, doubt: written.doubt ?? null, remarks: [] };
   const remarks: Remark[] = [];
-  const seconds = written.wrap > 0 ? unwrapped(written.seconds, written.wrap) : written.seconds;
-  let rows = stampedRows(seconds, remarks);
-  if (fallsMostly(seconds, rows)) {
+  const seconds = new Float64Array(written.seconds.length);
+  new Unwrapping(written.wrap).take(written.seconds, seconds);
+  let rows = stampedRows(seconds);
+  if (rows.length < seconds.length) remarks.push(withoutTime(seconds.length - rows.length));
+  const { up, down } = stepsOf(gatheredTimes(seconds, rows));
+  if (down > up) {
     rows = rows.reverse();
     remarks.push({ text: "time runs from late to early; rows were turned round" });
   }
-  const times = Float64Array.from(rows, (row) => seconds[row]!);
-  const shares = shareOfRepeats(times);
-  joinRestarts(times, rows, remarks);
-  const step = coarseStep(times);
-  if (shares > 0.2 && step > 0) return spread(times, rows, step, remarks);
-  return withoutRepeats(times, rows, remarks);
+  const times = gatheredTimes(seconds, rows);
+  const rule = stampRule(times, written.resolution);
+  const pass = new StampPass(rule);
+  const ordered = pass.take(times, rows, { before: 0, isLast: true });
+  return { ...ordered, doubt: doubtOf(rule), remarks: [...remarks, ...pass.remarks()] };
 }
 
 export function isRising(seconds: Float64Array): boolean {
@@ -50,42 +56,83 @@ export function isRising(seconds: Float64Array): boolean {
 }
 
 /** A clock past midnight, or minutes past the hour: a jump of more than half the wrap is a new round. */
-function unwrapped(seconds: Float64Array, wrap: Seconds): Float64Array {
-  const out = new Float64Array(seconds.length);
-  let [round, last] = [0, Number.NaN];
-  seconds.forEach((second, i) => {
-    if (second - last < -wrap / 2) round += wrap;
-    else if (second - last > wrap / 2) round -= wrap;
-    if (!Number.isNaN(second)) last = second;
-    out[i] = second + round;
-  });
-  return out;
+export class Unwrapping {
+  round = 0;
+  /** As it was written. */
+  last: Seconds = Number.NaN;
+  private readonly wrap: Seconds;
+
+  /** @param wrap  s; 0 where the clock never starts anew. */
+  constructor(wrap: Seconds) {
+    this.wrap = wrap;
+  }
+
+  /** @param into  takes as many times as there are `seconds`. */
+  take(seconds: Float64Array, into: Float64Array): void {
+    const half = this.wrap > 0 ? this.wrap / 2 : Number.POSITIVE_INFINITY;
+    for (let i = 0; i < seconds.length; i++) {
+      const second = seconds[i]!;
+      if (second - this.last < -half) this.round += this.wrap;
+      else if (second - this.last > half) this.round -= this.wrap;
+      if (!Number.isNaN(second)) this.last = second;
+      into[i] = second + this.round;
+    }
+  }
+
+  copy(): Unwrapping {
+    const copy = new Unwrapping(this.wrap);
+    copy.round = this.round;
+    copy.last = this.last;
+    return copy;
+  }
 }
 
-function stampedRows(seconds: Float64Array, remarks: Remark[]): Int32Array {
+/** Rows that have a time. */
+export function stampedRows(seconds: Float64Array): Int32Array {
   const rows = new Int32Array(seconds.length);
   let count = 0;
   for (let i = 0; i < seconds.length; i++) if (!Number.isNaN(seconds[i]!)) rows[count++] = i;
-  if (count < seconds.length)
-    remarks.push({ text: "rows without a readable time were left out", count: seconds.length - count });
-  return rows.slice(0, count);
+  return rows.subarray(0, count);
 }
 
-function fallsMostly(seconds: Float64Array, rows: Int32Array): boolean {
-  let [up, down] = [0, 0];
-  for (let i = 1; i < rows.length; i++) {
-    const step = seconds[rows[i]!]! - seconds[rows[i - 1]!]!;
+export const withoutTime = (count: number): Remark => ({ text: "rows without a readable time were left out", count });
+
+export function gatheredTimes(seconds: Float64Array, rows: Int32Array): Float64Array {
+  return Float64Array.from(rows, (row) => seconds[row]!);
+}
+
+/** How many stamps lie above, below and at the one before. */
+export function stepsOf(times: Float64Array): { readonly up: number; readonly down: number; readonly repeats: number } {
+  let [up, down, repeats] = [0, 0, 0];
+  for (let i = 1; i < times.length; i++) {
+    const step = times[i]! - times[i - 1]!;
     if (step > 0) up++;
     else if (step < 0) down++;
+    else repeats++;
   }
-  return down > up;
+  return { up, down, repeats };
 }
 
-function shareOfRepeats(times: Float64Array): number {
-  let repeats = 0;
-  for (let i = 1; i < times.length; i++) if (times[i] === times[i - 1]) repeats++;
-  return times.length < 2 ? 0 : repeats / (times.length - 1);
+/** From this share of stamps on that repeat the one before, the clock is coarser than the rows. */
+const coarseFrom = 0.2;
+
+export const isCoarse = (repeats: number, steps: number): boolean => repeats > coarseFrom * steps;
+
+/**
+ * What is decided of all stamps together.
+ *
+ * @param times  in the order of their rows, none NaN.
+ * @param resolution  s: the usual step has no more digits, as it would from the rounding of differences.
+ */
+export function stampRule(times: Float64Array, resolution: Seconds): StampRule {
+  const usual = coarseStep(times);
+  const step = onGrid(usual, resolution) || usual;
+  const { repeats } = stepsOf(times);
+  return { gap: Math.max(1, 10 * step), spread: isCoarse(repeats, times.length - 1) && step > 0 ? step : null };
 }
+
+export const doubtOf = ({ spread }: StampRule): StampDoubt | null =>
+  spread === null ? null : { early: spread, late: spread };
 
 /** Usual step between stamps that differ: the median of the rising ones. */
 function coarseStep(times: Float64Array): Seconds {
@@ -99,90 +146,16 @@ function coarseStep(times: Float64Array): Seconds {
   return steps[steps.length >> 1] ?? 0;
 }
 
-const restartAfter = 5; // rows that must go on from an earlier time before it counts as a new start of the clock
-
-/** Where time falls back and goes on from there, the rest is moved behind what was, with a gap. Changes `times`. */
-function joinRestarts(times: Float64Array, rows: Int32Array, remarks: Remark[]): void {
-  const gap = Math.max(1, 10 * coarseStep(times));
-  let [shift, restarts, first] = [0, 0, -1];
-  let last = times[0] ?? 0;
-  for (let i = 1; i < times.length; i++) {
-    const time = times[i]! + shift;
-    if (time < last && goesOn(times, i, last - shift)) {
-      if (first < 0) first = rows[i]!;
-      shift = last + gap - times[i]!;
-      restarts++;
-    }
-    times[i] = times[i]! + shift;
-    last = Math.max(last, times[i]!);
-  }
-  if (restarts === 0) return;
-  const where = `row ${first + 1}`;
-  remarks.push({
-    text: "time starts again inside the file; what follows was put behind what was, after a gap",
-    where,
-    count: restarts,
-  });
+/** The time with no more digits than a decimal `grid` has; as it is where the grid is none. */
+export function onGrid(time: Seconds, grid: Seconds): Seconds {
+  const parts = Math.round(1 / grid);
+  return grid >= 1e-9 && grid < 1 && Math.abs(parts * grid - 1) < 1e-9 ? Math.round(time * parts) / parts : time;
 }
 
-/** From `at` on, the next rows rise and stay below what was reached before. */
-function goesOn(times: Float64Array, at: number, reached: Seconds): boolean {
-  const end = Math.min(times.length, at + restartAfter);
-  if (end - at < restartAfter) return false;
-  for (let i = at + 1; i < end; i++) if (times[i]! < times[i - 1]! || times[i]! >= reached) return false;
-  return true;
+/** Stamps that were spread lie on no decimal grid, and are even only where they are so exactly. */
+export function digitsOf(resolution: Seconds, doubt: StampDoubt | null | undefined) {
+  return doubt ? { grid: 0, resolution: 1e-9 } : { grid: resolution, resolution };
 }
-
-/** Rows that share a coarse stamp are spread evenly up to the next stamp, at most one usual step. */
-function spread(times: Float64Array, rows: Int32Array, step: Seconds, remarks: Remark[]): OrderedStamps {
-  const kept = rising(times, rows, true, remarks);
-  const seconds = Float64Array.from(kept.seconds);
-  for (let from = 0; from < seconds.length; ) {
-    let to = from + 1;
-    while (to < seconds.length && kept.seconds[to] === kept.seconds[from]) to++;
-    const room = to < seconds.length ? Math.min(step, kept.seconds[to]! - kept.seconds[from]!) : step;
-    for (let i = from; i < to; i++) seconds[i] = kept.seconds[from]! + ((i - from) * room) / (to - from);
-    from = to;
-  }
-  const text = `several rows share one stamp (stamps are ${round(step)} s apart); they were spread evenly, and each may be off by up to that much`;
-  remarks.push({ text, count: seconds.length });
-  return { seconds, rows: kept.rows, doubt: { early: step, late: step }, remarks };
-}
-
-function withoutRepeats(times: Float64Array, rows: Int32Array, remarks: Remark[]): OrderedStamps {
-  const { seconds, rows: kept } = rising(times, rows, false, remarks);
-  return { seconds, rows: kept, doubt: null, remarks };
-}
-
-function rising(
-  times: Float64Array,
-  rows: Int32Array,
-  repeatsToo: boolean,
-  remarks: Remark[],
-): { seconds: Float64Array; rows: Int32Array } {
-  const [seconds, kept] = [new Float64Array(times.length), new Int32Array(times.length)];
-  let [count, back, repeats, firstBack, firstRepeat] = [0, 0, 0, -1, -1];
-  let last = Number.NEGATIVE_INFINITY;
-  times.forEach((time, i) => {
-    if (time > last || (repeatsToo && time === last)) {
-      [seconds[count], kept[count], last] = [time, rows[i]!, time];
-      count++;
-    } else if (time < last) {
-      if (back++ === 0) firstBack = rows[i]!;
-    } else if (repeats++ === 0) firstRepeat = rows[i]!;
-  });
-  if (back > 0)
-    remarks.push({ text: "rows whose time runs backwards were left out", where: `row ${firstBack + 1}`, count: back });
-  if (repeats > 0)
-    remarks.push({
-      text: "rows that repeat the stamp before were left out",
-      where: `row ${firstRepeat + 1}`,
-      count: repeats,
-    });
-  return { seconds: seconds.slice(0, count), rows: kept.slice(0, count) };
-}
-
-const round = (value: number): number => Number(value.toPrecision(6));
 
 /**
  * The time base of rising stamps: even where every stamp lies on one grid within what its digits can show.

@@ -43,6 +43,11 @@ export class StepTally {
     return this.counts.longest;
   }
 
+  /** Half of the steps are shorter than this, or as long, s; Infinity without steps. */
+  get usual(): Seconds {
+    return this.counts.upperEdge(this.counts.below(0.5));
+  }
+
   /** Steps in which nothing was recorded, and the first of them. */
   get holes(): { readonly count: number; readonly first: Step | null } {
     const long = this.split().long;

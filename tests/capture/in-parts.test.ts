@@ -17,6 +17,13 @@ const front = (i: number) => (0.45 + 0.4 * Math.sin(i / 70)).toFixed(3);
 const rear = (i: number) => (0.6 + 0.1 * Math.sin(i / 900)).toFixed(3);
 const stampOf = (i: number) => (i / 1000).toFixed(6);
 
+/** Time of day, from seconds. */
+function clock(seconds: number): string {
+  const two = (part: number) => String(Math.floor(part)).padStart(2, "0");
+  const rest = (seconds % 60).toFixed(3).padStart(6, "0");
+  return `${two((seconds / 3600) % 24)}:${two((seconds / 60) % 60)}:${rest}`;
+}
+
 function text({
   rows = 300_000,
   header = "Time (s),Front O2 (V),Rear O2 (V)",
@@ -69,10 +76,43 @@ describe("text in parts", () => {
     await expectSame(text({ header: "Time (s),A (V),B (V)" }), "nameless.csv");
   });
 
+  const border = 159_936; // rows of four parts of 400,000 bytes, here
+  const stamps: readonly (readonly [string, (i: number) => string, RegExp])[] = [
+    ["that start again at a border", (i) => stampOf(i % border), /starts again/],
+    ["that start again within a part", (i) => stampOf(i % 130_007), /starts again/],
+    ["that repeat now and then", (i) => stampOf(i % 9973 === 0 ? Math.max(0, i - 1) : i), /repeat the stamp/],
+    [
+      "that are missing now and then, a while long too",
+      (i) => (i % 9973 < i / 3000 ? "-" : stampOf(i)),
+      /readable time/,
+    ],
+    ["that step back now and then", (i) => stampOf(i % 20_011 < 3 ? Math.max(0, i - 12) : i), /runs backwards/],
+    ["that step back at a border", (i) => stampOf(Math.abs(i - border) < 2 ? i - 9 : i), /runs backwards/],
+    ["that many rows share", (i) => (Math.floor(i / 37) / 10).toFixed(1), /share one stamp/],
+    [
+      "that many rows share, and that start again",
+      (i) => (Math.floor((i % 99_991) / 7) / 10).toFixed(1),
+      /starts again/,
+    ],
+    ["of a clock past midnight", (i) => clock(i / 1000 + 86_250), /^$/],
+  ];
+  test.each(stamps)("is the same with stamps %s", async (_, stamp, said) => {
+    const shape = { row: (i: number) => `${stamp(i)},${front(i)},${rear(i)}` };
+    const capture = await expectSame(text(shape), "stamps.csv", {}, 1e-6);
+    expect(capture.remarks.map(({ text: told }) => told).join()).toMatch(said);
+  });
+
   const wholeOnly: readonly (readonly [string, Shape])[] = [
-    ["stamps that fall at a border", { row: (i) => `${stampOf(i % 160_032)},${front(i)},${rear(i)}` }],
-    ["a stamp that repeats", { row: (i) => `${stampOf(i === 190_000 ? i - 1 : i)},${front(i)},${rear(i)}` }],
-    ["a row without a time", { row: (i) => `${i === 190_000 ? "-" : stampOf(i)},${front(i)},${rear(i)}` }],
+    ["time that runs from late to early", { row: (i) => `${stampOf(400_000 - i)},${front(i)},${rear(i)}` }],
+    [
+      "time that runs from late to early after a while",
+      { row: (i) => `${stampOf(i < 60_000 ? i : 900_000 - i)},${front(i)},${rear(i)}` },
+    ],
+    [
+      "stamps that become coarser than the rows",
+      { row: (i) => `${i < 90_000 ? stampOf(i) : (i / 1000).toFixed(1)},${front(i)},${rear(i)}` },
+    ],
+    ["a log that becomes a polled one", { row: (i) => `${stampOf(i < 60_000 ? i : 200 * i)},${front(i)},${rear(i)}` }],
     [
       "numbers that show another unit late",
       {

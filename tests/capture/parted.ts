@@ -5,7 +5,7 @@ import type { Capture, Channel } from "../../src/capture/capture.ts";
 import { partGrain, type ReadChoices } from "../../src/capture/reader.ts";
 import { readCapture } from "../../src/capture/readers.ts";
 import { memorySource } from "../../src/capture/sources.ts";
-import { countOf, type TimeBase, timeAt } from "../../src/signal/series.ts";
+import { countOf, type StampDoubt, type TimeBase, timeAt } from "../../src/signal/series.ts";
 
 export const quiet = { progress: () => {}, signal: new AbortController().signal };
 
@@ -19,10 +19,12 @@ const stampsOf = (time: TimeBase) => Float64Array.from({ length: countOf(time) }
 
 export async function inParts(bytes: Uint8Array, name: string, choices: ReadChoices = {}): Promise<Parted> {
   const parts: { readonly stamps: Float64Array; readonly samples: readonly Float64Array[] }[] = [];
+  const doubts: (StampDoubt | undefined)[] = [];
   const take = async ({ channels }: Capture) => {
     expect(new Set(channels.map(({ series }) => series.time)).size).toBe(1);
     // Copied: the memory may be used again.
     const samples = channels.map(({ series }) => Float64Array.from(series.samples));
+    doubts.push(channels[0]!.series.time.doubt);
     parts.push({ stamps: stampsOf(channels[0]!.series.time), samples });
   };
   const labels = await readCapture(memorySource(bytes, name), choices, {
@@ -33,8 +35,10 @@ export async function inParts(bytes: Uint8Array, name: string, choices: ReadChoi
   const channels = labels.channels.map((channel, c): Channel => {
     expect(channel.series.samples.length).toBe(0);
     const samples = joined(parts.map((part) => part.samples[c]!));
-    return { ...channel, series: { time: { kind: "stamped", stamps }, samples } };
+    const [doubt] = doubts;
+    return { ...channel, series: { time: { kind: "stamped", stamps, ...(doubt ? { doubt } : {}) }, samples } };
   });
+  expect(doubts).toEqual(doubts.map(() => doubts[0]));
   return { capture: { ...labels, channels }, sizes: parts.map((part) => part.stamps.length) };
 }
 
@@ -66,6 +70,8 @@ export async function expectSame(bytes: Uint8Array, name: string, choices: ReadC
     const got = capture.channels[c]!.series;
     expect(got.samples.length).toBe(series.samples.length);
     expect(got.samples.findIndex((sample, i) => !Object.is(sample, series.samples[i]))).toBe(-1);
+    for (const side of ["early", "late"] as const)
+      expect(got.time.doubt?.[side] ?? 0).toBeCloseTo(series.time.doubt?.[side] ?? 0, 9);
     const [mine, judge] = [stampsOf(got.time), stampsOf(series.time)];
     expect(mine.length).toBe(judge.length);
     const apart = mine.reduce((most, stamp, i) => Math.max(most, Math.abs(stamp - judge[i]!)), 0);

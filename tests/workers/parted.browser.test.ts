@@ -32,6 +32,12 @@ function text({ rows = 300_000, stamp = (i) => (i / 1000).toFixed(6), name = "a.
 
 const withHole = (i: number) => (i < 188_000 ? i / 1000 : i / 1000 + 1.5).toFixed(6);
 
+function spoiled(i: number): string {
+  if (i % 40_013 === 5000) return "-";
+  const at = i % 9973 === 4000 ? i - 1 : i % 30_011 < 3 ? Math.max(0, i - 12) : i;
+  return ((at < 250_000 ? at : at - 200_000) / 1000).toFixed(6);
+}
+
 /** Little-endian singles for the layout "f32le channels=2 rate=1000". */
 function raw(frames = 1_500_000): File {
   const numbers = Float32Array.from({ length: 2 * frames }, (_, i) => Math.fround(0.5 + 0.4 * Math.sin(i / 300)));
@@ -140,6 +146,13 @@ describe("a file larger than the room in memory", () => {
       {},
       1e-6,
     ],
+    ["text with stamps that repeat, step back, miss and start again", () => text({ stamp: spoiled }), {}, 1e-6],
+    [
+      "text with stamps that many rows share",
+      () => text({ stamp: (i) => (Math.floor(i / 37) / 40).toFixed(3) }),
+      {},
+      1e-6,
+    ],
     ["raw numbers", () => raw(), { layout }, 0],
     ["a NumPy array", () => npy(), { rate: 1000, roles: { "Column 1": "front-o2" } }, 0],
   ] as const)("of %s is the same as in memory, after a reload too", async (_, make, choices, resolution) => {
@@ -221,8 +234,8 @@ describe("a file larger than the room in memory", () => {
   test("is read into memory where it cannot be read in parts", async () => {
     const { service } = startPlayground();
     await service.setRoom(small);
-    const summary = await open(service, text({ stamp: (i) => ((i % 250_000) / 1000).toFixed(6) }));
-    expect(summary.remarks.some((remark) => /starts again/.test(remark.text))).toBe(true);
+    const summary = await open(service, text({ stamp: (i) => ((300_000 - i) / 1000).toFixed(6) }));
+    expect(summary.remarks.some((remark) => /late to early/.test(remark.text))).toBe(true);
     expect(summary.channels[0]!.samples).toBe(300_000);
     expect(await service.kept(summary.id)).toBeNull();
     expect(await captureFolders()).toEqual([summary.id]);

@@ -82,7 +82,7 @@ export class PartWriter {
         samples: [...column.places],
         time: time.grid
           ? { ...time.grid, count: time.count }
-          : { kind: "stamped", stamps: [...time.pieces], blockTimes: placeOf(time.blockTimes) },
+          : { kind: "stamped", stamps: [...time.pieces], blockTimes: placeOf(time.blockTimes), ...time.doubt },
         longestStep: time.grid || !Number.isFinite(time.longestStep) ? null : time.longestStep,
       };
     });
@@ -130,6 +130,8 @@ class WrittenTime {
   count = 0;
   start: Seconds = 0;
   last: Seconds = 0;
+  /** Of all parts alike. */
+  doubt: Pick<TimeBase, "doubt"> = {};
   private readonly steps = new StepTally();
 
   isGoneOn(time: TimeBase): boolean {
@@ -145,7 +147,10 @@ class WrittenTime {
     if (count === 0) return;
     if (!this.isGoneOn(time)) this.grid = null;
     else if (time.kind === "even") this.grid ??= { ...time, count: 0 };
-    if (this.count === 0) this.start = timeAt(time, 0);
+    if (this.count === 0) {
+      this.start = timeAt(time, 0);
+      if (time.doubt) this.doubt = { doubt: time.doubt };
+    }
     if (time.kind === "even") this.pieces.push({ kind: "even", start: time.start, step: time.step, length: count });
     else this.pieces.push(stamps!);
     for (let i = 0; i < count; i += blockSize) this.blockTimes.push(timeAt(time, i));
