@@ -127,7 +127,9 @@ export async function filledCapture(
     choices,
     report,
   );
-  for (const column of columns) column.reserve(Math.min(rowsInAll, growth.room + filling.stride));
+  // A row takes a byte or more, whatever the file claims.
+  const room = Math.min(rowsInAll, growth.room + filling.stride, source.size);
+  for (const column of columns) column.reserve(room);
   for (let done = await filling.next(); done !== null; done = await filling.next()) {
     report.progress(done, source.size);
     await growth.grown();

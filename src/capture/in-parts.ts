@@ -27,7 +27,8 @@ interface Whole {
 interface Decided {
   /** Of the first part, without remarks. */
   readonly capture: Capture;
-  /** Columns of the recording that are channels. */
+  /** How many columns the recording has, and which of them are channels. */
+  readonly width: number;
   readonly columns: readonly number[];
   readonly tallies: readonly PartTally[];
   readonly remarks: RemarkBook;
@@ -97,7 +98,7 @@ export class InParts {
     }
     this.#decided ??= decided(ordered, recording, this.#choices, this.#rowsInAll);
     const { capture, columns, tallies } = this.#decided;
-    refuseNew(recording, columns);
+    refuseNew(recording, this.#decided);
     const time = count > 0 ? this.#timeOf(ordered) : null;
     const samples = columns.map((column, i) => {
       const recorded = recording.columns[column]!;
@@ -202,6 +203,7 @@ function decided(ordered: Recording, written: Recording, choices: ReadChoices, r
   const places = first.columns.map((column) => columns.indexOf(column));
   return {
     capture: first.capture,
+    width: columns.length,
     columns: places,
     tallies: channels.map((channel, i) => new PartTally(channel, written.columns[places[i]!]!, choices, rowsInAll)),
     remarks,
@@ -218,7 +220,8 @@ function madeOf(...given: Parameters<typeof made>): ReturnType<typeof made> {
 }
 
 /** A nameless column that held nothing is no channel: then it must stay so. */
-function refuseNew({ columns }: Recording, known: readonly number[]): void {
+function refuseNew({ columns }: Recording, { columns: known, width }: Decided): void {
+  if (columns.length !== width) throw new NotInParts("a late column");
   if (columns.some(({ values }, i) => !known.includes(i) && hasValue(values))) throw new NotInParts("a late channel");
 }
 
