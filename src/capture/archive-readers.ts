@@ -6,7 +6,8 @@ import { npzCapture } from "./npz.ts";
 import type { ByteSource, ReadChoices, Reader, ReadReport } from "./reader.ts";
 import { RemarkBook } from "./remarks.ts";
 import { piecesSource } from "./sources.ts";
-import { type Unpacking, unpack } from "./unpack.ts";
+import { mostUnpacked, type Packed, type Unpacking, unpack, unpackedPieces } from "./unpack.ts";
+import { type Unpacked, unpackedSource } from "./unpacked-source.ts";
 import { type Member, membersOf, packedMember } from "./zip.ts";
 
 /** Reads what was unpacked; given from outside, as it may be any format. */
@@ -18,7 +19,12 @@ export function gzipReader(readInner: ReadInner): Reader {
     recognises: isGzip,
     read: async (source, choices, report) => {
       const remarks = new RemarkBook();
-      const capture = await readInner(await gunzipped(source, { report, remarks }), choices, report);
+      const expected = await gzipSize(source);
+      const unpacked = { name: innerName(source), expected, isSizeGuessed: true };
+      const [inner, heard] = isStreamed(expected, report)
+        ? streamed(gzipOf(source), unpacked, { report, remarks })
+        : [await gunzipped(source, { report, remarks }), report];
+      const capture = await readInner(inner, choices, heard);
       return named(capture, source.name, "gzip", remarks);
     },
   };
@@ -34,11 +40,38 @@ export function zipReader(readInner: ReadInner): Reader {
       if (isNpz(members) && choices.member === undefined)
         return npzCapture(source, members, choices, { report, remarks });
       const member = chosen(members, choices.member, source.name);
-      const inner = await opened(source, member, { report, remarks });
-      const capture = await readInner(inner, choices, report);
+      refuseLocked(source.name, member);
+      const unpacked = { name: member.name, expected: member.size, isSizeGuessed: false };
+      const [inner, heard] = isStreamed(member.size, report)
+        ? streamed(await packedMember(source, member), unpacked, { report, remarks })
+        : [await opened(source, member, { report, remarks }), report];
+      const capture = await readInner(inner, choices, heard);
       return named({ ...capture, format: `${capture.format}, ${member.name}` }, source.name, "zip", remarks);
     },
   };
+}
+
+/** Whether so many bytes are better read while they are unpacked than after. */
+const isStreamed = (expected: number, { parts }: ReadReport): boolean =>
+  parts !== undefined && (expected > mostUnpacked || parts.wants(expected));
+
+/** The bytes while they are unpacked, and a report for who reads them: progress is told by the bytes of the archive. */
+function streamed(packed: Packed, unpacked: Unpacked, unpacking: Unpacking): readonly [ByteSource, ReadReport] {
+  const begin = () => unpackedPieces(packed, unpacking, Number.POSITIVE_INFINITY);
+  return [unpackedSource(unpacked, begin), { ...unpacking.report, progress: () => {} }];
+}
+
+/** Recordings pack to about a quarter (common practice), and hardly to less than this. */
+const usualGrowth = 4;
+const mostGrowth = 40;
+
+/** Bytes unpacked, about: the trailer holds their lowest 32 bits, of the last member if there are several (RFC 1952, section 2.3.1). */
+async function gzipSize(source: ByteSource): Promise<number> {
+  const tail = await source.read(Math.max(0, source.size - 4), source.size);
+  if (tail.length < 4) return 0;
+  const lowest = new DataView(tail.buffer, tail.byteOffset, 4).getUint32(0, true);
+  const rounds = Math.max(0, Math.round((usualGrowth * source.size - lowest) / 2 ** 32));
+  return Math.min(mostGrowth * source.size, Math.max(source.size, lowest + rounds * 2 ** 32));
 }
 
 export const isGzip = (head: Uint8Array): boolean => head[0] === 0x1f && head[1] === 0x8b && head[2] === 8;
@@ -49,9 +82,14 @@ export const isNpz = (members: readonly Member[]): boolean =>
 
 /** The unpacked content of a gzip file; with `most` no more than about so many bytes of it. */
 export async function gunzipped(source: ByteSource, unpacking: Unpacking, most?: number): Promise<ByteSource> {
-  const packed = { source, from: 0, to: source.size, kind: "gzip", crc: null } as const;
-  return piecesSource(await unpack(packed, unpacking, most), source.name.replace(/\.gz$/i, ""));
+  return piecesSource(await unpack(gzipOf(source), unpacking, most), innerName(source));
 }
+
+function gzipOf(source: ByteSource): Packed {
+  return { source, from: 0, to: source.size, kind: "gzip", crc: null };
+}
+
+const innerName = ({ name }: ByteSource): string => name.replace(/\.gz$/i, "");
 
 /** The unpacked content of one member, as `gunzipped`. */
 export async function opened(
@@ -60,7 +98,7 @@ export async function opened(
   unpacking: Unpacking,
   most?: number,
 ): Promise<ByteSource> {
-  if (member.isEncrypted || ![0, 8].includes(member.method)) throw locked(source.name, member);
+  refuseLocked(source.name, member);
   return piecesSource(await unpack(await packedMember(source, member), unpacking, most), member.name);
 }
 
@@ -121,8 +159,9 @@ function officeDocument(name: string): ProblemError {
   });
 }
 
-function locked(name: string, member: Member): ProblemError {
-  return new ProblemError({
+function refuseLocked(name: string, member: Member): void {
+  if (!member.isEncrypted && [0, 8].includes(member.method)) return;
+  throw new ProblemError({
     code: "unreadable",
     what: `${member.name} in ${name} is ${member.isEncrypted ? "locked with a password" : "packed in a way that is not read here"}.`,
     remedy: "Unpack it and open the recording itself.",

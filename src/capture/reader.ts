@@ -7,6 +7,8 @@ import type { Bank, Capture, Role } from "./capture.ts";
 export interface ByteSource {
   readonly name: string;
   readonly size: number;
+  /** True where `size` is exact only once all has been read: good for text alone. */
+  readonly isSizeGuessed?: boolean;
   /** Bytes [from, to), fewer only at the end. The caller may keep and change what it gets. */
   read(from: number, to: number): Promise<Uint8Array>;
   /** A quicker way to the bytes from `from` on, where there is one. */

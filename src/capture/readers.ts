@@ -7,7 +7,7 @@ import { refuseOtherKinds, unknownBytes } from "./not-recording.ts";
 import { npyReader } from "./npy-reader.ts";
 import { parquetReader } from "./parquet-reader.ts";
 import { rawReader } from "./raw-reader.ts";
-import type { ByteSource, ReadChoices, Reader, ReadReport } from "./reader.ts";
+import { type ByteSource, NotInParts, type ReadChoices, type Reader, type ReadReport } from "./reader.ts";
 import { emptyFile } from "./text/rows.ts";
 import { textReader } from "./text/text-reader.ts";
 import { wavReader } from "./wav-reader.ts";
@@ -28,7 +28,7 @@ const headBytes = 4096;
 /**
  * Reads a recording of whatever format its first bytes show.
  *
- * @throws ProblemError when it cannot be read: what is wrong, where, and what would help.
+ * @throws ProblemError when it cannot be read: what is wrong, where, and what would help; NotInParts, see ReadReport.parts.
  */
 export function readCapture(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture> {
   return readWith(readers, source, choices, report);
@@ -47,5 +47,6 @@ async function readWith(
   if (!isStated) refuseOtherKinds(head, source.name);
   const reader = isStated ? rawReader : among.find(({ recognises }) => recognises(head));
   if (!reader) throw unknownBytes(source.name);
+  if (source.isSizeGuessed && reader !== textReader) throw new NotInParts("numbers whose count must be known");
   return reader.read(source, choices, report);
 }

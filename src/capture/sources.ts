@@ -29,10 +29,11 @@ export function memorySource(bytes: Uint8Array, name: string): ByteSource {
 /** The bytes of `pieces`, one after another, without joining them. */
 export function piecesSource(pieces: readonly Uint8Array[], name: string): ByteSource {
   const size = pieces.reduce((sum, piece) => sum + piece.length, 0);
-  return { name, size, read: async (from, to) => gather(pieces, from, Math.min(to, size)) };
+  return { name, size, read: async (from, to) => joined(pieces, from, Math.min(to, size)) };
 }
 
-function gather(pieces: readonly Uint8Array[], from: number, to: number): Uint8Array {
+/** Bytes [from, to) of pieces that lie one behind the other. */
+export function joined(pieces: readonly Uint8Array[], from: number, to: number): Uint8Array {
   const out = new Uint8Array(Math.max(0, to - from));
   let start = 0;
   for (const piece of pieces) {

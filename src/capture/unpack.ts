@@ -32,43 +32,57 @@ export interface Unpacking {
  */
 export async function unpack(
   packed: Packed,
-  { report, remarks }: Unpacking,
+  unpacking: Unpacking,
   most = Number.POSITIVE_INFINITY,
 ): Promise<Uint8Array[]> {
-  const { source, from, to, kind } = packed;
   const pieces: Uint8Array[] = [];
+  let size = 0;
+  for await (const piece of unpackedPieces(packed, unpacking)) {
+    pieces.push(piece);
+    size += piece.length;
+    if (size >= most) break;
+  }
+  return pieces;
+}
+
+/** The unpacked bytes, from front to back. @param limit  bytes beyond which it is too much. @throws as `unpack` */
+export async function* unpackedPieces(
+  { source, from, to, kind, crc }: Packed,
+  { report, remarks }: Unpacking,
+  limit = mostUnpacked,
+): AsyncGenerator<Uint8Array> {
+  let ready: Uint8Array[] = [];
   const check = new Crc32();
-  let [size, taken] = [0, 0];
+  let [size, taken, isDamaged] = [0, 0, false];
   const keep = (piece: Uint8Array) => {
     size += piece.length;
-    if (size > mostUnpacked || (size > bomb.from && size > bomb.growth * taken))
-      throw tooLarge(source.name, size, taken);
+    if (size > limit || (size > bomb.from && size > bomb.growth * taken)) throw tooLarge(source.name, size, taken);
     check.take(piece);
-    if (piece.length > 0) pieces.push(piece);
+    if (piece.length > 0) ready.push(piece);
   };
   let moreMembers = 0; // fflate tells of the second and later ones
   const stream = kind === "stored" ? null : kind === "gzip" ? new Gunzip(keep) : new Inflate(keep);
   if (stream instanceof Gunzip) stream.onmember = () => moreMembers++;
-  try {
-    for (let at = from; at < to && size < most; at += pieceBytes) {
-      const bytes = await source.read(at, Math.min(at + pieceBytes, to));
-      taken += bytes.length;
+  for (let at = from; at < to && !isDamaged; at += pieceBytes) {
+    const bytes = await source.read(at, Math.min(at + pieceBytes, to));
+    taken += bytes.length;
+    try {
       if (stream) stream.push(bytes, at + pieceBytes >= to);
       else keep(bytes);
-      report.progress(Math.min(at + pieceBytes, to) - from, source.size);
-      await breathe(report.signal, source.name);
+    } catch (error) {
+      if (error instanceof ProblemError) throw error;
+      if (size === 0) throw damagedArchive(source.name);
+      isDamaged = true;
     }
-  } catch (error) {
-    if (error instanceof ProblemError) throw error;
-    if (size === 0) throw damagedArchive(source.name);
-    remarks.say("the archive is damaged or cut off; what could be unpacked was read");
-    return pieces;
+    report.progress(Math.min(at + pieceBytes, to) - from, source.size);
+    await breathe(report.signal, source.name);
+    yield* ready;
+    ready = [];
   }
-  if (size >= most) return pieces;
-  const wanted = kind === "gzip" ? await gzipCrc(source, to, moreMembers) : packed.crc;
+  if (isDamaged) return remarks.say("the archive is damaged or cut off; what could be unpacked was read");
+  const wanted = kind === "gzip" ? await gzipCrc(source, to, moreMembers) : crc;
   if (wanted !== null && wanted !== check.value && size > 0)
     remarks.say("the archive's checksum does not fit its contents: numbers may be wrong");
-  return pieces;
 }
 
 /** CRC-32 in the trailer; null where there are several members, of which it covers the last. */
@@ -113,7 +127,7 @@ function tooLarge(name: string, size: number, taken: number): ProblemError {
   return new ProblemError({
     code: "too-large",
     what:
-      size > mostUnpacked
+      size <= bomb.growth * taken
         ? `${name} unpacks to more than ${mostUnpacked / 2 ** 20} MB.`
         : `${name} swells from ${packed} MB to more than ${unpacked} MB when unpacked; no recording does.`,
     remedy: "Unpack it and open a part of it, or record at a lower rate.",

@@ -1,5 +1,6 @@
 // A recording read in parts is the one that is read as a whole: the whole is the judge.
 
+import { gzipSync, zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
 import { NotInParts } from "../../src/capture/reader.ts";
 import { readCapture } from "../../src/capture/readers.ts";
@@ -188,6 +189,38 @@ describe("frames in parts", () => {
     const layout = "f32le channels=2 rate=1000 names=Front_O2,Rear_O2 unit=V";
     await expectSame(new Uint8Array(numbers.buffer), "a.raw", { layout });
     await expectSame(new Uint8Array(numbers.buffer).slice(0, -3), "a.raw", { layout });
+  });
+});
+
+describe("archives in parts", () => {
+  test("of text and WAV are the same, packed by gzip or zip", async () => {
+    const csv = text();
+    await expectSame(gzipSync(csv, { level: 1 }), "a.csv.gz");
+    await expectSame(zipSync({ "readme.md": csv.subarray(0, 9), "run/a.csv": [csv, { level: 1 }] }), "a.zip");
+    await expectSame(zipSync({ "a.csv": [csv, { level: 0 }] }), "a.zip");
+    await expectSame(zipSync({ "a.wav": [wave(2_000_000), { level: 1 }] }), "a.zip");
+  });
+
+  test("of two members, cut short, or with a flipped bit are the same, remarks and all", async () => {
+    const csv = text();
+    const half = csv.indexOf(10, csv.length / 2) + 1;
+    const packed = [csv.subarray(0, half), csv.subarray(half)].map((part) => gzipSync(part, { level: 1 }));
+    await expectSame(Buffer.concat(packed), "a.csv.gz");
+    const whole = gzipSync(csv, { level: 1 });
+    // Where the last four bytes, which say the size of a whole one, are small by chance: as digits kept depend on the size.
+    const end = whole.subarray(0, -200_000).lastIndexOf(0) + 1;
+    const cut = await expectSame(whole.subarray(0, end), "a.csv.gz");
+    expect(cut.remarks.some(({ text: said }) => said.includes("damaged or cut off"))).toBe(true);
+    const flipped = zipSync({ "a.csv": [csv, { level: 0 }] });
+    flipped[flipped.length - 1_000_003] = 0x35;
+    const wrong = await expectSame(flipped, "a.zip");
+    expect(wrong.remarks.some(({ text: said }) => said.includes("checksum"))).toBe(true);
+  });
+
+  test("are given up where how much there is must be known, and is guessed", async () => {
+    const packed = gzipSync(wave(100_000), { level: 1 });
+    await expect(inParts(packed, "a.wav.gz")).rejects.toThrow(NotInParts);
+    expect((await asWhole(packed, "a.wav.gz")).channels[0]!.series.samples.length).toBe(100_000);
   });
 });
 

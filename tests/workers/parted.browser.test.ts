@@ -1,6 +1,7 @@
 // A file larger than the room in memory goes into storage while it is read. The judge is the same file read into memory.
 
 import { proxy } from "comlink";
+import { gzipSync, strToU8 } from "fflate";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import type { ReadChoices } from "../../src/capture/reader.ts";
 import type { Span } from "../../src/exhaust/analysis.ts";
@@ -20,14 +21,22 @@ interface Shape {
   readonly name?: string;
 }
 
+function text({ name = "a.csv", ...shape }: Shape = {}): File {
+  return new File([lines(shape)], name);
+}
+
+function gzipped(): File {
+  return new File([gzipSync(strToU8(lines({})), { level: 1 }) as Uint8Array<ArrayBuffer>], "a.csv.gz");
+}
+
 /** Text of 35 bytes a row. */
-function text({ rows = 300_000, stamp = (i) => (i / 1000).toFixed(6), name = "a.csv" }: Shape = {}): File {
+function lines({ rows = 300_000, stamp = (i) => (i / 1000).toFixed(6) }: Shape): string {
   const row = (i: number) => {
     const front = 0.45 + 0.4 * Math.tanh(3 * Math.sin(i / 130));
     return `${stamp(i)},${front.toFixed(4)},${(0.6 + 0.1 * Math.sin(i / 700)).toFixed(4)},${(900 + (i % 77)).toFixed(0)}`;
   };
-  const lines = Array.from({ length: rows }, (_, i) => row(i));
-  return new File([`Time (s),Front O2 (V),Rear O2 (V),Engine speed (1/min)\n${lines.join("\n")}\n`], name);
+  const all = Array.from({ length: rows }, (_, i) => row(i));
+  return `Time (s),Front O2 (V),Rear O2 (V),Engine speed (1/min)\n${all.join("\n")}\n`;
 }
 
 const withHole = (i: number) => (i < 188_000 ? i / 1000 : i / 1000 + 1.5).toFixed(6);
@@ -153,6 +162,7 @@ describe("a file larger than the room in memory", () => {
       {},
       1e-6,
     ],
+    ["packed text", () => gzipped(), {}, 0],
     ["raw numbers", () => raw(), { layout }, 0],
     ["a NumPy array", () => npy(), { rate: 1000, roles: { "Column 1": "front-o2" } }, 0],
   ] as const)("of %s is the same as in memory, after a reload too", async (_, make, choices, resolution) => {
@@ -170,8 +180,9 @@ describe("a file larger than the room in memory", () => {
     const summary = await open(first.service, file, choices, (_done, _total, partial) => {
       if (partial) partials.push(partial.channels[0]!.samples);
     });
-    expect(partials.length).toBeGreaterThan(1);
-    expect(partials.every((count, i) => count > (partials[i - 1] ?? 0))).toBe(true);
+    // The last part may be shown both as a part and as the end.
+    expect(new Set(partials).size).toBeGreaterThan(1);
+    expect(partials).toEqual(partials.toSorted((a, b) => a - b));
     expect(withoutRates(summary)).toEqual(withoutRates(wanted));
     summary.channels.forEach(({ rate }, c) => {
       const judged = wanted.channels[c]!.rate;

@@ -39,10 +39,12 @@ export async function eachRow(
 ): Promise<void> {
   const decoder = new TextDecoder(plan.encoding);
   const splitter = new Splitter(plan, from.line, sink, remarks);
-  for (let at = from.offset; at < source.size; at += pieceBytes) {
+  for (let at = from.offset; at < source.size; ) {
     const bytes = await source.read(at, Math.min(at + pieceBytes, source.size));
+    if (bytes.length === 0) break;
     splitter.take(decoder.decode(bytes, { stream: true }));
-    report.progress(Math.min(at + pieceBytes, source.size), source.size);
+    at += bytes.length;
+    report.progress(at, source.size);
     await sink.grown?.();
     await breathe(report.signal, source.name);
   }
