@@ -1,5 +1,6 @@
 // The model of one loaded recording. Readers make it, everything else reads it.
 
+import type { AnySeries } from "../signal/reel.ts";
 import type { Series } from "../signal/series.ts";
 
 /** What a channel is. "front" is before the catalyst, "rear" after it. */
@@ -50,6 +51,11 @@ export interface Remark {
   /** "line 12" */
   readonly where?: string;
   readonly count?: number;
+}
+
+/** A channel that need not be in memory. */
+export interface AnyChannel extends Omit<Channel, "series"> {
+  readonly series: AnySeries;
 }
 
 export interface Capture {

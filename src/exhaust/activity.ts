@@ -11,13 +11,13 @@ import { within } from "../signal/series.ts";
 import { percentiles } from "../signal/statistics.ts";
 import type { Activity, Span } from "./analysis.ts";
 import { cycleEnergies } from "./cycle-energy.ts";
-import { countedFrequency, cyclesIn, type Piece } from "./edges.ts";
+import { type AnyPiece, countedFrequency, cyclesIn } from "./edges.ts";
 import type { Limits } from "./limits.ts";
 import type { Counted, SensorMeasured, SensorRule } from "./sensor.ts";
 
 /** One of the two sensors, and what was measured on it. */
 export interface Side {
-  readonly piece: Piece;
+  readonly piece: AnyPiece;
   readonly measured: SensorMeasured;
 }
 
@@ -91,7 +91,7 @@ type Bounds = readonly [low: number, high: number];
 const turned = ([low, high]: readonly [number, number]): [number, number] => [1 / high, 1 / low];
 
 /** Crossings of the rear's own mid-level, halfway between its 5th and 95th percentile. */
-function ownCrossings({ series, noise }: Piece, hysteresis: number): number {
+function ownCrossings({ series, noise }: AnyPiece, hysteresis: number): number {
   const [low, high] = percentiles(series.samples, [0.05, 0.95]);
   const level = (low! + high!) / 2;
   return Number.isFinite(level) ? findCrossings(series, { level, hysteresis, noise }).times.length : 0;
@@ -101,7 +101,7 @@ function ownCrossings({ series, noise }: Piece, hysteresis: number): number {
  * The parts tell the spread; the value is of the whole, so that no step between two parts is lost. What each length leaves
  * in doubt comes on top, and for the rear what may move unseen from one turn of the front to the next.
  */
-function lengthRatio(front: Piece, rear: Piece, { span }: ActivityRule): Reading {
+function lengthRatio(front: AnyPiece, rear: AnyPiece, { span }: ActivityRule): Reading {
   const [above, below] = [lengthsOf(rear, span), lengthsOf(front, span)];
   if (!(below.least > 0)) return notResolvable("1", "The front does not move.");
   return sumsReading(above.parts, below.parts, {
@@ -111,7 +111,7 @@ function lengthRatio(front: Piece, rear: Piece, { span }: ActivityRule): Reading
   });
 }
 
-function lengthsOf({ series, noise }: Piece, { from, to }: Span) {
+function lengthsOf({ series, noise }: AnyPiece, { from, to }: Span) {
   const rule = lengthRuleFor(series, noise);
   const step = (to - from) / pieces;
   const part = (k: number) => within(series, from + k * step, from + (k + 1) * step);
@@ -143,7 +143,7 @@ const middleAmplitude = (energies: readonly number[]) =>
  * What voltage steps may do to the harmonic of every cycle alike: each value is off by up to half a step, the mean of |cos|
  * being 2 / pi. Noise of about a step makes the values err independently, which the spread over cycles shows.
  */
-function rounding({ series, noise }: Piece): number {
+function rounding({ series, noise }: AnyPiece): number {
   const step = quantisationOf(series.samples);
   return noise < 0.75 * step ? step / Math.PI : 0;
 }

@@ -1,7 +1,8 @@
 // When each sensor woke from its bias, and what kind it is.
 
-import type { Channel } from "../capture/capture.ts";
+import type { AnyChannel, Channel } from "../capture/capture.ts";
 import { measured, notResolvable, type Reading } from "../signal/reading.ts";
+import { type AnySeries, sampleAt } from "../signal/reel.ts";
 import { countOf, type Series, timeAt } from "../signal/series.ts";
 import { percentiles } from "../signal/statistics.ts";
 import type { Seconds } from "../signal/units.ts";
@@ -39,7 +40,7 @@ export function gridOver(series: Series, step: Seconds): Grid | null {
 }
 
 /** Told from role, unit and the levels reached; the rules that do not apply to a kind are left out elsewhere. */
-export function kindOf(channel: Channel): SensorKind {
+export function kindOf(channel: Pick<AnyChannel, "role" | "unit" | "series">): SensorKind {
   if (channel.role === "front-lambda" || channel.unit === "1") return "wide-band";
   const levels = spread(channel.series);
   if (!(levels.high - levels.low >= 0.1)) return "unknown";
@@ -48,9 +49,10 @@ export function kindOf(channel: Channel): SensorKind {
   return "narrow-band";
 }
 
-function spread({ samples }: Series): { low: number; high: number } {
+function spread({ samples }: AnySeries): { low: number; high: number } {
   const stride = Math.max(1, Math.floor(samples.length / 20_000));
-  const picked = Float64Array.from({ length: Math.floor(samples.length / stride) }, (_, i) => samples[i * stride]!);
+  const count = Math.floor(samples.length / stride);
+  const picked = Float64Array.from({ length: count }, (_, i) => sampleAt(samples, i * stride)!);
   const [low, high] = percentiles(picked, [0.02, 0.98]);
   return { low: low!, high: high! };
 }

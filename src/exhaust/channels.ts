@@ -1,26 +1,27 @@
 // Which channel of a capture plays which part for one bank.
 
-import type { Bank, Capture, Channel, Role } from "../capture/capture.ts";
+import type { AnyChannel, Bank, Capture, Channel, Role } from "../capture/capture.ts";
+import { type AnySamples, batchesOf } from "../signal/reel.ts";
 
 /** The channels of one bank; null where none was recorded. What belongs to the whole engine is shared by both banks. */
-export interface BankChannels {
+export interface BankChannels<C = Channel> {
   readonly bank: Bank;
-  readonly front: Channel | null;
-  readonly rear: Channel | null;
-  readonly frontLambda: Channel | null;
-  readonly shortTrim: Channel | null;
-  readonly longTrim: Channel | null;
-  readonly catalystTemperature: Channel | null;
-  readonly engineSpeed: Channel | null;
-  readonly throttle: Channel | null;
-  readonly roadSpeed: Channel | null;
-  readonly airFlow: Channel | null;
-  readonly coolant: Channel | null;
-  readonly fuelStatus: Channel | null;
-  readonly load: Channel | null;
-  readonly manifoldPressure: Channel | null;
+  readonly front: C | null;
+  readonly rear: C | null;
+  readonly frontLambda: C | null;
+  readonly shortTrim: C | null;
+  readonly longTrim: C | null;
+  readonly catalystTemperature: C | null;
+  readonly engineSpeed: C | null;
+  readonly throttle: C | null;
+  readonly roadSpeed: C | null;
+  readonly airFlow: C | null;
+  readonly coolant: C | null;
+  readonly fuelStatus: C | null;
+  readonly load: C | null;
+  readonly manifoldPressure: C | null;
   /** Injector pulses or pulse width, told by its name: no role is kept for it. */
-  readonly injector: Channel | null;
+  readonly injector: C | null;
 }
 
 const isInjector = ({ role, name }: Pick<Channel, "role" | "name">): boolean => role === "other" && /\binj/i.test(name);
@@ -47,8 +48,11 @@ export function banksIn(capture: Capture): Bank[] {
 }
 
 /** The first channel of each role, in file order, that holds any value. */
-export function channelsOf(capture: Capture, bank: Bank): BankChannels {
-  const filled = capture.channels.filter((channel) => channel.series.samples.some(Number.isFinite));
+export function channelsOf<C extends AnyChannel>(
+  capture: { readonly channels: readonly C[] },
+  bank: Bank,
+): BankChannels<C> {
+  const filled = capture.channels.filter(({ series }) => holdsAny(series.samples));
   const ofBank = (role: Role) => filled.find((c) => c.role === role && c.bank === bank) ?? null;
   const ofEngine = (role: Role) => ofBank(role) ?? filled.find((c) => c.role === role) ?? null;
   return {
@@ -69,4 +73,9 @@ export function channelsOf(capture: Capture, bank: Bank): BankChannels {
     manifoldPressure: ofEngine("manifold-pressure"),
     injector: filled.find(isInjector) ?? null,
   };
+}
+
+function holdsAny(samples: AnySamples): boolean {
+  for (const batch of batchesOf(samples)) if (batch.some(Number.isFinite)) return true;
+  return false;
 }

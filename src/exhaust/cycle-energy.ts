@@ -1,7 +1,8 @@
 // How much of the rear's movement is at the front's own frequency, cycle by cycle.
 
 import type { Crossings } from "../signal/crossings.ts";
-import { indexAt, type Series, timeAt } from "../signal/series.ts";
+import { type AnySeries, partOver, samplesOver } from "../signal/reel.ts";
+import { indexAt, timeAt } from "../signal/series.ts";
 import type { Seconds } from "../signal/units.ts";
 
 interface Cycle {
@@ -18,7 +19,7 @@ interface Cycle {
  * Follows a frequency that wanders, where a fixed band would smear it. Drift is taken off first: the straight line between
  * the means of the cycles before and after. Form: the Fourier coefficient at one cycle, as in order tracking.
  */
-export function cycleEnergies(series: Series, crossings: Crossings): number[] {
+export function cycleEnergies(series: AnySeries, crossings: Crossings): number[] {
   const cycles = cyclesOf(crossings);
   const means = cycles.map((cycle) => meanOver(series, cycle));
   return cycles.map((cycle, k) => energyOver(series, cycle, slopeAt(cycles, means, k)));
@@ -35,8 +36,8 @@ function cyclesOf({ times, rising, runs }: Crossings): Cycle[] {
   return cycles;
 }
 
-function meanOver({ time, samples }: Series, { from, to }: Cycle): number {
-  const part = samples.subarray(indexAt(time, from), indexAt(time, to));
+function meanOver({ time, samples }: AnySeries, { from, to }: Cycle): number {
+  const part = samplesOver(samples, indexAt(time, from), indexAt(time, to));
   let sum = 0;
   for (const value of part) sum += value;
   return sum / part.length;
@@ -54,18 +55,20 @@ function slopeAt(cycles: readonly Cycle[], means: readonly number[], k: number):
  * By least squares of a constant and the harmonic, so that a cycle that is no whole number of samples lets nothing over. With
  * even steps the harmonic is turned on from sample to sample: after n of them it is out by some n / 10^16.
  */
-function energyOver({ time, samples }: Series, { from, to }: Cycle, slope: number): number {
-  const first = indexAt(time, from);
-  const end = indexAt(time, to);
-  const n = end - first;
+function energyOver(series: AnySeries, { from, to }: Cycle, slope: number): number {
+  const [start, stop] = [indexAt(series.time, from), indexAt(series.time, to)];
+  const n = stop - start;
   if (n < 4) return NaN;
+  const { series: part, at } = partOver(series, start, stop);
+  const { time, samples } = part;
+  const [first, end] = [start - at, stop - at];
   let [c, s, cc, cs, ss, y, yc, ys] = [0, 0, 0, 0, 0, 0, 0, 0];
   const pace = (2 * Math.PI) / (to - from);
   const isEven = time.kind === "even";
   const turn = isEven ? pace * time.step : 0;
   const [turnCos, turnSin] = [Math.cos(turn), Math.sin(turn)];
-  const start = pace * (timeAt(time, first) - from);
-  let [cos, sin] = [Math.cos(start), Math.sin(start)];
+  const begin = pace * (timeAt(time, first) - from);
+  let [cos, sin] = [Math.cos(begin), Math.sin(begin)];
   for (let i = first; i < end; i++) {
     const since = timeAt(time, i) - from;
     if (!isEven) {

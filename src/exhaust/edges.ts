@@ -5,6 +5,7 @@ import { type Crossings, findCrossings } from "../signal/crossings.ts";
 import { periodsOf } from "../signal/cycles.ts";
 import type { Edge } from "../signal/edge.ts";
 import { noiseOf } from "../signal/noise.ts";
+import type { AnySeries } from "../signal/reel.ts";
 import { countOf, type Series, timeAt, within } from "../signal/series.ts";
 import type { Seconds } from "../signal/units.ts";
 import { usualStep } from "../signal/usual-step.ts";
@@ -12,25 +13,35 @@ import type { Span } from "./analysis.ts";
 import type { Limits } from "./limits.ts";
 
 /** Part of a channel, and its noise. */
-export interface Piece {
-  readonly channel: Channel;
-  readonly series: Series;
+export interface Piece<S extends AnySeries = Series> {
+  readonly channel: Pick<Channel, "id">;
+  readonly series: S;
   readonly noise: number;
 }
 
+/** One that need not be in memory. */
+export type AnyPiece = Piece<AnySeries>;
+
+/** What is measured of a sensor. */
+export interface Sensed<S extends AnySeries = AnySeries> extends Pick<Channel, "id"> {
+  readonly series: S;
+}
+
 /** @returns null without a channel, or when the span holds none of its samples. */
-export function pieceOf(channel: Channel | null, span: Span): Piece | null {
+export function pieceOf(channel: Sensed<Series> | null, span: Span): Piece | null;
+export function pieceOf(channel: Sensed | null, span: Span): AnyPiece | null;
+export function pieceOf(channel: Sensed | null, span: Span): AnyPiece | null {
   if (!channel) return null;
   const series = within(channel.series, span.from, span.to);
   return countOf(series.time) === 0 ? null : { channel, series, noise: noiseOf(series.samples) };
 }
 
 /** h = max(0.05 V, 4 x noise), the same for all pieces: a noisy rear must not count more than a quiet front. */
-export function hysteresisFor(pieces: readonly (Piece | null)[], limits: Limits): number {
+export function hysteresisFor(pieces: readonly (AnyPiece | null)[], limits: Limits): number {
   return Math.max(limits.leastHysteresis, ...pieces.map((piece) => 4 * (piece?.noise ?? 0)));
 }
 
-export function crossingsOf({ series, noise }: Piece, level: number, hysteresis: number): Crossings {
+export function crossingsOf({ series, noise }: AnyPiece, level: number, hysteresis: number): Crossings {
   return findCrossings(series, { level, hysteresis, noise });
 }
 
@@ -58,7 +69,7 @@ export function countedFrequency(crossings: Crossings): number {
  * Sampling at `rate` cannot tell a swing of f from one of rate - f: while a front sensor may switch that fast, a slow
  * count proves nothing. And with fewer than four samples in a cycle, half-cycles fall between samples.
  */
-export function samplingTrouble(crossings: Crossings, series: Series, limits: Limits): string | null {
+export function samplingTrouble(crossings: Crossings, series: AnySeries, limits: Limits): string | null {
   const step = usualStep(series.time);
   if (!(step > 0)) return "There are too few samples.";
   const rate = 1 / step;
@@ -74,7 +85,7 @@ export function samplingTrouble(crossings: Crossings, series: Series, limits: Li
 }
 
 /** Time from the first to the last sample. */
-export function lengthOf(series: Series): Seconds {
+export function lengthOf(series: AnySeries): Seconds {
   const count = countOf(series.time);
   return count < 2 ? 0 : timeAt(series.time, count - 1) - timeAt(series.time, 0);
 }

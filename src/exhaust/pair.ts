@@ -1,13 +1,13 @@
 // Front and rear side by side over one span: what the bench shows, and what the findings rest on.
 
-import type { Bank, Capture, Channel } from "../capture/capture.ts";
+import type { AnyChannel, Bank } from "../capture/capture.ts";
 import { ratio } from "../signal/combine.ts";
 import { amplitudeOf } from "../signal/levels.ts";
 import { type ActivityRule, crossingRatioOf, measureActivity, type Side } from "./activity.ts";
 import type { Activity, Evidence, EvidenceKey, EvidenceTable, Span, SpanReadings } from "./analysis.ts";
 import { kindOf } from "./awake.ts";
 import { type BankChannels, channelsOf } from "./channels.ts";
-import { cyclesIn, hysteresisFor, type Piece, pieceOf } from "./edges.ts";
+import { type AnyPiece, cyclesIn, hysteresisFor, pieceOf, type Sensed } from "./edges.ts";
 import { type Limits, limitsInForce } from "./limits.ts";
 import { countCrossings, measureSensor, type SensorMeasured } from "./sensor.ts";
 
@@ -16,6 +16,9 @@ export interface PairMeasured {
   readonly rear: Side | null;
   readonly activity: Activity | null;
 }
+
+/** The sensors of one bank that are compared. */
+export type Sensors = Pick<BankChannels<Sensed>, "front" | "rear">;
 
 export interface PairRule {
   readonly span: Span;
@@ -27,11 +30,11 @@ export interface PairRule {
 /**
  * Both sensors of a bank over a span, measured with the same hysteresis.
  *
- * @param channels  after `switchingOnly`: the levels of a zirconia sensor are applied to front and rear.
+ * @param sensors  after `switchingOnly`: the levels of a zirconia sensor are applied to front and rear.
  */
-export function measureSides(channels: BankChannels, wanted: PairRule): PairMeasured {
-  const { pieces, rule } = piecesOf(channels, wanted);
-  const side = (piece: Piece | null): Side | null => piece && { piece, measured: measureSensor(piece, rule) };
+export function measureSides(sensors: Sensors, wanted: PairRule): PairMeasured {
+  const { pieces, rule } = piecesOf(sensors, wanted);
+  const side = (piece: AnyPiece | null): Side | null => piece && { piece, measured: measureSensor(piece, rule) };
   const [front, rear] = [side(pieces.front), side(pieces.rear)];
   return { front, rear, activity: front && rear ? measureActivity(front, rear, rule) : null };
 }
@@ -55,33 +58,35 @@ export function measureSwing(channels: BankChannels, wanted: PairRule): Swing | 
   };
 }
 
-function piecesOf(channels: BankChannels, { span, limits, leastCycles }: PairRule) {
+function piecesOf(channels: Sensors, { span, limits, leastCycles }: PairRule) {
   const pieces = { front: pieceOf(channels.front, span), rear: pieceOf(channels.rear, span) };
   const hysteresis = hysteresisFor([pieces.front, pieces.rear], limits);
   return { pieces, rule: { span, limits, leastCycles, hysteresis } satisfies ActivityRule };
 }
 
 /** Without sensors of another kind: what is measured on a switching sensor would mean nothing there. */
-export const switchingOnly = (channels: BankChannels): BankChannels => ({
+export const switchingOnly = <C extends AnyChannel>(channels: BankChannels<C>): BankChannels<C> => ({
   ...channels,
   front: switching(channels.front),
   rear: switching(channels.rear),
 });
 
 /** A channel to which the levels of a zirconia sensor apply; one too flat to tell is measured all the same. */
-function switching(channel: Channel | null): Channel | null {
+function switching<C extends AnyChannel>(channel: C | null): C | null {
   if (!channel) return null;
   const kind = kindOf(channel);
   return kind === "narrow-band" || kind === "unknown" ? channel : null;
 }
 
-/** Readings of one bank over a span chosen by hand, with the evidence behind each. */
-export function measurePair(capture: Capture, bank: Bank, span: Span, limits: Limits = limitsInForce()): SpanReadings {
-  const { front, rear, activity } = measureSides(switchingOnly(channelsOf(capture, bank)), {
-    span,
-    limits,
-    leastCycles: 1,
-  });
+/** Readings of one bank over a span chosen by hand, with the evidence behind each. Channels need not be in memory. */
+export function measurePair(
+  capture: { readonly channels: readonly AnyChannel[] },
+  bank: Bank,
+  span: Span,
+  limits: Limits = limitsInForce(),
+): SpanReadings {
+  const channels = switchingOnly(channelsOf(capture, bank));
+  const { front, rear, activity } = measureSides(channels, { span, limits, leastCycles: 1 });
   const sensors = { front: front?.measured.sensor ?? null, rear: rear?.measured.sensor ?? null };
   const evidence: EvidenceTable = {
     ...named("front", front?.measured),

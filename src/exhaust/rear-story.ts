@@ -16,7 +16,7 @@ export interface RearScene {
   readonly piece: Piece;
   readonly crossings: Crossings;
   /** Gap-free runs of the rear, pairs of sample indices. */
-  readonly runs: Int32Array;
+  readonly runs: Float64Array;
   /** Rich above, lean below, V. */
   readonly level: number;
 }
@@ -76,7 +76,7 @@ function whyNoFall(spell: LeanSpell, until: Seconds): string {
 }
 
 /** Number of the gap-free run that holds `t`; null where none does. */
-function runAround(series: Series, runs: Int32Array, t: Seconds): number | null {
+function runAround(series: Series, runs: Float64Array, t: Seconds): number | null {
   for (let r = 0; r < runs.length; r += 2) {
     if (timeAt(series.time, runs[r]!) <= t && t <= timeAt(series.time, runs[r + 1]! - 1)) return r / 2;
   }

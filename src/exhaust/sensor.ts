@@ -2,13 +2,14 @@
 
 import type { Crossings } from "../signal/crossings.ts";
 import { dutyOf, frequencyOf } from "../signal/cycles.ts";
+import { extremesOf, placeOf } from "../signal/extremes.ts";
 import { amplitudeOf, maximumOf, minimumOf } from "../signal/levels.ts";
 import { meanOf } from "../signal/mean.ts";
 import { atLeast, measured, notResolvable, type Reading } from "../signal/reading.ts";
 import { timeAt } from "../signal/series.ts";
 import { findTransitions, type Transitions, transitionTime } from "../signal/transitions.ts";
 import type { Evidence, EvidenceMark, Sensor, SensorReadingName, Span } from "./analysis.ts";
-import { crossingsOf, lengthOf, type Piece, samplingTrouble } from "./edges.ts";
+import { type AnyPiece, crossingsOf, lengthOf, samplingTrouble } from "./edges.ts";
 import type { Limits } from "./limits.ts";
 
 /** Crossings of the switch level. */
@@ -32,7 +33,7 @@ export interface SensorRule {
 /** No screen is wide enough to show more at a level. */
 const mostMarks = 1000;
 
-export function countCrossings(piece: Piece, { hysteresis, limits }: SensorRule): Counted {
+export function countCrossings(piece: AnyPiece, { hysteresis, limits }: SensorRule): Counted {
   const crossings = crossingsOf(piece, limits.switchLevel, hysteresis);
   return { crossings, trouble: samplingTrouble(crossings, piece.series, limits) };
 }
@@ -43,7 +44,7 @@ export function countCrossings(piece: Piece, { hysteresis, limits }: SensorRule)
  * Definitions: a crossing of 0.45 V counts from one side of 0.45 V ± hysteresis to the other; frequency over lean-to-rich
  * crossings; switch times between 0.6 and 0.3 V, medians of complete transitions.
  */
-export function measureSensor(piece: Piece, rule: SensorRule): SensorMeasured {
+export function measureSensor(piece: AnyPiece, rule: SensorRule): SensorMeasured {
   const { series, noise } = piece;
   const { span, limits } = rule;
   const { crossings, trouble } = countCrossings(piece, rule);
@@ -85,7 +86,7 @@ interface Behind {
 }
 
 function evidenceOf(
-  piece: Piece,
+  piece: AnyPiece,
   { span, crossings, falls, rises, limits }: Behind,
 ): Readonly<Partial<Record<SensorReadingName, Evidence>>> {
   const channelId = piece.channel.id;
@@ -126,15 +127,9 @@ function marksAt(channelId: string, value: number, times: Float64Array): Evidenc
   return Array.from({ length: count }, (_, k) => ({ channelId, time: pick(k), value }));
 }
 
-function extremeMark({ channel, series }: Piece, sign: 1 | -1): EvidenceMark[] {
-  const { samples } = series;
-  let [best, extreme] = [-1, Number.NEGATIVE_INFINITY];
-  for (let i = 0; i < samples.length; i++) {
-    const value = sign * samples[i]!;
-    if (value > extreme && value < Number.POSITIVE_INFINITY) {
-      best = i;
-      extreme = value;
-    }
-  }
-  return best < 0 ? [] : [{ channelId: channel.id, time: timeAt(series.time, best), value: series.samples[best]! }];
+function extremeMark({ channel, series }: AnyPiece, sign: 1 | -1): EvidenceMark[] {
+  const [lowest, highest] = extremesOf(series.samples);
+  const value = sign > 0 ? highest : lowest;
+  const at = Number.isFinite(value) ? placeOf(series.samples, value) : -1;
+  return at < 0 ? [] : [{ channelId: channel.id, time: timeAt(series.time, at), value }];
 }

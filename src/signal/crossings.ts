@@ -1,10 +1,11 @@
 // Passages of a signal through a level, with hysteresis, each with its time and bounds.
 
-import { type FoundEdge, locateEdge } from "./edge.ts";
+import { type FoundEdge, locateEdge, mostBeside, type Passage, partAround } from "./edge.ts";
 import { NumberList } from "./lists.ts";
 import { limitsOf, noiseOf } from "./noise.ts";
+import { type AnySeries, stretchesOf } from "./reel.ts";
 import { runsOf } from "./runs.ts";
-import { type Series, stampSlack } from "./series.ts";
+import { type Samples, stampSlack } from "./series.ts";
 import type { Seconds } from "./units.ts";
 import { usualStep } from "./usual-step.ts";
 
@@ -26,7 +27,7 @@ export interface Crossings {
   /** 1 where the signal rises through the level, 0 where it falls. */
   readonly rising: Uint8Array;
   /** First sample that lies on the new side of level ± hysteresis. */
-  readonly indices: Int32Array;
+  readonly indices: Float64Array;
   /** Standard deviation of that part of the bounds which noise makes, s: it averages out over events. */
   readonly deviations: Float64Array;
   /** Number of the gap-free run each crossing lies in: nothing is counted or timed from one run into the next. */
@@ -47,52 +48,72 @@ export interface Crossings {
  *
  * A sample exactly on level ± hysteresis counts as between. For the bounds see `locateEdge`.
  */
-export function findCrossings(series: Series, rule: CrossingRule): Crossings {
+export function findCrossings(series: AnySeries, rule: CrossingRule): Crossings {
   const { level, hysteresis, noise = noiseOf(series.samples) } = rule;
   if (!(hysteresis >= 0)) throw new RangeError(`hysteresis must be >= 0, got ${hysteresis}`);
   if (!(noise >= 0)) throw new RangeError(`noise must be >= 0, got ${noise}`);
   const limits = limitsOf(series, noise);
   const found = new CrossingList();
-  const runs = runsOf(series);
-  for (let r = 0; r < runs.length; r += 2) {
-    crossingsInRun(series, [runs[r]!, runs[r + 1]!], { level, hysteresis }, (first, last, previous) => {
-      const passage = {
-        ...limits,
-        level,
-        first,
-        last,
-        from: previous,
-        to: Math.min(runs[r + 1]!, 2 * last - previous),
-      };
-      found.add(locateEdge(series, passage), series.samples[last]! > level, last, r / 2);
+  const way: Way = { side: 0, last: 0, previous: 0 };
+  for (const { series: part, at, from, to, run, end, isStart } of stretchesOf(series, runsOf(series))) {
+    if (isStart) Object.assign(way, { side: 0, last: at + from, previous: at + from });
+    walk({ samples: part.samples, at, from, to }, { level, hysteresis }, way, (first, last, previous) => {
+      const range = { from: previous, to: Math.min(end, 2 * last - previous) };
+      found.add(locate(series, { ...limits, level, first, last, ...range }), way.side < 0, last, run);
     });
   }
   return found.done(usualStep(series.time), stampSlack(series.time));
 }
 
+/** How far the samples have been walked through. */
+interface Way {
+  /** 1 above, -1 below; 0 where neither was reached yet. */
+  side: -1 | 0 | 1;
+  /** Last sample beyond that side, and first beyond it. */
+  last: number;
+  previous: number;
+}
+
+interface Walked {
+  readonly samples: Samples;
+  /** Place of its first sample in the whole: `Way` and callbacks count from there. */
+  readonly at: number;
+  readonly from: number;
+  readonly to: number;
+}
+
 /** Calls back with the last sample beyond the old side, the first beyond the new, and the previous such first. */
-function crossingsInRun(
-  { samples }: Series,
-  [from, to]: readonly [number, number],
+function walk(
+  { samples, at, from, to }: Walked,
   { level, hysteresis }: CrossingRule,
+  way: Way,
   found: (first: number, last: number, previous: number) => void,
 ): void {
   const above = level + hysteresis;
   const below = level - hysteresis;
-  let side = 0;
-  let last = from;
-  let previous = from;
+  let { side, last } = way;
   for (let i = from; i < to; i++) {
     const sample = samples[i]!;
     const now = sample > above ? 1 : sample < below ? -1 : 0;
     if (now === 0) continue;
     if (side + now === 0 && side !== 0) {
-      found(last, i, previous);
-      previous = i;
+      way.side = side;
+      found(last, at + i, way.previous);
+      way.previous = at + i;
     }
     side = now;
-    last = i;
+    last = at + i;
   }
+  way.side = side;
+  way.last = last;
+}
+
+/** The edge, from a part in memory around it. */
+function locate(series: AnySeries, { from, to, first, last, ...limits }: Passage): FoundEdge {
+  const start = Math.max(first, last - mostBeside);
+  const [low, high] = [Math.max(from, start - mostBeside), Math.min(to, last + mostBeside)];
+  const { series: part, at } = partAround(series, low, high);
+  return locateEdge(part, { ...limits, first: start - at, last: last - at, from: low - at, to: high - at });
 }
 
 class CrossingList {
@@ -113,7 +134,7 @@ class CrossingList {
       high: high!,
       deviations: deviations!,
       rising: Uint8Array.from(rising!),
-      indices: Int32Array.from(indices!),
+      indices: indices!,
       runs: Int32Array.from(runs!),
       step,
       slack,

@@ -5,8 +5,9 @@ import { coverage } from "./edge.ts";
 import { meanPeriodBounds, type Period, type PeriodBounds } from "./mean-period.ts";
 import { noiseOf, quantisationOf } from "./noise.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
+import { type AnySeries, cutOut, stretchesOf } from "./reel.ts";
 import { runsOf } from "./runs.ts";
-import { type Series, slice, timeAt } from "./series.ts";
+import { timeAt } from "./series.ts";
 import { steadyParts } from "./steady-wave.ts";
 import type { Hertz, Seconds } from "./units.ts";
 
@@ -17,7 +18,7 @@ export interface FrequencyRule {
   /** Highest frequency the quantity can have, Hz, where known: an alias of it is then told apart by `frequencyOf`. */
   readonly fastest?: Hertz;
   /** The samples that the crossings were found in: a wave in them that repeats itself bounds its frequency more closely. */
-  readonly series?: Series;
+  readonly series?: AnySeries;
   /** Standard deviation of their noise; estimated from them where absent. */
   readonly noise?: number;
 }
@@ -80,7 +81,7 @@ function steadyBounds(crossings: Crossings, cycles: number, { series, noise }: F
   if (!series || crossings.slack > 0 || runs[first] !== runs[last] || !isRegular(crossings)) return null;
   const [from, to] = runsOf(series).subarray(2 * runs[first]!, 2 * runs[first]! + 2);
   const period = (times[last]! - times[first]!) / cycles;
-  const parts = steadyParts(slice(series, from!, to!), { period, noise: noise ?? noiseOf(series.samples) });
+  const parts = steadyParts(cutOut(series, from!, to!), { period, noise: noise ?? noiseOf(series.samples) });
   if (parts === null) return null;
   const bounds = meanPeriodBounds(parts.periods, parts);
   return { low: bounds.low / parts.cycles, high: bounds.high / parts.cycles };
@@ -164,21 +165,26 @@ function aliasRemark(frequency: Hertz, step: Seconds): string | null {
  * between rising and falling; the bounds allow for twice that, and for one whole step at the ends. What reads as the level
  * itself, to half a voltage step, may lie on either side: half of it counts, and the bounds hold all of it.
  */
-export function dutyOf(series: Series, level: number): Reading {
-  const { time, samples } = series;
-  const runs = runsOf(series);
-  const onLevel = (quantisationOf(samples) / 2) * (1 - 1e-6);
-  const even = time.kind === "even" ? time.step : 0;
+export function dutyOf(series: AnySeries, level: number): Reading {
+  const onLevel = (quantisationOf(series.samples) / 2) * (1 - 1e-6);
+  const even = series.time.kind === "even" ? series.time.step : 0;
   let above = 0;
   let total = 0;
   let doubt = 0;
   let either = 0;
   let longest = 0;
   let count = 0;
-  for (let r = 0; r < runs.length; r += 2) {
-    let b = samples[runs[r]!]! - level;
-    for (let i = runs[r]! + 1; i < runs[r + 1]!; i++) {
-      const step = even || timeAt(time, i) - timeAt(time, i - 1);
+  let [b, now] = [NaN, NaN];
+  for (const { series: part, from, to, isStart } of stretchesOf(series, runsOf(series))) {
+    const { time, samples } = part;
+    if (isStart) {
+      b = samples[from]! - level;
+      now = timeAt(time, from);
+    }
+    for (let i = isStart ? from + 1 : from; i < to; i++) {
+      const before = now;
+      if (even === 0) now = timeAt(time, i);
+      const step = even || now - before;
       const a = b;
       b = samples[i]! - level;
       total += step;

@@ -1,6 +1,7 @@
 // One passage of a signal through a level: when, and between which bounds.
 
 import type { Limits } from "./noise.ts";
+import { type AnySeries, type Part, partOver } from "./reel.ts";
 import { type Samples, type Series, timeAt } from "./series.ts";
 import { biasAware, type SmoothCourse, smoothCourse } from "./smooth-course.ts";
 import type { Seconds } from "./units.ts";
@@ -59,6 +60,14 @@ export function locateEdge(series: Series, passage: Passage): FoundEdge {
     return between!;
   }
   return edgeOf(course);
+}
+
+/** No edge needs more samples on either side of it. */
+export const mostBeside = 1 << 20;
+
+/** A part in memory for an edge whose passage uses samples [from, to). */
+export function partAround(series: AnySeries, from: number, to: number): Part {
+  return partOver(series, Math.max(0, from - samplesSeen), to);
 }
 
 function edgeOf({ time, deviation }: SmoothCourse): FoundEdge {

@@ -1,5 +1,6 @@
 // Lowest and highest of many samples.
 
+import { type AnySamples, batchesOf } from "./reel.ts";
 import type { Samples } from "./series.ts";
 
 /**
@@ -7,7 +8,28 @@ import type { Samples } from "./series.ts";
  *
  * @param samples  any length, one unit; NaN and infinite ones are skipped.
  */
-export function extremesOf(samples: Samples): [low: number, high: number] {
+export function extremesOf(samples: AnySamples): [low: number, high: number] {
+  let [low, high] = [Infinity, -Infinity];
+  for (const batch of batchesOf(samples)) {
+    const [lowest, highest] = extremesWithin(batch);
+    low = Math.min(low, lowest);
+    high = Math.max(high, highest);
+  }
+  return [low, high];
+}
+
+/** Index of the first sample of a value; -1 without. */
+export function placeOf(samples: AnySamples, value: number): number {
+  let at = 0;
+  for (const batch of batchesOf(samples)) {
+    const place = batch.indexOf(value);
+    if (place >= 0) return at + place;
+    at += batch.length;
+  }
+  return -1;
+}
+
+function extremesWithin(samples: Samples): [low: number, high: number] {
   // Two at a time, which need not wait for each other.
   const odd = samples.length % 2;
   let low = odd === 1 ? samples[0]! : Infinity;

@@ -3,8 +3,9 @@
 import { highest, nearestRival, normalised, vertex } from "./correlation-peak.ts";
 import { errorOfLag, type Slopes, slopesAt } from "./lag-error.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
+import type { AnySeries } from "./reel.ts";
 import { type Grid, onGrid } from "./resample.ts";
-import { countOf, type Series, timeAt } from "./series.ts";
+import { countOf, timeAt } from "./series.ts";
 import type { Seconds } from "./units.ts";
 import { usualStep } from "./usual-step.ts";
 
@@ -39,7 +40,7 @@ const mostPoints = 1 << 20;
  *
  * Bounds: `errorOfLag`, and a twentieth of the grid step for the parabola.
  */
-export function lagBetween(earlier: Series, later: Series, { most }: LagRule): Lag {
+export function lagBetween(earlier: AnySeries, later: AnySeries, { most }: LagRule): Lag {
   if (!(most > 0)) throw new RangeError(`most must be > 0 s, got ${most}`);
   const grid = commonGrid(earlier, later, most);
   if (grid === null) return none("the two channels hardly overlap in time");
@@ -72,7 +73,7 @@ function lagReading(lag: Seconds, half: Seconds, most: Seconds): Reading {
   });
 }
 
-function commonGrid(a: Series, b: Series, most: Seconds): Grid | null {
+function commonGrid(a: AnySeries, b: AnySeries, most: Seconds): Grid | null {
   const [na, nb] = [countOf(a.time), countOf(b.time)];
   if (na < 4 || nb < 4) return null;
   const start = Math.max(timeAt(a.time, 0), timeAt(b.time, 0));

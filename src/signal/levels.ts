@@ -1,11 +1,12 @@
 // Levels of a signal: its two states, its amplitude and its extremes, each with bounds.
 
 import { coverage } from "./edge.ts";
-import { extremesOf } from "./extremes.ts";
+import { extremesOf, placeOf } from "./extremes.ts";
 import { noiseOf, quantisationOf } from "./noise.ts";
 import { type Quantiles, quantilesOf } from "./quantiles.ts";
 import { atLeast, atMost, measured, notResolvable, type Reading, type Unit } from "./reading.ts";
-import type { Samples, Series } from "./series.ts";
+import { type AnySamples, type AnySeries, batchesOf, sampleAt } from "./reel.ts";
+import type { Samples } from "./series.ts";
 import { percentiles } from "./statistics.ts";
 
 export { noiseOf, quantisationOf };
@@ -80,7 +81,7 @@ const tail = 1.645;
  * much is left open downwards. Below ten samples a cycle the noise cannot be told from the swing; then two states with
  * noise, whose height is p75 - p25, are left open as well.
  */
-export function amplitudeOf(series: Series, { unit = "V", noise }: LevelRule = {}): Reading {
+export function amplitudeOf(series: AnySeries, { unit = "V", noise }: LevelRule = {}): Reading {
   const { count, at } = quantilesOf(series.samples);
   if (count < 5) return notResolvable(unit, "fewer than 5 samples in this span", { count });
   const sigma = noise ?? noiseOf(series.samples);
@@ -103,13 +104,12 @@ export function amplitudeOf(series: Series, { unit = "V", noise }: LevelRule = {
  * Step of the values; where only two values occur, the largest that both can be multiples of, at most a twentieth of
  * their difference (a recorder with fewer steps in the swing is none).
  */
-function resolutionOf(samples: Samples): number {
+function resolutionOf(samples: AnySamples): number {
   const step = quantisationOf(samples);
   const [low, high] = extremesOf(samples);
   if (step > 0 || high === low) return step;
-  for (let i = 0; i < samples.length; i++) {
-    const value = samples[i]!;
-    if (value > low && value < high) return step;
+  for (const batch of batchesOf(samples)) {
+    if (batch.some((value) => value > low && value < high)) return step;
   }
   let [large, small] = [Math.abs(high), Math.abs(low)];
   while (small > 1e-6 * Math.abs(high - low))
@@ -126,7 +126,7 @@ interface ValueBounds {
 }
 
 function percentileBounds(
-  samples: Samples,
+  samples: AnySamples,
   { count: n, at }: ReturnType<typeof quantilesOf>,
   share: number,
   { sigma, step }: { readonly sigma: number; readonly step: number },
@@ -154,15 +154,17 @@ function beyondEnds(at: Quantiles, share: number): number {
   return 2 * at(end) - at(2 * end - share);
 }
 
-function passagesOf(samples: Samples, level: number, hysteresis: number): number {
+function passagesOf(samples: AnySamples, level: number, hysteresis: number): number {
   let side = 0;
   let passages = 0;
-  for (let i = 0; i < samples.length; i++) {
-    const off = samples[i]! - level;
-    const now = off > hysteresis ? 1 : off < -hysteresis ? -1 : 0;
-    if (now === 0) continue;
-    if (side + now === 0) passages++;
-    side = now;
+  for (const batch of batchesOf(samples)) {
+    for (let i = 0; i < batch.length; i++) {
+      const off = batch[i]! - level;
+      const now = off > hysteresis ? 1 : off < -hysteresis ? -1 : 0;
+      if (now === 0) continue;
+      if (side + now === 0) passages++;
+      side = now;
+    }
   }
   return passages;
 }
@@ -174,7 +176,7 @@ function passagesOf(samples: Samples, level: number, hysteresis: number): number
  * @param series  any length, one unit; NaN is skipped.
  * @returns count = finite samples; `not-resolvable` without any.
  */
-export function minimumOf(series: Series, rule: LevelRule = {}): Reading {
+export function minimumOf(series: AnySeries, rule: LevelRule = {}): Reading {
   return extremeOf(series, -1, rule);
 }
 
@@ -184,7 +186,7 @@ export function minimumOf(series: Series, rule: LevelRule = {}): Reading {
  * @param series  any length, one unit; NaN is skipped.
  * @returns count = finite samples; `not-resolvable` without any.
  */
-export function maximumOf(series: Series, rule: LevelRule = {}): Reading {
+export function maximumOf(series: AnySeries, rule: LevelRule = {}): Reading {
   return extremeOf(series, 1, rule);
 }
 
@@ -200,12 +202,12 @@ const sharper = 1.37;
  * On the inner side, the largest of n noisy samples exceeds its true value by up to sigma sqrt(2 ln n). Voltage steps hide
  * noise of up to a sixth of a step, as three deviations then stay within half of one: so much is taken to be there.
  */
-function extremeOf(series: Series, sign: 1 | -1, { unit = "V", noise }: LevelRule): Reading {
+function extremeOf(series: AnySeries, sign: 1 | -1, { unit = "V", noise }: LevelRule): Reading {
   const { samples } = series;
   const [lowest, highest] = extremesOf(samples);
   if (!(highest >= lowest)) return notResolvable(unit, "no sample in this span", { count: 0 });
   const value = sign > 0 ? highest : lowest;
-  const at = samples.indexOf(value);
+  const at = placeOf(samples, value);
   const step = quantisationOf(samples);
   const sigma = Math.max(noise ?? noiseOf(samples), step / 6);
   const count = finiteCount(samples);
@@ -222,16 +224,18 @@ function extremeOf(series: Series, sign: 1 | -1, { unit = "V", noise }: LevelRul
 }
 
 /** Second difference at an extreme, the larger side doubled where a neighbour is missing; never negative. */
-function sharpness(samples: Samples, at: number, sign: 1 | -1): number {
-  const peak = samples[at]!;
-  const drops = [samples[at - 1], samples[at + 1]].map((s) => sign * (peak - (s ?? NaN)));
+function sharpness(samples: AnySamples, at: number, sign: 1 | -1): number {
+  const peak = sampleAt(samples, at)!;
+  const drops = [at - 1, at + 1].map((i) => sign * (peak - (sampleAt(samples, i) ?? NaN)));
   const known = drops.filter((drop) => Math.abs(drop) < Infinity);
   if (known.length === 0) return 0;
   return known.length === 2 ? known[0]! + known[1]! : 2 * known[0]!;
 }
 
-function finiteCount(samples: Samples): number {
+function finiteCount(samples: AnySamples): number {
   let count = 0;
-  for (let i = 0; i < samples.length; i++) if (Math.abs(samples[i]!) < Infinity) count++;
+  for (const batch of batchesOf(samples)) {
+    for (let i = 0; i < batch.length; i++) if (Math.abs(batch[i]!) < Infinity) count++;
+  }
   return count;
 }

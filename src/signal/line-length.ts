@@ -1,8 +1,9 @@
 // The way a signal goes up and down, without what noise and voltage steps add to it.
 
 import { quantisationOf } from "./noise.ts";
+import { type AnySeries, batchesOf, stretchesOf } from "./reel.ts";
 import { runsOf } from "./runs.ts";
-import type { Samples, Series } from "./series.ts";
+import type { Samples } from "./series.ts";
 import { percentiles } from "./statistics.ts";
 
 export interface LineLength {
@@ -35,14 +36,15 @@ const blocksPerSwing = 20;
  * @param series  any length, one unit; read only. @param noise  deviation, in that unit, >= 0.
  * @returns block 1 where there is no noise.
  */
-export function lengthRuleFor(series: Series, noise: number): LengthRule {
+export function lengthRuleFor(series: AnySeries, noise: number): LengthRule {
   const { samples } = series;
   const step = quantisationOf(samples);
   if (!(noise > 0)) return { noise: 0, block: 1, step };
   const [low, high] = percentiles(samples, [0.05, 0.95]);
   const swing = high! - low! - 2 * 1.645 * noise;
-  const { ways } = zigzag(samples, Math.max(reach(samples.length) * noise, swing / 2));
-  const most = Math.max(1, Math.floor(samples.length / Math.max(1, ways) / blocksPerSwing));
+  const zigzag = new Zigzag(Math.max(reach(samples.length) * noise, swing / 2));
+  for (const batch of batchesOf(samples)) zigzag.take(batch);
+  const most = Math.max(1, Math.floor(samples.length / Math.max(1, zigzag.done().ways) / blocksPerSwing));
   const wanted = swing > 0 ? Math.ceil((noise / (quiet * swing)) ** 2) : most;
   return { noise, block: Math.min(most, wanted), step };
 }
@@ -60,7 +62,7 @@ const reach = (count: number): number => 2 * Math.sqrt(2 * Math.log(Math.max(2, 
  * voltage step where noise is too small to blur it; and averaging, like sampling, cuts off tips, by no more than twice the
  * block does.
  */
-export function lineLength(series: Series, { noise, block, step }: LengthRule): LineLength {
+export function lineLength(series: AnySeries, { noise, block, step }: LengthRule): LineLength {
   const sharp = noise < step / 2 ? step : 0;
   const over = (width: number) => {
     const sigma = noise / Math.sqrt(width);
@@ -80,54 +82,108 @@ interface Way {
   readonly ways: number;
 }
 
-function overRuns(series: Series, block: number, least: number): Way {
-  const runs = runsOf(series);
-  let [way, ways] = [0, 0];
-  for (let r = 0; r < runs.length; r += 2) {
-    const from = runs[r]!;
-    const count = Math.floor((runs[r + 1]! - from) / block);
-    const part = zigzag(meansOf(series.samples.subarray(from, from + count * block), block), least);
-    way += part.way;
-    ways += part.ways;
+function overRuns(series: AnySeries, block: number, least: number): Way {
+  const total = { way: 0, ways: 0 };
+  const zigzag = new Zigzag(least);
+  const means = new BlockMeans(block);
+  for (const { series: part, at, from, to, end, isStart } of stretchesOf(series, runsOf(series))) {
+    if (isStart) means.begin();
+    zigzag.take(means.of(part.samples.subarray(from, to)));
+    if (at + to < end) continue;
+    const { way, ways } = zigzag.done();
+    total.way += way;
+    total.ways += ways;
   }
-  return { way, ways };
+  return total;
 }
 
-/** Of block after block; the samples themselves where a block is one of them. */
-function meansOf(samples: Samples, block: number): Samples {
-  if (block === 1) return samples;
-  const means = new Float64Array(samples.length / block);
-  for (let k = 0, i = 0; k < means.length; k++) {
-    let sum = 0;
-    for (const end = i + block; i < end; i++) sum += samples[i]!;
-    means[k] = sum / block;
+/** Means of block after block of a run that comes piece by piece; the samples themselves where a block is one of them. */
+class BlockMeans {
+  readonly #block: number;
+  #sum = 0;
+  #count = 0;
+
+  constructor(block: number) {
+    this.#block = block;
   }
-  return means;
+
+  begin(): void {
+    this.#sum = 0;
+    this.#count = 0;
+  }
+
+  /** Of the blocks that end in these samples. */
+  of(samples: Samples): Samples {
+    const block = this.#block;
+    if (block === 1) return samples;
+    const means = new Float64Array(Math.floor((this.#count + samples.length) / block));
+    let i = 0;
+    for (let k = 0; k < means.length; k++) {
+      let sum = this.#sum;
+      for (const end = i + block - this.#count; i < end; i++) sum += samples[i]!;
+      means[k] = sum / block;
+      this.begin();
+    }
+    this.#count += samples.length - i;
+    for (; i < samples.length; i++) this.#sum += samples[i]!;
+    return means;
+  }
 }
 
 /** Way from turn to turn, a turn being one by more than `least`; the two ends count as turns where anything moves. */
-function zigzag(values: Samples, least: number): Way {
-  let [low, high] = [Infinity, -Infinity];
-  let [way, ways, side] = [0, 0, 0];
-  for (let k = 0; k < values.length; k++) {
-    const value = values[k]!;
-    if (Number.isNaN(value)) continue;
-    const up = value - low;
-    const down = high - value;
-    if (side <= 0 && up > least) {
-      // A rise: what lies before it is a fall from the last top, or nothing at the start.
-      if (side < 0) way += high - low;
-      ways++;
-      side = 1;
-      high = value;
-    } else if (side >= 0 && down > least) {
-      if (side > 0) way += high - low;
-      ways++;
-      side = -1;
-      low = value;
-    }
-    if (side >= 0 && value > high) high = value;
-    if (side <= 0 && value < low) low = value;
+class Zigzag {
+  readonly #least: number;
+  #low = Infinity;
+  #high = -Infinity;
+  #way = 0;
+  #ways = 0;
+  #side = 0;
+
+  constructor(least: number) {
+    this.#least = least;
   }
-  return side === 0 ? { way: 0, ways: 0 } : { way: way + (high - low), ways };
+
+  /** NaN is skipped. */
+  take(values: Samples): void {
+    const least = this.#least;
+    let [low, high] = [this.#low, this.#high];
+    let [way, ways, side] = [this.#way, this.#ways, this.#side];
+    for (let k = 0; k < values.length; k++) {
+      const value = values[k]!;
+      if (Number.isNaN(value)) continue;
+      const up = value - low;
+      const down = high - value;
+      if (side <= 0 && up > least) {
+        // A rise: what lies before it is a fall from the last top, or nothing at the start.
+        if (side < 0) way += high - low;
+        ways++;
+        side = 1;
+        high = value;
+      } else if (side >= 0 && down > least) {
+        if (side > 0) way += high - low;
+        ways++;
+        side = -1;
+        low = value;
+      }
+      if (side >= 0 && value > high) high = value;
+      if (side <= 0 && value < low) low = value;
+    }
+    this.#low = low;
+    this.#high = high;
+    this.#way = way;
+    this.#ways = ways;
+    this.#side = side;
+  }
+
+  /** What was taken since the last time. */
+  done(): Way {
+    const moved = this.#side !== 0;
+    const found = moved ? { way: this.#way + (this.#high - this.#low), ways: this.#ways } : { way: 0, ways: 0 };
+    this.#low = Infinity;
+    this.#high = -Infinity;
+    this.#way = 0;
+    this.#ways = 0;
+    this.#side = 0;
+    return found;
+  }
 }

@@ -4,6 +4,7 @@ import { coverage } from "./edge.ts";
 import type { LevelRule } from "./levels.ts";
 import { quantisationOf } from "./noise.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
+import { type AnySeries, stretchesOf } from "./reel.ts";
 import { runsOf } from "./runs.ts";
 import { type Samples, type Series, timeAt } from "./series.ts";
 import { sumOf } from "./sums.ts";
@@ -17,18 +18,25 @@ import { sumOf } from "./sums.ts";
  * Bounds: the standard error from the means of up to 32 equal batches of samples (batch means, which allow for serial
  * correlation: Law & Kelton), plus half a quantisation step.
  */
-export function meanOf(series: Series, { unit = "V" }: LevelRule = {}): Reading {
+export function meanOf(series: AnySeries, { unit = "V" }: LevelRule = {}): Reading {
   const runs = runsOf(series);
   let count = 0;
   for (let r = 0; r < runs.length; r += 2) count += runs[r + 1]! - runs[r]!;
   if (count === 0) return notResolvable(unit, "no sample in this span", { count });
   const sums = new BatchSums(count);
   let [area, length] = [0, 0];
-  for (let r = 0; r < runs.length; r += 2) {
-    const run = [runs[r]!, runs[r + 1]!] as const;
-    const sum = sums.take(series.samples, run);
-    area += areaOf(series, run, sum);
-    length += timeAt(series.time, run[1] - 1) - timeAt(series.time, run[0]);
+  let [before, last] = [NaN, NaN];
+  for (const { series: part, from, to, isStart } of stretchesOf(series, runs)) {
+    const sum = sums.take(part.samples, [from, to]);
+    const first = timeAt(part.time, from);
+    area += areaOf(part, [from, to], sum);
+    if (!isStart) {
+      area += ((first - before) * (last + part.samples[from]!)) / 2;
+      length += first - before;
+    }
+    before = timeAt(part.time, to - 1);
+    last = part.samples[to - 1]!;
+    length += before - first;
   }
   const value = length > 0 ? area / length : sums.total / count;
   const half = coverage * sums.errorOfMean() + quantisationOf(series.samples) / 2;

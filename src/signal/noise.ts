@@ -1,6 +1,6 @@
 // How much of a channel is noise, and in which steps its values come.
 
-import type { Samples } from "./series.ts";
+import { type AnySamples, samplesOver } from "./reel.ts";
 import type { Volts } from "./units.ts";
 
 /** Enough to know sigma to 1 %; more samples are looked at in evenly spread chunks. */
@@ -21,7 +21,7 @@ const chunk = 1 << 9;
  * step²/12, which is taken off (Sheppard's correction). Where scatter makes up most of the variance and is not
  * bell-shaped, it is a signal sampled too coarsely, not noise.
  */
-export function noiseOf(samples: Samples): number {
+export function noiseOf(samples: AnySamples): number {
   let sigma = noiseFound.get(samples);
   if (sigma === undefined) {
     sigma = findNoise(samples);
@@ -31,10 +31,10 @@ export function noiseOf(samples: Samples): number {
 }
 
 /** Noise and steps found so far: every measurement of one span asks for them, and samples are never changed. */
-const noiseFound = new WeakMap<Samples, number>();
-const stepsFound = new WeakMap<Samples, Volts>();
+const noiseFound = new WeakMap<AnySamples, number>();
+const stepsFound = new WeakMap<AnySamples, Volts>();
 
-function findNoise(samples: Samples): number {
+function findNoise(samples: AnySamples): number {
   const step = quantisationOf(samples);
   let square = Infinity;
   for (const { rounds, gain } of orders) {
@@ -59,7 +59,7 @@ const orders = [
  * @param samples  one unit; NaN is skipped.
  * @returns the step in that unit; 0 where none is found (fewer than 3 distinct values, or as good as continuous).
  */
-export function quantisationOf(samples: Samples): Volts {
+export function quantisationOf(samples: AnySamples): Volts {
   let step = stepsFound.get(samples);
   if (step === undefined) {
     step = findStep(samples);
@@ -68,7 +68,7 @@ export function quantisationOf(samples: Samples): Volts {
   return step;
 }
 
-function findStep(samples: Samples): Volts {
+function findStep(samples: AnySamples): Volts {
   const values = finiteChunks(samples).sort();
   const range = values.length === 0 ? 0 : values[values.length - 1]! - values[0]!;
   const scale = Math.max(Math.abs(values[0] ?? 0), Math.abs(values[values.length - 1] ?? 0));
@@ -96,12 +96,12 @@ function commonStep(a: number, b: number, blur: number): number {
   return large;
 }
 
-function differenceSizes(samples: Samples, rounds: number): Float64Array {
+function differenceSizes(samples: AnySamples, rounds: number): Float64Array {
   const found = new Float64Array(Math.min(samples.length, most));
   const part = new Float64Array(Math.min(samples.length, most));
   let count = 0;
   eachChunk(samples.length, (from, to) => {
-    part.set(samples.subarray(from, to));
+    part.set(samplesOver(samples, from, to));
     let length = to - from;
     for (let round = 0; round < rounds; round++, length -= 2) {
       for (let i = 0; i < length - 2; i++) part[i] = part[i]! - 2 * part[i + 1]! + part[i + 2]!;
@@ -139,7 +139,7 @@ function clippedSquare(sizes: Float64Array, step: number, gain: number): number 
  * two-humped where noise is bell-shaped. (p95 - p5) / (p75 - p25) is 2.44 for a normal distribution, 1.8 for a uniform
  * one, 1.4 for a sine, 1 for two states.
  */
-function swingsAlike(samples: Samples, sigma: number, step: number): boolean {
+function swingsAlike(samples: AnySamples, sigma: number, step: number): boolean {
   const values = finiteChunks(samples);
   // Values that are whole steps are spread evenly over the step each stands for, by the golden ratio's sequence.
   if (step > 0)
@@ -154,12 +154,12 @@ function swingsAlike(samples: Samples, sigma: number, step: number): boolean {
   return at(0.95) - at(0.05) < 2.1 * (at(0.75) - at(0.25));
 }
 
-function finiteChunks(samples: Samples): Float64Array {
+function finiteChunks(samples: AnySamples): Float64Array {
   const found = new Float64Array(Math.min(samples.length, most));
   let count = 0;
   eachChunk(samples.length, (from, to) => {
-    for (let i = from; i < to && count < found.length; i++) {
-      if (Math.abs(samples[i]!) < Infinity) found[count++] = samples[i]!;
+    for (const sample of samplesOver(samples, from, to)) {
+      if (Math.abs(sample) < Infinity && count < found.length) found[count++] = sample;
     }
   });
   return found.subarray(0, count);
@@ -196,7 +196,7 @@ export interface Limits {
  * @param noise  deviation of the noise, unit of the samples, >= 0: `noiseOf` tells it.
  * @returns what limits single values; all 0 for a signal without noise or steps. NaN is skipped.
  */
-export function limitsOf({ samples }: { readonly samples: Samples }, noise: number): Limits {
+export function limitsOf({ samples }: { readonly samples: AnySamples }, noise: number): Limits {
   const step = quantisationOf(samples);
   const tread = step > 0 ? step * Math.exp(-2 * (Math.PI * (noise / step)) ** 2) : 0;
   return { sigma: Math.sqrt(noise ** 2 + step ** 2 / 12), tread, isStale: repeatsAreStale(samples, noise, step) };
@@ -208,14 +208,15 @@ export function limitsOf({ samples }: { readonly samples: Samples }, noise: numb
  * White noise of deviation sigma gives equal neighbours in step / (2 sqrt(pi) sigma) of all pairs; a signal without noise
  * may stand still for as long as it likes. So equal pairs tell of staleness only where they are twice as frequent as that.
  */
-function repeatsAreStale(samples: Samples, sigma: number, step: number): boolean {
+function repeatsAreStale(samples: AnySamples, sigma: number, step: number): boolean {
   if (sigma === 0) return false;
   let [pairs, repeats] = [0, 0];
   eachChunk(samples.length, (from, to) => {
-    for (let i = from + 1; i < to; i++) {
-      if (Number.isNaN(samples[i]! - samples[i - 1]!)) continue;
+    const part = samplesOver(samples, from, to);
+    for (let i = 1; i < part.length; i++) {
+      if (Number.isNaN(part[i]! - part[i - 1]!)) continue;
       pairs++;
-      if (samples[i] === samples[i - 1]) repeats++;
+      if (part[i] === part[i - 1]) repeats++;
     }
   });
   const byChance = Math.min(1, step / (2 * Math.sqrt(Math.PI) * sigma));

@@ -1,6 +1,7 @@
 // Percentiles of many samples without putting them all in order.
 
 import { extremesOf } from "./extremes.ts";
+import { type AnySamples, batchesOf, samplesOver } from "./reel.ts";
 import type { Samples } from "./series.ts";
 
 /** Value below which a share (0 … 1) of the samples lies; see `percentiles` for the definition. */
@@ -18,9 +19,9 @@ const classes = 1 << 16;
  * @returns how many are finite, and the value at a share; shares outside 0 … 1 are taken as the nearer end.
  *
  * Exact: many samples are counted into classes between their extremes, and only those of the wanted class are put in
- * order. One pass to count, one for each share asked for.
+ * order, or counted into classes again where they are many. One pass to count, one for each share asked for.
  */
-export function quantilesOf(samples: Samples): { readonly count: number; readonly at: Quantiles } {
+export function quantilesOf(samples: AnySamples): { readonly count: number; readonly at: Quantiles } {
   const { count, order } = orderOf(samples);
   const at = (share: number) => {
     if (count === 0) return NaN;
@@ -39,50 +40,75 @@ interface Order {
   readonly order: (k: number) => number;
 }
 
-function orderOf(samples: Samples): Order {
+function orderOf(samples: AnySamples): Order {
   if (samples.length > fewSamples) {
     const [low, high] = extremesOf(samples);
     if (high > low) return classesOf(samples, low, high);
   }
-  const sorted = new Float64Array(samples).filter((v) => Math.abs(v) < Infinity).sort();
+  const sorted = new Float64Array(samplesOver(samples, 0, samples.length)).filter((v) => Math.abs(v) < Infinity).sort();
   return { count: sorted.length, order: (k) => sorted[k]! };
 }
 
-/** Counted into classes. Those looked into are kept: neighbours, and the same shares, are asked for again. */
-function classesOf(samples: Samples, low: number, high: number): Order {
-  const scale = (classes - 1) / (high - low);
+/** A class of more samples is counted into classes of its own: room for 32 MB. */
+const manySamples = 1 << 22;
+
+/** Those from low to high, counted into classes. Those looked into are kept: neighbours, and the same shares, are asked for again. */
+function classesOf(samples: AnySamples, low: number, high: number): Order {
+  const bounds = { low, high, scale: (classes - 1) / (high - low) };
   const counts = new Uint32Array(classes);
-  for (let i = 0; i < samples.length; i++) {
-    const v = samples[i]!;
-    if (v >= low && v <= high) counts[((v - low) * scale) | 0]!++;
-  }
-  const kept = new Map<number, Float64Array>();
+  for (const batch of batchesOf(samples)) count(batch, bounds, counts);
+  const kept = new Map<number, Order>();
   const order = (k: number) => {
     let index = 0;
     let before = 0;
     while (before + counts[index]! <= k) before += counts[index++]!;
-    let values = kept.get(index);
-    if (values === undefined) {
-      values = inClass(samples, [low, high, scale], { index, count: counts[index]! });
-      kept.set(index, values);
+    let own = kept.get(index);
+    if (own === undefined) {
+      own = inClass(samples, bounds, { index, count: counts[index]! });
+      kept.set(index, own);
     }
-    return values[k - before]!;
+    return own.order(k - before);
   };
   return { count: counts.reduce((sum, own) => sum + own, 0), order };
 }
 
+interface Bounds {
+  readonly low: number;
+  readonly high: number;
+  readonly scale: number;
+}
+
+function count(samples: Samples, { low, high, scale }: Bounds, counts: Uint32Array): void {
+  for (let i = 0; i < samples.length; i++) {
+    const v = samples[i]!;
+    if (v >= low && v <= high) counts[((v - low) * scale) | 0]!++;
+  }
+}
+
 function inClass(
-  samples: Samples,
-  [low, high, scale]: readonly [number, number, number],
+  samples: AnySamples,
+  { low, high, scale }: Bounds,
   { index, count }: { readonly index: number; readonly count: number },
-): Float64Array<ArrayBuffer> {
-  const values = new Float64Array(count);
+): Order {
+  const values = new Float64Array(Math.min(count, manySamples));
   // Half a class of room on either side: only what lies near is put into its class exactly as when it was counted.
   const [from, to] = [Math.max(low, low + (index - 0.5) / scale), Math.min(high, low + (index + 1.5) / scale)];
   let found = 0;
-  for (let i = 0; i < samples.length && found < count; i++) {
-    const v = samples[i]!;
-    if (v >= from && v <= to && (((v - low) * scale) | 0) === index) values[found++] = v;
+  let [lowest, highest] = [Infinity, -Infinity];
+  for (const batch of batchesOf(samples)) {
+    for (let i = 0; i < batch.length && found < count; i++) {
+      const v = batch[i]!;
+      if (!(v >= from && v <= to && (((v - low) * scale) | 0) === index)) continue;
+      if (found < values.length) values[found] = v;
+      found++;
+      if (v < lowest) lowest = v;
+      if (v > highest) highest = v;
+    }
+    if (found === count) break;
   }
-  return values.sort();
+  if (lowest === highest) return { count, order: () => lowest };
+  // What lies between two of a class belongs to it: the rule that counts never falls.
+  if (count > manySamples) return classesOf(samples, lowest, highest);
+  values.sort();
+  return { count, order: (k) => values[k]! };
 }

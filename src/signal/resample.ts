@@ -1,7 +1,8 @@
 // A series put on an even grid by straight lines between its samples, for what needs one: correlation, spectra.
 
+import { type AnySeries, stretchesOf } from "./reel.ts";
 import { runsOf } from "./runs.ts";
-import { type Series, timeAt } from "./series.ts";
+import { timeAt } from "./series.ts";
 import type { Seconds } from "./units.ts";
 
 export interface Grid {
@@ -18,20 +19,27 @@ export interface Grid {
  * @returns length grid.count; NaN before the first and after the last sample, and in gaps. The line between two samples
  *          lags nothing, but flattens what moves within a step.
  */
-export function onGrid(series: Series, { start, step, count }: Grid): Float64Array<ArrayBuffer> {
-  const { samples, time } = series;
+export function onGrid(series: AnySeries, { start, step, count }: Grid): Float64Array<ArrayBuffer> {
   const values = new Float64Array(count).fill(NaN);
-  const runs = runsOf(series);
-  for (let r = 0; r < runs.length; r += 2) {
-    const end = runs[r + 1]!;
-    let i = runs[r]!;
-    let k = Math.max(0, Math.ceil((timeAt(time, i) - start) / step - 1e-9));
-    for (; k < count; k++) {
-      const t = start + k * step;
-      while (i + 1 < end && timeAt(time, i + 1) < t) i++;
-      if (i + 1 >= end) break;
-      const [t0, t1] = [timeAt(time, i), timeAt(time, i + 1)];
-      values[k] = samples[i]! + ((samples[i + 1]! - samples[i]!) * (t - t0)) / (t1 - t0);
+  // A sample on the grid counts there, whichever way its time is rounded.
+  const blur = 1e-9 * step;
+  const cell = (t: Seconds) => Math.max(0, Math.ceil((t - blur - start) / step));
+  let k = 0;
+  let [t1, sample] = [NaN, NaN];
+  for (const { series: part, from, to, isStart } of stretchesOf(series, runsOf(series))) {
+    const { samples, time } = part;
+    if (isStart) {
+      t1 = timeAt(time, from);
+      sample = samples[from]!;
+      k = cell(t1);
+    }
+    for (let i = isStart ? from + 1 : from; i < to; i++) {
+      const [t0, before] = [t1, sample];
+      t1 = timeAt(time, i);
+      sample = samples[i]!;
+      for (; k < count && start + k * step <= t1 + blur; k++) {
+        values[k] = before + ((sample - before) * (start + k * step - t0)) / (t1 - t0);
+      }
     }
   }
   return values;

@@ -1,7 +1,9 @@
 // The stretches of samples that hang together: nothing is ever measured from one into the next.
 
-import { gapLimit, type Samples, type Series } from "./series.ts";
+import { type AnySeries, partsOf } from "./reel.ts";
+import { gapLimit, type Samples, type Series, timeAt } from "./series.ts";
 import { sumOf } from "./sums.ts";
+import type { Seconds } from "./units.ts";
 
 /**
  * Runs of samples that hang together: finite, and no step between neighbours above the gap limit.
@@ -9,9 +11,21 @@ import { sumOf } from "./sums.ts";
  * @param series  any length; read only.
  * @returns pairs of indices, half-open: [from0, to0, from1, to1, …]. Runs of a single sample are included.
  */
-export function runsOf(series: Series): Int32Array {
-  const { samples, time } = series;
-  const limit = gapLimit(time);
+export function runsOf(series: AnySeries): Float64Array {
+  const limit = gapLimit(series.time);
+  const edges: number[] = [];
+  let before = NaN;
+  for (const { series: part, at } of partsOf(series)) {
+    const found = runsWithin(part, limit);
+    const goesOn = found[0] === 0 && edges.at(-1) === at && at > 0 && !(timeAt(part.time, 0) - before > limit);
+    if (goesOn) edges.pop();
+    for (let k = goesOn ? 1 : 0; k < found.length; k++) edges.push(at + found[k]!);
+    before = timeAt(part.time, part.samples.length - 1);
+  }
+  return Float64Array.from(edges);
+}
+
+function runsWithin({ samples, time }: Series, limit: Seconds): number[] {
   const edges: number[] = [];
   for (let i = 0; i < samples.length; ) {
     while (i < samples.length && !isFiniteAt(samples, i)) i++;
@@ -25,7 +39,7 @@ export function runsOf(series: Series): Int32Array {
     edges.push(end);
     i = end;
   }
-  return Int32Array.from(edges);
+  return edges;
 }
 
 /** First and longest block that is looked at as a whole. */

@@ -1,6 +1,7 @@
 // Samples with their time base: what every function of this layer measures.
 
 import { longestStep } from "./gaps.ts";
+import { type AnySeries, type AnyTime, cutOut } from "./reel.ts";
 import type { Seconds } from "./units.ts";
 
 /** Single precision only stores; arithmetic is always double. NaN is the only missing sample. */
@@ -46,25 +47,27 @@ export interface Series {
  * @param i  0 … number of samples - 1.
  * @returns s.
  */
-export function timeAt(time: TimeBase, i: number): Seconds {
-  return time.kind === "even" ? time.start + i * time.step : time.stamps[i]!;
+export function timeAt(time: AnyTime, i: number): Seconds {
+  if (time.kind === "even") return time.start + i * time.step;
+  return time.kind === "stamped" ? time.stamps[i]! : time.read(i, i + 1)[0]!;
 }
 
 /** Number of samples. */
-export function countOf(time: TimeBase): number {
-  return time.kind === "even" ? time.count : time.stamps.length;
+export function countOf(time: AnyTime): number {
+  return time.kind === "stamped" ? time.stamps.length : time.count;
 }
 
 /**
  * How much longer or shorter than their stamps say the time between two samples of one channel may be, s: stamps that were
  * spread over a coarser one are each off by themselves. 0 for all others.
  */
-export function stampSlack({ doubt }: TimeBase): Seconds {
+export function stampSlack({ doubt }: AnyTime): Seconds {
   return doubt?.late ?? 0;
 }
 
 /** Longest step that still joins two samples, s; a longer one is a gap. Infinity for even steps. */
-export function gapLimit(time: TimeBase): Seconds {
+export function gapLimit(time: AnyTime): Seconds {
+  if (time.kind === "paged") return time.gapAbove;
   return time.kind === "even" ? Infinity : (time.gapAbove ?? longestStep(time.stamps));
 }
 
@@ -74,7 +77,7 @@ export function gapLimit(time: TimeBase): Seconds {
  * @param t  s; NaN counts as later than every sample.
  * Exact for stamps (binary search); for even steps to the rounding of start + i * step.
  */
-export function indexAt(time: TimeBase, t: Seconds): number {
+export function indexAt(time: AnyTime, t: Seconds): number {
   const n = countOf(time);
   let low = 0;
   let high = n;
@@ -85,7 +88,7 @@ export function indexAt(time: TimeBase, t: Seconds): number {
     else [low, high] = [Math.max(0, guess - 1), Math.min(n, guess + 1)];
   }
   while (low < high) {
-    const middle = (low + high) >> 1;
+    const middle = Math.floor((low + high) / 2);
     if (timeAt(time, middle) >= t) high = middle;
     else low = middle + 1;
   }
@@ -116,6 +119,8 @@ export function slice(series: Series, from: number, to: number): Series {
  * @param from, to  s; NaN counts as later than every sample.
  * @returns a view: no sample is copied. Empty when the span holds no sample.
  */
-export function within(series: Series, from: Seconds, to: Seconds): Series {
-  return slice(series, indexAt(series.time, from), indexAt(series.time, to));
+export function within(series: Series, from: Seconds, to: Seconds): Series;
+export function within(series: AnySeries, from: Seconds, to: Seconds): AnySeries;
+export function within(series: AnySeries, from: Seconds, to: Seconds): AnySeries {
+  return cutOut(series, indexAt(series.time, from), indexAt(series.time, to));
 }

@@ -1,6 +1,7 @@
 // Robust statistics: percentiles, root mean square, and the block bootstrap.
 
 import { quantilesOf } from "./quantiles.ts";
+import type { AnySamples } from "./reel.ts";
 import type { Samples } from "./series.ts";
 import { studentQuantile } from "./student.ts";
 import { momentsAbout, sumOf } from "./sums.ts";
@@ -13,7 +14,7 @@ import { momentsAbout, sumOf } from "./sums.ts";
  * @returns one value per share, interpolated between neighbours as numpy's default ("linear", type 7 of Hyndman & Fan,
  *          Am. Stat. 50 (1996) 361); all NaN where no sample is finite.
  */
-export function percentiles(samples: Samples, shares: readonly number[]): number[] {
+export function percentiles(samples: AnySamples, shares: readonly number[]): number[] {
   const { at } = quantilesOf(samples);
   return shares.map(at);
 }

@@ -2,7 +2,8 @@
 
 import type { Period } from "./mean-period.ts";
 import { limitsOf } from "./noise.ts";
-import { countOf, type Series, timeAt } from "./series.ts";
+import { type AnySeries, sampleAt } from "./reel.ts";
+import { countOf, timeAt } from "./series.ts";
 import { agreesWithNoise } from "./smooth-course.ts";
 import type { Seconds } from "./units.ts";
 
@@ -61,7 +62,7 @@ const mostRounds = 12;
  * A sample equal to the one before it is left out where values are sent again before they are fresh, or where a cycle has
  * so few samples that it most likely was.
  */
-export function steadyParts(series: Series, rule: WaveRule): SteadyParts | null {
+export function steadyParts(series: AnySeries, rule: WaveRule): SteadyParts | null {
   const limits = limitsOf(series, rule.noise);
   const picked = pick(series, rule.period, limits.isStale);
   if (picked === null) return null;
@@ -87,7 +88,7 @@ interface Picked {
   readonly cycles: number;
 }
 
-function pick({ time, samples }: Series, period: Seconds, isStale: boolean): Picked | null {
+function pick({ time, samples }: AnySeries, period: Seconds, isStale: boolean): Picked | null {
   const n = countOf(time);
   const [from, to] = [timeAt(time, 0), timeAt(time, n - 1)];
   const [cycles, middle] = [(to - from) / period, (from + to) / 2];
@@ -97,9 +98,10 @@ function pick({ time, samples }: Series, period: Seconds, isStale: boolean): Pic
   const [phases, values] = [new Float64Array(Math.ceil(n / stride)), new Float64Array(Math.ceil(n / stride))];
   let count = 0;
   for (let i = 0; i < n; i += stride) {
-    if (isDoubtful && i > 0 && samples[i] === samples[i - 1]) continue;
+    const sample = sampleAt(samples, i)!;
+    if (isDoubtful && sample === sampleAt(samples, i - 1)) continue;
     phases[count] = (timeAt(time, i) - middle) / period;
-    values[count++] = samples[i]!;
+    values[count++] = sample;
   }
   return { phases: phases.subarray(0, count), values: values.subarray(0, count), period, cycles };
 }

@@ -1,11 +1,12 @@
 // Passages from one level to another: how long each took, and the median over them.
 
-import { coverage, type FoundEdge, locateEdge } from "./edge.ts";
+import { coverage, type FoundEdge, locateEdge, mostBeside, partAround } from "./edge.ts";
 import { NumberList } from "./lists.ts";
 import { type Limits, limitsOf, noiseOf } from "./noise.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
+import { type AnySeries, type Stretch, stretchesOf } from "./reel.ts";
 import { runsOf } from "./runs.ts";
-import { type Series, stampSlack } from "./series.ts";
+import { stampSlack } from "./series.ts";
 import { biasAware, type SmoothCourse, smoothCourse } from "./smooth-course.ts";
 import { medianOfNumbers, spreadOfMedian } from "./statistics.ts";
 import type { Seconds } from "./units.ts";
@@ -57,17 +58,15 @@ const sureSigmas = 3;
  * smooth course through the whole edge tells the time between the levels more closely, duration and bounds are its own
  * (`smoothCourse`); the ends stay those of each level by itself.
  */
-export function findTransitions(series: Series, rule: TransitionRule): Transitions {
+export function findTransitions(series: AnySeries, rule: TransitionRule): Transitions {
   const { from, to, noise = noiseOf(series.samples) } = rule;
   if (!(Math.abs(to - from) > 0 && Number.isFinite(to - from))) {
     throw new RangeError(`want two different finite levels, got ${from} and ${to}`);
   }
   const limits = limitsOf(series, noise);
   const list = new TransitionList();
-  const runs = runsOf(series);
-  for (let r = 0; r < runs.length; r += 2) {
-    walkRun(series, [runs[r]!, runs[r + 1]!], { from, to, ...limits }, list);
-  }
+  const walk = new Walk(series, { from, to, ...limits }, list);
+  for (const stretch of stretchesOf(series, runsOf(series))) walk.take(stretch);
   return list.done(stampSlack(series.time));
 }
 
@@ -76,7 +75,7 @@ interface Levels extends Limits {
   readonly to: number;
 }
 
-/** How far a transition has got. Indices of samples; -1 is not yet. */
+/** How far a transition has got. Indices of samples in the whole; -1 is not yet. */
 interface Way {
   /** Last sample surely before the first level, and last one on or before it. */
   sureHome: number;
@@ -100,45 +99,68 @@ function rest(way: Way, home: number, peak: number): void {
 }
 
 /** Works on the signal turned so that every wanted transition rises from `start` to `end`. */
-function walkRun(series: Series, [first, stop]: readonly [number, number], levels: Levels, list: TransitionList): void {
-  const { samples } = series;
-  const sign = levels.to > levels.from ? 1 : -1;
-  const [start, end] = [sign * levels.from, sign * levels.to];
-  const margin = Math.min(sureSigmas * levels.sigma, 0.4 * (end - start));
-  const most = Math.max(raggedSigmas * levels.sigma, raggedShare * (end - start));
-  const way: Way = { sureHome: -1, home: -1, reached: -1, lastPast: -1, hasLeft: false, peak: 0, turnedBack: 0 };
-  let previous = first;
-  const finish = (last: number) => {
-    if (way.turnedBack > most) list.ragged++;
-    else list.add(timeTransition(series, levels, way, { last, from: previous, to: stop }));
-    rest(way, -1, 0);
-    way.sureHome = -1;
-    previous = last;
-  };
-  for (let i = first; i < stop; i++) {
-    const value = sign * samples[i]!;
-    if (way.reached >= 0) {
-      // Never surely past, but clearly on the way back: the last sample past the level has to do.
-      if (value >= end + margin) finish(i);
-      else if (value < end - most) finish(way.lastPast);
-      else if (value >= end) way.lastPast = i;
-    } else if (value <= start && !(way.hasLeft && value > start - margin)) {
-      if (way.hasLeft) list.partial++;
-      if (value <= start - margin || way.sureHome < 0) way.sureHome = i;
-      rest(way, i, value);
-      continue;
-    }
-    if (way.home < 0) continue;
-    if (value > start + margin) way.hasLeft = true;
-    way.peak = Math.max(way.peak, value);
-    way.turnedBack = Math.max(way.turnedBack, way.peak - value);
-    if (way.reached < 0 && value >= end) {
-      way.reached = i;
-      way.lastPast = i;
-      if (value >= end + margin) finish(i);
-    }
+class Walk {
+  readonly #series: AnySeries;
+  readonly #levels: Levels;
+  readonly #list: TransitionList;
+  readonly #most: number;
+  readonly #way: Way = { sureHome: -1, home: -1, reached: -1, lastPast: -1, hasLeft: false, peak: 0, turnedBack: 0 };
+  #previous = 0;
+
+  constructor(series: AnySeries, levels: Levels, list: TransitionList) {
+    this.#series = series;
+    this.#levels = levels;
+    this.#list = list;
+    this.#most = Math.max(raggedSigmas * levels.sigma, raggedShare * Math.abs(levels.to - levels.from));
   }
-  if (way.reached >= 0) finish(way.lastPast);
+
+  /** Stretches of one run come in order. */
+  take({ series: { samples }, at, from, to, end: stop, isStart }: Stretch): void {
+    const levels = this.#levels;
+    const sign = levels.to > levels.from ? 1 : -1;
+    const [start, end] = [sign * levels.from, sign * levels.to];
+    const margin = Math.min(sureSigmas * levels.sigma, 0.4 * (end - start));
+    const most = this.#most;
+    const way = this.#way;
+    if (isStart) this.#begin(at + from);
+    for (let i = from; i < to; i++) {
+      const value = sign * samples[i]!;
+      if (way.reached >= 0) {
+        // Never surely past, but clearly on the way back: the last sample past the level has to do.
+        if (value >= end + margin) this.#finish(at + i, stop);
+        else if (value < end - most) this.#finish(way.lastPast, stop);
+        else if (value >= end) way.lastPast = at + i;
+      } else if (value <= start && !(way.hasLeft && value > start - margin)) {
+        if (way.hasLeft) this.#list.partial++;
+        if (value <= start - margin || way.sureHome < 0) way.sureHome = at + i;
+        rest(way, at + i, value);
+        continue;
+      }
+      if (way.home < 0) continue;
+      if (value > start + margin) way.hasLeft = true;
+      way.peak = Math.max(way.peak, value);
+      way.turnedBack = Math.max(way.turnedBack, way.peak - value);
+      if (way.reached < 0 && value >= end) {
+        way.reached = at + i;
+        way.lastPast = at + i;
+        if (value >= end + margin) this.#finish(at + i, stop);
+      }
+    }
+    if (at + to === stop && way.reached >= 0) this.#finish(way.lastPast, stop);
+  }
+
+  #begin(first: number): void {
+    rest(this.#way, -1, 0);
+    this.#way.sureHome = -1;
+    this.#previous = first;
+  }
+
+  #finish(last: number, stop: number): void {
+    const room = { last, from: this.#previous, to: stop };
+    if (this.#way.turnedBack > this.#most) this.#list.ragged++;
+    else this.#list.add(timeTransition(this.#series, this.#levels, this.#way, room));
+    this.#begin(last);
+  }
 }
 
 interface Room {
@@ -156,21 +178,27 @@ interface Timed {
 }
 
 /** The two ends of a transition, and the whole. Its samples between the levels, and as many again outside, may be used for either. */
-function timeTransition({ samples, time }: Series, { from, to, ...limits }: Levels, way: Way, room: Room): Timed {
+function timeTransition(whole: AnySeries, { from, to, ...limits }: Levels, way: Way, room: Room): Timed {
+  const stop = Math.min(room.to, 2 * room.last - room.from + 1, room.last + mostBeside);
+  const begin = Math.max(room.from, way.home - mostBeside);
+  const { series, at } = partAround(whole, begin, stop);
+  const { samples } = series;
+  const [home, reached, last] = [way.home - at, way.reached - at, room.last - at];
+  const sureHome = Math.max(way.sureHome, begin) - at;
   const isPast = (i: number, level: number) => (to > from ? samples[i]! > level : samples[i]! < level);
   const width = Math.min((sureSigmas + 1) * limits.sigma, Math.abs(to - from) / 3);
   const inner = (level: number, towards: number) => level + Math.sign(towards - level) * width;
-  let sureStart = way.home + 1;
-  while (sureStart < room.last && !isPast(sureStart, inner(from, to))) sureStart++;
-  let sureEnd = way.reached - 1;
-  while (sureEnd > way.sureHome && isPast(sureEnd, inner(to, from))) sureEnd--;
-  const range = { ...limits, from: room.from, to: Math.min(room.to, 2 * room.last - room.from + 1) };
+  let sureStart = home + 1;
+  while (sureStart < last && !isPast(sureStart, inner(from, to))) sureStart++;
+  let sureEnd = reached - 1;
+  while (sureEnd > sureHome && isPast(sureEnd, inner(to, from))) sureEnd--;
+  const range = { ...limits, from: begin - at, to: stop - at };
   return {
     ends: [
-      locateEdge({ samples, time }, { level: from, first: way.sureHome, last: sureStart, ...range }),
-      locateEdge({ samples, time }, { level: to, first: sureEnd, last: room.last, ...range }),
+      locateEdge(series, { level: from, first: sureHome, last: sureStart, ...range }),
+      locateEdge(series, { level: to, first: sureEnd, last, ...range }),
     ],
-    whole: smoothCourse({ samples, time }, { levels: [from, to], core: [way.home, way.reached], ...range }),
+    whole: smoothCourse(series, { levels: [from, to], core: [home, reached], ...range }),
   };
 }
 

@@ -1,6 +1,7 @@
 // The usual step between samples.
 
-import { countOf, type TimeBase } from "./series.ts";
+import type { AnyTime } from "./reel.ts";
+import { countOf, timeAt } from "./series.ts";
 import type { Seconds } from "./units.ts";
 
 /** A median over this many steps is as good as over all; more are taken evenly spread. */
@@ -11,15 +12,15 @@ const most = 4096;
  *
  * @param time  any length.
  */
-export function usualStep(time: TimeBase): Seconds {
-  if (countOf(time) < 2) return NaN;
+export function usualStep(time: AnyTime): Seconds {
+  const all = countOf(time) - 1;
+  if (all < 1) return NaN;
   if (time.kind === "even") return time.step;
-  const { stamps } = time;
-  const count = Math.min(stamps.length - 1, most);
+  const count = Math.min(all, most);
   const steps = new Float64Array(count);
   for (let k = 0; k < count; k++) {
-    const i = 1 + Math.floor((k * (stamps.length - 1)) / count);
-    steps[k] = stamps[i]! - stamps[i - 1]!;
+    const i = 1 + Math.floor((k * all) / count);
+    steps[k] = timeAt(time, i) - timeAt(time, i - 1);
   }
   return steps.sort()[count >> 1]!;
 }

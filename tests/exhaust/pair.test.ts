@@ -2,6 +2,7 @@
 
 import { describe, expect, test } from "vitest";
 import { measurePair } from "../../src/exhaust/pair.ts";
+import { reelOf } from "../signal/signals.ts";
 import { capture, even, noise, square } from "./make.ts";
 
 const whole = { from: 0, to: 60 };
@@ -105,3 +106,21 @@ describe("measurePair", () => {
     expect(measurePair(made, 1, { from: 50, to: 60 }).sensors.front).toBeNull();
   });
 });
+
+describe("measurePair of channels that are not in memory", () => {
+  // The peer is the same measurement with all samples in memory.
+  test.each([1000, 7777, 1 << 20])("tells the same where %i samples are read at a time", (part) => {
+    const [quiet, loud] = [noise(3, 0.004), noise(4, 0.02)];
+    const made = capture(
+      even("front-o2", 90, 500, (t) => square(0.9)(t) * 0.9 + quiet()),
+      even("rear-o2", 90, 500, (t) => 0.5 + 0.1 * Math.sin(2 * Math.PI * 0.9 * (t - 0.1)) + loud()),
+    );
+    const span = { from: 3.3, to: 88.8 };
+    const channels = made.channels.map((channel) => ({ ...channel, series: reelOf(channel.series, part) }));
+    expect(nearly(measurePair({ channels }, 1, span))).toEqual(nearly(measurePair(made, 1, span)));
+  });
+});
+
+/** All numbers to 8 digits. */
+const nearly = (found: unknown): unknown =>
+  JSON.parse(JSON.stringify(found), (_, value) => (typeof value === "number" ? Number(value.toPrecision(8)) : value));

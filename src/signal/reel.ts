@@ -1,0 +1,131 @@
+// A series too long for memory: it is read part by part, and measured as if it were all there.
+
+import { type Samples, type Series, slice, type TimeBase, timeAt } from "./series.ts";
+import type { Seconds } from "./units.ts";
+
+/** Samples that are read when they are wanted. */
+export interface PagedSamples {
+  readonly length: number;
+  /** How many are best read at once. */
+  readonly part: number;
+  /** Samples [from, to); 0 <= from <= to <= length. Not changed later, by either side. */
+  read(from: number, to: number): Samples;
+}
+
+/** Stamps that are read when they are wanted; what holds of a stamped time base holds of them. */
+export interface PagedTime extends Omit<Extract<TimeBase, { kind: "stamped" }>, "kind" | "stamps"> {
+  readonly kind: "paged";
+  readonly count: number;
+  /** Stamps [from, to). */
+  read(from: number, to: number): Float64Array;
+  /** A longer step is a gap. */
+  readonly gapAbove: Seconds;
+}
+
+export type AnyTime = TimeBase | PagedTime;
+export type AnySamples = Samples | PagedSamples;
+
+export interface Reel {
+  readonly time: Extract<TimeBase, { kind: "even" }> | PagedTime;
+  readonly samples: PagedSamples;
+}
+
+/** In memory, or read part by part. */
+export type AnySeries = Series | Reel;
+
+/** Samples in memory, and the place of their first in the whole. */
+export interface Part {
+  readonly series: Series;
+  readonly at: number;
+}
+
+const isPaged = (samples: AnySamples): samples is PagedSamples => "read" in samples;
+
+/** Samples [from, to) in memory; a view where they are there already. Indices as in `Array.prototype.slice`, none negative. */
+export function samplesOver(samples: AnySamples, from: number, to: number): Samples {
+  if (!isPaged(samples)) return samples.subarray(from, to);
+  const first = Math.min(from, samples.length);
+  return samples.read(first, Math.min(Math.max(first, to), samples.length));
+}
+
+/** Sample `i`; undefined outside. */
+export function sampleAt(samples: AnySamples, i: number): number | undefined {
+  if (!isPaged(samples)) return samples[i];
+  return i >= 0 && i < samples.length ? samples.read(i, i + 1)[0] : undefined;
+}
+
+/** A part in memory that holds at least samples [from, to): the series itself where that is in memory. */
+export function partOver(series: AnySeries, from: number, to: number): Part {
+  if (isInMemory(series)) return { series, at: 0 };
+  const { time, samples } = series;
+  const first = Math.max(0, from);
+  const end = Math.min(to, samples.length);
+  const base: TimeBase =
+    time.kind === "even"
+      ? { ...time, start: timeAt(time, first), count: end - first }
+      : { ...unpaged(time), stamps: time.read(first, end) };
+  return { series: { time: base, samples: samples.read(first, end) }, at: first };
+}
+
+function unpaged({ doubt, gapAbove }: PagedTime) {
+  return { kind: "stamped", gapAbove, ...(doubt ? { doubt } : {}) } as const;
+}
+
+const isInMemory = (series: AnySeries): series is Series => !isPaged(series.samples);
+
+/** All samples in order, in parts that lie in memory one at a time. */
+export function* partsOf(series: AnySeries): Generator<Part> {
+  if (isInMemory(series)) return yield { series, at: 0 };
+  const { part, length } = series.samples;
+  for (let at = 0; at < length; at += part) yield partOver(series, at, at + part);
+}
+
+/** The same without their time. */
+export function* batchesOf(samples: AnySamples): Generator<Samples> {
+  if (!isPaged(samples)) return yield samples;
+  const { part, length } = samples;
+  for (let at = 0; at < length; at += part) yield samplesOver(samples, at, at + part);
+}
+
+/** A stretch of one run within one part. */
+export interface Stretch extends Part {
+  /** Indices into `series`, half-open. */
+  readonly from: number;
+  readonly to: number;
+  /** Number of the run, and where it ends in the whole. */
+  readonly run: number;
+  readonly end: number;
+  /** False where the run goes on from the part before. */
+  readonly isStart: boolean;
+}
+
+/** Every run in order, cut where parts meet. @param runs  as `runsOf` gives them. */
+export function* stretchesOf(series: AnySeries, runs: Float64Array): Generator<Stretch> {
+  let r = 0;
+  for (const part of partsOf(series)) {
+    const last = part.at + part.series.samples.length;
+    while (r < runs.length && runs[r]! < last) {
+      const [first, end] = [runs[r]!, runs[r + 1]!];
+      const from = Math.max(first, part.at) - part.at;
+      yield { ...part, from, to: Math.min(end, last) - part.at, run: r / 2, end, isStart: first >= part.at };
+      if (end > last) break;
+      r += 2;
+    }
+  }
+}
+
+/** Samples from index `from` to `to`, read when they are wanted where they are not in memory. */
+export function cutOut(series: AnySeries, from: number, to: number): AnySeries {
+  if (isInMemory(series)) return slice(series, from, to);
+  const { time, samples } = series;
+  const first = Math.min(Math.max(from, 0), samples.length);
+  const count = Math.min(Math.max(to, first), samples.length) - first;
+  const shifted = {
+    length: count,
+    part: samples.part,
+    read: (a: number, b: number) => samples.read(first + a, first + b),
+  };
+  if (time.kind === "even") return { time: { ...time, start: timeAt(time, first), count }, samples: shifted };
+  const read = (a: number, b: number) => time.read(first + a, first + b);
+  return { time: { ...time, count, read }, samples: shifted };
+}
