@@ -1,6 +1,6 @@
 // Lowest and highest of many samples.
 
-import { type AnySamples, batchesOf } from "./reel.ts";
+import { type AnySamples, batchesOf, oncePerReel } from "./reel.ts";
 import type { Samples } from "./series.ts";
 
 /**
@@ -8,7 +8,7 @@ import type { Samples } from "./series.ts";
  *
  * @param samples  any length, one unit; NaN and infinite ones are skipped.
  */
-export function extremesOf(samples: AnySamples): [low: number, high: number] {
+export const extremesOf = oncePerReel((samples: AnySamples): readonly [low: number, high: number] => {
   let [low, high] = [Infinity, -Infinity];
   for (const batch of batchesOf(samples)) {
     const [lowest, highest] = extremesWithin(batch);
@@ -16,7 +16,7 @@ export function extremesOf(samples: AnySamples): [low: number, high: number] {
     high = Math.max(high, highest);
   }
   return [low, high];
-}
+});
 
 /** Index of the first sample of a value; -1 without. */
 export function placeOf(samples: AnySamples, value: number): number {

@@ -85,7 +85,9 @@ export function amplitudeOf(series: AnySeries, { unit = "V", noise }: LevelRule 
   const { count, at } = quantilesOf(series.samples);
   if (count < 5) return notResolvable(unit, "fewer than 5 samples in this span", { count });
   const sigma = noise ?? noiseOf(series.samples);
-  const rule = { sigma, step: resolutionOf(series.samples) };
+  const step = resolutionOf(series.samples);
+  const cycles = Math.max(1, passagesOf(series.samples, (at(0.05) + at(0.95)) / 2, 3 * sigma + step) / 2);
+  const rule = { step, cycles };
   const low = percentileBounds(series.samples, { count, at }, 0.05, rule);
   const high = percentileBounds(series.samples, { count, at }, 0.95, rule);
   const value = high.value - low.value;
@@ -129,12 +131,10 @@ function percentileBounds(
   samples: AnySamples,
   { count: n, at }: ReturnType<typeof quantilesOf>,
   share: number,
-  { sigma, step }: { readonly sigma: number; readonly step: number },
+  { step, cycles }: { readonly step: number; readonly cycles: number },
 ): ValueBounds {
   const value = at(share);
-  const middle = (at(0.05) + at(0.95)) / 2;
   const passages = Math.max(1, passagesOf(samples, value, 0));
-  const cycles = Math.max(1, passagesOf(samples, middle, 3 * sigma + step) / 2);
   const independent = Math.sqrt((share * (1 - share)) / n);
   const isCoarse = n < 10 * cycles;
   const placed = isCoarse ? independent : Math.min(independent, Math.sqrt(passages / 6) / n);

@@ -1,7 +1,7 @@
 // Percentiles of many samples without putting them all in order.
 
 import { extremesOf } from "./extremes.ts";
-import { type AnySamples, batchesOf, samplesOver } from "./reel.ts";
+import { type AnySamples, batchesOf, oncePerReel, samplesOver } from "./reel.ts";
 import type { Samples } from "./series.ts";
 
 /** Value below which a share (0 … 1) of the samples lies; see `percentiles` for the definition. */
@@ -21,7 +21,7 @@ const classes = 1 << 16;
  * Exact: many samples are counted into classes between their extremes, and only those of the wanted class are put in
  * order, or counted into classes again where they are many. One pass to count, one for each share asked for.
  */
-export function quantilesOf(samples: AnySamples): { readonly count: number; readonly at: Quantiles } {
+export const quantilesOf = oncePerReel((samples: AnySamples): { readonly count: number; readonly at: Quantiles } => {
   const { count, order } = orderOf(samples);
   const at = (share: number) => {
     if (count === 0) return NaN;
@@ -31,7 +31,7 @@ export function quantilesOf(samples: AnySamples): { readonly count: number; read
     return place === below ? value : value + (place - below) * (order(below + 1) - value);
   };
   return { count, at };
-}
+});
 
 interface Order {
   /** Finite samples. */

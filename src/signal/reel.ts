@@ -1,6 +1,6 @@
 // A series too long for memory: it is read part by part, and measured as if it were all there.
 
-import { type Samples, type Series, slice, type TimeBase, timeAt } from "./series.ts";
+import { gapLimit, type Samples, type Series, slice, type TimeBase, timeAt } from "./series.ts";
 import type { Seconds } from "./units.ts";
 
 /** Samples that are read when they are wanted. */
@@ -69,6 +69,32 @@ export function partOver(series: AnySeries, from: number, to: number): Part {
 
 function unpaged({ doubt, gapAbove }: PagedTime) {
   return { kind: "stamped", gapAbove, ...(doubt ? { doubt } : {}) } as const;
+}
+
+/** The same, where an answer about a whole reel is kept as long as its samples live: each look reads them all. */
+export function oncePerReel<Of extends AnySamples | AnySeries, T>(tell: (of: Of) => T): (of: Of) => T {
+  const told = new WeakMap<object, T>();
+  return (of) => {
+    if (!("read" in of || ("samples" in of && isPaged(of.samples)))) return tell(of);
+    if (!told.has(of)) told.set(of, tell(of));
+    return told.get(of)!;
+  };
+}
+
+/** Samples in memory as those that are read: views, nothing is copied. @param onRead  told how many samples each time. */
+export function reelOver({ time, samples }: Series, part: number, onRead: (count: number) => void): Reel {
+  const read = (from: number, to: number) => {
+    onRead(to - from);
+    return samples.subarray(from, to);
+  };
+  const paged = { length: samples.length, part, read };
+  if (time.kind === "even") return { time, samples: paged };
+  const { stamps, kind: _, ...rest } = time;
+  const readStamps = (from: number, to: number) => stamps.subarray(from, to);
+  return {
+    time: { ...rest, kind: "paged", count: stamps.length, read: readStamps, gapAbove: gapLimit(time) },
+    samples: paged,
+  };
 }
 
 const isInMemory = (series: AnySeries): series is Series => !isPaged(series.samples);

@@ -1,6 +1,6 @@
 // The stretches of samples that hang together: nothing is ever measured from one into the next.
 
-import { type AnySeries, partsOf } from "./reel.ts";
+import { type AnySeries, oncePerReel, partsOf } from "./reel.ts";
 import { gapLimit, type Samples, type Series, timeAt } from "./series.ts";
 import { sumOf } from "./sums.ts";
 import type { Seconds } from "./units.ts";
@@ -11,7 +11,7 @@ import type { Seconds } from "./units.ts";
  * @param series  any length; read only.
  * @returns pairs of indices, half-open: [from0, to0, from1, to1, …]. Runs of a single sample are included.
  */
-export function runsOf(series: AnySeries): Float64Array {
+export const runsOf = oncePerReel((series: AnySeries): Float64Array => {
   const limit = gapLimit(series.time);
   const edges: number[] = [];
   let before = NaN;
@@ -23,7 +23,7 @@ export function runsOf(series: AnySeries): Float64Array {
     before = timeAt(part.time, part.samples.length - 1);
   }
   return Float64Array.from(edges);
-}
+});
 
 function runsWithin({ samples, time }: Series, limit: Seconds): number[] {
   const edges: number[] = [];

@@ -2,7 +2,7 @@
 
 import { describe, expect, test } from "vitest";
 import { measurePair } from "../../src/exhaust/pair.ts";
-import { reelOf } from "../signal/signals.ts";
+import { reelOver } from "../../src/signal/reel.ts";
 import { capture, even, noise, square } from "./make.ts";
 
 const whole = { from: 0, to: 60 };
@@ -116,7 +116,7 @@ describe("measurePair of channels that are not in memory", () => {
       even("rear-o2", 90, 500, (t) => 0.5 + 0.1 * Math.sin(2 * Math.PI * 0.9 * (t - 0.1)) + loud()),
     );
     const span = { from: 3.3, to: 88.8 };
-    const channels = made.channels.map((channel) => ({ ...channel, series: reelOf(channel.series, part) }));
+    const channels = made.channels.map((channel) => ({ ...channel, series: reelOver(channel.series, part, () => {}) }));
     expect(nearly(measurePair({ channels }, 1, span))).toEqual(nearly(measurePair(made, 1, span)));
   });
 });

@@ -1,7 +1,6 @@
 // Signals with a closed form, and seeded noise, for the tests of this folder.
 
-import type { Reel } from "../../src/signal/reel.ts";
-import { gapLimit, type Series } from "../../src/signal/series.ts";
+import type { Series } from "../../src/signal/series.ts";
 
 /** Even samples of a function of time. */
 export function sampled(f: (t: number) => number, rate: number, duration: number, start = 0): Series {
@@ -45,17 +44,4 @@ export function disturbed(series: Series, sigma: number, seed: number, step = 0)
 /** A first-order step from `a` to `b` at time 0. */
 export function exponential(a: number, b: number, tau: number): (t: number) => number {
   return (t) => (t < 0 ? a : b + (a - b) * Math.exp(-t / tau));
-}
-
-/** The same series as one that is read part by part, `part` samples at a time. */
-export function reelOf({ time, samples }: Series, part: number): Reel {
-  const paged = { length: samples.length, part, read: (from: number, to: number) => samples.slice(from, to) };
-  if (time.kind === "even") return { time, samples: paged };
-  const { stamps, doubt } = time;
-  const read = (from: number, to: number) => stamps.slice(from, to);
-  const gapAbove = gapLimit(time);
-  return {
-    time: { kind: "paged", count: stamps.length, read, gapAbove, ...(doubt ? { doubt } : {}) },
-    samples: paged,
-  };
 }
