@@ -23,8 +23,8 @@ export interface Body extends Omit<Capture, "channels"> {
   window(channelId: string, correction: Correction, span: Span, width: number): Points;
   /** At least `span` of a channel and one sample past each edge, in memory. */
   over(channelId: string, correction: Correction, span: Span): Trace;
-  /** All samples, as recorded, or at least those of `span`. */
-  capture(span?: Span): Promise<Capture>;
+  /** All samples, as recorded. */
+  capture(): Promise<Capture>;
 }
 
 /** Lowest and highest of the bounds, corrected; null for bounds of nothing. */

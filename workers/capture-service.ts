@@ -155,15 +155,21 @@ export function createCaptureService(engine: Engine): CaptureService {
 
     measure(captureId, span, limits, onProgress = () => {}) {
       const rule = { limits, onProgress };
-      return on(captureId, async (held) =>
-        engine.measure(await held.view({ span, channels: isSensor }), held.bank, span, rule),
-      );
+      return on(captureId, async (held) => {
+        const wanted = { span, channels: isSensor };
+        const stored = held.stored(wanted);
+        if (stored) return engine.measureStored(stored, held.bank, span, rule);
+        return engine.measure(await held.view(wanted), held.bank, span, rule);
+      });
     },
 
     whole(captureId, choices, onProgress = () => {}) {
-      return on(captureId, async (held) =>
-        engine.whole(await held.view({ channels: isJudged }), held.bank, choices, onProgress),
-      );
+      return on(captureId, async (held) => {
+        const wanted = { channels: isJudged };
+        const means = held.meansOver(wanted);
+        const found = await engine.whole(await held.view(wanted), held.bank, choices, onProgress);
+        return means ? { ...found, means } : found;
+      });
     },
 
     comparable(captureId, whole, limits) {
@@ -191,8 +197,8 @@ export function createCaptureService(engine: Engine): CaptureService {
       });
     },
 
-    async cancelMeasuring() {
-      engine.cancelMeasuring();
+    async cancelMeasuring(what) {
+      engine.cancelMeasuring(what);
     },
   };
 }

@@ -40,7 +40,7 @@ export function startCaptureClient(): CaptureClient {
     firstCrossing: (request) => remote.firstCrossing(request),
     preview: (file, name, choices) => remote.preview(file, name, choices),
     saveSpan: (request) => remote.saveSpan(request),
-    cancelMeasuring: () => remote.cancelMeasuring(),
+    cancelMeasuring: (what) => remote.cancelMeasuring(what),
     newestWindow: () => newestOnly(window),
     close() {
       remote[releaseProxy]();

@@ -2,11 +2,12 @@
 
 import type { Bank, Capture, Channel } from "../src/capture/capture.ts";
 import { analyse } from "../src/exhaust/analyse.ts";
-import type { Span, SpanReadings } from "../src/exhaust/analysis.ts";
-import { type LimitOverrides, limitsInForce } from "../src/exhaust/limits.ts";
-import { measurePair } from "../src/exhaust/pair.ts";
+import type { Analysis, SpanReadings } from "../src/exhaust/analysis.ts";
+import { type Outcome, settle } from "../src/problem.ts";
 import type { Samples, TimeBase } from "../src/signal/series.ts";
-import type { WholeChoices, WholeReadings } from "./protocol.ts";
+import type { StoredChannels } from "./held-capture.ts";
+import { measureInMemory, measureInStorage, type PartsRule } from "./measured-in-parts.ts";
+import type { OnProgress, WholeChoices } from "./protocol.ts";
 
 /** A time base whose stamps are named by the number they were sent under. */
 export type SentTime =
@@ -38,11 +39,20 @@ export class ColumnsHeld {
     this.columns.delete(id);
   }
 
-  measure(sent: SentCapture, bank: Bank, span: Span, limits: LimitOverrides): SpanReadings {
-    return measurePair(this.capture(sent), bank, span, limitsInForce(limits));
+  measure(sent: SentCapture, rule: Omit<PartsRule, "onProgress">, onProgress: OnProgress): SpanReadings {
+    return measureInMemory(this.capture(sent), { ...rule, onProgress });
   }
 
-  whole(sent: SentCapture, bank: Bank, choices: WholeChoices): WholeReadings {
+  /** Of a capture that is read out of storage; see `measureInStorage`. */
+  measureStored(
+    stored: StoredChannels,
+    rule: Omit<PartsRule, "onProgress">,
+    onProgress: OnProgress,
+  ): Promise<Outcome<SpanReadings>> {
+    return settle(() => measureInStorage(stored, { ...rule, onProgress }));
+  }
+
+  whole(sent: SentCapture, bank: Bank, choices: WholeChoices): Analysis {
     return analyse(this.capture(sent), { ...choices, bank });
   }
 

@@ -2,14 +2,15 @@
 
 import type { Bank, Capture, Remark } from "../src/capture/capture.ts";
 import type { ByteSource, ReadChoices, ReadReport } from "../src/capture/reader.ts";
-import type { Span } from "../src/exhaust/analysis.ts";
+import type { Analysis, Span } from "../src/exhaust/analysis.ts";
 import type { LimitOverrides } from "../src/exhaust/limits.ts";
-import type { OnProgress, SpanReadings, WholeChoices, WholeReadings } from "./protocol.ts";
+import type { StoredChannels } from "./held-capture.ts";
+import type { OnProgress, SpanReadings, WholeChoices } from "./protocol.ts";
 import type { CaptureStore } from "./store/capture-store.ts";
 
 export interface MeasureRule {
   readonly limits: LimitOverrides;
-  /** Bytes of samples on their way to be measured. */
+  /** Told the share that is done, and 1. */
   readonly onProgress: OnProgress;
 }
 
@@ -18,6 +19,9 @@ export interface ToName {
   readonly source: ByteSource;
 }
 
+/** What is measured: a span, or the whole. */
+export type Measured = "span" | "whole";
+
 export interface Engine {
   read(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture>;
   /** SHA-256 of the file's bytes, hex; `reading` is the reading of the same file that is under way. */
@@ -25,14 +29,11 @@ export interface Engine {
   warningsOf(capture: Capture, bank: Bank): readonly Remark[];
   /** A measurement of a span that is under way is given up for a newer one; so is one of the whole. */
   measure(capture: Capture, bank: Bank, span: Span, rule: MeasureRule): SpanReadings | Promise<SpanReadings>;
-  whole(
-    capture: Capture,
-    bank: Bank,
-    choices: WholeChoices,
-    onProgress: OnProgress,
-  ): WholeReadings | Promise<WholeReadings>;
+  /** The same of channels that are read out of storage part by part. */
+  measureStored(stored: StoredChannels, bank: Bank, span: Span, rule: MeasureRule): Promise<SpanReadings>;
+  whole(capture: Capture, bank: Bank, choices: WholeChoices, onProgress: OnProgress): Analysis | Promise<Analysis>;
   /** What is under way ends with a ProblemError "cancelled". */
-  cancelMeasuring(): void;
+  cancelMeasuring(what: Measured): void;
   /** Bytes of columns that one capture may hold in memory; larger ones are read out of storage by parts. */
   readonly room?: number | undefined;
   /** Null: nothing is kept. */

@@ -4,11 +4,12 @@ import type { Bank, Capture, Channel, Remark } from "../src/capture/capture.ts";
 import { conversionOf } from "../src/capture/quantities.ts";
 import type { ReadChoices } from "../src/capture/reader.ts";
 import type { Span } from "../src/exhaust/analysis.ts";
-import { type Problem, ProblemError } from "../src/problem.ts";
+import type { Problem } from "../src/problem.ts";
+import { blockFor } from "../src/signal/block-means.ts";
 import { type Body, type Correction, corrected } from "./body.ts";
 import { KeptBody } from "./kept-body.ts";
 import { MemoryBody } from "./memory-body.ts";
-import type { ChannelCorrection } from "./protocol.ts";
+import type { ChannelCorrection, Means } from "./protocol.ts";
 import type { KeptFile } from "./store/capture-store.ts";
 import type { Points, Trace } from "./window.ts";
 
@@ -37,6 +38,12 @@ export interface Held {
   readonly warnings?: readonly Remark[];
   /** See `Engine.room`. */
   readonly room?: number | undefined;
+}
+
+/** Channels of a kept capture, and what makes them what they are now. */
+export interface StoredChannels {
+  readonly id: string;
+  readonly channels: readonly (Omit<Channel, "series"> & { readonly correction: Correction })[];
 }
 
 /** What is wanted of a capture that is too large for memory; all of it where nothing is said. */
@@ -126,21 +133,58 @@ export class HeldCapture {
   /**
    * The capture as corrected: what is measured. Samples are copied only where a gain or an offset changes them.
    *
-   * @returns at least what is wanted.
-   * @throws ProblemError "too-large" where memory has no room for that
+   * @returns at least what is wanted; means over `blockOver` samples where memory has no room for that.
    */
-  async view({ span, channels = () => true }: Wanted = {}): Promise<Capture> {
+  async view(wanted: Wanted = {}): Promise<Capture> {
     const { body } = this;
     if (body instanceof KeptBody && body.size > this.room) {
-      const ids = body.channels
-        .filter((channel) => channels({ ...channel, ...this.labels(channel) }))
-        .map(({ id }) => id);
-      if (body.bytesOver(span, ids) > this.room) throw new ProblemError(tooMuch);
-      return this.applied(await body.capture(span, ids));
+      const ids = this.wantedOf(wanted);
+      return this.applied(await body.capture({ span: wanted.span, ids, block: this.blockOver(wanted) }));
     }
     if (body instanceof KeptBody) await this.load(body);
     this.whole ??= this.body.capture().then((capture) => this.applied(capture));
     return this.whole;
+  }
+
+  /** Samples that are brought into memory as one, their mean; 1: each is. */
+  blockOver(wanted: Wanted = {}): number {
+    const { body } = this;
+    if (!(body instanceof KeptBody) || body.size <= this.room) return 1;
+    const bytes = body.bytesOver(wanted.span, this.wantedOf(wanted));
+    return bytes <= this.room ? 1 : blockFor(bytes, this.room / 4);
+  }
+
+  /** The same, for people; null where each sample is itself. */
+  meansOver(wanted: Wanted): Means | null {
+    const samples = this.blockOver(wanted);
+    if (samples === 1) return null;
+    const ids = this.wantedOf(wanted);
+    const rates = this.body.channels
+      .filter(({ id }) => ids.includes(id))
+      .flatMap(({ facts }) => facts.rate.value ?? []);
+    return { samples, long: samples / Math.min(...rates) };
+  }
+
+  /** What is needed to measure a span of it where it is stored; null where its samples are, or may as well be, in memory. */
+  stored(wanted: Wanted): StoredChannels | null {
+    const { body, id } = this;
+    if (!(body instanceof KeptBody) || body.size <= this.room) return null;
+    const ids = this.wantedOf(wanted);
+    if (body.bytesOver(wanted.span, ids) <= Math.min(small, this.room)) return null;
+    const channels = body.channels
+      .filter((channel) => ids.includes(channel.id))
+      .map(({ facts: _, ...channel }) => ({
+        ...channel,
+        ...this.labels(channel),
+        correction: this.correction(channel.id),
+      }));
+    return { id, channels };
+  }
+
+  private wantedOf({ channels = () => true }: Wanted): string[] {
+    return this.body.channels
+      .filter((channel) => channels({ ...channel, ...this.labels(channel) }))
+      .map(({ id }) => id);
   }
 
   /** True while memory holds more samples than it should. */
@@ -183,9 +227,3 @@ export class HeldCapture {
     return { ...capture, channels };
   }
 }
-
-const tooMuch: Problem = {
-  code: "too-large",
-  what: "This recording is larger than memory, and so much of it cannot be worked on at once.",
-  remedy: "Zoom in, or choose a shorter span: its readings are measured on every sample.",
-};

@@ -2,8 +2,11 @@
 
 import type { Capture, Remark } from "../src/capture/capture.ts";
 import type { Span } from "../src/exhaust/analysis.ts";
+import { blockMeans } from "../src/signal/block-means.ts";
+import { cutOut, type Reel } from "../src/signal/reel.ts";
 import { countOf, type Samples, type Series, type TimeBase, timeAt } from "../src/signal/series.ts";
-import type { Body, BodyChannel, Correction } from "./body.ts";
+import type { Seconds } from "../src/signal/units.ts";
+import { type Body, type BodyChannel, type Correction, corrected } from "./body.ts";
 import { MemoryBody } from "./memory-body.ts";
 import { fetched, type PagedTrace, pagedWindow } from "./paged-trace.ts";
 import { firstFrom } from "./places.ts";
@@ -25,6 +28,12 @@ import type { Points, Trace } from "./window.ts";
 
 /** Bytes read at once while other work may go on between. */
 const pieceSize = 8 << 20;
+
+/** Other work waits no longer than this, ms, and what one part takes. */
+const restEvery = 4;
+
+/** Samples of a reel that are in memory at once. */
+export const partLength = 1 << 21;
 
 export class KeptBody implements Body {
   readonly name: string;
@@ -61,15 +70,39 @@ export class KeptBody implements Body {
     return fetched({ ...this.trace(channelId), ...correction }, span);
   }
 
-  async capture(span?: Span, channelIds?: readonly string[]): Promise<Capture> {
+  async capture({ span, ids, block = 1 }: Brought = {}): Promise<Capture> {
     const shared = new Map<number, Promise<Samples>>();
     const { name, format, startedAt, remarks } = this;
-    const wanted = this.kept.filter(({ id }) => channelIds?.includes(id) ?? true);
+    const wanted = this.kept.filter(({ id }) => ids?.includes(id) ?? true);
     const channels = wanted.map(async (channel) => {
       const { facts: _, time: __, samples: ___, low, high, longestStep, ...labels } = channel;
-      return { ...labels, series: await this.series(channel, span, shared) };
+      const whole = () => this.series(channel, span, shared);
+      return { ...labels, series: block > 1 ? await this.means(channel, span, block) : await whole() };
     });
     return { name, format, startedAt, remarks, channels: await Promise.all(channels) };
+  }
+
+  /** A channel that is read part by part. @param onRead  told how many samples each time. */
+  reel(channelId: string, correction: Correction, onRead: (count: number) => void = () => {}): Reel {
+    const { time, samples, facts, longestStep } = this.channel(channelId);
+    const length = facts.samples;
+    const readSamples = lastKept((from, to) => corrected(this.read(samples, from, to), correction));
+    const read = (from: number, to: number) => {
+      onRead(to - from);
+      return readSamples(from, to);
+    };
+    const paged = { length, part: partLength, read };
+    if (time.kind === "even") return { time, samples: paged };
+    const readStamps = lastKept((from, to) => this.read(time.stamps, from, to) as Float64Array);
+    const { blockTimes } = this.trace(channelId);
+    const place = (t: Seconds) => {
+      const from = Math.max(0, firstFrom(blockTimes, t) - 1) * blockSize;
+      const stamps = readStamps(from, Math.min(length, from + blockSize + 1));
+      return from + firstFrom({ kind: "stamped", stamps }, t);
+    };
+    const gapAbove = longestStep ?? Number.POSITIVE_INFINITY;
+    const doubt = time.doubt ? { doubt: time.doubt } : {};
+    return { time: { kind: "paged", count: length, read: readStamps, place, gapAbove, ...doubt }, samples: paged };
   }
 
   /** The span of about `count` samples in the middle, of the first channel; all where there are fewer. */
@@ -121,6 +154,21 @@ export class KeptBody implements Body {
     return { time: stamped(channel, time, (await stamps) as Float64Array), samples };
   }
 
+  /** The same, the mean of `block` samples for each so many. */
+  private async means(channel: KeptChannel, span: Span | undefined, block: number): Promise<Series> {
+    const reel = this.reel(channel.id, { gain: 1, offset: 0 });
+    const [from, to] = span ? this.places(channel, span) : [0, channel.facts.samples];
+    const work = blockMeans(cutOut(reel, from, to), block);
+    let rested = performance.now();
+    for (;;) {
+      const { done, value } = work.next();
+      if (done) return value;
+      if (performance.now() - rested < restEvery) continue;
+      await new Promise((resolve) => setTimeout(resolve, 0));
+      rested = performance.now();
+    }
+  }
+
   /** Samples of whole blocks that hold `span`. */
   private places(channel: KeptChannel, span: Span): readonly [from: number, to: number] {
     const { blockTimes, count } = this.trace(channel.id);
@@ -131,8 +179,7 @@ export class KeptBody implements Body {
   private trace(channelId: string): Omit<PagedTrace, keyof Correction> {
     const known = this.traces.get(channelId);
     if (known) return known;
-    const channel = this.kept.find(({ id }) => id === channelId);
-    if (!channel) throw new RangeError(`no channel ${channelId}`);
+    const channel = this.channel(channelId);
     const { pyramid, blockTimes } = this.bounds?.get(channelId) ?? {
       pyramid: Pyramid.ofBlocks(this.read([channel.low]), this.read([channel.high])),
       blockTimes: this.blockTimes(channel),
@@ -146,6 +193,12 @@ export class KeptBody implements Body {
     };
     this.traces.set(channelId, trace);
     return trace;
+  }
+
+  private channel(channelId: string): KeptChannel {
+    const channel = this.kept.find(({ id }) => id === channelId);
+    if (!channel) throw new RangeError(`no channel ${channelId}`);
+    return channel;
   }
 
   private blockTimes({ time, facts }: KeptChannel): TimeBase {
@@ -200,11 +253,30 @@ export class KeptBody implements Body {
   }
 }
 
+/** What is brought into memory: all, where nothing is said. */
+interface Brought {
+  readonly span?: Span | undefined;
+  readonly ids?: readonly string[];
+  /** So many samples as one, their mean. */
+  readonly block?: number;
+}
+
 interface Piece {
   readonly place: Place | Steps;
   readonly from: number;
   readonly to: number;
   readonly into: number;
+}
+
+/** The last long part that was read is kept: what is looked at closely lies mostly within it. */
+function lastKept<S extends Samples>(read: (from: number, to: number) => S) {
+  let [at, last] = [0, null as S | null];
+  return (from: number, to: number): S => {
+    if (last && from >= at && to <= at + last.length) return last.subarray(from - at, to - at) as S;
+    const found = read(from, to);
+    if (!last || found.length >= last.length / 2) [at, last] = [from, found];
+    return found;
+  };
 }
 
 const lengthOf = (places: readonly { readonly length: number }[]) =>

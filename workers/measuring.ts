@@ -10,7 +10,7 @@ import type { OnProgress } from "./protocol.ts";
 /** Samples sent at once: some milliseconds of work. */
 const pieceLength = 1 << 20;
 
-type Wish<T> = (held: Remote<ColumnsHeld>, sent: SentCapture) => Promise<T>;
+type Wish<T> = (held: Remote<ColumnsHeld>, send: (capture: Capture) => Promise<SentCapture>) => Promise<T>;
 
 /** One thread; one measurement at a time. */
 export class MeasuringThread {
@@ -20,8 +20,12 @@ export class MeasuringThread {
   private next = 0;
   private stop: ((reason: ProblemError) => void) | null = null;
 
-  /** Runs `wish` on `capture`'s channels. A measurement under way is given up. */
-  async run<T>(capture: Capture, wish: Wish<T>, onProgress: OnProgress): Promise<T> {
+  /**
+   * Runs `wish`, which may send a capture's channels. A measurement under way is given up.
+   *
+   * @param onProgress  told the share of a capture that is sent, and 1.
+   */
+  async run<T>(wish: Wish<T>, onProgress: OnProgress = () => {}): Promise<T> {
     this.cancel();
     let mine!: (reason: ProblemError) => void;
     const stopped = new Promise<never>((_, reject) => {
@@ -31,11 +35,8 @@ export class MeasuringThread {
     this.stop = mine;
     try {
       const held = this.start();
-      const work = async () => {
-        const sent = await this.send(held, capture, onProgress, stopped);
-        return wish(held, sent);
-      };
-      return await Promise.race([work(), stopped]);
+      const send = (capture: Capture) => this.send(held, capture, onProgress, stopped);
+      return await Promise.race([wish(held, send), stopped]);
     } finally {
       if (this.stop === mine) this.stop = null;
     }
@@ -90,7 +91,7 @@ export class MeasuringThread {
         const piece = column.slice(at, at + pieceLength);
         done += piece.byteLength;
         await Promise.race([held.put(id, at, transfer(piece, [piece.buffer])), stopped]);
-        onProgress(done, total);
+        onProgress(done / total, 1);
       }
       this.sent.set(column, id);
     }

@@ -156,7 +156,7 @@ export class Opening {
     const { bank = 1 } = this.toOpen.choices;
     const sensors = body.channels.filter(({ role, bank: its }) => /^(front|rear)-o2$/.test(role) && its === bank);
     const ids = sensors.map(({ id }) => id);
-    return this.engine.warningsOf(await body.capture(body.middle(middleSamples), ids), bank);
+    return this.engine.warningsOf(await body.capture({ span: body.middle(middleSamples), ids }), bank);
   }
 
   private tell(done: number, body: Body): void {

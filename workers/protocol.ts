@@ -89,7 +89,17 @@ export interface Snap {
 export type { EvidenceKey, SpanReadings } from "../src/exhaust/analysis.ts";
 
 /** All that is measured on a whole capture: the command line prints the same. */
-export type WholeReadings = Analysis;
+export interface WholeReadings extends Analysis {
+  /** Where memory cannot hold all that is judged: means of neighbouring samples were taken instead. */
+  readonly means?: Means;
+}
+
+export interface Means {
+  /** So many were taken as one. */
+  readonly samples: number;
+  /** How long that is in the slowest channel, s. */
+  readonly long: Seconds;
+}
 
 /** What the job says that readings honour; the bank is told by `correct`. */
 export type WholeChoices = Omit<AnalysisChoices, "bank">;
@@ -162,8 +172,8 @@ export interface CaptureService {
   valuesAt(captureId: string, channelIds: readonly string[], time: Seconds): Promise<readonly ValueAt[]>;
   snap(request: SnapRequest): Promise<Snap | null>;
   /**
-   * A large span is measured beside the windows, which go on; `onProgress` then tells how far its samples are on their
-   * way. A newer call gives up an older one of the same kind, which answers "cancelled".
+   * A large span is measured beside the windows, which go on; `onProgress` is then told the share that is done, and 1. A newer
+   * call gives up an older one of the same kind, which answers "cancelled".
    */
   measure(
     captureId: string,
@@ -184,6 +194,6 @@ export interface CaptureService {
   preview(file: Blob, name: string, choices: ReadChoices): Promise<Preview>;
   /** Channels over a span as a file to take along, corrections applied. */
   saveSpan(request: SaveRequest): Promise<Outcome<Blob>>;
-  /** Gives up what is being measured; it answers "cancelled". */
-  cancelMeasuring(): Promise<void>;
+  /** Gives up what is being measured; it answers "cancelled". What is measured in an instant goes on. */
+  cancelMeasuring(what: "span" | "whole"): Promise<void>;
 }

@@ -1,5 +1,6 @@
 // The engine the capture worker runs. Large spans are measured in threads of their own, one for spans, one for the whole.
 
+import { proxy } from "comlink";
 import type { Capture } from "../src/capture/capture.ts";
 import { readCapture } from "../src/capture/readers.ts";
 import { analyse } from "../src/exhaust/analyse.ts";
@@ -8,14 +9,19 @@ import { isJudged, isSensor } from "../src/exhaust/channels.ts";
 import { limitsInForce } from "../src/exhaust/limits.ts";
 import { measurePair } from "../src/exhaust/pair.ts";
 import { warningsOf } from "../src/exhaust/warnings.ts";
+import { type Outcome, ProblemError } from "../src/problem.ts";
 import type { Engine } from "./engine.ts";
 import { MeasuringThread } from "./measuring.ts";
 import { nameOf } from "./naming.ts";
 import { firstFrom } from "./places.ts";
+import type { OnProgress, SpanReadings } from "./protocol.ts";
 import { captureStore } from "./store/capture-store.ts";
 
 /** Up to this many samples are measured at once, in some tenths of a second. */
 const measuredAtOnce = 400_000;
+
+/** Share of the time that samples take on their way to the thread. */
+const sending = 0.05;
 
 const spans = new MeasuringThread();
 const wholes = new MeasuringThread();
@@ -27,20 +33,30 @@ export const engine: Engine = {
   measure(capture, bank, span, { limits, onProgress }) {
     const sensors = { ...capture, channels: capture.channels.filter(isSensor) };
     if (samplesIn(sensors, span) <= measuredAtOnce) return measurePair(sensors, bank, span, limitsInForce(limits));
-    return spans.run(sensors, (held, sent) => held.measure(sent, bank, span, limits), onProgress);
+    const rule = { bank, span, limits };
+    const onSent: OnProgress = (share) => onProgress(sending * share, 1);
+    const onMeasured: OnProgress = (share) => onProgress(sending + (1 - sending) * share, 1);
+    return spans.run(async (held, send) => held.measure(await send(sensors), rule, proxy(onMeasured)), onSent);
+  },
+  async measureStored(stored, bank, span, { limits, onProgress }) {
+    const rule = { bank, span, limits };
+    const outcome: Outcome<SpanReadings> = await spans.run(async (held) =>
+      held.measureStored(stored, rule, proxy(onProgress)),
+    );
+    if (!outcome.ok) throw new ProblemError(outcome.problem);
+    return outcome.value;
   },
   async whole(capture, bank, choices, onProgress) {
     if (samplesIn(capture) <= measuredAtOnce) return analyse(capture, { ...choices, bank });
     const known = { ...capture, channels: capture.channels.filter(isJudged) };
     try {
-      return await wholes.run(known, (held, sent) => held.whole(sent, bank, choices), onProgress);
+      return await wholes.run(async (held, send) => held.whole(await send(known), bank, choices), onProgress);
     } finally {
       wholes.rest();
     }
   },
-  cancelMeasuring() {
-    spans.cancel();
-    wholes.cancel();
+  cancelMeasuring(what) {
+    (what === "span" ? spans : wholes).cancel();
   },
   store: captureStore,
 };

@@ -1,6 +1,8 @@
 // The words of the screens for the names in the code: one word per thing, as DEVELOPERS.md lists them.
 
+import type { Means } from "../../workers/protocol.ts";
 import type { Role } from "../capture/capture.ts";
+import { formatValue } from "../drawing/format.ts";
 import type {
   ActivityReadingName,
   Finding,
@@ -129,3 +131,9 @@ export const fuelCutWords: Readonly<Record<FuelCut, string>> = {
   likely: "fuel cut likely",
   unknown: "fuel cut not shown",
 };
+
+/** What of a recording larger than memory is told from means; said wherever it is shown. */
+export function meansText({ samples, long }: Means): string {
+  const means = `means of ${samples} neighbouring samples (${formatValue(long, "s", long / 10)})`;
+  return `This recording is larger than memory: stretches, lift-offs and findings rest on ${means}, and the bounds of their times allow for that. Readings of a span rest on every sample.`;
+}

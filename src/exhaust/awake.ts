@@ -2,7 +2,7 @@
 
 import type { AnyChannel, Channel } from "../capture/capture.ts";
 import { measured, notResolvable, type Reading } from "../signal/reading.ts";
-import { type AnySeries, sampleAt } from "../signal/reel.ts";
+import { type AnySeries, everyNth } from "../signal/reel.ts";
 import { countOf, type Series, timeAt } from "../signal/series.ts";
 import { percentiles } from "../signal/statistics.ts";
 import type { Seconds } from "../signal/units.ts";
@@ -51,9 +51,7 @@ export function kindOf(channel: Pick<AnyChannel, "role" | "unit" | "series">): S
 
 function spread({ samples }: AnySeries): { low: number; high: number } {
   const stride = Math.max(1, Math.floor(samples.length / 20_000));
-  const count = Math.floor(samples.length / stride);
-  const picked = Float64Array.from({ length: count }, (_, i) => sampleAt(samples, i * stride)!);
-  const [low, high] = percentiles(picked, [0.02, 0.98]);
+  const [low, high] = percentiles(everyNth(samples, stride), [0.02, 0.98]);
   return { low: low!, high: high! };
 }
 

@@ -1,6 +1,6 @@
 // A series too long for memory: it is read part by part, and measured as if it were all there.
 
-import { gapLimit, type Samples, type Series, slice, type TimeBase, timeAt } from "./series.ts";
+import { gapLimit, indexAt, type Samples, type Series, slice, type TimeBase, timeAt } from "./series.ts";
 import type { Seconds } from "./units.ts";
 
 /** Samples that are read when they are wanted. */
@@ -18,6 +18,8 @@ export interface PagedTime extends Omit<Extract<TimeBase, { kind: "stamped" }>, 
   readonly count: number;
   /** Stamps [from, to). */
   read(from: number, to: number): Float64Array;
+  /** Index of the first stamp at or after `t`; the number of stamps where there is none. */
+  place(t: Seconds): number;
   /** A longer step is a gap. */
   readonly gapAbove: Seconds;
 }
@@ -72,7 +74,7 @@ function unpaged({ doubt, gapAbove }: PagedTime) {
 }
 
 /** The same, where an answer about a whole reel is kept as long as its samples live: each look reads them all. */
-export function oncePerReel<Of extends AnySamples | AnySeries, T>(tell: (of: Of) => T): (of: Of) => T {
+export function oncePerReel<Of extends AnySamples | AnySeries | AnyTime, T>(tell: (of: Of) => T): (of: Of) => T {
   const told = new WeakMap<object, T>();
   return (of) => {
     if (!("read" in of || ("samples" in of && isPaged(of.samples)))) return tell(of);
@@ -91,8 +93,9 @@ export function reelOver({ time, samples }: Series, part: number, onRead: (count
   if (time.kind === "even") return { time, samples: paged };
   const { stamps, kind: _, ...rest } = time;
   const readStamps = (from: number, to: number) => stamps.subarray(from, to);
+  const place = (t: Seconds) => indexAt({ kind: "stamped", stamps }, t);
   return {
-    time: { ...rest, kind: "paged", count: stamps.length, read: readStamps, gapAbove: gapLimit(time) },
+    time: { ...rest, kind: "paged", count: stamps.length, read: readStamps, place, gapAbove: gapLimit(time) },
     samples: paged,
   };
 }
@@ -125,6 +128,17 @@ export interface Stretch extends Part {
   readonly isStart: boolean;
 }
 
+/** Samples 0, `stride`, 2 `stride`, …; all reads go forward. */
+export function everyNth(samples: AnySamples, stride: number): Float64Array<ArrayBuffer> {
+  const picked = new Float64Array(Math.ceil(samples.length / stride));
+  let [at, k] = [0, 0];
+  for (const batch of batchesOf(samples)) {
+    for (let i = k * stride - at; i < batch.length; i += stride) picked[k++] = batch[i]!;
+    at += batch.length;
+  }
+  return picked;
+}
+
 /** Every run in order, cut where parts meet. @param runs  as `runsOf` gives them. */
 export function* stretchesOf(series: AnySeries, runs: Float64Array): Generator<Stretch> {
   let r = 0;
@@ -153,5 +167,6 @@ export function cutOut(series: AnySeries, from: number, to: number): AnySeries {
   };
   if (time.kind === "even") return { time: { ...time, start: timeAt(time, first), count }, samples: shifted };
   const read = (a: number, b: number) => time.read(first + a, first + b);
-  return { time: { ...time, count, read }, samples: shifted };
+  const place = (t: Seconds) => Math.min(Math.max(time.place(t) - first, 0), count);
+  return { time: { ...time, count, read, place }, samples: shifted };
 }

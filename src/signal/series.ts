@@ -78,6 +78,7 @@ export function gapLimit(time: AnyTime): Seconds {
  * Exact for stamps (binary search); for even steps to the rounding of start + i * step.
  */
 export function indexAt(time: AnyTime, t: Seconds): number {
+  if (time.kind === "paged") return time.place(t);
   const n = countOf(time);
   let low = 0;
   let high = n;

@@ -2,7 +2,7 @@
 
 import type { Period } from "./mean-period.ts";
 import { limitsOf } from "./noise.ts";
-import { type AnySeries, sampleAt } from "./reel.ts";
+import { type AnySeries, partsOf } from "./reel.ts";
 import { countOf, timeAt } from "./series.ts";
 import { agreesWithNoise } from "./smooth-course.ts";
 import type { Seconds } from "./units.ts";
@@ -73,7 +73,7 @@ export function steadyParts(series: AnySeries, rule: WaveRule): SteadyParts | nu
     if (wave === null || !agreesWithNoise(wave, limits.sigma)) continue;
     const slopePerSample = (Math.sqrt(wave.steepness / count) * picked.cycles) / count;
     const coherent = (limits.tread ** 2 / 12) * Math.max(0, limits.tread / slopePerSample - 1);
-    return partsOf(picked, wave, wave.residual / wave.freedom + coherent);
+    return partsOfWave(picked, wave, wave.residual / wave.freedom + coherent);
   }
   return null;
 }
@@ -88,7 +88,8 @@ interface Picked {
   readonly cycles: number;
 }
 
-function pick({ time, samples }: AnySeries, period: Seconds, isStale: boolean): Picked | null {
+function pick(series: AnySeries, period: Seconds, isStale: boolean): Picked | null {
+  const { time } = series;
   const n = countOf(time);
   const [from, to] = [timeAt(time, 0), timeAt(time, n - 1)];
   const [cycles, middle] = [(to - from) / period, (from + to) / 2];
@@ -97,11 +98,16 @@ function pick({ time, samples }: AnySeries, period: Seconds, isStale: boolean): 
   const isDoubtful = isStale || n < plainPerCycle * cycles;
   const [phases, values] = [new Float64Array(Math.ceil(n / stride)), new Float64Array(Math.ceil(n / stride))];
   let count = 0;
-  for (let i = 0; i < n; i += stride) {
-    const sample = sampleAt(samples, i)!;
-    if (isDoubtful && sample === sampleAt(samples, i - 1)) continue;
-    phases[count] = (timeAt(time, i) - middle) / period;
-    values[count++] = sample;
+  let before = NaN;
+  for (const { series: part, at } of partsOf(series)) {
+    const first = Math.ceil(at / stride) * stride - at;
+    for (let i = first; i < part.samples.length; i += stride) {
+      const sample = part.samples[i]!;
+      if (isDoubtful && sample === (i > 0 ? part.samples[i - 1]! : before)) continue;
+      phases[count] = (timeAt(part.time, i) - middle) / period;
+      values[count++] = sample;
+    }
+    before = part.samples[part.samples.length - 1]!;
   }
   return { phases: phases.subarray(0, count), values: values.subarray(0, count), period, cycles };
 }
@@ -168,7 +174,7 @@ function layOut(row: Float64Array, coefficients: Float64Array, phase: number): n
 }
 
 /** @param variance  of the residuals, as it counts for a phase. */
-function partsOf(picked: Picked, { coefficients, pace, freedom }: Wave, variance: number): SteadyParts | null {
+function partsOfWave(picked: Picked, { coefficients, pace, freedom }: Wave, variance: number): SteadyParts | null {
   const { phases, values, period, cycles } = picked;
   const count = Math.min(mostParts, Math.floor(2 * cycles), Math.floor(values.length / fewestInPart));
   if (count < fewestParts) return null;

@@ -1,6 +1,6 @@
 // The usual step between samples.
 
-import type { AnyTime } from "./reel.ts";
+import { type AnyTime, oncePerReel } from "./reel.ts";
 import { countOf, timeAt } from "./series.ts";
 import type { Seconds } from "./units.ts";
 
@@ -12,7 +12,7 @@ const most = 4096;
  *
  * @param time  any length.
  */
-export function usualStep(time: AnyTime): Seconds {
+export const usualStep = oncePerReel((time: AnyTime): Seconds => {
   const all = countOf(time) - 1;
   if (all < 1) return NaN;
   if (time.kind === "even") return time.step;
@@ -23,4 +23,4 @@ export function usualStep(time: AnyTime): Seconds {
     steps[k] = timeAt(time, i) - timeAt(time, i - 1);
   }
   return steps.sort()[count >> 1]!;
-}
+});

@@ -3,6 +3,7 @@
 import { describe, expect, test } from "vitest";
 import { measurePair } from "../../src/exhaust/pair.ts";
 import { reelOver } from "../../src/signal/reel.ts";
+import { difference } from "../difference.ts";
 import { capture, even, noise, square } from "./make.ts";
 
 const whole = { from: 0, to: 60 };
@@ -117,10 +118,6 @@ describe("measurePair of channels that are not in memory", () => {
     );
     const span = { from: 3.3, to: 88.8 };
     const channels = made.channels.map((channel) => ({ ...channel, series: reelOver(channel.series, part, () => {}) }));
-    expect(nearly(measurePair({ channels }, 1, span))).toEqual(nearly(measurePair(made, 1, span)));
+    expect(difference(measurePair({ channels }, 1, span), measurePair(made, 1, span))).toBe(null);
   });
 });
-
-/** All numbers to 8 digits. */
-const nearly = (found: unknown): unknown =>
-  JSON.parse(JSON.stringify(found), (_, value) => (typeof value === "number" ? Number(value.toPrecision(8)) : value));

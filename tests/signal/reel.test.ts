@@ -16,6 +16,7 @@ import { indexAt, type Series, timeAt, within } from "../../src/signal/series.ts
 import { percentiles } from "../../src/signal/statistics.ts";
 import { findTransitions } from "../../src/signal/transitions.ts";
 import { usualStep } from "../../src/signal/usual-step.ts";
+import { difference } from "../difference.ts";
 import { normal, uniform } from "./signals.ts";
 
 /** A switching sensor: waves that rest, drift and turn back half-way, with noise, steps, missing samples and gaps. */
@@ -48,23 +49,6 @@ const cases = fc.record({
 });
 
 const asReel = (series: Series, part: number) => reelOver(series, part, () => {});
-
-/** Where two findings differ by more than rounding; null where nowhere. */
-function difference(one: unknown, other: unknown, where = ""): string | null {
-  if (typeof one === "number" && typeof other === "number") {
-    const isClose = Object.is(one, other) || Math.abs(one - other) <= 1e-8 * Math.max(1e-3, Math.abs(one));
-    return isClose ? null : `${where}: ${one}, ${other}`;
-  }
-  if (typeof one !== "object" || typeof other !== "object" || one === null || other === null) {
-    return one === other ? null : `${where}: ${one}, ${other}`;
-  }
-  const keys = [...new Set([...Object.keys(one), ...Object.keys(other)])];
-  const inner = (of: object, key: string) => (of as Record<string, unknown>)[key];
-  return keys.reduce<string | null>(
-    (found, key) => found ?? difference(inner(one, key), inner(other, key), `${where}.${key}`),
-    null,
-  );
-}
 
 /** That `measure` tells the same of a series and of its reel. */
 function agreesOn(measure: (series: AnySeries) => unknown, runs = 150): void {

@@ -21,6 +21,9 @@ const engine: Engine = {
   measure: () => {
     throw new RangeError("not asked for here");
   },
+  measureStored: () => {
+    throw new RangeError("not asked for here");
+  },
   cancelMeasuring: () => {},
   whole: () => {
     throw new RangeError("not asked for here");

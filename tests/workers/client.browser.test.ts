@@ -4,6 +4,7 @@ import { memorySource } from "../../src/capture/sources.ts";
 import { measurePair } from "../../src/exhaust/pair.ts";
 import { type CaptureClient, startCaptureClient } from "../../workers/client.ts";
 import type { CaptureSummary } from "../../workers/protocol.ts";
+import { difference } from "../difference.ts";
 
 let client: CaptureClient | null = null;
 afterEach(() => client?.close());
@@ -50,14 +51,15 @@ describe("the capture worker of the page", () => {
     const bytes = new Uint8Array(await file.arrayBuffer());
     const report = { progress: () => {}, signal: new AbortController().signal };
     const direct = measurePair(await readCapture(memorySource(bytes, file.name), {}, report), 1, span);
-    expect(outcome).toEqual({ ok: true, value: direct });
-    expect(told.at(-1)).toBe(1);
+    expect(difference(outcome, { ok: true, value: direct })).toBe(null);
+    expect(told.length).toBeGreaterThan(2);
+    expect(told.every((share, k) => share > (told[k - 1] ?? 0) && share < 1)).toBe(true);
   });
 
   test("gives up a measurement when told to, and measures again after it", async () => {
     const { client, summary } = await opened(recording(400_000));
     const slow = client.measure(summary.id, summary.span, {});
-    await client.cancelMeasuring();
+    await client.cancelMeasuring("span");
     expect(await slow).toMatchObject({ ok: false, problem: { code: "cancelled" } });
     expect((await client.measure(summary.id, { from: 1, to: 20 }, {})).ok).toBe(true);
     expect((await client.measure(summary.id, summary.span, {})).ok).toBe(true);

@@ -7,6 +7,7 @@ import type { ReadChoices } from "../../src/capture/reader.ts";
 import type { Span } from "../../src/exhaust/analysis.ts";
 import type { Problem } from "../../src/problem.ts";
 import type { ChannelCorrection, ChannelSummary, ChannelWindow, OnProgress } from "../../workers/protocol.ts";
+import { difference } from "../difference.ts";
 import { captureFolders, clearCaptures, type Playground, startPlayground } from "./playground.ts";
 
 beforeEach(clearCaptures);
@@ -233,13 +234,61 @@ describe("a file larger than the room in memory", () => {
     expect(refused.ok || refused.problem.what).toMatch(/no room for its file/);
   });
 
-  test("is refused as a whole, and measured in spans", async () => {
-    const { service } = startPlayground();
-    await service.setRoom(small);
-    const { id, span } = await open(service, text());
-    expect(await service.whole(id, {})).toMatchObject({ ok: false, problem: { code: "too-large" } });
-    expect(await service.measure(id, span, {})).toMatchObject({ ok: false, problem: { code: "too-large" } });
-    expect(await service.measure(id, { from: 100, to: 110 }, {})).toMatchObject({ ok: true });
+  test.each([
+    ["of even steps", (i: number) => (i / 1000).toFixed(6)],
+    ["of stamps with a hole", (i: number) => withHole(i + (i % 3) / 10)],
+  ])("is measured on every sample, however long the span: %s", async (_, stamp) => {
+    const shares: number[] = [];
+    const measured = async (room: number) => {
+      const { service } = startPlayground();
+      await service.setRoom(room);
+      const { id, span } = await open(service, text({ stamp }));
+      await service.correct(id, corrected, 1);
+      const inverted = await service.measure(
+        id,
+        { from: span.from + 3, to: span.to - 3 },
+        {},
+        proxy((share: number) => shares.push(share)),
+      );
+      await service.correct(id, {}, 1);
+      return [inverted, await service.measure(id, span, {})];
+    };
+    const judge = await measured(large);
+    expect(shares).toEqual([]);
+    expect(judge.every(({ ok }) => ok)).toBe(true);
+    await clearCaptures();
+    expect(difference(await measured(small), judge)).toBe(null);
+  });
+
+  // The judge has all samples. Times told from means have wider bounds, which hold those of the judge.
+  test("is judged as a whole on means of neighbouring samples, and says so", async () => {
+    const wholeIn = async (room: number) => {
+      const { service } = startPlayground();
+      await service.setRoom(room);
+      const { id } = await open(service, text());
+      const outcome = await service.whole(id, {});
+      if (!outcome.ok) throw new Error(outcome.problem.what);
+      return outcome.value;
+    };
+    const judge = await wholeIn(large);
+    await clearCaptures();
+    const found = await wholeIn(small);
+    expect(judge.means).toBeUndefined();
+    expect(found.means).toEqual({ samples: 32, long: expect.closeTo(0.032, 6) });
+    expect(found.findings.map(({ id, verdict }) => [id, verdict])).toEqual(
+      judge.findings.map(({ id, verdict }) => [id, verdict]),
+    );
+    for (const side of ["front", "rear"] as const) {
+      const [mine, theirs] = [found.sensors[side]!, judge.sensors[side]!];
+      expect(mine.crossings.value).toBe(theirs.crossings.value);
+      expect(mine.mean.value).toBeCloseTo(theirs.mean.value!, 4);
+      expect(mine.amplitude.value).toBeCloseTo(theirs.amplitude.value!, 2);
+      for (const name of ["frequency", "richToLean", "leanToRich"] as const) {
+        if (theirs[name].value === null || mine[name].value === null) continue;
+        expect(theirs[name].value).toBeGreaterThanOrEqual(mine[name].low!);
+        expect(theirs[name].value).toBeLessThanOrEqual(mine[name].high!);
+      }
+    }
   });
 
   test("is read into memory where it cannot be read in parts", async () => {

@@ -8,6 +8,7 @@ import { limitsInForce } from "../../src/exhaust/limits.ts";
 import { measurePair } from "../../src/exhaust/pair.ts";
 import { createCaptureService } from "../../workers/capture-service.ts";
 import type { Engine } from "../../workers/engine.ts";
+import { measureInStorage } from "../../workers/measured-in-parts.ts";
 import { sha256Of } from "../../workers/sha256.ts";
 import { captureStore } from "../../workers/store/capture-store.ts";
 
@@ -55,6 +56,8 @@ const engine = {
   nameOf: ({ source }, signal) => sha256Of(source, signal),
   warningsOf: () => [],
   measure: (capture, bank, span, { limits }) => measurePair(capture, bank, span, limitsInForce(limits)),
+  measureStored: (stored, bank, span, { limits, onProgress }) =>
+    measureInStorage(stored, { bank, span, limits, onProgress }),
   cancelMeasuring: () => {},
   whole: (capture, bank, choices) => analyse(capture, { ...choices, bank }),
   store: captureStore,

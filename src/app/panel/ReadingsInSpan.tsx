@@ -17,7 +17,29 @@ export const ReadingsInSpan: Component = () => {
     <section aria-label="Readings" aria-busy={readings.isMeasuring()}>
       <h2>{title()}</h2>
       <Show when={!readings.isMeasuring() && readings.spanProblem()}>
-        {(problem) => <ProblemNote problem={problem()} />}
+        {(problem) => (
+          <>
+            <ProblemNote problem={problem()} />
+            <Show when={problem().code === "cancelled"}>
+              <button type="button" onClick={() => readings.again()}>
+                Measure again
+              </button>
+            </Show>
+          </>
+        )}
+      </Show>
+      <Show when={readings.spanShare() !== null}>
+        <div class="progress-note">
+          <div>
+            <p>
+              Measuring every sample, <span class="soft">{Math.floor(100 * (readings.spanShare() ?? 0))} %</span>
+            </p>
+            <progress aria-label="Measuring" max={1} value={readings.spanShare() ?? 0} />
+          </div>
+          <button type="button" onClick={() => readings.stop()}>
+            Stop
+          </button>
+        </div>
       </Show>
       <Show when={readings.inSpan()}>
         {(inSpan) => <ReadingsTable readings={inSpan()} stale={readings.isMeasuring()} />}

@@ -4,15 +4,17 @@ import { type Component, For, Show } from "solid-js";
 import type { Role } from "../../capture/capture.ts";
 import { swapFrontAndRear } from "../../job/channels.ts";
 import { useWorkbench } from "../state/workbench.ts";
+import { meansText } from "../words.ts";
 
 const sensors: readonly Role[] = ["front-o2", "rear-o2", "front-lambda"];
 
 export const Warnings: Component = () => {
-  const { summary, bench, opening } = useWorkbench();
+  const { summary, bench, opening, readings } = useWorkbench();
+  const means = () => readings.whole()?.means;
   const warnings = () => summary()?.warnings ?? [];
   const isBlind = () => summary()?.channels.every(({ role }) => !sensors.includes(role)) ?? false;
   return (
-    <Show when={warnings().length > 0 || isBlind()}>
+    <Show when={warnings().length > 0 || isBlind() || means()}>
       <section aria-label="Warnings">
         <Show when={isBlind()}>
           <div class="warning">
@@ -21,6 +23,13 @@ export const Warnings: Component = () => {
               Say which is which
             </button>
           </div>
+        </Show>
+        <Show when={means()}>
+          {(means) => (
+            <div class="warning">
+              <p>{meansText(means())}</p>
+            </div>
+          )}
         </Show>
         <For each={warnings()}>
           {(warning) => (

@@ -12,7 +12,7 @@ import { type Conditions, type NamedReading, printWidth } from "../../report/she
 import { laneLooks } from "../bench/lane-looks.ts";
 import { sampleRates } from "../exhibit/compose.ts";
 import type { ExhibitDialogProps, ExhibitDraft, MadeExhibit } from "../exhibit/types.ts";
-import { sensorOrder, sensorWord } from "../words.ts";
+import { meansText, sensorOrder, sensorWord } from "../words.ts";
 import type { CompanionView } from "./companions.ts";
 import type { Comparing } from "./comparing.ts";
 import type { Dimensions } from "./dimensions.ts";
@@ -124,7 +124,8 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
   const selected = liftOffs.selected();
   const inView = selected && selected.at >= span.from && selected.at < span.to ? selected : null;
   const delay = inView && liftOffs.dimension();
-  const finding = readings.whole()?.findings.find((one) => one.id === "catalyst");
+  const whole = readings.whole();
+  const [finding, means] = [whole?.findings.find((one) => one.id === "catalyst"), whole?.means];
   return {
     job: desk.job(),
     record,
@@ -142,6 +143,7 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
       ...companionStatements(companions.list(), own),
       ...comparedStatements(comparing),
       ...changedLimits(ground),
+      ...(means ? [meansText(means)] : []),
     ],
   };
 }

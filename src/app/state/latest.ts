@@ -9,16 +9,23 @@ export interface Latest<R> {
   readonly isPending: Accessor<boolean>;
 }
 
+export interface LatestOptions<A> {
+  readonly about?: (ask: A) => string;
+  readonly delayMs?: number;
+  readonly giveUp?: () => void;
+}
+
 /**
  * @param ask     what to ask for now; null: nothing. A new object asks again.
- * @param answer  asks. Rejections are bugs and go to the page's error handler.
+ * @param answer  asks; null where what it was asked was given up. Rejections are bugs and go to the page's error handler.
  * @param options `about` names the subject (a capture's id): answers about another subject than the newest ask are
- *                dropped. `delayMs` waits for the asking to calm down.
+ *                dropped. `delayMs` waits for the asking to calm down. `giveUp` is called where a newer ask waits for one
+ *                under way.
  */
 export function createLatest<A, R>(
   ask: Accessor<A | null>,
-  answer: (ask: A) => Promise<R>,
-  options: { readonly about?: (ask: A) => string; readonly delayMs?: number } = {},
+  answer: (ask: A) => Promise<R | null>,
+  options: LatestOptions<A> = {},
 ): Latest<R> {
   const [value, setValue] = createSignal<R | null>(null);
   const [isPending, setPending] = createSignal(false);
@@ -30,13 +37,14 @@ export function createLatest<A, R>(
   let timer: ReturnType<typeof setTimeout> | undefined;
 
   const pump = async () => {
-    if (busy || waiting === null || gone) return;
+    if (waiting === null || gone) return;
+    if (busy) return options.giveUp?.();
     const asked = waiting;
     waiting = null;
     busy = true;
     try {
       const got = await answer(asked);
-      if (!gone && newest !== null && about(newest) === about(asked)) setValue(() => got);
+      if (!gone && got !== null && newest !== null && about(newest) === about(asked)) setValue(() => got);
     } finally {
       busy = false;
       if (waiting === null) setPending(false);

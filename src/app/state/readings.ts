@@ -1,6 +1,6 @@
 // What is measured: over the visible window or a chosen span, and over the whole recording.
 
-import { type Accessor, createMemo } from "solid-js";
+import { type Accessor, createMemo, createSignal } from "solid-js";
 import type {
   CaptureService,
   CaptureSummary,
@@ -18,10 +18,21 @@ export interface Readings {
   /** Why the span could not be measured. */
   readonly spanProblem: Accessor<Problem | null>;
   readonly isMeasuring: Accessor<boolean>;
+  /** How much of a long measurement of the span is done, 0 … 1; null while none is under way. */
+  readonly spanShare: Accessor<number | null>;
+  /** Ends a measurement of the span, and begins it again. */
+  readonly stop: () => void;
+  readonly again: () => void;
   readonly whole: Accessor<WholeReadings | null>;
   /** Why the whole could not be measured. */
   readonly wholeProblem: Accessor<Problem | null>;
   readonly isReadingWhole: Accessor<boolean>;
+}
+
+interface SpanAsk {
+  readonly id: string;
+  readonly span: Span;
+  readonly limits: LimitOverrides;
 }
 
 /** Measuring waits for panning to rest this long. */
@@ -38,14 +49,23 @@ export function createReadings(
 ): Readings {
   const about = ({ id }: { readonly id: string }) => id;
   const limits = createMemo(() => choices().limits ?? asDelivered);
-  const spanAsk = createMemo(() => {
+  const [share, setShare] = createSignal<number | null>(null);
+  const [times, setTimes] = createSignal(0);
+  const spanAsk = createMemo((): SpanAsk | null => {
     const capture = isDrawn() ? summary() : null;
+    times();
     return capture && { id: capture.id, span: span(), limits: limits() };
   });
-  const measured = createLatest(spanAsk, (ask) => service.measure(ask.id, ask.span, ask.limits), {
-    about,
-    delayMs: restMs,
-  });
+  let isStopped = false;
+  const measure = async ({ id, span, limits }: SpanAsk) => {
+    isStopped = false;
+    const outcome = await service.measure(id, span, limits, (done, total) => setShare(done / total));
+    setShare(null);
+    if (outcome.ok || outcome.problem.code !== "cancelled") return outcome;
+    return isStopped ? { ok: false as const, problem: stopped } : null;
+  };
+  const giveUp = () => void service.cancelMeasuring("span");
+  const measured = createLatest(spanAsk, measure, { about, delayMs: restMs, giveUp });
   const wholeAsk = createMemo(() => {
     const capture = isDrawn() ? summary() : null;
     return capture && { id: capture.id, choices: choices() };
@@ -55,6 +75,12 @@ export function createReadings(
     inSpan: () => answerOf(measured.value()),
     spanProblem: () => problemOf(measured.value()),
     isMeasuring: measured.isPending,
+    spanShare: share,
+    stop() {
+      isStopped = true;
+      giveUp();
+    },
+    again: () => setTimes((so) => so + 1),
     whole: () => answerOf(whole.value()),
     wholeProblem: () => problemOf(whole.value()),
     isReadingWhole: whole.isPending,
@@ -68,6 +94,12 @@ async function untilDone<T>(ask: () => Promise<Outcome<T>>): Promise<Outcome<T>>
     if (outcome.ok || outcome.problem.code !== "cancelled") return outcome;
   }
 }
+
+const stopped: Problem = {
+  code: "cancelled",
+  what: "Measuring was stopped: there are no readings of this span.",
+  remedy: "Measure it again, or choose a shorter span.",
+};
 
 const answerOf = <T>(outcome: Outcome<T> | null): T | null => (outcome?.ok ? outcome.value : null);
 const problemOf = (outcome: Outcome<unknown> | null): Problem | null =>

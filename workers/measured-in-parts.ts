@@ -1,0 +1,82 @@
+// Spans measured part by part, whether their samples are in memory or in storage, and how far that has got.
+
+import type { AnyChannel, Bank, Capture } from "../src/capture/capture.ts";
+import type { Span, SpanReadings } from "../src/exhaust/analysis.ts";
+import { type LimitOverrides, limitsInForce } from "../src/exhaust/limits.ts";
+import { measurePair } from "../src/exhaust/pair.ts";
+import { type Problem, ProblemError } from "../src/problem.ts";
+import { reelOver } from "../src/signal/reel.ts";
+import { indexAt } from "../src/signal/series.ts";
+import type { StoredChannels } from "./held-capture.ts";
+import { KeptBody, partLength } from "./kept-body.ts";
+import type { OnProgress } from "./protocol.ts";
+import { captureStore } from "./store/capture-store.ts";
+
+export interface PartsRule {
+  readonly bank: Bank;
+  readonly span: Span;
+  readonly limits: LimitOverrides;
+  /** Told the share that is done, and 1, a few times a second at most. */
+  readonly onProgress: OnProgress;
+}
+
+/** Readings of sensors in memory. */
+export function measureInMemory({ channels }: Capture, rule: PartsRule): SpanReadings {
+  const { onRead, expect } = progress(rule);
+  const read = channels.map((channel) => ({ ...channel, series: reelOver(channel.series, partLength, onRead) }));
+  return measured(read, rule, expect);
+}
+
+/** Readings of sensors in the browser's storage. @throws ProblemError "unreadable" where it does not hold them any more. */
+export async function measureInStorage({ id, channels }: StoredChannels, rule: PartsRule): Promise<SpanReadings> {
+  const found = await captureStore.find(id);
+  if (!found) throw new ProblemError(gone);
+  const body = new KeptBody(found);
+  try {
+    const { onRead, expect } = progress(rule);
+    const read = channels.map(({ correction, ...channel }) => ({
+      ...channel,
+      series: body.reel(channel.id, correction, onRead),
+    }));
+    return measured(read, rule, expect);
+  } finally {
+    body.close();
+  }
+}
+
+function measured(
+  channels: readonly AnyChannel[],
+  { bank, span, limits }: PartsRule,
+  expect: (samples: number) => void,
+): SpanReadings {
+  const counts = channels.map(({ series: { time } }) => indexAt(time, span.to) - indexAt(time, span.from));
+  expect(counts.reduce((sum, count) => sum + count, 0));
+  return measurePair({ channels }, bank, span, limitsInForce(limits));
+}
+
+/** So often a sensor's samples are read for all readings of a pair; common practice of this program, for the progress only. */
+const usualReads = 36;
+
+const tellEvery = 200;
+
+function progress({ onProgress }: PartsRule) {
+  let [done, expected, told] = [0, Infinity, 0];
+  return {
+    expect(samples: number): void {
+      expected = samples * usualReads;
+    },
+    onRead(count: number): void {
+      done += count;
+      const now = performance.now();
+      if (now - told < tellEvery) return;
+      told = now;
+      onProgress(Math.min(0.99, done / expected), 1);
+    },
+  };
+}
+
+const gone: Problem = {
+  code: "unreadable",
+  what: "The browser's storage does not hold this recording any more.",
+  remedy: "Open its file again; the job's marks on it are still there.",
+};
