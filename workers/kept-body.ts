@@ -3,8 +3,8 @@
 import type { Capture, Remark } from "../src/capture/capture.ts";
 import type { Span } from "../src/exhaust/analysis.ts";
 import { blockMeans } from "../src/signal/block-means.ts";
-import { cutOut, type Reel } from "../src/signal/reel.ts";
-import { countOf, type Samples, type Series, type TimeBase, timeAt } from "../src/signal/series.ts";
+import { cutOut } from "../src/signal/reel.ts";
+import { countOf, type Reel, type Samples, type Series, type TimeBase, timeAt } from "../src/signal/series.ts";
 import type { Seconds } from "../src/signal/units.ts";
 import { type Body, type BodyChannel, type Correction, corrected } from "./body.ts";
 import { MemoryBody } from "./memory-body.ts";

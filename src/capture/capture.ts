@@ -1,7 +1,6 @@
 // The model of one loaded recording. Readers make it, everything else reads it.
 
-import type { AnySeries } from "../signal/reel.ts";
-import type { Series } from "../signal/series.ts";
+import type { AnySeries, Series } from "../signal/series.ts";
 
 /** What a channel is. "front" is before the catalyst, "rear" after it. */
 export const roles = [

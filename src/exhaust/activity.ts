@@ -7,7 +7,7 @@ import { lengthRuleFor, lineLength } from "../signal/line-length.ts";
 import { quantisationOf } from "../signal/noise.ts";
 import { proportionBounds, ratioOfSums } from "../signal/proportion.ts";
 import { atMost, measured, notResolvable, type Reading } from "../signal/reading.ts";
-import { within } from "../signal/series.ts";
+import { within } from "../signal/reel.ts";
 import { percentiles } from "../signal/statistics.ts";
 import type { Activity, Span } from "./analysis.ts";
 import { cycleEnergies } from "./cycle-energy.ts";

@@ -2,8 +2,8 @@
 
 import type { AnyChannel, Channel } from "../capture/capture.ts";
 import { measured, notResolvable, type Reading } from "../signal/reading.ts";
-import { type AnySeries, everyNth } from "../signal/reel.ts";
-import { countOf, type Series, timeAt } from "../signal/series.ts";
+import { everyNth } from "../signal/reel.ts";
+import { type AnySeries, countOf, type Series, timeAt } from "../signal/series.ts";
 import { percentiles } from "../signal/statistics.ts";
 import type { Seconds } from "../signal/units.ts";
 import type { Awakening, SensorKind } from "./analysis.ts";

@@ -1,7 +1,8 @@
 // Which channel of a capture plays which part for one bank.
 
 import type { AnyChannel, Bank, Capture, Channel, Role } from "../capture/capture.ts";
-import { type AnySamples, batchesOf } from "../signal/reel.ts";
+import { batchesOf } from "../signal/reel.ts";
+import type { AnySamples } from "../signal/series.ts";
 
 /** The channels of one bank; null where none was recorded. What belongs to the whole engine is shared by both banks. */
 export interface BankChannels<C = Channel> {

@@ -3,7 +3,7 @@
 import type { Capture, Channel } from "../capture/capture.ts";
 import { medianOf } from "../signal/combine.ts";
 import { measured, notResolvable, type Reading, type Unit } from "../signal/reading.ts";
-import { within } from "../signal/series.ts";
+import { within } from "../signal/reel.ts";
 import { percentiles } from "../signal/statistics.ts";
 import { describeTimeBase } from "../signal/time-base.ts";
 import type { Analysis, Awakening, Span, Stretch } from "./analysis.ts";

@@ -1,8 +1,8 @@
 // How much of the rear's movement is at the front's own frequency, cycle by cycle.
 
 import type { Crossings } from "../signal/crossings.ts";
-import { type AnySeries, partOver, samplesOver } from "../signal/reel.ts";
-import { indexAt, timeAt } from "../signal/series.ts";
+import { partOver, samplesOver } from "../signal/reel.ts";
+import { type AnySeries, indexAt, timeAt } from "../signal/series.ts";
 import type { Seconds } from "../signal/units.ts";
 
 interface Cycle {

@@ -1,7 +1,7 @@
 // Rear activity against how hard the catalyst works, over short windows of steady running.
 
 import { meanOf } from "../signal/mean.ts";
-import { within } from "../signal/series.ts";
+import { within } from "../signal/reel.ts";
 import type { FlowPicture, FlowPoint, Stretch } from "./analysis.ts";
 import type { BankChannels } from "./channels.ts";
 import type { Limits } from "./limits.ts";

@@ -1,7 +1,8 @@
 // Around a fall of the front: when the throttle closed, and whether fuel was shown to be cut.
 
 import { findCrossings } from "../signal/crossings.ts";
-import { indexAt, type Series, timeAt, within } from "../signal/series.ts";
+import { within } from "../signal/reel.ts";
+import { indexAt, type Series, timeAt } from "../signal/series.ts";
 import { percentiles } from "../signal/statistics.ts";
 import type { Seconds } from "../signal/units.ts";
 import type { FuelCut } from "./analysis.ts";

@@ -3,7 +3,8 @@
 import { delayBetween, difference, integralOf, integralTimes, scaled } from "../signal/combine.ts";
 import type { Edge } from "../signal/edge.ts";
 import { atLeast, atMost, measured, notResolvable, type Reading } from "../signal/reading.ts";
-import { type StampDoubt, within } from "../signal/series.ts";
+import { within } from "../signal/reel.ts";
+import type { StampDoubt } from "../signal/series.ts";
 import { findTransitions } from "../signal/transitions.ts";
 import type { AnalysisChoices, Awakening, LiftOff } from "./analysis.ts";
 import type { BankChannels } from "./channels.ts";

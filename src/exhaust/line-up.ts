@@ -5,7 +5,8 @@ import { findCrossings } from "../signal/crossings.ts";
 import { lagBetween } from "../signal/lag.ts";
 import { noiseOf } from "../signal/noise.ts";
 import { measured, notResolvable, type Reading } from "../signal/reading.ts";
-import { indexAt, type Series, slice, timeAt, within } from "../signal/series.ts";
+import { within } from "../signal/reel.ts";
+import { indexAt, type Series, slice, timeAt } from "../signal/series.ts";
 import type { Seconds } from "../signal/units.ts";
 import { usualStep } from "../signal/usual-step.ts";
 

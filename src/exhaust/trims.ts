@@ -2,7 +2,8 @@
 
 import { quantisationOf } from "../signal/noise.ts";
 import { measured, notResolvable, type Reading } from "../signal/reading.ts";
-import { type Series, within } from "../signal/series.ts";
+import { within } from "../signal/reel.ts";
+import type { Series } from "../signal/series.ts";
 import type { FuelTrims, Span } from "./analysis.ts";
 import type { BankChannels } from "./channels.ts";
 import { heldShareOf } from "./loop.ts";

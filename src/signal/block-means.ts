@@ -1,8 +1,8 @@
 // Means of neighbouring samples, for a series that memory cannot hold as it is.
 
-import { type AnySeries, partsOf, samplesOver, stretchesOf } from "./reel.ts";
+import { partsOf, samplesOver, stretchesOf } from "./reel.ts";
 import { runsOf } from "./runs.ts";
-import { type Samples, type Series, type StampDoubt, timeAt } from "./series.ts";
+import { type AnySeries, type Samples, type Series, type StampDoubt, timeAt } from "./series.ts";
 
 /**
  * The mean of every `size` samples, at the middle of their times. No sample is left out, but what happens within a block is

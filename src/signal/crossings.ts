@@ -3,9 +3,9 @@
 import { type FoundEdge, locateEdge, mostBeside, type Passage, partAround } from "./edge.ts";
 import { NumberList } from "./lists.ts";
 import { limitsOf, noiseOf } from "./noise.ts";
-import { type AnySeries, stretchesOf } from "./reel.ts";
+import { stretchesOf } from "./reel.ts";
 import { runsOf } from "./runs.ts";
-import { type Samples, stampSlack } from "./series.ts";
+import { type AnySeries, type Samples, stampSlack } from "./series.ts";
 import type { Seconds } from "./units.ts";
 import { usualStep } from "./usual-step.ts";
 

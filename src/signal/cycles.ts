@@ -5,9 +5,9 @@ import { coverage } from "./edge.ts";
 import { meanPeriodBounds, type Period, type PeriodBounds } from "./mean-period.ts";
 import { noiseOf, quantisationOf } from "./noise.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
-import { type AnySeries, cutOut, stretchesOf } from "./reel.ts";
+import { cutOut, stretchesOf } from "./reel.ts";
 import { runsOf } from "./runs.ts";
-import { timeAt } from "./series.ts";
+import { type AnySeries, timeAt } from "./series.ts";
 import { steadyParts } from "./steady-wave.ts";
 import type { Hertz, Seconds } from "./units.ts";
 

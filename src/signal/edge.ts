@@ -1,8 +1,8 @@
 // One passage of a signal through a level: when, and between which bounds.
 
 import type { Limits } from "./noise.ts";
-import { type AnySeries, type Part, partOver } from "./reel.ts";
-import { type Samples, type Series, timeAt } from "./series.ts";
+import { type Part, partOver } from "./reel.ts";
+import { type AnySeries, type Samples, type Series, timeAt } from "./series.ts";
 import { biasAware, type SmoothCourse, smoothCourse } from "./smooth-course.ts";
 import type { Seconds } from "./units.ts";
 

@@ -1,7 +1,7 @@
 // Lowest and highest of many samples.
 
-import { type AnySamples, batchesOf, oncePerReel } from "./reel.ts";
-import type { Samples } from "./series.ts";
+import { batchesOf, oncePerReel } from "./reel.ts";
+import type { AnySamples, Samples } from "./series.ts";
 
 /**
  * Lowest and highest finite sample; [Infinity, -Infinity] where there is none.

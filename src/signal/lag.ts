@@ -3,9 +3,8 @@
 import { highest, nearestRival, normalised, vertex } from "./correlation-peak.ts";
 import { errorOfLag, type Slopes, slopesAt } from "./lag-error.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
-import type { AnySeries } from "./reel.ts";
 import { type Grid, onGrid } from "./resample.ts";
-import { countOf, timeAt } from "./series.ts";
+import { type AnySeries, countOf, timeAt } from "./series.ts";
 import type { Seconds } from "./units.ts";
 import { usualStep } from "./usual-step.ts";
 

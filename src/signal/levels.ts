@@ -5,8 +5,8 @@ import { extremesOf, placeOf } from "./extremes.ts";
 import { noiseOf, quantisationOf } from "./noise.ts";
 import { type Quantiles, quantilesOf } from "./quantiles.ts";
 import { atLeast, atMost, measured, notResolvable, type Reading, type Unit } from "./reading.ts";
-import { type AnySamples, type AnySeries, batchesOf, sampleAt } from "./reel.ts";
-import type { Samples } from "./series.ts";
+import { batchesOf, sampleAt } from "./reel.ts";
+import type { AnySamples, AnySeries, Samples } from "./series.ts";
 import { percentiles } from "./statistics.ts";
 
 export { noiseOf, quantisationOf };

@@ -1,9 +1,9 @@
 // The way a signal goes up and down, without what noise and voltage steps add to it.
 
 import { quantisationOf } from "./noise.ts";
-import { type AnySeries, batchesOf, stretchesOf } from "./reel.ts";
+import { batchesOf, stretchesOf } from "./reel.ts";
 import { runsOf } from "./runs.ts";
-import type { Samples } from "./series.ts";
+import type { AnySeries, Samples } from "./series.ts";
 import { percentiles } from "./statistics.ts";
 
 export interface LineLength {

@@ -4,9 +4,9 @@ import { coverage } from "./edge.ts";
 import type { LevelRule } from "./levels.ts";
 import { quantisationOf } from "./noise.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
-import { type AnySeries, stretchesOf } from "./reel.ts";
+import { stretchesOf } from "./reel.ts";
 import { runsOf } from "./runs.ts";
-import { type Samples, type Series, timeAt } from "./series.ts";
+import { type AnySeries, type Samples, type Series, timeAt } from "./series.ts";
 import { sumOf } from "./sums.ts";
 
 /**

@@ -1,6 +1,7 @@
 // How much of a channel is noise, and in which steps its values come.
 
-import { type AnySamples, samplesOver } from "./reel.ts";
+import { samplesOver } from "./reel.ts";
+import type { AnySamples } from "./series.ts";
 import type { Volts } from "./units.ts";
 
 /** Enough to know sigma to 1 %; more samples are looked at in evenly spread chunks. */

@@ -1,8 +1,8 @@
 // Percentiles of many samples without putting them all in order.
 
 import { extremesOf } from "./extremes.ts";
-import { type AnySamples, batchesOf, oncePerReel, samplesOver } from "./reel.ts";
-import type { Samples } from "./series.ts";
+import { batchesOf, oncePerReel, samplesOver } from "./reel.ts";
+import type { AnySamples, Samples } from "./series.ts";
 
 /** Value below which a share (0 … 1) of the samples lies; see `percentiles` for the definition. */
 export type Quantiles = (share: number) => number;

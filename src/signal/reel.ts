@@ -1,39 +1,21 @@
 // A series too long for memory: it is read part by part, and measured as if it were all there.
 
-import { gapLimit, indexAt, type Samples, type Series, slice, type TimeBase, timeAt } from "./series.ts";
+import {
+  type AnySamples,
+  type AnySeries,
+  type AnyTime,
+  gapLimit,
+  indexAt,
+  type PagedSamples,
+  type PagedTime,
+  type Reel,
+  type Samples,
+  type Series,
+  slice,
+  type TimeBase,
+  timeAt,
+} from "./series.ts";
 import type { Seconds } from "./units.ts";
-
-/** Samples that are read when they are wanted. */
-export interface PagedSamples {
-  readonly length: number;
-  /** How many are best read at once. */
-  readonly part: number;
-  /** Samples [from, to); 0 <= from <= to <= length. Not changed later, by either side. */
-  read(from: number, to: number): Samples;
-}
-
-/** Stamps that are read when they are wanted; what holds of a stamped time base holds of them. */
-export interface PagedTime extends Omit<Extract<TimeBase, { kind: "stamped" }>, "kind" | "stamps"> {
-  readonly kind: "paged";
-  readonly count: number;
-  /** Stamps [from, to). */
-  read(from: number, to: number): Float64Array;
-  /** Index of the first stamp at or after `t`; the number of stamps where there is none. */
-  place(t: Seconds): number;
-  /** A longer step is a gap. */
-  readonly gapAbove: Seconds;
-}
-
-export type AnyTime = TimeBase | PagedTime;
-export type AnySamples = Samples | PagedSamples;
-
-export interface Reel {
-  readonly time: Extract<TimeBase, { kind: "even" }> | PagedTime;
-  readonly samples: PagedSamples;
-}
-
-/** In memory, or read part by part. */
-export type AnySeries = Series | Reel;
 
 /** Samples in memory, and the place of their first in the whole. */
 export interface Part {
@@ -169,4 +151,16 @@ export function cutOut(series: AnySeries, from: number, to: number): AnySeries {
   const read = (a: number, b: number) => time.read(first + a, first + b);
   const place = (t: Seconds) => Math.min(Math.max(time.place(t) - first, 0), count);
   return { time: { ...time, count, read, place }, samples: shifted };
+}
+
+/**
+ * The samples with `from` <= time < `to`, in s.
+ *
+ * @param from, to  s; NaN counts as later than every sample.
+ * @returns a view: no sample is copied. Empty when the span holds no sample.
+ */
+export function within(series: Series, from: Seconds, to: Seconds): Series;
+export function within(series: AnySeries, from: Seconds, to: Seconds): AnySeries;
+export function within(series: AnySeries, from: Seconds, to: Seconds): AnySeries {
+  return cutOut(series, indexAt(series.time, from), indexAt(series.time, to));
 }

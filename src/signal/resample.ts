@@ -1,8 +1,8 @@
 // A series put on an even grid by straight lines between its samples, for what needs one: correlation, spectra.
 
-import { type AnySeries, stretchesOf } from "./reel.ts";
+import { stretchesOf } from "./reel.ts";
 import { runsOf } from "./runs.ts";
-import { timeAt } from "./series.ts";
+import { type AnySeries, timeAt } from "./series.ts";
 import type { Seconds } from "./units.ts";
 
 export interface Grid {

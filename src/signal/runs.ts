@@ -1,7 +1,7 @@
 // The stretches of samples that hang together: nothing is ever measured from one into the next.
 
-import { type AnySeries, oncePerReel, partsOf } from "./reel.ts";
-import { gapLimit, type Samples, type Series, timeAt } from "./series.ts";
+import { oncePerReel, partsOf } from "./reel.ts";
+import { type AnySeries, gapLimit, type Samples, type Series, timeAt } from "./series.ts";
 import { sumOf } from "./sums.ts";
 import type { Seconds } from "./units.ts";
 

@@ -1,7 +1,6 @@
 // Samples with their time base: what every function of this layer measures.
 
 import { longestStep } from "./gaps.ts";
-import { type AnySeries, type AnyTime, cutOut } from "./reel.ts";
 import type { Seconds } from "./units.ts";
 
 /** Single precision only stores; arithmetic is always double. NaN is the only missing sample. */
@@ -40,6 +39,38 @@ export interface Series {
   /** Same length as the time base. */
   readonly samples: Samples;
 }
+
+/** Samples that are read when they are wanted. */
+export interface PagedSamples {
+  readonly length: number;
+  /** How many are best read at once. */
+  readonly part: number;
+  /** Samples [from, to); 0 <= from <= to <= length. Not changed later, by either side. */
+  read(from: number, to: number): Samples;
+}
+
+/** Stamps that are read when they are wanted; what holds of a stamped time base holds of them. */
+export interface PagedTime extends Omit<Extract<TimeBase, { kind: "stamped" }>, "kind" | "stamps"> {
+  readonly kind: "paged";
+  readonly count: number;
+  /** Stamps [from, to). */
+  read(from: number, to: number): Float64Array;
+  /** Index of the first stamp at or after `t`; the number of stamps where there is none. */
+  place(t: Seconds): number;
+  /** A longer step is a gap. */
+  readonly gapAbove: Seconds;
+}
+
+export type AnyTime = TimeBase | PagedTime;
+export type AnySamples = Samples | PagedSamples;
+
+export interface Reel {
+  readonly time: Extract<TimeBase, { kind: "even" }> | PagedTime;
+  readonly samples: PagedSamples;
+}
+
+/** In memory, or read part by part. */
+export type AnySeries = Series | Reel;
 
 /**
  * Time of sample `i`. No bounds check.
@@ -112,16 +143,4 @@ export function slice(series: Series, from: number, to: number): Series {
   }
   const gapAbove = gapLimit(time);
   return { time: { ...time, stamps: time.stamps.subarray(first, end), gapAbove }, samples: part };
-}
-
-/**
- * The samples with `from` <= time < `to`, in s.
- *
- * @param from, to  s; NaN counts as later than every sample.
- * @returns a view: no sample is copied. Empty when the span holds no sample.
- */
-export function within(series: Series, from: Seconds, to: Seconds): Series;
-export function within(series: AnySeries, from: Seconds, to: Seconds): AnySeries;
-export function within(series: AnySeries, from: Seconds, to: Seconds): AnySeries {
-  return cutOut(series, indexAt(series.time, from), indexAt(series.time, to));
 }

@@ -1,8 +1,7 @@
 // Robust statistics: percentiles, root mean square, and the block bootstrap.
 
 import { quantilesOf } from "./quantiles.ts";
-import type { AnySamples } from "./reel.ts";
-import type { Samples } from "./series.ts";
+import type { AnySamples, Samples } from "./series.ts";
 import { studentQuantile } from "./student.ts";
 import { momentsAbout, sumOf } from "./sums.ts";
 

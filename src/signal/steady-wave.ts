@@ -2,8 +2,8 @@
 
 import type { Period } from "./mean-period.ts";
 import { limitsOf } from "./noise.ts";
-import { type AnySeries, partsOf } from "./reel.ts";
-import { countOf, timeAt } from "./series.ts";
+import { partsOf } from "./reel.ts";
+import { type AnySeries, countOf, timeAt } from "./series.ts";
 import { agreesWithNoise } from "./smooth-course.ts";
 import type { Seconds } from "./units.ts";
 

@@ -4,9 +4,9 @@ import { coverage, type FoundEdge, locateEdge, mostBeside, partAround } from "./
 import { NumberList } from "./lists.ts";
 import { type Limits, limitsOf, noiseOf } from "./noise.ts";
 import { measured, notResolvable, type Reading } from "./reading.ts";
-import { type AnySeries, type Stretch, stretchesOf } from "./reel.ts";
+import { type Stretch, stretchesOf } from "./reel.ts";
 import { runsOf } from "./runs.ts";
-import { stampSlack } from "./series.ts";
+import { type AnySeries, stampSlack } from "./series.ts";
 import { biasAware, type SmoothCourse, smoothCourse } from "./smooth-course.ts";
 import { medianOfNumbers, spreadOfMedian } from "./statistics.ts";
 import type { Seconds } from "./units.ts";

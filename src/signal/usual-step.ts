@@ -1,7 +1,7 @@
 // The usual step between samples.
 
-import { type AnyTime, oncePerReel } from "./reel.ts";
-import { countOf, timeAt } from "./series.ts";
+import { oncePerReel } from "./reel.ts";
+import { type AnyTime, countOf, timeAt } from "./series.ts";
 import type { Seconds } from "./units.ts";
 
 /** A median over this many steps is as good as over all; more are taken evenly spread. */

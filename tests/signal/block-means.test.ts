@@ -4,8 +4,8 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { blockFor, blockMeans } from "../../src/signal/block-means.ts";
 import { findCrossings } from "../../src/signal/crossings.ts";
-import { type AnySeries, reelOver } from "../../src/signal/reel.ts";
-import { type Series, timeAt } from "../../src/signal/series.ts";
+import { reelOver } from "../../src/signal/reel.ts";
+import { type AnySeries, type Series, timeAt } from "../../src/signal/series.ts";
 import { sampled } from "./signals.ts";
 
 function means(series: AnySeries, size: number): Series {

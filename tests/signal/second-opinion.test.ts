@@ -3,8 +3,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { findCrossings } from "../../src/signal/crossings.ts";
+import { within } from "../../src/signal/reel.ts";
 import { runsOf } from "../../src/signal/runs.ts";
-import { gapLimit, indexAt, type Series, slice, timeAt, within } from "../../src/signal/series.ts";
+import { gapLimit, indexAt, type Series, slice, timeAt } from "../../src/signal/series.ts";
 import { describeStamps, describeTimeBase } from "../../src/signal/time-base.ts";
 import { findTransitions } from "../../src/signal/transitions.ts";
 
