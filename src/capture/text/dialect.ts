@@ -26,7 +26,7 @@ const judged = 300; // rows are enough to tell a dialect
 export function dialectOf(text: string, choices: ReadChoices): Dialect {
   const hint = /^sep=(.)\s*$/im.exec(text.slice(0, 16))?.[1];
   const tail = lastLines(text, judged);
-  const delimiters = delimitersToTry(choices.delimiter ?? hint);
+  const delimiters = delimitersToTry(choices.delimiter ?? hint, tail);
   const marks: readonly DecimalMark[] = choices.decimalMark ? [choices.decimalMark] : [".", ","];
   const scored = delimiters.flatMap((delimiter) => {
     const rows = splitRows(tail, delimiter).rows.filter((row) => !isBlankRow(row));
@@ -43,8 +43,13 @@ export function dialectOf(text: string, choices: ReadChoices): Dialect {
   };
 }
 
-function delimitersToTry(said: string | undefined): readonly Delimiter[] {
-  return said !== undefined ? [said] : ["", "\t", ";", ",", "|", " "];
+/** One that stands nowhere leaves the rows whole, as none does; a tab counts as a blank too. */
+function delimitersToTry(said: string | undefined, text: string): readonly Delimiter[] {
+  if (said !== undefined) return [said];
+  const standing = ["\t", ";", ",", "|", " "].filter(
+    (one) => text.includes(one) || (one === " " && text.includes("\t")),
+  );
+  return ["", ...standing];
 }
 
 function score(rows: readonly string[][], delimiter: Delimiter, decimalMark: DecimalMark): Scored {

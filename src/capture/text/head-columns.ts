@@ -51,7 +51,8 @@ function isBasic(head: HeadColumn, digits: 6 | 8): boolean {
 function markOf(cells: readonly string[], usual: DecimalMark): DecimalMark {
   const other = usual === "." ? "," : ".";
   const numbersUnder = (mark: DecimalMark) => cells.filter((cell) => kindOf(cell, mark) === "number").length;
-  return numbersUnder(other) > numbersUnder(usual) ? other : usual;
+  const usually = numbersUnder(usual);
+  return usually < cells.length && numbersUnder(other) > usually ? other : usual;
 }
 
 function mainKind(cells: readonly string[], mark: DecimalMark): CellKind {

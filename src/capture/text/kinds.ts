@@ -5,7 +5,12 @@ import { type DecimalMark, isMissing, numberIn, writtenNumber } from "./numbers.
 
 export type CellKind = "number" | "clock" | "date" | "instant" | "missing" | "text";
 
+/** What most cells are, told at once: no date, no clock and no word for a missing value is written so. */
+const isPlain = (cell: string, mark: DecimalMark): boolean => mark === "." && plainShape.test(cell);
+const plainShape = /^-?\d{1,15}(?:\.\d{1,15})?$/;
+
 export function kindOf(cell: string, mark: DecimalMark): CellKind {
+  if (isPlain(cell, mark)) return "number";
   if (isMissing(cell)) return "missing";
   if (!Number.isNaN(numberIn(cell, mark))) return "number";
   if (cell.length > 64) return "text";
@@ -37,12 +42,12 @@ export function valueShare(
 ): { readonly share: number; readonly values: number } {
   let [worth, values, filled] = [0, 0, 0];
   for (const cell of row) {
-    if (isMissing(cell)) continue;
-    filled++;
     const kind = kindOf(cell, mark);
-    if (!isValueKind(kind)) continue;
+    if (kind === "missing") continue;
+    filled++;
+    if (kind === "text") continue;
     values++;
-    worth += kind === "number" && writtenNumber(cell, mark)?.grouped ? 0.5 : 1;
+    worth += kind === "number" && !isPlain(cell, mark) && writtenNumber(cell, mark)?.grouped ? 0.5 : 1;
   }
   return { share: filled === 0 ? 0 : worth / filled, values };
 }
