@@ -1,7 +1,7 @@
 // Columns that grow while a file is read: shown now and again, and handed over in parts where memory should not hold them all.
 
 import { ProblemError } from "../problem.ts";
-import { assemble } from "./assemble.ts";
+import { assemble, made } from "./assemble.ts";
 import { breathe } from "./breathe.ts";
 import type { Capture } from "./capture.ts";
 import type { Column } from "./columns.ts";
@@ -71,7 +71,7 @@ export class Growth {
   /** Null while what there is makes no capture: no value yet, say. */
   #soFar(rows: number): Capture | null {
     try {
-      return assemble({ ...this.#growing.recording(rows), isPart: true }, this.#choices, new RemarkBook());
+      return made({ ...this.#growing.recording(rows), isPart: true }, this.#choices, new RemarkBook()).capture;
     } catch (error) {
       if (error instanceof ProblemError) return null;
       throw error;

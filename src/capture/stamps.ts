@@ -184,9 +184,10 @@ function candidates(mean: number): number[] {
 }
 
 export function isEven(seconds: Float64Array, start: Seconds, step: Seconds, slack: Seconds): boolean {
+  const tight = slack + 1e-9 * step;
   for (let i = 0; i < seconds.length; i++) {
-    const tolerance = slack + 1e-9 * step + 4e-16 * Math.abs(seconds[i]!);
-    if (Math.abs(seconds[i]! - (start + i * step)) > tolerance) return false;
+    const off = Math.abs(seconds[i]! - (start + i * step));
+    if (off > tight && off > tight + 4e-16 * Math.abs(seconds[i]!)) return false;
   }
   return true;
 }
