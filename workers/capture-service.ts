@@ -8,12 +8,11 @@ import { csvPieces } from "../src/capture/write-csv.ts";
 import { writeNpy } from "../src/capture/write-npy.ts";
 import { isJudged, isSensor } from "../src/exhaust/channels.ts";
 import { comparableOf } from "../src/exhaust/comparable.ts";
-import { firstCrossing } from "../src/exhaust/line-up.ts";
 import { type Outcome, type Problem, ProblemError, settle } from "../src/problem.ts";
 import type { Engine } from "./engine.ts";
 import { HeldCapture } from "./held-capture.ts";
 import { KeptBody } from "./kept-body.ts";
-import { channelOf, lineUp, lineUpRun } from "./lining-up.ts";
+import { lineUp, lineUpRun, nextCrossing } from "./lining-up.ts";
 import { MemoryBody } from "./memory-body.ts";
 import { Opening } from "./opening.ts";
 import type { CaptureService, CaptureSummary, ChannelWindow, OnProgress, OpenRequest } from "./protocol.ts";
@@ -180,15 +179,14 @@ export function createCaptureService(engine: Engine): CaptureService {
 
     lineUpRun: (request) => settle(() => lineUpRun(find, request)),
 
-    firstCrossing({ captureId, channelId, after, level }) {
-      return on(captureId, async (held) => firstCrossing((await channelOf(held, channelId)).series, after, level));
-    },
+    firstCrossing: ({ captureId, ...request }) => on(captureId, (held) => nextCrossing(held, request)),
 
     preview: (file, name, choices) => previewCapture(blobSource(file, name), choices),
 
     saveSpan({ captureId, channelIds, span, format }) {
       return on(captureId, async (held) => {
         const isWanted = ({ id }: { readonly id: string }) => channelIds.includes(id);
+        if (held.blockOver({ span, channels: isWanted }) > 1) throw new ProblemError(tooMuchToSave);
         const { channels } = await held.view({ span, channels: isWanted });
         const wanted = channels.filter(isWanted);
         return format === "npy"
@@ -202,6 +200,12 @@ export function createCaptureService(engine: Engine): CaptureService {
     },
   };
 }
+
+const tooMuchToSave: Problem = {
+  code: "too-large",
+  what: "This span is larger than memory, and so much cannot be written at once.",
+  remedy: "Choose a shorter span, or fewer channels.",
+};
 
 const notAtHand: Problem = {
   code: "unreadable",

@@ -134,6 +134,7 @@ export const fuelCutWords: Readonly<Record<FuelCut, string>> = {
 
 /** What of a recording larger than memory is told from means; said wherever it is shown. */
 export function meansText({ samples, long }: Means): string {
-  const means = `means of ${samples} neighbouring samples (${formatValue(long, "s", long / 10)})`;
+  const time = long < 0.1 ? formatValue(1000 * long, "ms") : formatValue(long, "s");
+  const means = `means of ${samples} neighbouring samples (${time})`;
   return `This recording is larger than memory: stretches, lift-offs and findings rest on ${means}, and the bounds of their times allow for that. Readings of a span rest on every sample.`;
 }

@@ -260,6 +260,35 @@ describe("a file larger than the room in memory", () => {
     expect(difference(await measured(small), judge)).toBe(null);
   });
 
+  test("tells a crossing and a line-up from what lies around them, and refuses to write more than memory holds", async () => {
+    const asked = async (room: number) => {
+      const { service } = startPlayground();
+      await service.setRoom(room);
+      const { id: captureId, span } = await open(service, text());
+      const [front, rear] = [
+        { captureId, channelId: "c2" },
+        { captureId, channelId: "c3" },
+      ];
+      return {
+        crossing: await service.firstCrossing({ ...front, after: 123.4, level: 0.45 }),
+        none: await service.firstCrossing({ ...rear, after: 123.4, level: 0.1 }),
+        lineUp: await service.lineUp({ suspect: front, reference: front, at: 200, reach: 3, guess: 0.817, most: 0.3 }),
+        saved: (await service.saveSpan({ captureId, channelIds: ["c2", "c3"], span, format: "npy" })).ok,
+        part: (await service.saveSpan({ captureId, channelIds: ["c2"], span: { from: 9, to: 12 }, format: "npy" })).ok,
+      };
+    };
+    const judge = await asked(large);
+    expect(judge).toMatchObject({
+      crossing: { ok: true },
+      none: { ok: true },
+      lineUp: { ok: true },
+      saved: true,
+      part: true,
+    });
+    await clearCaptures();
+    expect(difference(await asked(small), { ...judge, saved: false })).toBe(null);
+  });
+
   // The judge has all samples. Times told from means have wider bounds, which hold those of the judge.
   test("is judged as a whole on means of neighbouring samples, and says so", async () => {
     const wholeIn = async (room: number) => {
