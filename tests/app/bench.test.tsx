@@ -48,6 +48,34 @@ describe("the empty bench", () => {
 });
 
 describe("the bench", () => {
+  test("shows how far a long measurement is, stops it, and begins it again", async () => {
+    up = putUp();
+    up.service.dawdle(true);
+    dropFile("long.csv");
+    const bar = await screen.findByRole("progressbar", { name: "Measuring" });
+    expect(bar.getAttribute("value")).toBe("0.4");
+    await press("Stop");
+    await waitFor(async () => expect((await region("Readings")).textContent).toMatch(/Measuring was stopped/));
+    expect(screen.queryByRole("progressbar")).toBeNull();
+    up.service.dawdle(false);
+    await press("Measure again");
+    await screen.findByRole("table");
+    expect((await region("Readings")).textContent).not.toMatch(/stopped/);
+  });
+
+  test("gives a long measurement up for a newer view", async () => {
+    up = putUp();
+    up.service.dawdle(true);
+    dropFile("long.csv");
+    await screen.findByRole("progressbar", { name: "Measuring" });
+    up.service.dawdle(false);
+    await userEvent.keyboard("+");
+    await screen.findByRole("table");
+    const [first, ...later] = up.service.spans;
+    expect(later.at(-1)!.to - later.at(-1)!.from).toBeLessThan(first!.to - first!.from);
+    expect((await region("Readings")).textContent).not.toMatch(/Given up|stopped/);
+  });
+
   test("says what is known of a recording that is too large to be measured as a whole", async () => {
     up = putUp();
     up.service.refuse({ code: "too-large", what: "Larger than memory.", remedy: "Choose a shorter span." });

@@ -1,7 +1,7 @@
 // An in-memory capture service for component tests: a made-up recording with two lift-offs, and readings of fixed value.
 // Nothing here is a check of numbers; those have their own tests.
 
-import type { LiftOff, Sensor, SpanReadings } from "../../src/exhaust/analysis.ts";
+import type { LiftOff, Sensor, Span, SpanReadings } from "../../src/exhaust/analysis.ts";
 import type { Problem } from "../../src/problem.ts";
 import { measured, notResolvable, type Reading } from "../../src/signal/reading.ts";
 import type { CaptureService, CaptureSummary, ChannelSummary, ChannelWindow } from "../../workers/protocol.ts";
@@ -85,6 +85,10 @@ export interface FakeService extends CaptureService {
   behave(next: { readonly problem?: Problem; readonly wait?: Promise<void>; readonly summary?: CaptureSummary }): void;
   /** The whole, and every span, is refused from now on. */
   refuse(problem: Problem): void;
+  /** Whether a span is measured until that is given up; it is said to be done by 40 % then. */
+  dawdle(slow: boolean): void;
+  /** Spans that were asked for. */
+  readonly spans: Span[];
 }
 
 export function fakeService(): FakeService {
@@ -92,9 +96,15 @@ export function fakeService(): FakeService {
   let held: CaptureSummary | null = null;
   let refused: Problem | null = null;
   let cancel: ((problem: Problem) => void) | null = null;
+  let [isSlow, giveUp] = [false, () => {}];
   const corrections: unknown[] = [];
+  const spans: Span[] = [];
   return {
     corrections,
+    spans,
+    dawdle(slow) {
+      isSlow = slow;
+    },
     refuse(problem) {
       refused = problem;
     },
@@ -143,7 +153,9 @@ export function fakeService(): FakeService {
       const time = Math.round(near);
       return { channelId: channelIds[0]!, time, value: 0.45, low: time - step, high: time + step };
     },
-    async cancelMeasuring() {},
+    async cancelMeasuring(what) {
+      if (what === "span") giveUp();
+    },
     preview: async () => ({
       format: "comma-separated text",
       columns: [],
@@ -157,7 +169,15 @@ export function fakeService(): FakeService {
       likeness: "",
     }),
     saveSpan: async () => ({ ok: true, value: new Blob(["time\n"]) }),
-    async measure(_, span) {
+    async measure(_, span, __, onProgress) {
+      spans.push(span);
+      if (isSlow) {
+        onProgress?.(0.4, 1);
+        await new Promise<void>((done) => {
+          giveUp = done;
+        });
+        return { ok: false, problem: { code: "cancelled", what: "Given up.", remedy: "Nothing to do." } };
+      }
       if (refused) return { ok: false, problem: refused };
       const value: SpanReadings = {
         span,
