@@ -5,35 +5,19 @@ import type { Span } from "../src/exhaust/analysis.ts";
 import { blockMeans } from "../src/signal/block-means.ts";
 import { cutOut } from "../src/signal/reel.ts";
 import { countOf, type Reel, type Samples, type Series, type TimeBase, timeAt } from "../src/signal/series.ts";
-import type { Seconds } from "../src/signal/units.ts";
-import { type Body, type BodyChannel, type Correction, corrected } from "./body.ts";
+import type { Body, BodyChannel, Correction } from "./body.ts";
 import { MemoryBody } from "./memory-body.ts";
 import { fetched, type PagedTrace, pagedWindow } from "./paged-trace.ts";
 import { firstFrom } from "./places.ts";
 import { blockSize, Pyramid } from "./pyramid.ts";
 import type { KeptFile } from "./store/capture-store.ts";
-import {
-  bytesOf,
-  type KeptCapture,
-  type KeptChannel,
-  type KeptTime,
-  type Place,
-  piecesOf,
-  roomFor,
-  type Steps,
-  widthOf,
-} from "./store/layout.ts";
-import type { SyncHandle } from "./store/private-files.ts";
+import { type KeptCapture, type KeptChannel, type KeptTime, roomFor } from "./store/layout.ts";
+import { StoredColumns } from "./stored-columns.ts";
+import { storedReel } from "./stored-reel.ts";
 import type { Points, Trace } from "./window.ts";
-
-/** Bytes read at once while other work may go on between. */
-const pieceSize = 8 << 20;
 
 /** Other work waits no longer than this, ms, and what one part takes. */
 const restEvery = 4;
-
-/** Samples of a reel that are in memory at once. */
-export const partLength = 1 << 21;
 
 export class KeptBody implements Body {
   readonly name: string;
@@ -43,7 +27,7 @@ export class KeptBody implements Body {
   readonly channels: readonly BodyChannel[];
   /** Bytes of all columns. */
   readonly size: number;
-  private readonly handle: SyncHandle;
+  private readonly columns: StoredColumns;
   private readonly kept: readonly KeptChannel[];
   private readonly bounds: KeptFile["bounds"];
   private readonly traces = new Map<string, Omit<PagedTrace, keyof Correction>>();
@@ -59,7 +43,7 @@ export class KeptBody implements Body {
     this.size = size;
     this.kept = channels;
     this.bounds = bounds;
-    this.handle = handle;
+    this.columns = new StoredColumns(handle);
   }
 
   window(channelId: string, correction: Correction, span: Span, width: number): Points {
@@ -84,25 +68,8 @@ export class KeptBody implements Body {
 
   /** A channel that is read part by part. @param onRead  told how many samples each time. */
   reel(channelId: string, correction: Correction, onRead: (count: number) => void = () => {}): Reel {
-    const { time, samples, facts, longestStep } = this.channel(channelId);
-    const length = facts.samples;
-    const readSamples = lastKept((from, to) => corrected(this.read(samples, from, to), correction));
-    const read = (from: number, to: number) => {
-      onRead(to - from);
-      return readSamples(from, to);
-    };
-    const paged = { length, part: partLength, read };
-    if (time.kind === "even") return { time, samples: paged };
-    const readStamps = lastKept((from, to) => this.read(time.stamps, from, to) as Float64Array);
     const { blockTimes } = this.trace(channelId);
-    const place = (t: Seconds) => {
-      const from = Math.max(0, firstFrom(blockTimes, t) - 1) * blockSize;
-      const stamps = readStamps(from, Math.min(length, from + blockSize + 1));
-      return from + firstFrom({ kind: "stamped", stamps }, t);
-    };
-    const gapAbove = longestStep ?? Number.POSITIVE_INFINITY;
-    const doubt = time.doubt ? { doubt: time.doubt } : {};
-    return { time: { kind: "paged", count: length, read: readStamps, place, gapAbove, ...doubt }, samples: paged };
+    return storedReel({ channel: this.channel(channelId), columns: this.columns, blockTimes }, correction, onRead);
   }
 
   /** The span of about `count` samples in the middle, of the first channel; all where there are fewer. */
@@ -137,7 +104,7 @@ export class KeptBody implements Body {
   }
 
   close(): void {
-    this.handle.close();
+    this.columns.close();
   }
 
   private async series(
@@ -147,9 +114,9 @@ export class KeptBody implements Body {
   ): Promise<Series> {
     const [from, to] = span ? this.places(channel, span) : [0, channel.facts.samples];
     const { time } = channel;
-    const samples = await this.readSlowly(channel.samples, from, to);
+    const samples = await this.columns.readSlowly(channel.samples, from, to);
     if (time.kind === "even") return { time: part(time, from, to), samples };
-    const stamps = shared.get(time.blockTimes.at) ?? this.readSlowly(time.stamps, from, to);
+    const stamps = shared.get(time.blockTimes.at) ?? this.columns.readSlowly(time.stamps, from, to);
     shared.set(time.blockTimes.at, stamps);
     return { time: stamped(channel, time, (await stamps) as Float64Array), samples };
   }
@@ -181,7 +148,7 @@ export class KeptBody implements Body {
     if (known) return known;
     const channel = this.channel(channelId);
     const { pyramid, blockTimes } = this.bounds?.get(channelId) ?? {
-      pyramid: Pyramid.ofBlocks(this.read([channel.low]), this.read([channel.high])),
+      pyramid: Pyramid.ofBlocks(this.columns.read([channel.low]), this.columns.read([channel.high])),
       blockTimes: this.blockTimes(channel),
     };
     const trace = {
@@ -204,7 +171,7 @@ export class KeptBody implements Body {
   private blockTimes({ time, facts }: KeptChannel): TimeBase {
     const count = Math.ceil(facts.samples / blockSize);
     if (time.kind === "even") return { kind: "even", start: time.start, step: time.step * blockSize, count };
-    const stamps = this.fronts.get(time.blockTimes.at) ?? this.read([time.blockTimes]);
+    const stamps = this.fronts.get(time.blockTimes.at) ?? this.columns.read([time.blockTimes]);
     this.fronts.set(time.blockTimes.at, stamps);
     return { kind: "stamped", stamps: stamps as Float64Array };
   }
@@ -215,41 +182,8 @@ export class KeptBody implements Body {
     const base =
       time.kind === "even"
         ? stampsOf(time, from, to)
-        : stamped(channel, time, this.read(time.stamps, from, to) as Float64Array);
-    return { time: base, samples: this.read(channel.samples, from, to) };
-  }
-
-  /** Entries [from, to) of a column, all of it where nothing is said. */
-  private read(places: readonly (Place | Steps)[], from = 0, to = lengthOf(places)): Samples {
-    const array = roomFor(places, to - from);
-    for (const piece of piecesOf(places, from, to)) for (const _ of this.filling(array, piece));
-    return array;
-  }
-
-  /** The same, with other work between. */
-  private async readSlowly(places: readonly (Place | Steps)[], from: number, to: number): Promise<Samples> {
-    const array = roomFor(places, to - from);
-    for (const piece of piecesOf(places, from, to)) {
-      for (const _ of this.filling(array, piece)) await new Promise((resolve) => setTimeout(resolve, 0));
-    }
-    return array;
-  }
-
-  /** Fills in the entries of one place, step by step. */
-  private *filling(array: Samples, { place, from, to, into }: Piece): Generator<void> {
-    if (place.kind === "even") {
-      for (let i = from; i < to; i++) array[into + i - from] = place.start + i * place.step;
-      return;
-    }
-    const width = widthOf(place.kind);
-    const isAlike = array.BYTES_PER_ELEMENT === width;
-    const target = isAlike ? array.subarray(into, into + to - from) : roomFor([place], to - from);
-    const bytes = bytesOf(target);
-    for (let done = 0; done < bytes.length; done += pieceSize) {
-      this.handle.read(bytes.subarray(done, done + pieceSize), { at: place.at + from * width + done });
-      yield;
-    }
-    if (!isAlike) array.set(target, into);
+        : stamped(channel, time, this.columns.read(time.stamps, from, to) as Float64Array);
+    return { time: base, samples: this.columns.read(channel.samples, from, to) };
   }
 }
 
@@ -260,27 +194,6 @@ interface Brought {
   /** So many samples as one, their mean. */
   readonly block?: number;
 }
-
-interface Piece {
-  readonly place: Place | Steps;
-  readonly from: number;
-  readonly to: number;
-  readonly into: number;
-}
-
-/** The last long part that was read is kept: what is looked at closely lies mostly within it. */
-function lastKept<S extends Samples>(read: (from: number, to: number) => S) {
-  let [at, last] = [0, null as S | null];
-  return (from: number, to: number): S => {
-    if (last && from >= at && to <= at + last.length) return last.subarray(from - at, to - at) as S;
-    const found = read(from, to);
-    if (!last || found.length >= last.length / 2) [at, last] = [from, found];
-    return found;
-  };
-}
-
-const lengthOf = (places: readonly { readonly length: number }[]) =>
-  places.reduce((sum, { length }) => sum + length, 0);
 
 function stampsOf(time: Extract<TimeBase, { kind: "even" }>, from: number, to: number): TimeBase {
   return { kind: "stamped", stamps: Float64Array.from({ length: to - from }, (_, i) => timeAt(time, from + i)) };

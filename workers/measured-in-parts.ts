@@ -8,9 +8,10 @@ import { type Problem, ProblemError } from "../src/problem.ts";
 import { reelOver } from "../src/signal/reel.ts";
 import { indexAt } from "../src/signal/series.ts";
 import type { StoredChannels } from "./held-capture.ts";
-import { KeptBody, partLength } from "./kept-body.ts";
+import { KeptBody } from "./kept-body.ts";
 import type { OnProgress } from "./protocol.ts";
 import { captureStore } from "./store/capture-store.ts";
+import { partLength } from "./stored-reel.ts";
 
 export interface PartsRule {
   readonly bank: Bank;
