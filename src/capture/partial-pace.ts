@@ -2,8 +2,8 @@
 
 /** A first picture must not wait. */
 export const firstPictureRows = 20_000;
-/** The next is due at three times the rows: all together cost half as much as the last one would. */
-const growth = 3;
+/** The next is due at eight times the rows: all together cost a seventh of what the last one would. */
+const growth = 8;
 /** Or after so many ms, where a file is long, and after as much reading as makes pictures a twentieth of the time. */
 const longestWait = 250;
 const readingPerPicture = 19;

@@ -67,7 +67,7 @@ describe("clean text", () => {
 
   test("shows what has been read so far, and adds to it", async () => {
     partials.length = 0;
-    const lines = Array.from({ length: 600_000 }, (_, i) => `${(i / 1000).toFixed(3)},0.${i % 1000},0.5`);
+    const lines = Array.from({ length: 1_300_000 }, (_, i) => `${(i / 1000).toFixed(3)},0.${i % 1000},0.5`);
     const whole = await read(`time s,front V,rear V\n${lines.join("\n")}\n`);
     if (typeof whole === "string") throw new Error(whole);
     expect(partials.length).toBeGreaterThan(1);
