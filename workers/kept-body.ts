@@ -7,11 +7,10 @@ import { cutOut } from "../src/signal/reel.ts";
 import { countOf, type Reel, type Samples, type Series, type TimeBase, timeAt } from "../src/signal/series.ts";
 import type { Body, BodyChannel, Correction } from "./body.ts";
 import { MemoryBody } from "./memory-body.ts";
-import { fetched, type PagedTrace, pagedWindow } from "./paged-trace.ts";
-import { firstFrom } from "./places.ts";
-import { blockSize, Pyramid } from "./pyramid.ts";
+import { type Bounds, blocksOver, fetched, type PagedTrace, pagedWindow } from "./paged-trace.ts";
+import { blockSize, fanOut, Pyramid } from "./pyramid.ts";
 import type { KeptFile } from "./store/capture-store.ts";
-import { type KeptCapture, type KeptChannel, type KeptTime, roomFor } from "./store/layout.ts";
+import { type KeptCapture, type KeptChannel, type KeptTime, type Levels, roomFor } from "./store/layout.ts";
 import { StoredColumns } from "./stored-columns.ts";
 import { storedReel } from "./stored-reel.ts";
 import type { Points, Trace } from "./window.ts";
@@ -68,17 +67,17 @@ export class KeptBody implements Body {
 
   /** A channel that is read part by part. @param onRead  told how many samples each time. */
   reel(channelId: string, correction: Correction, onRead: (count: number) => void = () => {}): Reel {
-    const { blockTimes } = this.trace(channelId);
-    return storedReel({ channel: this.channel(channelId), columns: this.columns, blockTimes }, correction, onRead);
+    const { bounds } = this.trace(channelId);
+    return storedReel({ channel: this.channel(channelId), columns: this.columns, bounds }, correction, onRead);
   }
 
   /** The span of about `count` samples in the middle, of the first channel; all where there are fewer. */
   middle(count: number): Span {
     const [first] = this.channels;
-    const { blockTimes } = this.trace(first!.id);
-    const blocks = countOf(blockTimes);
-    const reach = Math.min(blocks, count / blockSize) / 2;
-    const at = (block: number) => timeAt(blockTimes, Math.max(0, Math.min(blocks - 1, Math.round(block))));
+    const { times, size } = this.trace(first!.id).bounds;
+    const blocks = countOf(times);
+    const reach = Math.min(blocks, count / size) / 2;
+    const at = (block: number) => timeAt(times, Math.max(0, Math.min(blocks - 1, Math.round(block))));
     return { from: at(blocks / 2 - reach), to: at(blocks / 2 + reach) };
   }
 
@@ -90,8 +89,8 @@ export class KeptBody implements Body {
       .map((channel) => {
         const [from, to] = span ? this.places(channel, span) : [0, channel.facts.samples];
         const { time } = channel;
-        const isNew = time.kind === "stamped" && !times.has(time.blockTimes.at);
-        if (time.kind === "stamped") times.add(time.blockTimes.at);
+        const isNew = time.kind === "stamped" && !times.has(time.blockTimes.fine.at);
+        if (time.kind === "stamped") times.add(time.blockTimes.fine.at);
         return (to - from) * (roomFor(channel.samples, 0).BYTES_PER_ELEMENT + (isNew ? 8 : 0));
       });
     return bytes.reduce((sum, size) => sum + size, 0);
@@ -99,7 +98,7 @@ export class KeptBody implements Body {
 
   /** The same in memory, with what is known of it already. */
   async inMemory(): Promise<MemoryBody> {
-    const pyramids = this.channels.map(({ id }) => [id, this.trace(id).pyramid] as const);
+    const pyramids = this.kept.map((channel) => [channel.id, this.pyramidOf(channel)] as const);
     return new MemoryBody(await this.capture(), new Map(pyramids));
   }
 
@@ -116,8 +115,8 @@ export class KeptBody implements Body {
     const { time } = channel;
     const samples = await this.columns.readSlowly(channel.samples, from, to);
     if (time.kind === "even") return { time: part(time, from, to), samples };
-    const stamps = shared.get(time.blockTimes.at) ?? this.columns.readSlowly(time.stamps, from, to);
-    shared.set(time.blockTimes.at, stamps);
+    const stamps = shared.get(time.blockTimes.fine.at) ?? this.columns.readSlowly(time.stamps, from, to);
+    shared.set(time.blockTimes.fine.at, stamps);
     return { time: stamped(channel, time, (await stamps) as Float64Array), samples };
   }
 
@@ -138,23 +137,20 @@ export class KeptBody implements Body {
 
   /** Samples of whole blocks that hold `span`. */
   private places(channel: KeptChannel, span: Span): readonly [from: number, to: number] {
-    const { blockTimes, count } = this.trace(channel.id);
-    const from = Math.max(0, firstFrom(blockTimes, span.from) - 1) * blockSize;
-    return [from, Math.min(count, (firstFrom(blockTimes, span.to) + 1) * blockSize)];
+    const trace = this.trace(channel.id);
+    const [from, to] = blocksOver(trace, span);
+    return [from * trace.bounds.size, Math.min(trace.count, to * trace.bounds.size)];
   }
 
   private trace(channelId: string): Omit<PagedTrace, keyof Correction> {
     const known = this.traces.get(channelId);
     if (known) return known;
     const channel = this.channel(channelId);
-    const { pyramid, blockTimes } = this.bounds?.get(channelId) ?? {
-      pyramid: Pyramid.ofBlocks(this.columns.read([channel.low]), this.columns.read([channel.high])),
-      blockTimes: this.blockTimes(channel),
-    };
+    const inMemory = this.bounds?.get(channelId);
     const trace = {
-      blockTimes,
+      bounds: inMemory ?? this.boundsOf(channel, "coarse"),
+      finer: inMemory ? null : this.finer(channel),
       count: channel.facts.samples,
-      pyramid,
       longestStep: channel.longestStep ?? Number.POSITIVE_INFINITY,
       fetch: (from: number, to: number) => this.fetch(channel, from, to),
     };
@@ -168,12 +164,39 @@ export class KeptBody implements Body {
     return channel;
   }
 
-  private blockTimes({ time, facts }: KeptChannel): TimeBase {
-    const count = Math.ceil(facts.samples / blockSize);
-    if (time.kind === "even") return { kind: "even", start: time.start, step: time.step * blockSize, count };
-    const stamps = this.fronts.get(time.blockTimes.at) ?? this.columns.read([time.blockTimes]);
-    this.fronts.set(time.blockTimes.at, stamps);
-    return { kind: "stamped", stamps: stamps as Float64Array };
+  /** Bounds of blocks of a level, from block `from` on to block `to`, as far as there are any. */
+  private boundsOf({ low, high, time }: KeptChannel, level: keyof Levels, from = 0, to = low[level].length): Bounds {
+    const end = Math.min(to, low[level].length);
+    const size = level === "fine" ? blockSize : blockSize * fanOut;
+    const pyramid = Pyramid.ofBlocks(
+      this.columns.read([low[level]], from, end),
+      this.columns.read([high[level]], from, end),
+    );
+    if (time.kind === "even") {
+      const step = time.step * size;
+      return { size, pyramid, times: { kind: "even", start: time.start + from * step, step, count: end - from } };
+    }
+    const place = time.blockTimes[level];
+    const known = level === "coarse" ? this.fronts.get(place.at) : undefined;
+    const stamps = known ?? this.columns.read([place], from, end);
+    if (level === "coarse") this.fronts.set(place.at, stamps);
+    return { size, pyramid, times: { kind: "stamped", stamps: stamps as Float64Array } };
+  }
+
+  /** Fine bounds by range. What was read last is kept, with as much again around it: the next window is seldom far away. */
+  private finer(channel: KeptChannel): (from: number, to: number) => Bounds {
+    let last: { readonly from: number; readonly to: number; readonly bounds: Bounds } | null = null;
+    return (from, to) => {
+      if (last && last.from <= from && to <= last.to) return last.bounds;
+      const margin = Math.ceil((to - from) / 2);
+      const [low, high] = [Math.max(0, from - margin), to + margin];
+      last = { from: low, to: high, bounds: this.boundsOf(channel, "fine", low * fanOut, high * fanOut) };
+      return last.bounds;
+    };
+  }
+
+  private pyramidOf(channel: KeptChannel): Pyramid {
+    return (this.bounds?.get(channel.id) ?? this.boundsOf(channel, "fine")).pyramid;
   }
 
   private fetch(channel: KeptChannel, from: number, to: number): Series {

@@ -5,7 +5,7 @@ import type { Samples } from "../src/signal/series.ts";
 /** Samples in a block of the first level: 3 % more memory, and no more than 126 samples looked at beside whole blocks. */
 export const blockSize = 64;
 /** Blocks of one level that make a block of the next. */
-const fanOut = 16;
+export const fanOut = 16;
 
 /** Bounds of whole blocks. An all-NaN block holds +Infinity, -Infinity. Same precision as the samples: nothing is rounded. */
 interface Level {
@@ -122,6 +122,19 @@ export class Pyramid {
     }
     widen(low, high, start, end, into);
   }
+}
+
+/** What is known of blocks, each a block of `fanOut` of them; the last may be of fewer. */
+export function coarser(blocks: Samples, keep: "lowest" | "highest" | "first"): Samples {
+  const coarse = sameKind(blocks, Math.ceil(blocks.length / fanOut));
+  for (let block = 0; block < coarse.length; block++) {
+    let kept = blocks[block * fanOut]!;
+    const end = keep === "first" ? 0 : Math.min(blocks.length, (block + 1) * fanOut);
+    for (let i = block * fanOut + 1; i < end; i++)
+      if (keep === "lowest" ? blocks[i]! < kept : blocks[i]! > kept) kept = blocks[i]!;
+    coarse[block] = kept;
+  }
+  return coarse;
 }
 
 function widen(low: Samples, high: Samples, from: number, to: number, into: Float64Array): void {

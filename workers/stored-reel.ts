@@ -1,9 +1,9 @@
 // A channel in the browser's storage as a reel.
 
-import { indexAt, type PagedSamples, type Reel, type Samples, type TimeBase } from "../src/signal/series.ts";
+import { indexAt, type PagedSamples, type Reel, type Samples } from "../src/signal/series.ts";
 import type { Seconds } from "../src/signal/units.ts";
 import { type Correction, corrected } from "./body.ts";
-import { blockSize } from "./pyramid.ts";
+import type { Bounds } from "./paged-trace.ts";
 import type { KeptChannel } from "./store/layout.ts";
 import type { StoredColumns } from "./stored-columns.ts";
 
@@ -13,13 +13,12 @@ export const partLength = 1 << 21;
 export interface Stored {
   readonly channel: KeptChannel;
   readonly columns: StoredColumns;
-  /** One entry a block: the time of its first sample. */
-  readonly blockTimes: TimeBase;
+  readonly bounds: Pick<Bounds, "times" | "size">;
 }
 
 /** @param onRead  told how many samples are wanted each time. */
 export function storedReel(
-  { channel, columns, blockTimes }: Stored,
+  { channel, columns, bounds: { times, size } }: Stored,
   correction: Correction,
   onRead: (count: number) => void,
 ): Reel {
@@ -34,8 +33,8 @@ export function storedReel(
   if (time.kind === "even") return { time, samples: paged };
   const readStamps = lastKept((from, to) => columns.read(time.stamps, from, to) as Float64Array);
   const place = (t: Seconds) => {
-    const from = Math.max(0, indexAt(blockTimes, t) - 1) * blockSize;
-    const stamps = readStamps(from, Math.min(length, from + blockSize + 1));
+    const from = Math.max(0, indexAt(times, t) - 1) * size;
+    const stamps = readStamps(from, Math.min(length, from + size + 1));
     return from + indexAt({ kind: "stamped", stamps }, t);
   };
   const gapAbove = longestStep ?? Number.POSITIVE_INFINITY;

@@ -6,9 +6,9 @@ import type { Samples, TimeBase } from "../../src/signal/series.ts";
 import type { Seconds } from "../../src/signal/units.ts";
 import type { BodyChannel } from "../body.ts";
 import type { MemoryBody } from "../memory-body.ts";
-import { blockSize } from "../pyramid.ts";
+import { blockSize, coarser } from "../pyramid.ts";
 
-export const layoutVersion = 2;
+export const layoutVersion = 3;
 
 /** Where an array lies in the file of arrays. */
 export interface Place {
@@ -31,14 +31,20 @@ export type KeptTime =
   | Extract<TimeBase, { kind: "even" }>
   | (Omit<Extract<TimeBase, { kind: "stamped" }>, "stamps"> & {
       readonly stamps: readonly (Place | Steps)[];
-      readonly blockTimes: Place;
+      readonly blockTimes: Levels;
     });
+
+/** One entry for each block of samples, and one for each block of these: the first picture needs no others. */
+export interface Levels {
+  readonly fine: Place;
+  readonly coarse: Place;
+}
 
 export interface KeptChannel extends BodyChannel {
   readonly time: KeptTime;
   readonly samples: readonly Place[];
-  readonly low: Place;
-  readonly high: Place;
+  readonly low: Levels;
+  readonly high: Levels;
   readonly longestStep: Seconds | null;
 }
 
@@ -78,12 +84,17 @@ export function layOut(
     pieces.push({ place, array });
     return place;
   }
-  const times = new Map<Float64Array, Place>();
+  const putLevels = (fine: Samples, keep: Parameters<typeof coarser>[1]): Levels => ({
+    coarse: put(coarser(fine, keep)),
+    fine: put(fine),
+  });
+  const times = new Map<Float64Array, Levels>();
   const fronts = capture.channels.map((channel) => {
     const { time, samples } = channel.series;
     const blocks = body.pyramidOf(channel).blocks(samples);
-    if (time.kind === "stamped" && !times.has(time.stamps)) times.set(time.stamps, put(everyBlock(time.stamps)));
-    return { low: put(blocks.low), high: put(blocks.high) };
+    if (time.kind === "stamped" && !times.has(time.stamps))
+      times.set(time.stamps, putLevels(everyBlock(time.stamps), "first"));
+    return { low: putLevels(blocks.low, "lowest"), high: putLevels(blocks.high, "highest") };
   });
   const channels = capture.channels.map((channel, i): KeptChannel => {
     const { time, samples } = channel.series;

@@ -7,9 +7,17 @@ import { StepTally } from "../../src/signal/step-tally.ts";
 import type { Seconds } from "../../src/signal/units.ts";
 import { correctedRange } from "../body.ts";
 import type { Bounds } from "../paged-trace.ts";
-import { blockSize, Pyramid } from "../pyramid.ts";
+import { blockSize, coarser, Pyramid } from "../pyramid.ts";
 import { rateOf } from "../rate.ts";
-import { bytesOf, type KeptCapture, type KeptChannel, layoutVersion, type Place, type Steps } from "./layout.ts";
+import {
+  bytesOf,
+  type KeptCapture,
+  type KeptChannel,
+  type Levels,
+  layoutVersion,
+  type Place,
+  type Steps,
+} from "./layout.ts";
 import { type SyncHandle, storageProblem, writeAt } from "./private-files.ts";
 
 type Labels = Pick<KeptCapture, "choices" | "arrays" | "fileSize">;
@@ -54,35 +62,46 @@ export class PartWriter {
     const { labels } = this;
     if (!labels) throw new RangeError("nothing was written yet");
     const nowhere: Place = { kind: "f32", at: 0, length: 0 };
-    return this.written(labels, { choices: {}, arrays: "", fileSize: 0 }, () => nowhere);
+    const levels: Levels = { fine: nowhere, coarse: nowhere };
+    return this.written(labels, { choices: {}, arrays: "", fileSize: 0 }, () => levels);
   }
 
   /** Writes what stayed in memory. */
   async finish(capture: Capture, labels: Labels): Promise<Written> {
-    const columns = this.columns.flatMap(({ low, high }) => [low, high]);
-    if (!this.time.grid) columns.push(this.time.blockTimes);
-    const kept = new Map<Column, Place>();
-    for (const column of columns) kept.set(column, await this.put(column.soFar()));
+    const kept = new Map<Column, Levels>();
+    const keep = async (column: Column, what: Parameters<typeof coarser>[1]) => {
+      const fine = column.soFar();
+      kept.set(column, { coarse: await this.put(coarser(fine, what)), fine: await this.put(fine) });
+    };
+    for (const { low, high } of this.columns) {
+      await keep(low, "lowest");
+      await keep(high, "highest");
+    }
+    if (!this.time.grid) await keep(this.time.blockTimes, "first");
     return this.written(capture, labels, (column) => kept.get(column)!);
   }
 
-  private written(capture: Capture, labels: Labels, placeOf: (column: Column) => Place): Written {
+  private written(capture: Capture, labels: Labels, levelsOf: (column: Column) => Levels): Written {
     const { time } = this;
-    const blockTimes = time.ofBlocks();
+    const times = time.ofBlocks();
     const facts = { samples: time.count, from: time.start, to: time.last, rate: time.rate };
     const bounds = new Map<string, Bounds>();
     const channels = capture.channels.map(({ series: _, ...channel }: Channel, i): KeptChannel => {
       const column = this.columns[i]!;
-      bounds.set(channel.id, { pyramid: Pyramid.ofBlocks(column.low.soFar(), column.high.soFar()), blockTimes });
+      bounds.set(channel.id, {
+        size: blockSize,
+        times,
+        pyramid: Pyramid.ofBlocks(column.low.soFar(), column.high.soFar()),
+      });
       return {
         ...channel,
         facts: { ...facts, range: correctedRange(column.range, { gain: 1, offset: 0 }) },
-        low: placeOf(column.low),
-        high: placeOf(column.high),
+        low: levelsOf(column.low),
+        high: levelsOf(column.high),
         samples: [...column.places],
         time: time.grid
           ? { ...time.grid, count: time.count }
-          : { kind: "stamped", stamps: [...time.pieces], blockTimes: placeOf(time.blockTimes), ...time.doubt },
+          : { kind: "stamped", stamps: [...time.pieces], blockTimes: levelsOf(time.blockTimes), ...time.doubt },
         longestStep: time.grid || !Number.isFinite(time.longestStep) ? null : time.longestStep,
       };
     });
