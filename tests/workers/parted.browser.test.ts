@@ -146,7 +146,7 @@ function expectSame(got: Answers, judge: Answers, resolution: number): void {
 
 const corrected: Readonly<Record<string, ChannelCorrection>> = { c2: { gain: -2, offset: 1 } };
 
-describe("a file larger than the room in memory", () => {
+describe("a file larger than the room in memory", { timeout: 90_000 }, () => {
   test.each([
     ["text with even stamps", () => text(), {}, 0],
     ["text with a hole", () => text({ stamp: withHole }), {}, 1e-6],
