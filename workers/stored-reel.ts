@@ -8,7 +8,7 @@ import type { KeptChannel } from "./store/layout.ts";
 import type { StoredColumns } from "./stored-columns.ts";
 
 /** Samples of a reel that are in memory at once. */
-export const partLength = 1 << 21;
+export const partLength = 1 << 19;
 
 export interface Stored {
   readonly channel: KeptChannel;

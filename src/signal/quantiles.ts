@@ -49,8 +49,8 @@ function orderOf(samples: AnySamples): Order {
   return { count: sorted.length, order: (k) => sorted[k]! };
 }
 
-/** A class of more samples is counted into classes of its own: room for 32 MB. */
-const manySamples = 1 << 22;
+/** A class of more samples is counted into classes of its own: room for 2 MB. */
+const manySamples = 1 << 18;
 
 /** Those from low to high, counted into classes. Those looked into are kept: neighbours, and the same shares, are asked for again. */
 function classesOf(samples: AnySamples, low: number, high: number): Order {

@@ -5,6 +5,7 @@
 
 import type { Capture, Remark } from "../../src/capture/capture.ts";
 import type { ReadChoices } from "../../src/capture/reader.ts";
+import { blobSource } from "../../src/capture/sources.ts";
 import type { MemoryBody } from "../memory-body.ts";
 import type { Bounds } from "../paged-trace.ts";
 import { bytesOf, type KeptCapture, layOut, layoutVersion } from "./layout.ts";
@@ -235,17 +236,24 @@ async function putOriginal(folder: FileSystemDirectoryHandle, file: Blob, signal
   const kept = await fileIn(folder, original);
   if (kept?.size === file.size) return;
   if ((await freeRoom()) < file.size + (file.size > spare ? spare : 0)) return removeQuietly(folder, original);
-  const pieces = Array.from({ length: Math.ceil(file.size / pieceSize) }, (_, i) => i * pieceSize);
+  const stream = blobSource(file, "").stream!(0);
   try {
     await written(folder, original, async (handle) => {
-      for (const at of pieces) {
-        const bytes = new Uint8Array(await file.slice(at, at + pieceSize).arrayBuffer());
-        await writeAt(handle, bytes, at, signal);
+      // Into the same memory again and again: many GB go through here.
+      let bytes = new Uint8Array(pieceSize);
+      for (let at = 0; at < file.size; ) {
+        const filled = await stream.fill(bytes, 0);
+        if (filled.end === 0) throw new DOMException("short", "NotReadableError");
+        await writeAt(handle, filled.bytes.subarray(0, filled.end), at, signal);
+        at += filled.end;
+        bytes = filled.bytes;
       }
     });
   } catch (error) {
     await removeQuietly(folder, original);
     if (!isFull(error)) throw error;
+  } finally {
+    stream.close();
   }
 }
 
