@@ -8,6 +8,9 @@ import { ask, type InBrowser, inBrowser } from "./in-browser.ts";
 const share = 0.05;
 const constant = 200e6;
 
+/** Two threads, the correlation over a million points (200 MB), parts read and not yet collected. */
+const mostMeasuring = 500e6;
+
 async function opened(kind: "csv" | "wav", rows: number): Promise<Row[]> {
   const file = largeFile(kind, rows);
   const browser = await inBrowser();
@@ -52,11 +55,11 @@ async function measured(browser: InBrowser, before: number, rows: number): Promi
   const columns = 2 * 4 * rows;
   return {
     what: `all bench readings over all of it, ${rows / 1e6} M samples x 2, out of storage: peak memory, frames of the page`,
-    budget: "<= 5 % of the columns + 200 MB, p99 <= 33 ms",
+    budget: "<= 500 MB whatever the size, p99 <= 33 ms",
     figure: `${megabytes(peak)}, p99 ${ms(p99)} (${(took / 1000).toFixed(0)} s, progress told ${told} times)`,
     peer: `columns ${megabytes(columns)}`,
     ratio: `${((100 * peak) / columns).toFixed(1)} %`,
-    holds: peak <= share * columns + constant && p99 <= 33.4 && told > 10,
+    holds: peak <= mostMeasuring && p99 <= 33.4 && told > 10,
   };
 }
 
