@@ -53,7 +53,8 @@ describe("the capture worker of the page", () => {
     const direct = measurePair(await readCapture(memorySource(bytes, file.name), {}, report), 1, span);
     expect(difference(outcome, { ok: true, value: direct })).toBe(null);
     expect(told.length).toBeGreaterThan(2);
-    expect(told.every((share, k) => share > (told[k - 1] ?? 0) && share < 1)).toBe(true);
+    // It never goes back; a measurement that takes longer than expected waits short of its end.
+    expect(told.every((share, k) => share > 0 && share >= (told[k - 1] ?? 0) && share < 1)).toBe(true);
   });
 
   test("gives up a measurement when told to, and measures again after it", async () => {
