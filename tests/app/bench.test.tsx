@@ -56,6 +56,7 @@ describe("the bench", () => {
     expect(bar.getAttribute("value")).toBe("0.4");
     await press("Stop");
     await waitFor(async () => expect((await region("Readings")).textContent).toMatch(/Measuring was stopped/));
+    await new Promise((resolve) => setTimeout(resolve, 60));
     expect(screen.queryByRole("progressbar")).toBeNull();
     up.service.dawdle(false);
     await press("Measure again");

@@ -176,6 +176,8 @@ export function fakeService(): FakeService {
         await new Promise<void>((done) => {
           giveUp = done;
         });
+        // A word that was on its way already.
+        setTimeout(() => onProgress?.(0.5, 1), 20);
         return { ok: false, problem: { code: "cancelled", what: "Given up.", remedy: "Nothing to do." } };
       }
       if (refused) return { ok: false, problem: refused };

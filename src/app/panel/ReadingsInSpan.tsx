@@ -18,21 +18,22 @@ export const ReadingsInSpan: Component = () => {
       <h2>{title()}</h2>
       <Show when={!readings.isMeasuring() && readings.spanProblem()}>
         {(problem) => (
-          <>
-            <ProblemNote problem={problem()} />
-            <Show when={problem().code === "cancelled"}>
+          <Show when={problem().code === "cancelled"} fallback={<ProblemNote problem={problem()} />}>
+            <div class="progress-note">
+              <p>{problem().what}</p>
               <button type="button" onClick={() => readings.again()}>
                 Measure again
               </button>
-            </Show>
-          </>
+            </div>
+          </Show>
         )}
       </Show>
       <Show when={readings.spanShare() !== null}>
         <div class="progress-note">
           <div>
             <p>
-              Measuring every sample, <span class="soft">{Math.floor(100 * (readings.spanShare() ?? 0))} %</span>
+              Measuring every sample,{" "}
+              <span class="soft">{`${Math.floor(100 * (readings.spanShare() ?? 0))}\u00a0%`}</span>
             </p>
             <progress aria-label="Measuring" max={1} value={readings.spanShare() ?? 0} />
           </div>

@@ -59,7 +59,11 @@ export function createReadings(
   let isStopped = false;
   const measure = async ({ id, span, limits }: SpanAsk) => {
     isStopped = false;
-    const outcome = await service.measure(id, span, limits, (done, total) => setShare(done / total));
+    let isOver = false;
+    // What was told before it ended may still be on its way then.
+    const tell = (done: number, total: number) => isOver || setShare(done / total);
+    const outcome = await service.measure(id, span, limits, tell);
+    isOver = true;
     setShare(null);
     if (outcome.ok || outcome.problem.code !== "cancelled") return outcome;
     return isStopped ? { ok: false as const, problem: stopped } : null;
