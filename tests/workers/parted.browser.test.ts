@@ -172,6 +172,7 @@ describe("a file larger than the room in memory", { timeout: 90_000 }, () => {
     await judge.service.setRoom(large);
     const wanted = await open(judge.service, file, choices);
     const inMemory = await answers({ service: judge.service, ...wanted });
+    await judge.service.kept(wanted.id);
     judge.worker.terminate();
     await clearCaptures();
 
