@@ -5,7 +5,7 @@ import type { ByteSource, ReadChoices, ReadReport } from "../src/capture/reader.
 import type { Analysis, Span } from "../src/exhaust/analysis.ts";
 import type { LimitOverrides } from "../src/exhaust/limits.ts";
 import type { StoredChannels } from "./held-capture.ts";
-import type { OnProgress, SpanReadings, WholeChoices } from "./protocol.ts";
+import type { Measured, OnProgress, SpanReadings, WholeChoices } from "./protocol.ts";
 import type { CaptureStore } from "./store/capture-store.ts";
 
 export interface MeasureRule {
@@ -18,9 +18,6 @@ export interface ToName {
   readonly file: Blob;
   readonly source: ByteSource;
 }
-
-/** What is measured: a span, or the whole. */
-export type Measured = "span" | "whole";
 
 export interface Engine {
   read(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture>;

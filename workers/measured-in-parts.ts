@@ -55,7 +55,7 @@ function measured(
   return measurePair({ channels }, bank, span, limitsInForce(limits));
 }
 
-/** So often a sensor's samples are read for all readings of a pair; common practice of this program, for the progress only. */
+/** So often, about, samples are read for all readings of a pair: for the progress only. */
 const usualReads = 36;
 
 const tellEvery = 200;

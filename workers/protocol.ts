@@ -104,6 +104,9 @@ export interface Means {
 /** What the job says that readings honour; the bank is told by `correct`. */
 export type WholeChoices = Omit<AnalysisChoices, "bank">;
 
+/** What is measured: a span, or the whole. */
+export type Measured = "span" | "whole";
+
 export interface SaveRequest {
   readonly captureId: string;
   readonly channelIds: readonly string[];
@@ -195,5 +198,5 @@ export interface CaptureService {
   /** Channels over a span as a file to take along, corrections applied. */
   saveSpan(request: SaveRequest): Promise<Outcome<Blob>>;
   /** Gives up what is being measured; it answers "cancelled". What is measured in an instant goes on. */
-  cancelMeasuring(what: "span" | "whole"): Promise<void>;
+  cancelMeasuring(what: Measured): Promise<void>;
 }

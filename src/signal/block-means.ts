@@ -6,11 +6,13 @@ import { type AnySeries, type Samples, type Series, type StampDoubt, timeAt } fr
 
 /**
  * The mean of every `size` samples, at the middle of their times. No sample is left out, but what happens within a block is
- * no longer told apart: its half length is added to the doubt of the stamps, so that bounds of times which honour them still hold; what moves much within a block is flattened.
+ * no longer told apart: its half length is added to the doubt of the stamps, so that bounds of times which honour them still
+ * hold; what moves much within a block is flattened.
  *
  * @param size  whole, >= 1.
- * @returns comes to rest now and again on the way, so that other work may go on; new, in memory, in the precision of the samples. Even steps stay even; NaN where all samples of a block are missing, else those missing are left
- *          out. Of stamped samples no block reaches over a gap or a missing sample, and a NaN lies between runs.
+ * @returns a series in memory, in the precision of the samples; it stops on the way, so that other work may go on between.
+ *          Even steps stay even; NaN where all samples of a block are missing, else those missing are left out. Of stamped
+ *          samples no block reaches over a gap or a missing sample, and a NaN lies between runs.
  */
 export function blockMeans(series: AnySeries, size: number): Generator<void, Series> {
   return series.time.kind === "even" ? evenMeans(series, size) : stampedMeans(series, size);
@@ -84,7 +86,7 @@ function* stampedMeans(series: AnySeries, size: number): Generator<void, Series>
   return { time: { kind: "stamped", stamps, doubt, gapAbove: Infinity }, samples: means };
 }
 
-/** Blocks of so many samples leave no more than `most` of `count`; a power of two. */
+/** Samples to a block, a power of two, that leave no more than `most` means of `count` samples; 1 where there are fewer. */
 export function blockFor(count: number, most: number): number {
   return 2 ** Math.max(0, Math.ceil(Math.log2(count / most)));
 }
