@@ -1,5 +1,6 @@
 // The bytes of a source from front to back, into memory that is used again and again.
 
+import { inTime } from "./in-time.ts";
 import type { ByteSource, ByteStream, Filled } from "./reader.ts";
 
 /** By ranges of the source. */
@@ -34,7 +35,10 @@ export function blobStream(blob: Blob, source: ByteSource, from: number): ByteSt
    * the collector of garbage run the sooner. Else what the stream gives at once. Null when it does not answer.
    */
   async function read(bytes: Uint8Array<ArrayBuffer>, at: number): Promise<Filled | null> {
-    const answer = await inTime(reader.read(bytes.subarray(at), { min: bytes.length - at }));
+    const answer = await inTime(
+      reader.read(bytes.subarray(at), { min: bytes.length - at }).catch(() => null),
+      patience,
+    );
     if (!answer?.value) return null;
     next += answer.value.byteLength;
     return { bytes: new Uint8Array(answer.value.buffer), end: at + answer.value.byteLength };
@@ -61,12 +65,4 @@ export function blobStream(blob: Blob, source: ByteSource, from: number): ByteSt
       reader.cancel().catch(() => {});
     },
   };
-}
-
-function inTime<T>(work: Promise<T>): Promise<T | null> {
-  let timer: ReturnType<typeof setTimeout>;
-  const late = new Promise<null>((resolve) => {
-    timer = setTimeout(resolve, patience, null);
-  });
-  return Promise.race([work.catch(() => null), late]).finally(() => clearTimeout(timer));
 }

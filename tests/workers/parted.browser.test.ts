@@ -146,8 +146,7 @@ function expectSame(got: Answers, judge: Answers, resolution: number): void {
 
 const corrected: Readonly<Record<string, ChannelCorrection>> = { c2: { gain: -2, offset: 1 } };
 
-// On a busy machine one of these waits without an end now and then, and it is not known for what; so each may be begun anew.
-describe("a file larger than the room in memory", { timeout: 40_000, retry: 2 }, () => {
+describe("a file larger than the room in memory", { timeout: 60_000 }, () => {
   test.each([
     ["text with even stamps", () => text(), {}, 0],
     ["text with a hole", () => text({ stamp: withHole }), {}, 1e-6],

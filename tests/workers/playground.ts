@@ -5,7 +5,7 @@ import type { CaptureService } from "../../workers/protocol.ts";
 
 export interface Playground extends CaptureService {
   sweep(): Promise<void>;
-  refuse(how: "denied" | "full" | "narrow"): Promise<void>;
+  refuse(how: "denied" | "full" | "narrow" | "mute"): Promise<void>;
   setRoom(bytes: number): Promise<void>;
   reads(): Promise<number>;
 }

@@ -12,12 +12,22 @@ import { measureInStorage } from "../../workers/measured-in-parts.ts";
 import { sha256Of } from "../../workers/sha256.ts";
 import { captureStore } from "../../workers/store/capture-store.ts";
 
-/** Makes the browser's storage refuse from now on, or say that it has 5 MB left. */
-function refuse(how: "denied" | "full" | "narrow"): void {
+/** Makes the browser's storage refuse from now on, say that it has 5 MB left, or not answer when the next file is opened for writing. */
+function refuse(how: "denied" | "full" | "narrow" | "mute"): void {
   if (how === "narrow") navigator.storage.estimate = async () => ({ quota: 5e6, usage: 0 });
+  else if (how === "mute") muteOnce();
   else if (how === "denied")
     navigator.storage.getDirectory = () => Promise.reject(new DOMException("no", "SecurityError"));
   else syncHandle.FileSystemSyncAccessHandle.prototype.write = full;
+}
+
+function muteOnce(): void {
+  const opener = FileSystemFileHandle.prototype as unknown as { createSyncAccessHandle(...words: unknown[]): unknown };
+  const { createSyncAccessHandle } = opener;
+  opener.createSyncAccessHandle = () => {
+    opener.createSyncAccessHandle = createSyncAccessHandle;
+    return new Promise(() => {});
+  };
 }
 
 interface Handle {

@@ -117,6 +117,14 @@ describe("captures kept by the browser", () => {
     expect(await service.reopen(summary.id, {})).toMatchObject({ ok: false, problem: { code: "unreadable" } });
   });
 
+  test("are kept though the browser does not answer the first time a file is opened for writing", async () => {
+    const { service } = start();
+    await service.refuse("mute");
+    const summary = await open(service, recording(100_000));
+    expect(await service.kept(summary.id)).toBeNull();
+    expect((await service.file(summary.id))?.size).toBe(400_000);
+  });
+
   test.each([
     ["denied", "storage-denied"],
     ["full", "storage-full"],

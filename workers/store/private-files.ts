@@ -1,5 +1,6 @@
 // The origin private file system as the capture store uses it. Only in a worker: it takes synchronous file handles.
 
+import { inTime } from "../../src/capture/in-time.ts";
 import { ProblemError } from "../../src/problem.ts";
 
 /** A file opened in a worker (File System standard, section 2.6). The page's type library does not have it. */
@@ -30,8 +31,31 @@ export async function readHandle(folder: FileSystemDirectoryHandle, name: string
   return file.createSyncAccessHandle({ mode: "read-only" });
 }
 
-/** For writing; nobody else may have the file open. */
+/** How long the browser may take to open a file for writing before it is asked again, ms; and how often it is asked. */
+const patience = 3_000;
+const mostTries = 4;
+
+/**
+ * For writing; nobody else may have the file open. On a busy machine Chromium now and then never answers: then it is asked
+ * again.
+ *
+ * @throws DOMException as the browser does, and where it does not answer at all.
+ */
 export async function writeHandle(folder: FileSystemDirectoryHandle, name: string): Promise<SyncHandle> {
+  for (let tries = 0; tries < mostTries; tries++) {
+    const opening = openForWriting(folder, name);
+    const handle = await inTime(opening, patience);
+    if (handle) return handle;
+    // An answer that comes too late would keep the next one from the file.
+    opening.then(
+      (late) => late.close(),
+      () => {},
+    );
+  }
+  throw new DOMException("no answer", "TimeoutError");
+}
+
+async function openForWriting(folder: FileSystemDirectoryHandle, name: string): Promise<SyncHandle> {
   const file = (await folder.getFileHandle(name, { create: true })) as unknown as SyncFile;
   return file.createSyncAccessHandle({ mode: "readwrite" });
 }
