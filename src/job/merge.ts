@@ -27,6 +27,7 @@ export function mergeJobs(base: Job, mine: Job, theirs: Job): Job {
   };
 }
 
+/** The very bench of `mine` where nothing came from the other side: undo goes by identity. */
 function mergeBenches(
   base: BenchState | undefined,
   mine: BenchState,
@@ -35,7 +36,9 @@ function mergeBenches(
 ): BenchState {
   const whole = choose(base, mine, theirs, mineIsNewer);
   const pickDimension = (b: Dimension | undefined, m: Dimension, t: Dimension) => choose(b, m, t, mineIsNewer);
-  return { ...whole, dimensions: mergeById(base?.dimensions ?? [], mine.dimensions, theirs.dimensions, pickDimension) };
+  const dimensions = mergeById(base?.dimensions ?? [], mine.dimensions, theirs.dimensions, pickDimension);
+  const merged = { ...whole, dimensions };
+  return same(merged, mine) ? mine : merged;
 }
 
 /** The side that changed; the newer one when both did. */

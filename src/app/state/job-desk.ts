@@ -65,10 +65,12 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
 
   /** Another tab wrote this job: take over what it did. */
   async function meet(id: string): Promise<void> {
-    if (id !== job().id || !base) return;
+    const ground = base;
+    if (id !== job().id || !ground) return;
     const theirs = await store.load(id);
-    if (!theirs.ok || theirs.value.changedAt === base.changedAt) return;
-    setJob(mergeJobs(base, job(), theirs.value));
+    if (base !== ground) return meet(id); // written or changed for another meanwhile: what was read may be older
+    if (!theirs.ok || theirs.value.changedAt === ground.changedAt) return;
+    setJob(mergeJobs(ground, job(), theirs.value));
     base = theirs.value;
     notices.say("This job is open in another tab; what is done there shows here too.");
   }
