@@ -1,7 +1,7 @@
 // What a recording can be compared with, and how it is brought to hand.
 
 import { type KnownGoodTrace, knownGoodTraces } from "../../../sample-traces/index.ts";
-import type { CaptureSummary } from "../../../workers/protocol.ts";
+import type { CaptureService, CaptureSummary } from "../../../workers/protocol.ts";
 import type { Span } from "../../exhaust/analysis.ts";
 import type { Comparable } from "../../exhaust/comparison.ts";
 import type { CaptureRecord } from "../../job/job.ts";
@@ -49,11 +49,20 @@ export function wordsOf({ engineSize, ...trace }: KnownGoodTrace): ShelfWords {
 
 type Hands = Pick<Ground, "service" | "captures" | "desk" | "readings">;
 
-/** Brings the samples to hand and the comparable with them; measured only where it was not kept. */
-export function fetchReference(choice: Choice, hands: Hands): Promise<Outcome<Reference>> {
+type IsWanted = () => boolean;
+const always: IsWanted = () => true;
+
+/**
+ * Brings the samples to hand and the comparable with them; measured only where it was not kept.
+ *
+ * @param isWanted false once another is wanted in its place: it is not measured then, and the outcome is "cancelled".
+ */
+export function fetchReference(choice: Choice, hands: Hands, isWanted = always): Promise<Outcome<Reference>> {
   return settle(async () => {
     if (choice.kind === "shelf") return fromShelf(choice.trace, hands);
-    return choice.kind === "sample" ? fromSample(choice.trace, hands) : fromJob(choice.record, hands);
+    return choice.kind === "sample"
+      ? fromSample(choice.trace, hands, isWanted)
+      : fromJob(choice.record, hands, isWanted);
   });
 }
 
@@ -65,17 +74,17 @@ async function fromShelf(trace: ShelfTrace, hands: Hands): Promise<Reference> {
 /** Of a trace kept in part, only what lies in the part counts. */
 const withPart = ({ comparable, span }: ShelfTrace) => ({ comparable, span });
 
-async function fromSample(trace: KnownGoodTrace, hands: Hands): Promise<Reference> {
+async function fromSample(trace: KnownGoodTrace, hands: Hands, isWanted: IsWanted): Promise<Reference> {
   const response = await fetch(trace.url).catch(() => null);
   if (!response?.ok) throw new ProblemError(notLoaded(trace.file));
   const summary = good(await hands.captures.open(await response.blob(), trace.file, {}));
-  const comparable = await measuredOn(summary.id, hands);
+  const comparable = await measuredOn(summary.id, hands, undefined, isWanted);
   return { ...about({ kind: "sample", trace }, trace.name, true), summary, comparable, span: null };
 }
 
-async function fromJob(record: CaptureRecord, hands: Hands): Promise<Reference> {
+async function fromJob(record: CaptureRecord, hands: Hands, isWanted: IsWanted): Promise<Reference> {
   const summary = good(await broughtToHand(record, hands.captures));
-  const comparable = await measuredOn(record.id, hands, record);
+  const comparable = await measuredOn(record.id, hands, record, isWanted);
   return { ...about({ kind: "job", record }, record.fileName, false), summary, comparable, span: null };
 }
 
@@ -88,20 +97,50 @@ const about = (choice: Choice, name: string, isSimulated: boolean) => ({
 
 /**
  * Everything measured on it, as the command line would. Of two measurements at once the newer gives up the older: the
- * bench's own is waited for, and one that was given up is asked again.
+ * bench's own is waited for, one that was given up is asked again, and references wait for each other.
  */
-export async function measuredOn(captureId: string, hands: Hands, record?: CaptureRecord): Promise<Comparable> {
-  const { service, desk, readings } = hands;
-  const limits = desk.job().limits ?? {};
-  const edits = record?.bench.liftOffEdits ?? [];
-  const stretches = record?.bench.stretchEdits ?? [];
+export async function measuredOn(
+  captureId: string,
+  hands: Hands,
+  record?: CaptureRecord,
+  isWanted = always,
+): Promise<Comparable> {
+  const before = lines.get(hands.service);
+  const measured = measureInTurn(captureId, hands, record, isWanted, before);
+  lines.set(
+    hands.service,
+    measured.catch(() => {}),
+  );
+  return measured;
+}
+/** The last of those that wait to be measured by a service. */
+const lines = new WeakMap<CaptureService, Promise<unknown>>();
+
+async function measureInTurn(
+  captureId: string,
+  { service, desk, readings }: Hands,
+  record: CaptureRecord | undefined,
+  isWanted: IsWanted,
+  before?: Promise<unknown>,
+): Promise<Comparable> {
+  await before;
   for (;;) {
     while (readings.isReadingWhole()) await new Promise((done) => setTimeout(done, 50));
+    if (!isWanted()) throw new ProblemError(notWanted);
+    const limits = desk.job().limits ?? {};
+    const edits = record?.bench.liftOffEdits ?? [];
+    const stretches = record?.bench.stretchEdits ?? [];
     const whole = await service.whole(captureId, { limits, edits, stretches });
     if (!whole.ok && whole.problem.code === "cancelled") continue;
     return good(await service.comparable(captureId, good(whole), limits));
   }
 }
+
+const notWanted: Problem = {
+  code: "cancelled",
+  what: "The reference was not measured: another was chosen.",
+  remedy: "Choose it again when you need it.",
+};
 
 const notLoaded = (where: string): Problem => ({
   code: "unreadable",

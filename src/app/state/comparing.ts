@@ -125,21 +125,29 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
   createEffect(
     on([captureId, summary, compared], async ([id, capture, key]) => {
       if (reference()?.key === key && id === capture?.id) return;
-      if (!capture || !key) return void setReference(null);
+      setReference(null);
+      if (!capture || !key || coming?.key === `${id} ${key}`) return;
       const kept = await shelf.list();
       const choice = choiceOf(key, kept.ok ? kept.value.traces : [], desk.job().captures);
-      if (choice && captureId() === id) setReference(await fetch(choice));
+      const brought = choice && captureId() === id ? await fetch(choice) : null;
+      if (brought && compared() === key) setReference(brought);
     }),
   );
 
-  /** Null where it could not be brought, or another recording came onto the bench meanwhile. */
+  /** The one on its way; null while none is. */
+  let coming: { readonly key: string } | null = null;
+
+  /** Null where it could not be brought, or another choice or another recording on the bench came meanwhile. */
   async function fetch(choice: Choice): Promise<Reference | null> {
-    setReference(null);
-    setFetching(nameOf(choice));
     const id = captureId();
-    const outcome = await fetchReference(choice, ground);
-    setFetching(null);
-    if (captureId() !== id) return null;
+    const asked = { key: `${id} ${keyOf(choice)}` };
+    coming = asked;
+    setFetching(nameOf(choice));
+    const isWanted = () => coming === asked && captureId() === id;
+    const outcome = await fetchReference(choice, ground, isWanted);
+    const isStillWanted = isWanted();
+    if (coming === asked) coming = setFetching(null);
+    if (!isStillWanted) return null;
     if (outcome.ok) return outcome.value;
     notices.show(outcome.problem);
     return null;
@@ -158,6 +166,7 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
       });
     },
     end() {
+      coming = setFetching(null);
       setReference(null);
       bench.edit(({ compared: _, banded: __, laid: ___, ...state }) => state);
     },

@@ -1,0 +1,86 @@
+// References that are chosen or measured while another is on its way, over a made-up service that, as the worker does,
+// gives up a measurement of a whole recording for a newer one.
+
+import { createRoot } from "solid-js";
+import { afterEach, beforeEach, expect, test } from "vitest";
+import { measuredOn } from "../../src/app/compare/reference.ts";
+import { createWorkbench, type Workbench } from "../../src/app/state/workbench.ts";
+import { keepCapture } from "../../src/job/make.ts";
+import { makeShelf } from "../../src/job/shelf.ts";
+import { makeJobStore } from "../../src/job/store.ts";
+import type { Outcome } from "../../src/problem.ts";
+import type { WholeReadings } from "../../workers/protocol.ts";
+import { recording } from "../exhaust/comparables.ts";
+import { at, captureRecord, job } from "../job/samples.ts";
+import { fakeService, summary } from "./fake-service.ts";
+
+let dispose = () => {};
+let bench: Workbench;
+/** Which recordings were to be measured as a whole, in order. */
+let asked: string[] = [];
+
+function serviceThatGivesUp() {
+  const made = fakeService();
+  let giveUp: () => unknown = () => {};
+  return {
+    ...made,
+    reopen: async (id: string) => ({ ok: true as const, value: { ...summary, id } }),
+    correct: async (id: string) => ({ ok: true as const, value: { ...summary, id } }),
+    comparable: async (id: string) => ({ ok: true as const, value: recording(id, []) }),
+    async whole(...given: Parameters<typeof made.whole>): Promise<Outcome<WholeReadings>> {
+      asked.push(given[0]);
+      giveUp();
+      const isDone = await new Promise<boolean>((resolve) => {
+        giveUp = () => setTimeout(() => resolve(false)); // its word takes its way
+        setTimeout(() => resolve(true), 50);
+      });
+      const problem = { code: "cancelled", what: "Given up.", remedy: "Ask again." } as const;
+      return isDone ? made.whole(...given) : { ok: false, problem };
+    },
+  };
+}
+
+beforeEach(async () => {
+  asked = [];
+  const name = `test-${crypto.randomUUID()}`;
+  const three = ["b1", "c1"].reduce((so, id) => keepCapture(so, at(2), captureRecord(id)), job);
+  bench = createRoot((end) => {
+    dispose = end;
+    return createWorkbench({ service: serviceThatGivesUp(), store: makeJobStore(name), shelf: makeShelf(name) });
+  });
+  await bench.desk.take(three);
+  await bench.opening.look("a1");
+});
+afterEach(() => dispose());
+
+const record = (id: string) => bench.desk.job().captures.find((one) => one.id === id)!;
+const choose = (id: string) => bench.comparing.start({ kind: "job", record: record(id) });
+
+test("of two references chosen in a row the later one is compared with", async () => {
+  const first = choose("b1");
+  await new Promise((resolve) => setTimeout(resolve, 20));
+  await choose("c1");
+  await first;
+  expect(bench.comparing.reference()?.key).toBe("job:c1");
+  expect(bench.bench.state().compared).toBe("job:c1");
+  expect(bench.comparing.fetching()).toBeNull();
+  bench.bench.undo();
+  expect(bench.comparing.reference()).toBeNull();
+  bench.bench.redo();
+  await expect.poll(() => bench.comparing.reference()?.key).toBe("job:c1");
+});
+
+test("a reference that is still on its way does not come once comparing has ended", async () => {
+  const first = choose("b1");
+  bench.comparing.end();
+  expect(bench.comparing.fetching()).toBeNull();
+  await first;
+  expect(bench.comparing.reference()).toBeNull();
+  expect(bench.bench.state().compared).toBeUndefined();
+});
+
+test("two references measured at once wait for each other", async () => {
+  const [b, c] = await Promise.all(["b1", "c1"].map((id) => measuredOn(id, bench, record(id))));
+  expect([b!.name, c!.name]).toEqual(["b1", "c1"]);
+  expect(asked.filter((id) => id !== "a1")).toEqual(["b1", "c1"]);
+});
