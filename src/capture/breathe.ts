@@ -14,19 +14,13 @@ export async function breathe(signal: AbortSignal, name: string): Promise<void> 
   if (signal.aborted) throw cancelled(name);
 }
 
-/** A breath takes no longer than this, ms, even if its message were lost. */
-const patience = 50;
-
 /** A message behind those that wait already: a timer would idle for 4 ms (HTML, timers nested more than five deep). */
 async function othersFirst(): Promise<void> {
   const { port1, port2 } = new MessageChannel();
-  let timer: ReturnType<typeof setTimeout>;
   await new Promise((resume) => {
-    timer = setTimeout(resume, patience);
     port1.onmessage = resume;
     port2.postMessage(null);
   });
-  clearTimeout(timer!);
   port1.close();
 }
 

@@ -169,8 +169,8 @@ export class InParts {
       this.#time = this.#decided!.capture.channels[0]!.series.time;
       return this.#time;
     }
-    const { resolution } = digitsOf(time.resolution, doubt);
-    const relative = fromStart(seconds, this.#start, digitsOf(time.resolution, doubt).grid);
+    const { resolution, grid: digits } = digitsOf(time.resolution, doubt);
+    const relative = fromStart(seconds, this.#start, digits);
     if (grid) {
       const goneOn = this.#goneOn(grid, relative.length);
       const slack = resolution > grid.step / 2 ? 0 : resolution * 1.01;

@@ -7,7 +7,8 @@ import { amplitudeOf } from "../../src/signal/levels.ts";
 import { noiseOf } from "../../src/signal/noise.ts";
 import type { Reading } from "../../src/signal/reading.ts";
 import type { Series } from "../../src/signal/series.ts";
-import { findTransitions, transitionTime } from "../../src/signal/transitions.ts";
+import { transitionTime } from "../../src/signal/transition-time.ts";
+import { findTransitions } from "../../src/signal/transitions.ts";
 import type { Seconds } from "../../src/signal/units.ts";
 import { disturbance, type Random, type Recorder, record, rows, someRecorder } from "./recorders.ts";
 import {

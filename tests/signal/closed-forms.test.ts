@@ -13,7 +13,8 @@ import { savitzkyGolay } from "../../src/signal/savitzky-golay.ts";
 import type { Series } from "../../src/signal/series.ts";
 import { overshootOf, percentLevels, settlingTime } from "../../src/signal/settling.ts";
 import { aliasOf, dominantFrequency, goertzelCoefficient } from "../../src/signal/spectrum.ts";
-import { findTransitions, transitionTime } from "../../src/signal/transitions.ts";
+import { transitionTime } from "../../src/signal/transition-time.ts";
+import { findTransitions } from "../../src/signal/transitions.ts";
 import { disturbed, exponential, normal, sampled } from "./signals.ts";
 
 const tau = 0.05;

@@ -10,7 +10,8 @@ import { noiseOf, quantisationOf } from "../../src/signal/noise.ts";
 import type { Reading } from "../../src/signal/reading.ts";
 import type { Series } from "../../src/signal/series.ts";
 import { describeTimeBase } from "../../src/signal/time-base.ts";
-import { findTransitions, transitionTime } from "../../src/signal/transitions.ts";
+import { transitionTime } from "../../src/signal/transition-time.ts";
+import { findTransitions } from "../../src/signal/transitions.ts";
 
 /** Every reading that can be taken of one channel. */
 function allReadings(series: Series): Reading[] {

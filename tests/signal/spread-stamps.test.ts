@@ -5,7 +5,8 @@ import { orderStamps } from "../../src/capture/stamps.ts";
 import { findCrossings } from "../../src/signal/crossings.ts";
 import { frequencyOf } from "../../src/signal/cycles.ts";
 import type { Series } from "../../src/signal/series.ts";
-import { findTransitions, transitionTime } from "../../src/signal/transitions.ts";
+import { transitionTime } from "../../src/signal/transition-time.ts";
+import { findTransitions } from "../../src/signal/transitions.ts";
 import { uniform } from "./signals.ts";
 
 const wave = (t: number) => 0.45 + 0.4 * Math.sin(2 * Math.PI * 0.2 * t);

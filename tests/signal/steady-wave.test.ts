@@ -5,7 +5,8 @@ import { findCrossings } from "../../src/signal/crossings.ts";
 import { frequencyOf } from "../../src/signal/cycles.ts";
 import type { Series } from "../../src/signal/series.ts";
 import { steadyParts } from "../../src/signal/steady-wave.ts";
-import { findTransitions, transitionTime } from "../../src/signal/transitions.ts";
+import { transitionTime } from "../../src/signal/transition-time.ts";
+import { findTransitions } from "../../src/signal/transitions.ts";
 import { random } from "../reference/recorders.ts";
 import { edgeCrossing, edgeValue } from "../reference/shapes.ts";
 

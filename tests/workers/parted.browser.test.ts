@@ -1,79 +1,20 @@
 // A file larger than the room in memory goes into storage while it is read. The judge is the same file read into memory.
 
 import { proxy } from "comlink";
-import { gzipSync, strToU8 } from "fflate";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import type { ReadChoices } from "../../src/capture/reader.ts";
 import type { Span } from "../../src/exhaust/analysis.ts";
 import type { Problem } from "../../src/problem.ts";
-import type { ChannelCorrection, ChannelSummary, ChannelWindow, OnProgress } from "../../workers/protocol.ts";
-import { difference } from "../difference.ts";
+import type { ChannelSummary, ChannelWindow } from "../../workers/protocol.ts";
+import { corrected, gzipped, large, layout, npy, open, raw, small, spoiled, text, withHole } from "./larger-files.ts";
 import { captureFolders, clearCaptures, type Playground, startPlayground } from "./playground.ts";
 
 beforeEach(clearCaptures);
 afterEach(clearCaptures);
 
-const large = 2 ** 40;
-const small = 2 ** 20;
-
-interface Shape {
-  readonly rows?: number;
-  readonly stamp?: (i: number) => string;
-  readonly name?: string;
-}
-
-function text({ name = "a.csv", ...shape }: Shape = {}): File {
-  return new File([lines(shape)], name);
-}
-
-function gzipped(): File {
-  return new File([gzipSync(strToU8(lines({})), { level: 1 }) as Uint8Array<ArrayBuffer>], "a.csv.gz");
-}
-
-/** Text of 35 bytes a row. */
-function lines({ rows = 300_000, stamp = (i) => (i / 1000).toFixed(6) }: Shape): string {
-  const row = (i: number) => {
-    const front = 0.45 + 0.4 * Math.tanh(3 * Math.sin(i / 130));
-    return `${stamp(i)},${front.toFixed(4)},${(0.6 + 0.1 * Math.sin(i / 700)).toFixed(4)},${(900 + (i % 77)).toFixed(0)}`;
-  };
-  const all = Array.from({ length: rows }, (_, i) => row(i));
-  return `Time (s),Front O2 (V),Rear O2 (V),Engine speed (1/min)\n${all.join("\n")}\n`;
-}
-
-const withHole = (i: number) => (i < 188_000 ? i / 1000 : i / 1000 + 1.5).toFixed(6);
-
-function spoiled(i: number): string {
-  if (i % 40_013 === 5000) return "-";
-  const at = i % 9973 === 4000 ? i - 1 : i % 30_011 < 3 ? Math.max(0, i - 12) : i;
-  return ((at < 250_000 ? at : at - 200_000) / 1000).toFixed(6);
-}
-
-/** Little-endian singles for the layout "f32le channels=2 rate=1000". */
-function raw(frames = 1_500_000): File {
-  const numbers = Float32Array.from({ length: 2 * frames }, (_, i) => Math.fround(0.5 + 0.4 * Math.sin(i / 300)));
-  numbers.fill(Number.NaN, 500_000, 500_400);
-  return new File([numbers], "a.raw");
-}
-const layout = "f32le channels=2 rate=1000 names=Front_O2,Rear_O2 unit=V";
-
-/** NEP 1, version 1.0: two channels of doubles one behind the other, as Fortran order has them. */
-function npy(frames = 600_000): File {
-  const header = `{'descr': '<f8', 'fortran_order': True, 'shape': (${frames}, 2), }`.padEnd(117);
-  const magic = Uint8Array.of(0x93, 0x4e, 0x55, 0x4d, 0x50, 0x59, 1, 0, 118, 0);
-  const numbers = Float64Array.from({ length: 2 * frames }, (_, i) => 0.5 + 0.4 * Math.sin((i % frames) / 300));
-  return new File([magic, `${header}\n`, numbers], "a.npy");
-}
-
 interface Opened {
   readonly service: Playground;
   readonly id: string;
   readonly channels: readonly ChannelSummary[];
-}
-
-async function open(service: Playground, file: File, choices: ReadChoices = {}, onProgress: OnProgress = () => {}) {
-  const outcome = await service.open({ file, name: file.name, choices }, proxy(onProgress));
-  if (!outcome.ok) throw new Error(`${outcome.problem.code}: ${outcome.problem.what}`);
-  return outcome.value;
 }
 
 /** All that the page asks of a capture. */
@@ -143,8 +84,6 @@ function expectSame(got: Answers, judge: Answers, resolution: number): void {
   expect(round(got.snap)).toEqual(round(judge.snap));
   expect(round(got.readings)).toEqual(round(judge.readings));
 }
-
-const corrected: Readonly<Record<string, ChannelCorrection>> = { c2: { gain: -2, offset: 1 } };
 
 describe("a file larger than the room in memory", { timeout: 60_000 }, () => {
   test.each([
@@ -233,92 +172,6 @@ describe("a file larger than the room in memory", { timeout: 60_000 }, () => {
     const refused = await next.service.reopen(summary.id, { bank: 2 });
     expect(refused).toMatchObject({ ok: false, problem: { code: "unreadable" } });
     expect(refused.ok || refused.problem.what).toMatch(/no room for its file/);
-  });
-
-  test.each([
-    ["of even steps", (i: number) => (i / 1000).toFixed(6)],
-    ["of stamps with a hole", (i: number) => withHole(i + (i % 3) / 10)],
-  ])("is measured on every sample, however long the span: %s", async (_, stamp) => {
-    const shares: number[] = [];
-    const measured = async (room: number) => {
-      const { service } = startPlayground();
-      await service.setRoom(room);
-      const { id, span } = await open(service, text({ stamp }));
-      await service.correct(id, corrected, 1);
-      const inverted = await service.measure(
-        id,
-        { from: span.from + 3, to: span.to - 3 },
-        {},
-        proxy((share: number) => shares.push(share)),
-      );
-      await service.correct(id, {}, 1);
-      return [inverted, await service.measure(id, span, {})];
-    };
-    const judge = await measured(large);
-    expect(shares).toEqual([]);
-    expect(judge.every(({ ok }) => ok)).toBe(true);
-    await clearCaptures();
-    expect(difference(await measured(small), judge)).toBe(null);
-  });
-
-  test("tells a crossing and a line-up from what lies around them, and refuses to write more than memory holds", async () => {
-    const asked = async (room: number) => {
-      const { service } = startPlayground();
-      await service.setRoom(room);
-      const { id: captureId, span } = await open(service, text());
-      const [front, rear] = [
-        { captureId, channelId: "c2" },
-        { captureId, channelId: "c3" },
-      ];
-      return {
-        crossing: await service.firstCrossing({ ...front, after: 123.4, level: 0.45 }),
-        none: await service.firstCrossing({ ...rear, after: 123.4, level: 0.1 }),
-        lineUp: await service.lineUp({ suspect: front, reference: front, at: 200, reach: 3, guess: 0.817, most: 0.3 }),
-        saved: (await service.saveSpan({ captureId, channelIds: ["c2", "c3"], span, format: "npy" })).ok,
-        part: (await service.saveSpan({ captureId, channelIds: ["c2"], span: { from: 9, to: 12 }, format: "npy" })).ok,
-      };
-    };
-    const judge = await asked(large);
-    expect(judge).toMatchObject({
-      crossing: { ok: true },
-      none: { ok: true },
-      lineUp: { ok: true },
-      saved: true,
-      part: true,
-    });
-    await clearCaptures();
-    expect(difference(await asked(small), { ...judge, saved: false })).toBe(null);
-  });
-
-  // The judge has all samples. Times told from means have wider bounds, which hold those of the judge.
-  test("is judged as a whole on means of neighbouring samples, and says so", async () => {
-    const wholeIn = async (room: number) => {
-      const { service } = startPlayground();
-      await service.setRoom(room);
-      const { id } = await open(service, text());
-      const outcome = await service.whole(id, {});
-      if (!outcome.ok) throw new Error(outcome.problem.what);
-      return outcome.value;
-    };
-    const judge = await wholeIn(large);
-    await clearCaptures();
-    const found = await wholeIn(small);
-    expect(judge.means).toBeUndefined();
-    expect(found.means).toEqual({ samples: 32, long: expect.closeTo(0.032, 6) });
-    expect(found.findings.map(({ id, verdict }) => [id, verdict])).toEqual(
-      judge.findings.map(({ id, verdict }) => [id, verdict]),
-    );
-    for (const side of ["front", "rear"] as const) {
-      const [mine, theirs] = [found.sensors[side]!, judge.sensors[side]!];
-      expect(mine.crossings.value).toBe(theirs.crossings.value);
-      expect(mine.mean.value).toBeCloseTo(theirs.mean.value!, 4);
-      expect(mine.amplitude.value).toBeCloseTo(theirs.amplitude.value!, 2);
-      for (const name of ["frequency", "richToLean", "leanToRich"] as const) {
-        if (theirs[name].value === null || mine[name].value === null) continue;
-        expect(theirs[name].value).toBeGreaterThanOrEqual(mine[name].low!);
-        expect(theirs[name].value).toBeLessThanOrEqual(mine[name].high!);
-      }
-    }
   });
 
   test("is read into memory where it cannot be read in parts", async () => {

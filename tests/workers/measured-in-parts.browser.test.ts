@@ -1,0 +1,98 @@
+// A capture larger than the room in memory is measured out of storage. The judge is the same file read into memory.
+
+import { proxy } from "comlink";
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import { difference } from "../difference.ts";
+import { corrected, large, open, small, text, withHole } from "./larger-files.ts";
+import { clearCaptures, startPlayground } from "./playground.ts";
+
+beforeEach(clearCaptures);
+afterEach(clearCaptures);
+
+describe("a capture larger than the room in memory", { timeout: 60_000 }, () => {
+  test.each([
+    ["of even steps", (i: number) => (i / 1000).toFixed(6)],
+    ["of stamps with a hole", (i: number) => withHole(i + (i % 3) / 10)],
+  ])("is measured on every sample, however long the span: %s", async (_, stamp) => {
+    const shares: number[] = [];
+    const measured = async (room: number) => {
+      const { service } = startPlayground();
+      await service.setRoom(room);
+      const { id, span } = await open(service, text({ stamp }));
+      await service.correct(id, corrected, 1);
+      const inverted = await service.measure(
+        id,
+        { from: span.from + 3, to: span.to - 3 },
+        {},
+        proxy((share: number) => shares.push(share)),
+      );
+      await service.correct(id, {}, 1);
+      return [inverted, await service.measure(id, span, {})];
+    };
+    const judge = await measured(large);
+    expect(shares).toEqual([]);
+    expect(judge.every(({ ok }) => ok)).toBe(true);
+    await clearCaptures();
+    expect(difference(await measured(small), judge)).toBe(null);
+  });
+
+  test("tells a crossing and a line-up from what lies around them, and refuses to write more than memory holds", async () => {
+    const asked = async (room: number) => {
+      const { service } = startPlayground();
+      await service.setRoom(room);
+      const { id: captureId, span } = await open(service, text());
+      const [front, rear] = [
+        { captureId, channelId: "c2" },
+        { captureId, channelId: "c3" },
+      ];
+      return {
+        crossing: await service.firstCrossing({ ...front, after: 123.4, level: 0.45 }),
+        none: await service.firstCrossing({ ...rear, after: 123.4, level: 0.1 }),
+        lineUp: await service.lineUp({ suspect: front, reference: front, at: 200, reach: 3, guess: 0.817, most: 0.3 }),
+        saved: (await service.saveSpan({ captureId, channelIds: ["c2", "c3"], span, format: "npy" })).ok,
+        part: (await service.saveSpan({ captureId, channelIds: ["c2"], span: { from: 9, to: 12 }, format: "npy" })).ok,
+      };
+    };
+    const judge = await asked(large);
+    expect(judge).toMatchObject({
+      crossing: { ok: true },
+      none: { ok: true },
+      lineUp: { ok: true },
+      saved: true,
+      part: true,
+    });
+    await clearCaptures();
+    expect(difference(await asked(small), { ...judge, saved: false })).toBe(null);
+  });
+
+  // The judge has all samples. Times told from means have wider bounds, which hold those of the judge.
+  test("is judged as a whole on means of neighbouring samples, and says so", async () => {
+    const wholeIn = async (room: number) => {
+      const { service } = startPlayground();
+      await service.setRoom(room);
+      const { id } = await open(service, text());
+      const outcome = await service.whole(id, {});
+      if (!outcome.ok) throw new Error(outcome.problem.what);
+      return outcome.value;
+    };
+    const judge = await wholeIn(large);
+    await clearCaptures();
+    const found = await wholeIn(small);
+    expect(judge.means).toBeUndefined();
+    expect(found.means).toEqual({ samples: 32, long: expect.closeTo(0.032, 6) });
+    expect(found.findings.map(({ id, verdict }) => [id, verdict])).toEqual(
+      judge.findings.map(({ id, verdict }) => [id, verdict]),
+    );
+    for (const side of ["front", "rear"] as const) {
+      const [mine, theirs] = [found.sensors[side]!, judge.sensors[side]!];
+      expect(mine.crossings.value).toBe(theirs.crossings.value);
+      expect(mine.mean.value).toBeCloseTo(theirs.mean.value!, 4);
+      expect(mine.amplitude.value).toBeCloseTo(theirs.amplitude.value!, 2);
+      for (const name of ["frequency", "richToLean", "leanToRich"] as const) {
+        if (theirs[name].value === null || mine[name].value === null) continue;
+        expect(theirs[name].value).toBeGreaterThanOrEqual(mine[name].low!);
+        expect(theirs[name].value).toBeLessThanOrEqual(mine[name].high!);
+      }
+    }
+  });
+});
