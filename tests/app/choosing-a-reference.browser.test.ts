@@ -5,6 +5,7 @@ import { createRoot } from "solid-js";
 import { afterEach, beforeEach, expect, test } from "vitest";
 import { measuredOn } from "../../src/app/compare/reference.ts";
 import { createWorkbench, type Workbench } from "../../src/app/state/workbench.ts";
+import { shiftByHand } from "../../src/exhaust/line-up.ts";
 import { keepCapture } from "../../src/job/make.ts";
 import { makeShelf } from "../../src/job/shelf.ts";
 import { makeJobStore } from "../../src/job/store.ts";
@@ -83,4 +84,27 @@ test("two references measured at once wait for each other", async () => {
   const [b, c] = await Promise.all(["b1", "c1"].map((id) => measuredOn(id, bench, record(id))));
   expect([b!.name, c!.name]).toEqual(["b1", "c1"]);
   expect(asked.filter((id) => id !== "a1")).toEqual(["b1", "c1"]);
+});
+
+test("the recording guide learns the job's other recordings while a reference is measured", async () => {
+  const learnt = bench.recorded.complete();
+  await choose("b1");
+  await learnt;
+  expect(bench.recorded.all()).toHaveLength(2);
+});
+
+test("a line-up that is told after another reference was chosen is not laid", async () => {
+  await choose("b1");
+  let tell = () => {};
+  const told = new Promise<void>((resolve) => {
+    tell = resolve;
+  });
+  const find = () => told.then(() => ({ ok: true as const, value: shiftByHand(3, 0.1) }));
+  const lined = bench.comparing.lineUp({ id: "slow", label: "slow", find });
+  await choose("c1");
+  tell();
+  await lined;
+  expect(bench.bench.state().laid?.shift).toBeUndefined();
+  await bench.comparing.lineUp({ id: "now", label: "now", find });
+  expect(bench.bench.state().laid?.shift?.shift.value).toBe(3);
 });

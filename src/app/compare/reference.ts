@@ -1,14 +1,14 @@
 // What a recording can be compared with, and how it is brought to hand.
 
 import { type KnownGoodTrace, knownGoodTraces } from "../../../sample-traces/index.ts";
-import type { CaptureService, CaptureSummary } from "../../../workers/protocol.ts";
+import type { CaptureSummary } from "../../../workers/protocol.ts";
 import type { Span } from "../../exhaust/analysis.ts";
 import type { Comparable } from "../../exhaust/comparison.ts";
 import type { CaptureRecord } from "../../job/job.ts";
 import type { ShelfTrace, ShelfWords } from "../../job/shelf-trace.ts";
 import { type Outcome, type Problem, ProblemError, settle } from "../../problem.ts";
 import { atHand, broughtToHand, good } from "../state/at-hand.ts";
-import type { Ground } from "../state/ground.ts";
+import { type Hands, wholeInTurn } from "../state/in-turn.ts";
 
 export type Choice =
   | { readonly kind: "shelf"; readonly trace: ShelfTrace }
@@ -46,8 +46,6 @@ export function choiceOf(key: string, shelf: readonly ShelfTrace[], records: rea
 export function wordsOf({ engineSize, ...trace }: KnownGoodTrace): ShelfWords {
   return { ...trace, engineSize: `${engineSize}` };
 }
-
-type Hands = Pick<Ground, "service" | "captures" | "desk" | "readings">;
 
 type IsWanted = () => boolean;
 const always: IsWanted = () => true;
@@ -95,52 +93,16 @@ const about = (choice: Choice, name: string, isSimulated: boolean) => ({
   isSimulated,
 });
 
-/**
- * Everything measured on it, as the command line would. Of two measurements at once the newer gives up the older: the
- * bench's own is waited for, one that was given up is asked again, and references wait for each other.
- */
+/** Everything measured on it, once it is its turn. */
 export async function measuredOn(
   captureId: string,
   hands: Hands,
   record?: CaptureRecord,
   isWanted = always,
 ): Promise<Comparable> {
-  const before = lines.get(hands.service);
-  const measured = measureInTurn(captureId, hands, record, isWanted, before);
-  lines.set(
-    hands.service,
-    measured.catch(() => {}),
-  );
-  return measured;
+  const whole = await wholeInTurn(captureId, hands, record, isWanted);
+  return good(await hands.service.comparable(captureId, whole, hands.desk.job().limits ?? {}));
 }
-/** The last of those that wait to be measured by a service. */
-const lines = new WeakMap<CaptureService, Promise<unknown>>();
-
-async function measureInTurn(
-  captureId: string,
-  { service, desk, readings }: Hands,
-  record: CaptureRecord | undefined,
-  isWanted: IsWanted,
-  before?: Promise<unknown>,
-): Promise<Comparable> {
-  await before;
-  for (;;) {
-    while (readings.isReadingWhole()) await new Promise((done) => setTimeout(done, 50));
-    if (!isWanted()) throw new ProblemError(notWanted);
-    const limits = desk.job().limits ?? {};
-    const edits = record?.bench.liftOffEdits ?? [];
-    const stretches = record?.bench.stretchEdits ?? [];
-    const whole = await service.whole(captureId, { limits, edits, stretches });
-    if (!whole.ok && whole.problem.code === "cancelled") continue;
-    return good(await service.comparable(captureId, good(whole), limits));
-  }
-}
-
-const notWanted: Problem = {
-  code: "cancelled",
-  what: "The reference was not measured: another was chosen.",
-  remedy: "Choose it again when you need it.",
-};
 
 const notLoaded = (where: string): Problem => ({
   code: "unreadable",

@@ -33,7 +33,7 @@ const all: readonly MatchingPart[] = [];
 export const anew = ({ picture }: Laid = asFound): Laid => (picture ? { picture } : asFound);
 
 export function createLaying(
-  { service, desk, bench, summary, view, notices }: Ground,
+  { service, desk, bench, summary, view, notices, captureId }: Ground,
   suspect: Accessor<Comparable | null>,
   reference: Accessor<Reference | null>,
 ): Laying {
@@ -60,17 +60,17 @@ export function createLaying(
       switchLevel: () => desk.limits().switchLevel,
     });
   });
-  const shiftBy = async (way: Way): Promise<Shift | null> => {
-    const outcome = await way.find(shift()?.shift.value ?? 0);
-    if (!outcome.ok) notices.show(outcome.problem);
-    else if (outcome.value.shift.value !== null) return outcome.value;
-    else notices.say(outcome.value.shift.because ?? "No shift can be told.");
-    return null;
+  /** Hands over what the way tells, null where nothing; not at all where another two are compared by then. */
+  const shiftBy = async (way: Way | undefined, take: (told: Shift | null) => void) => {
+    const [mine, theirs] = [captureId(), reference()];
+    const outcome = way && (await way.find(shift()?.shift.value ?? 0));
+    if (captureId() !== mine || reference() !== theirs) return;
+    if (outcome?.ok && outcome.value.shift.value !== null) return take(outcome.value);
+    if (outcome?.ok) notices.say(outcome.value.shift.because ?? "No shift can be told.");
+    else if (outcome) notices.show(outcome.problem);
+    take(null);
   };
-  const lineUp = async (way: Way) => {
-    const told = await shiftBy(way);
-    if (told) lay({ shift: told });
-  };
+  const lineUp = (way: Way) => shiftBy(way, (told) => told && lay({ shift: told }));
   /** Of the parts that are compared, or of all lift-offs, the first. */
   const showFirst = (part: MatchingPart | undefined = parts()[0]) => {
     const [mine, id] = [suspect(), part?.suspect[0]];
@@ -83,9 +83,10 @@ export function createLaying(
   createEffect(
     on(ways, async ([first]) => {
       if (found() || !suspect() || !reference()) return;
-      const told = first ? await shiftBy(first) : null;
-      setFound(told ?? shiftByHand(0, 0));
-      showFirst();
+      await shiftBy(first, (told) => {
+        setFound(told ?? shiftByHand(0, 0));
+        showFirst();
+      });
     }),
   );
 
@@ -94,10 +95,11 @@ export function createLaying(
     async take(part) {
       lay({ parts: [...parts().filter(({ of }) => of !== part.of), part] }, "part");
       const way = ways().find(({ id }) => id === wayOfPart(part));
-      const told = way && (await shiftBy(way));
-      if (told) lay({ shift: told }, "part");
-      bench.settle();
-      showFirst(part);
+      await shiftBy(way, (told) => {
+        if (told) lay({ shift: told }, "part");
+        bench.settle();
+        showFirst(part);
+      });
     },
     takeAll: (of) => lay({ parts: parts().filter((part) => part.of !== of) }),
     ways,

@@ -4,7 +4,10 @@ import { type Accessor, createEffect, createSignal } from "solid-js";
 import type { CaptureSummary, WholeReadings } from "../../../workers/protocol.ts";
 import type { Recorded } from "../../exhaust/guide.ts";
 import type { CaptureRecord } from "../../job/job.ts";
+import { settle } from "../../problem.ts";
+import { broughtToHand, good } from "./at-hand.ts";
 import type { Ground } from "./ground.ts";
+import { wholeInTurn } from "./in-turn.ts";
 
 export interface RecordedState {
   /** What is known so far. */
@@ -13,7 +16,8 @@ export interface RecordedState {
   complete(): Promise<void>;
 }
 
-export function createRecorded({ service, desk, captures, captureId, readings, summary }: Ground): RecordedState {
+export function createRecorded(ground: Ground): RecordedState {
+  const { desk, captures, captureId, readings, summary, notices } = ground;
   const [known, setKnown] = createSignal<Readonly<Record<string, Recorded>>>({});
   const learn = (id: string, analysis: WholeReadings, capture: CaptureSummary) =>
     setKnown((all) => ({ ...all, [id]: { analysis, rearRate: rearRateOf(analysis, capture) } }));
@@ -21,13 +25,12 @@ export function createRecorded({ service, desk, captures, captureId, readings, s
     const [id, analysis, capture] = [captureId(), readings.whole(), summary()];
     if (id && analysis && capture) learn(id, analysis, capture);
   });
-  const analyse = async ({ id, choices, bench }: CaptureRecord) => {
-    const again = captures.summary(id) ? null : await service.reopen(id, choices);
-    if (again && !again.ok) return;
-    const corrected = await service.correct(id, bench.channels, bench.bank);
-    const { liftOffEdits: edits, stretchEdits: stretches = [] } = bench;
-    const whole = await service.whole(id, { edits, stretches, limits: desk.job().limits ?? {} });
-    if (corrected.ok && whole.ok) learn(id, whole.value, corrected.value);
+  const analyse = async (record: CaptureRecord) => {
+    const outcome = await settle(async () => {
+      const capture = good(await broughtToHand(record, captures));
+      learn(record.id, await wholeInTurn(record.id, ground, record), capture);
+    });
+    if (!outcome.ok) notices.say(outcome.problem.what);
   };
   return {
     all: () => desk.job().captures.flatMap(({ id }) => known()[id] ?? []),
