@@ -26,6 +26,7 @@ export default defineConfig({
           name: "chromium",
           include: ["tests/**/*.test.tsx", "tests/**/*.browser.test.ts"],
           testTimeout: 30_000,
+          expect: { poll: { timeout: 15_000 } },
           browser: {
             enabled: true,
             headless: true,
@@ -43,6 +44,7 @@ export default defineConfig({
           include: ["tests/e2e/**/*.test.ts"],
           globalSetup: ["tests/e2e/serve.ts"],
           testTimeout: 120_000,
+          expect: { poll: { timeout: 15_000 } },
           hookTimeout: 120_000,
           fileParallelism: false,
         },

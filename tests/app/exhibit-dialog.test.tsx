@@ -18,7 +18,7 @@ async function open(change: Partial<ExhibitDialogProps> = {}): Promise<MadeExhib
   const made: MadeExhibit[] = [];
   const keep = (exhibit: MadeExhibit) => void made.push(exhibit);
   render(() => <ExhibitDialog draft={draft} onMade={keep} onClose={() => undefined} {...change} />);
-  await screen.findByRole("img", { name: /Preview of the sheet/ }, { timeout: 10_000 });
+  await screen.findByRole("img", { name: /Preview of the sheet/ });
   return made;
 }
 
@@ -27,7 +27,7 @@ const press = (name: string | RegExp) => userEvent.click(button(name));
 
 async function make(): Promise<void> {
   await press("Make exhibit");
-  await screen.findByText(/Made, and kept with the job/, undefined, { timeout: 15_000 });
+  await screen.findByText(/Made, and kept with the job/);
 }
 
 test("makes what was previewed: headline, ticks, note by numbers, shaded span, as SVG and as PNG for print", async () => {
@@ -86,7 +86,7 @@ test("storage that is full is said, and nothing typed is lost", async () => {
   await open({ onMade: () => Promise.reject(new ProblemError(problem)) });
   await userEvent.fill(screen.getByLabelText("Headline"), "Kept words");
   await press("Make exhibit");
-  expect((await screen.findByRole("alert", undefined, { timeout: 15_000 })).textContent).toContain("No room is left.");
+  expect((await screen.findByRole("alert")).textContent).toContain("No room is left.");
   expect(screen.getByLabelText<HTMLTextAreaElement>("Headline").value).toBe("Kept words");
   await waitFor(() => expect((button("Make exhibit") as HTMLButtonElement).disabled).toBe(false));
 });

@@ -1,11 +1,14 @@
 // Puts the page up with a made-up service and a store of its own, for component tests.
 
-import { render, screen } from "@solidjs/testing-library";
+import { configure, render, screen } from "@solidjs/testing-library";
 import { userEvent } from "vitest/browser";
 import { App } from "../../src/app/App.tsx";
 import { makeJobStore } from "../../src/job/store.ts";
 import { type FakeService, fakeService } from "./fake-service.ts";
 import "../../src/app/theme.css";
+
+// A busy machine takes seconds for what takes a tenth of one here; what never comes fails all the same.
+configure({ asyncUtilTimeout: 15_000 });
 
 export interface Up {
   readonly service: FakeService;
@@ -32,7 +35,7 @@ export function dropFile(name: string): void {
   document.body.dispatchEvent(new DragEvent("drop", { dataTransfer: transfer, bubbles: true, cancelable: true }));
 }
 
-export const button = (name: string | RegExp) => screen.findByRole("button", { name }, { timeout: 5000 });
+export const button = (name: string | RegExp) => screen.findByRole("button", { name });
 export const press = async (name: string | RegExp) => userEvent.click(await button(name));
 
 /** The page with a recording on its bench and its lift-offs found. */
