@@ -105,5 +105,7 @@ function numbersIn(bytes: Uint8Array<ArrayBuffer>, frames: Frames): ArrayLike<nu
   }
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const read = numberReader({ type, littleEndian });
-  return Float64Array.from({ length: count }, (_, i) => read(view, i * width));
+  const numbers = new Float64Array(count);
+  for (let i = 0; i < count; i++) numbers[i] = read(view, i * width);
+  return numbers;
 }

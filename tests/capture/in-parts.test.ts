@@ -14,8 +14,16 @@ interface Shape {
   row?(i: number): string;
 }
 
-const front = (i: number) => (0.45 + 0.4 * Math.sin(i / 70)).toFixed(3);
-const rear = (i: number) => (0.6 + 0.1 * Math.sin(i / 900)).toFixed(3);
+/** Cells as text, each written once. */
+function cells(write: (i: number) => string): (i: number) => string {
+  const written: string[] = [];
+  return (i) => {
+    written[i] ??= write(i);
+    return written[i];
+  };
+}
+const front = cells((i) => (0.45 + 0.4 * Math.sin(i / 70)).toFixed(3));
+const rear = cells((i) => (0.6 + 0.1 * Math.sin(i / 900)).toFixed(3));
 const stampOf = (i: number) => (i / 1000).toFixed(6);
 
 /** Time of day, from seconds. */
