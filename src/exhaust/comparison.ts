@@ -86,7 +86,7 @@ export interface Difference {
 /** Parts of the two recordings that match where the whole does not. */
 export interface MatchingPart {
   readonly of: "lift-off" | StretchKind;
-  /** For people, the number before it: "lift-offs at a like air flow and engine speed". */
+  /** For people: "lift-offs at a like air flow and engine speed". */
   readonly what: string;
   /** Ids of lift-offs, or of stretches (`stretchId`). */
   readonly suspect: readonly string[];

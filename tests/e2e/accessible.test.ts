@@ -5,7 +5,7 @@ import { createRequire } from "node:module";
 import type { AxeResults } from "axe-core";
 import type { Page } from "playwright";
 import { describe, expect, test } from "vitest";
-import { leave, sizes, useBrowser } from "./page.ts";
+import { beyondTheWindow, leave, sizes, useBrowser } from "./page.ts";
 import { states } from "./states.ts";
 
 const browser = useBrowser();
@@ -35,6 +35,7 @@ async function expectAccessible(page: Page): Promise<void> {
   expect(await tooSmall(page)).toEqual([]);
   // Nothing is cut off sideways.
   expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
+  expect(await beyondTheWindow(page)).toEqual([]);
 }
 
 /**

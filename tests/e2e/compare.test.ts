@@ -5,7 +5,7 @@ import { readFileSync } from "node:fs";
 import type { Page } from "playwright";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { readWords } from "../ocr.ts";
-import { leave, useBrowser, type Visit } from "./page.ts";
+import { beyondTheWindow, leave, useBrowser, type Visit } from "./page.ts";
 import { claimOf, liftOffs, makeExhibit, openFile, samplePath, truthOf } from "./steps.ts";
 
 const browser = useBrowser();
@@ -190,7 +190,10 @@ test("an unlike known-good is said to be unfair before any ratio", async () => {
 });
 
 test("stretches that do match are offered, lined up, and compared", async () => {
-  await page.getByRole("button", { name: /^Compare the \d+ and \d+ cruise stretches/ }).click();
+  const offer = page.getByRole("button", { name: /^Compare only cruise stretches .*: \d+ here, \d+ there/ });
+  await offer.waitFor();
+  expect(await beyondTheWindow(page)).toEqual([]);
+  await offer.click();
   await page.getByText("Fair only in part").waitFor();
   await page.getByText("Only matching cruise stretches are compared.").waitFor();
   const region = await page.getByRole("region", { name: "Compare", exact: true }).textContent();

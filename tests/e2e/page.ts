@@ -58,6 +58,15 @@ export function listen(page: Page, origin: string): string[] {
   return noise;
 }
 
+/** Controls and lines of text that reach past the right edge of the window, where a panel would cut them off. */
+export function beyondTheWindow(page: Page): Promise<string[]> {
+  return page.evaluate(() =>
+    [...document.querySelectorAll("button, input, select, textarea, p, h1, h2, h3, li, dd, td")]
+      .filter((element) => element.checkVisibility() && element.getBoundingClientRect().right > window.innerWidth + 0.5)
+      .map((element) => element.outerHTML.slice(0, 120)),
+  );
+}
+
 /** Ends a visit and fails the test if the page was not quiet. */
 export async function leave(visit: Visit): Promise<void> {
   await visit.close();

@@ -81,8 +81,8 @@ const Verdict: Component<{ readonly comparison: Comparison }> = (props) => {
       <p class="statement">{props.comparison.says}</p>
       <For each={props.comparison.matching}>
         {(part) => (
-          <button type="button" onClick={() => void comparing.take(part)}>
-            Compare the {part.suspect.length} and {part.reference.length} {part.what}
+          <button type="button" class="wraps" onClick={() => void comparing.take(part)}>
+            Compare only {part.what}: {part.suspect.length} here, {part.reference.length} there
           </button>
         )}
       </For>
