@@ -15,6 +15,7 @@ import { KeptBody } from "./kept-body.ts";
 import { lineUp, lineUpRun, nextCrossing } from "./lining-up.ts";
 import { MemoryBody } from "./memory-body.ts";
 import { Opening } from "./opening.ts";
+import { partOf } from "./progress.ts";
 import type { CaptureService, CaptureSummary, ChannelWindow, OnProgress, OpenRequest } from "./protocol.ts";
 import { nearest } from "./snap.ts";
 import { sameChoices } from "./store/capture-store.ts";
@@ -166,7 +167,10 @@ export function createCaptureService(engine: Engine): CaptureService {
       return on(captureId, async (held) => {
         const wanted = { channels: isJudged };
         const means = held.meansOver(wanted);
-        const found = await engine.whole(await held.view(wanted), held.bank, choices, onProgress);
+        const brought = means ? makingMeans : 0;
+        const onBrought = partOf(onProgress, 0, brought);
+        const capture = await held.view({ ...wanted, onShare: (share) => onBrought(share, 1) });
+        const found = await engine.whole(capture, held.bank, choices, partOf(onProgress, brought, 1));
         return means ? { ...found, means } : found;
       });
     },
@@ -200,6 +204,9 @@ export function createCaptureService(engine: Engine): CaptureService {
     },
   };
 }
+
+/** Share of the time of reading a whole larger than memory that its means take. */
+const makingMeans = 0.3;
 
 const tooMuchToSave: Problem = {
   code: "too-large",

@@ -7,6 +7,7 @@ import { type Outcome, settle } from "../src/problem.ts";
 import type { Samples, TimeBase } from "../src/signal/series.ts";
 import type { StoredChannels } from "./held-capture.ts";
 import { measureInMemory, measureInStorage, type PartsRule } from "./measured-in-parts.ts";
+import { seldom } from "./progress.ts";
 import type { OnProgress, WholeChoices } from "./protocol.ts";
 
 /** A time base whose stamps are named by the number they were sent under. */
@@ -52,8 +53,8 @@ export class ColumnsHeld {
     return settle(() => measureInStorage(stored, { ...rule, onProgress }));
   }
 
-  whole(sent: SentCapture, bank: Bank, choices: WholeChoices): Analysis {
-    return analyse(this.capture(sent), { ...choices, bank });
+  whole(sent: SentCapture, bank: Bank, choices: WholeChoices, onProgress: OnProgress): Analysis {
+    return analyse(this.capture(sent), { ...choices, bank }, seldom(onProgress));
   }
 
   private capture({ channels, ...labels }: SentCapture): Capture {

@@ -50,6 +50,8 @@ export interface StoredChannels {
 export interface Wanted {
   readonly span?: Span;
   readonly channels?: (channel: Pick<Channel, "id" | "role" | "name">) => boolean;
+  /** Told how much of the means is made, where means must do. */
+  readonly onShare?: (share: number) => void;
 }
 /** Bytes. */
 const small = 32 * 2 ** 20;
@@ -139,7 +141,8 @@ export class HeldCapture {
     const { body } = this;
     if (body instanceof KeptBody && body.size > this.room) {
       const ids = this.wantedOf(wanted);
-      return this.applied(await body.capture({ span: wanted.span, ids, block: this.blockOver(wanted) }));
+      const { span, onShare } = wanted;
+      return this.applied(await body.capture({ span, ids, block: this.blockOver(wanted), onShare }));
     }
     if (body instanceof KeptBody) await this.load(body);
     this.whole ??= this.body.capture().then((capture) => this.applied(capture));

@@ -53,14 +53,20 @@ export class KeptBody implements Body {
     return fetched({ ...this.trace(channelId), ...correction }, span);
   }
 
-  async capture({ span, ids, block = 1 }: Brought = {}): Promise<Capture> {
+  async capture({ span, ids, block = 1, onShare = () => {} }: Brought = {}): Promise<Capture> {
     const shared = new Map<number, Promise<Samples>>();
     const { name, format, startedAt, remarks } = this;
     const wanted = this.kept.filter(({ id }) => ids?.includes(id) ?? true);
+    const total = wanted.reduce((sum, { facts }) => sum + facts.samples, 0);
+    let read = 0;
+    const onRead = (count: number) => {
+      read += count;
+      onShare(Math.min(1, read / total));
+    };
     const channels = wanted.map(async (channel) => {
       const { facts: _, time: __, samples: ___, low, high, longestStep, ...labels } = channel;
       const whole = () => this.series(channel, span, shared);
-      return { ...labels, series: block > 1 ? await this.means(channel, span, block) : await whole() };
+      return { ...labels, series: block > 1 ? await this.means(channel, { span, block, onRead }) : await whole() };
     });
     return { name, format, startedAt, remarks, channels: await Promise.all(channels) };
   }
@@ -121,8 +127,8 @@ export class KeptBody implements Body {
   }
 
   /** The same, the mean of `block` samples for each so many. */
-  private async means(channel: KeptChannel, span: Span | undefined, block: number): Promise<Series> {
-    const reel = this.reel(channel.id, { gain: 1, offset: 0 });
+  private async means(channel: KeptChannel, { span, block, onRead }: MeansRule): Promise<Series> {
+    const reel = this.reel(channel.id, { gain: 1, offset: 0 }, onRead);
     const [from, to] = span ? this.places(channel, span) : [0, channel.facts.samples];
     const work = blockMeans(cutOut(reel, from, to), block);
     let rested = performance.now();
@@ -211,11 +217,19 @@ export class KeptBody implements Body {
 }
 
 /** What is brought into memory: all, where nothing is said. */
+interface MeansRule {
+  readonly span: Span | undefined;
+  readonly block: number;
+  readonly onRead: (count: number) => void;
+}
+
 interface Brought {
   readonly span?: Span | undefined;
   readonly ids?: readonly string[];
   /** So many samples as one, their mean. */
   readonly block?: number;
+  /** Told how much of the means is made. */
+  readonly onShare?: ((share: number) => void) | undefined;
 }
 
 function stampsOf(time: Extract<TimeBase, { kind: "even" }>, from: number, to: number): TimeBase {

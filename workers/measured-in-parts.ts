@@ -9,6 +9,7 @@ import { reelOver } from "../src/signal/reel.ts";
 import { indexAt } from "../src/signal/series.ts";
 import type { StoredChannels } from "./held-capture.ts";
 import { KeptBody } from "./kept-body.ts";
+import { seldom } from "./progress.ts";
 import type { OnProgress } from "./protocol.ts";
 import { captureStore } from "./store/capture-store.ts";
 import { partLength } from "./stored-reel.ts";
@@ -58,20 +59,16 @@ function measured(
 /** So often, about, samples are read for all readings of a pair: for the progress only. */
 const usualReads = 36;
 
-const tellEvery = 200;
-
 function progress({ onProgress }: PartsRule) {
-  let [done, expected, told] = [0, Infinity, 0];
+  let [done, expected] = [0, Infinity];
+  const tell = seldom(onProgress);
   return {
     expect(samples: number): void {
       expected = samples * usualReads;
     },
     onRead(count: number): void {
       done += count;
-      const now = performance.now();
-      if (now - told < tellEvery) return;
-      told = now;
-      onProgress(Math.min(0.99, done / expected), 1);
+      tell(Math.min(0.99, done / expected));
     },
   };
 }

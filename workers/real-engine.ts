@@ -14,7 +14,8 @@ import type { Engine } from "./engine.ts";
 import { MeasuringThread } from "./measuring.ts";
 import { nameOf } from "./naming.ts";
 import { firstFrom } from "./places.ts";
-import type { OnProgress, SpanReadings } from "./protocol.ts";
+import { partOf } from "./progress.ts";
+import type { SpanReadings } from "./protocol.ts";
 import { captureStore } from "./store/capture-store.ts";
 
 /** Up to this many samples are measured at once, in some tenths of a second. */
@@ -34,9 +35,11 @@ export const engine: Engine = {
     const sensors = { ...capture, channels: capture.channels.filter(isSensor) };
     if (samplesIn(sensors, span) <= measuredAtOnce) return measurePair(sensors, bank, span, limitsInForce(limits));
     const rule = { bank, span, limits };
-    const onSent: OnProgress = (share) => onProgress(sending * share, 1);
-    const onMeasured: OnProgress = (share) => onProgress(sending + (1 - sending) * share, 1);
-    return spans.run(async (held, send) => held.measure(await send(sensors), rule, proxy(onMeasured)), onSent);
+    const onMeasured = partOf(onProgress, sending, 1);
+    return spans.run(
+      async (held, send) => held.measure(await send(sensors), rule, proxy(onMeasured)),
+      partOf(onProgress, 0, sending),
+    );
   },
   async measureStored(stored, bank, span, { limits, onProgress }) {
     const rule = { bank, span, limits };
@@ -50,7 +53,11 @@ export const engine: Engine = {
     if (samplesIn(capture) <= measuredAtOnce) return analyse(capture, { ...choices, bank });
     const known = { ...capture, channels: capture.channels.filter(isJudged) };
     try {
-      return await wholes.run(async (held, send) => held.whole(await send(known), bank, choices), onProgress);
+      const onMeasured = partOf(onProgress, sending, 1);
+      return await wholes.run(
+        async (held, send) => held.whole(await send(known), bank, choices, proxy(onMeasured)),
+        partOf(onProgress, 0, sending),
+      );
     } finally {
       wholes.rest();
     }

@@ -17,8 +17,14 @@ import { warmthOf } from "./warmth.ts";
 
 /**
  * Pure. What a recording cannot support is refused reading by reading, with the reason; nothing is thrown on data.
+ *
+ * @param onShare  told how much is done, 0 … 1, where that takes long.
  */
-export function analyse(capture: Capture, choices: AnalysisChoices = {}): Analysis {
+export function analyse(
+  capture: Capture,
+  choices: AnalysisChoices = {},
+  onShare: (share: number) => void = () => {},
+): Analysis {
   const limits = limitsInForce(choices.limits);
   const bank = bankOf(capture, choices.bank);
   const channels = channelsOf(capture, bank);
@@ -31,11 +37,20 @@ export function analyse(capture: Capture, choices: AnalysisChoices = {}): Analys
   const warmth = warmthOf(channels, awake.front, limits);
   const edits = choices.edits ?? [];
   const liftOffs = liftOffsOf({ channels, limits, edits, rearAwake: awake.rear, pipe: choices.pipe });
+  onShare(done.liftOffs);
   const cuts = liftOffs.filter((one) => one.setAside !== "hand").map(cutSpan);
   const plain = findStretches({ channels, span, warmth, cuts, limits }, choices.stretches);
   const switching = switchingOnly(channels);
-  const stretches = plain.map((one) => judgeStretch(one, { channels: switching, ...awake, warmth, limits }));
-  const whole = measureSides(switching, { span, limits, leastCycles: 1 });
+  const between = (from: number, to: number) => (share: number) => onShare(from + (to - from) * share);
+  const judged = (time: Seconds) => done.liftOffs + (done.stretches - done.liftOffs) * shareBefore(time, span);
+  const stretches = plain.map((one) => {
+    const onJudged = between(judged(one.from), judged(one.to));
+    return judgeStretch(one, { channels: switching, ...awake, warmth, limits }, onJudged);
+  });
+  onShare(done.stretches);
+  const onSides = between(done.stretches, done.whole);
+  const whole = measureSides(switching, { span, limits, leastCycles: 1, onShare: onSides });
+  onShare(done.whole);
   const measured = {
     bank,
     sensors: { front: whole.front?.measured.sensor ?? null, rear: whole.rear?.measured.sensor ?? null },
@@ -49,6 +64,11 @@ export function analyse(capture: Capture, choices: AnalysisChoices = {}): Analys
   };
   return { ...measured, findings: findingsOf({ channels, measured, limits, span }) };
 }
+
+/** What is done of the work, roughly: told of a capture of some million samples. */
+const done = { liftOffs: 0.1, stretches: 0.52, whole: 0.9 } as const;
+
+const shareBefore = (time: Seconds, { from, to }: Span): number => (time - from) / Math.max(to - from, 1e-6);
 
 /** From the first sample of any channel to just after the last. */
 export function spanOf(capture: Capture): Span {

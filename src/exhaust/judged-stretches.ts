@@ -20,10 +20,12 @@ export interface StretchScene {
   readonly limits: Limits;
 }
 
-export function judgeStretch(plain: PlainStretch, scene: StretchScene): Stretch {
+/** @param onShare  told how much is done, 0 … 1. */
+export function judgeStretch(plain: PlainStretch, scene: StretchScene, onShare?: (share: number) => void): Stretch {
   const { kind, from, to, origin, readAs } = plain;
   const span = { from, to };
-  const sides = measureSides(scene.channels, { span, limits: scene.limits, leastCycles: scene.limits.frontCycles });
+  const { limits } = scene;
+  const sides = measureSides(scene.channels, { span, limits, leastCycles: limits.frontCycles, onShare });
   const loop = loopIn(scene.channels, span, sides.front?.measured.crossings ?? null);
   const refusal = whyNotJudged(plain, scene, sides, loop);
   return {
@@ -35,7 +37,7 @@ export function judgeStretch(plain: PlainStretch, scene: StretchScene): Stretch 
     activity: sides.activity,
     fit: refusal === null,
     because: refusal ?? whatItIs(plain, loop),
-    front: sides.front ? frontHealthOf(sides.front.measured, scene.limits) : null,
+    front: sides.front ? frontHealthOf(sides.front.measured, limits) : null,
     trims: trimsOf(scene.channels, span, loop === "open" ? "known" : loop),
   };
 }

@@ -25,6 +25,8 @@ export interface PairRule {
   readonly limits: Limits;
   /** Fewer full front cycles than this are not compared. */
   readonly leastCycles: number;
+  /** Told how much is done, 0 … 1. */
+  readonly onShare?: ((share: number) => void) | undefined;
 }
 
 /**
@@ -35,7 +37,10 @@ export interface PairRule {
 export function measureSides(sensors: Sensors, wanted: PairRule): PairMeasured {
   const { pieces, rule } = piecesOf(sensors, wanted);
   const side = (piece: AnyPiece | null): Side | null => piece && { piece, measured: measureSensor(piece, rule) };
-  const [front, rear] = [side(pieces.front), side(pieces.rear)];
+  const front = side(pieces.front);
+  wanted.onShare?.(0.3);
+  const rear = side(pieces.rear);
+  wanted.onShare?.(0.6);
   return { front, rear, activity: front && rear ? measureActivity(front, rear, rule) : null };
 }
 

@@ -64,6 +64,23 @@ describe("the bench", () => {
     expect((await region("Readings")).textContent).not.toMatch(/stopped/);
   });
 
+  test("shows how far a long reading of the whole is, until its answer is there", async () => {
+    up = putUp();
+    let end = () => {};
+    up.service.dawdleWhole(
+      new Promise((resolve) => {
+        end = resolve;
+      }),
+    );
+    dropFile("long.csv");
+    const bar = await screen.findByRole("progressbar", { name: "Reading the whole recording" });
+    expect(Number(bar.getAttribute("value"))).toBeCloseTo(1 / 3);
+    expect((await region("Answer")).textContent).toBe("Reading the whole recording …");
+    end();
+    await waitFor(async () => expect((await region("Answer")).textContent).toMatch(/The throttle closed 2 times/));
+    expect(screen.queryByRole("progressbar")).toBeNull();
+  });
+
   test("gives a long measurement up for a newer view", async () => {
     up = putUp();
     up.service.dawdle(true);

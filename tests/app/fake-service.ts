@@ -85,6 +85,8 @@ export interface FakeService extends CaptureService {
   behave(next: { readonly problem?: Problem; readonly wait?: Promise<void>; readonly summary?: CaptureSummary }): void;
   /** The whole, and every span, is refused from now on. */
   refuse(problem: Problem): void;
+  /** The whole is read when this is over; by a third until then. */
+  dawdleWhole(wait: Promise<void>): void;
   /** Whether a span is measured until that is given up; it is said to be done by 40 % then. */
   dawdle(slow: boolean): void;
   /** Spans that were asked for. */
@@ -97,6 +99,7 @@ export function fakeService(): FakeService {
   let refused: Problem | null = null;
   let cancel: ((problem: Problem) => void) | null = null;
   let [isSlow, giveUp] = [false, () => {}];
+  let wholeWait: Promise<void> | null = null;
   const corrections: unknown[] = [];
   const spans: Span[] = [];
   return {
@@ -104,6 +107,9 @@ export function fakeService(): FakeService {
     spans,
     dawdle(slow) {
       isSlow = slow;
+    },
+    dawdleWhole(wait) {
+      wholeWait = wait;
     },
     refuse(problem) {
       refused = problem;
@@ -192,7 +198,9 @@ export function fakeService(): FakeService {
       };
       return { ok: true, value };
     },
-    async whole(_, { edits = [] }) {
+    async whole(_, { edits = [] }, onProgress) {
+      if (wholeWait) onProgress?.(1, 3);
+      await wholeWait;
       if (refused) return { ok: false, problem: refused };
       const shown = liftOffs.map((one) => {
         const edit = edits.find((e) => e.kind === "reject" && e.id === one.id);

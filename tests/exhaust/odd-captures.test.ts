@@ -60,9 +60,12 @@ describe("analyse", () => {
     ["a wide-band front", [even("front-lambda", 60, 50, (t) => 1 + 0.02 * Math.sin(9 * t)), calm]],
     ["millivolts taken for volts", [even("front-o2", 60, 200, (t) => 1000 * square(1)(t)), calm]],
   ])("of %s throws nothing and points at no catalyst", (_, parts) => {
-    const analysis = analyse(capture(...parts));
+    const shares: number[] = [];
+    const analysis = analyse(capture(...parts), {}, (share) => shares.push(share));
     expectSound(analysis);
     expect(found(analysis, "catalyst").verdict).toBe("cannot-say");
+    expect(shares).toEqual(shares.toSorted((a, b) => a - b));
+    expect(shares.every((share) => share >= 0 && share <= 1)).toBe(true);
   });
 
   test("judges bank 2 where only bank 2 was recorded", () => {

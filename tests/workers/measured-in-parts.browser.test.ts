@@ -67,17 +67,26 @@ describe("a capture larger than the room in memory", { timeout: 60_000 }, () => 
 
   // The judge has all samples. Times told from means have wider bounds, which hold those of the judge.
   test("is judged as a whole on means of neighbouring samples, and says so", async () => {
+    const shares: number[] = [];
     const wholeIn = async (room: number) => {
       const { service } = startPlayground();
       await service.setRoom(room);
       const { id } = await open(service, text());
-      const outcome = await service.whole(id, {});
+      const outcome = await service.whole(
+        id,
+        {},
+        proxy((share: number) => shares.push(share)),
+      );
       if (!outcome.ok) throw new Error(outcome.problem.what);
       return outcome.value;
     };
     const judge = await wholeIn(large);
     await clearCaptures();
+    shares.length = 0;
     const found = await wholeIn(small);
+    expect(shares.length).toBeGreaterThan(3);
+    expect(shares).toEqual(shares.toSorted((a, b) => a - b));
+    expect(shares.at(-1)).toBeLessThanOrEqual(1);
     expect(judge.means).toBeUndefined();
     expect(found.means).toEqual({ samples: 32, long: expect.closeTo(0.032, 6) });
     expect(found.findings.map(({ id, verdict }) => [id, verdict])).toEqual(

@@ -69,7 +69,8 @@ const engine = {
   measureStored: (stored, bank, span, { limits, onProgress }) =>
     measureInStorage(stored, { bank, span, limits, onProgress }),
   cancelMeasuring: () => {},
-  whole: (capture, bank, choices) => analyse(capture, { ...choices, bank }),
+  whole: (capture, bank, choices, onProgress) =>
+    analyse(capture, { ...choices, bank }, (share) => onProgress(share, 1)),
   store: captureStore,
 } satisfies Engine;
 

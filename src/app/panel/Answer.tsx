@@ -31,6 +31,9 @@ export const Answer: Component = () => {
       >
         {(catalyst) => <CatalystFinding finding={catalyst()} />}
       </Show>
+      <Show when={readings.wholeShare() !== null}>
+        <progress aria-label="Reading the whole recording" max={1} value={readings.wholeShare() ?? 0} />
+      </Show>
     </section>
   );
 };

@@ -4,6 +4,7 @@ import { type Accessor, createMemo, createSignal } from "solid-js";
 import type {
   CaptureService,
   CaptureSummary,
+  OnProgress,
   SpanReadings,
   WholeChoices,
   WholeReadings,
@@ -27,12 +28,19 @@ export interface Readings {
   /** Why the whole could not be measured. */
   readonly wholeProblem: Accessor<Problem | null>;
   readonly isReadingWhole: Accessor<boolean>;
+  /** How much of a long reading of the whole is done, 0 … 1; null while none is under way. */
+  readonly wholeShare: Accessor<number | null>;
 }
 
 interface SpanAsk {
   readonly id: string;
   readonly span: Span;
   readonly limits: LimitOverrides;
+}
+
+interface WholeAsk {
+  readonly id: string;
+  readonly choices: WholeChoices;
 }
 
 /** Measuring waits for panning to rest this long. */
@@ -50,6 +58,7 @@ export function createReadings(
   const about = ({ id }: { readonly id: string }) => id;
   const limits = createMemo(() => choices().limits ?? asDelivered);
   const [share, setShare] = createSignal<number | null>(null);
+  const [wholeShare, setWholeShare] = createSignal<number | null>(null);
   const [times, setTimes] = createSignal(0);
   const spanAsk = createMemo((): SpanAsk | null => {
     const capture = isDrawn() ? summary() : null;
@@ -59,22 +68,19 @@ export function createReadings(
   let isStopped = false;
   const measure = async ({ id, span, limits }: SpanAsk) => {
     isStopped = false;
-    let isOver = false;
-    // What was told before it ended may still be on its way then.
-    const tell = (done: number, total: number) => isOver || setShare(done / total);
-    const outcome = await service.measure(id, span, limits, tell);
-    isOver = true;
-    setShare(null);
+    const outcome = await telling(setShare, (tell) => service.measure(id, span, limits, tell));
     if (outcome.ok || outcome.problem.code !== "cancelled") return outcome;
     return isStopped ? { ok: false as const, problem: stopped } : null;
   };
   const giveUp = () => void service.cancelMeasuring("span");
   const measured = createLatest(spanAsk, measure, { about, delayMs: restMs, giveUp });
-  const wholeAsk = createMemo(() => {
+  const wholeAsk = createMemo((): WholeAsk | null => {
     const capture = isDrawn() ? summary() : null;
     return capture && { id: capture.id, choices: choices() };
   });
-  const whole = createLatest(wholeAsk, (ask) => untilDone(() => service.whole(ask.id, ask.choices)), { about });
+  const readWhole = ({ id, choices }: WholeAsk) =>
+    untilDone(() => telling(setWholeShare, (tell) => service.whole(id, choices, tell)));
+  const whole = createLatest(wholeAsk, readWhole, { about });
   return {
     inSpan: () => answerOf(measured.value()),
     spanProblem: () => problemOf(measured.value()),
@@ -88,7 +94,22 @@ export function createReadings(
     whole: () => answerOf(whole.value()),
     wholeProblem: () => problemOf(whole.value()),
     isReadingWhole: whole.isPending,
+    wholeShare,
   };
+}
+
+/** Work that tells how far it is. What it told before it ended may still be on its way then, and is not heeded. */
+async function telling<T>(
+  setShare: (share: number | null) => void,
+  work: (tell: OnProgress) => Promise<T>,
+): Promise<T> {
+  let isOver = false;
+  try {
+    return await work((done, total) => isOver || setShare(done / total));
+  } finally {
+    isOver = true;
+    setShare(null);
+  }
 }
 
 /** A reference measured meanwhile may have had it given up; that one waits its turn then. */
