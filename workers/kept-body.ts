@@ -57,7 +57,7 @@ export class KeptBody implements Body {
     const shared = new Map<number, Promise<Samples>>();
     const { name, format, startedAt, remarks } = this;
     const wanted = this.kept.filter(({ id }) => ids?.includes(id) ?? true);
-    const total = wanted.reduce((sum, { facts }) => sum + facts.samples, 0);
+    const total = wanted.reduce((sum, channel) => sum + lengthOf(this.places(channel, span)), 0);
     let read = 0;
     const onRead = (count: number) => {
       read += count;
@@ -93,11 +93,10 @@ export class KeptBody implements Body {
     const bytes = this.kept
       .filter(({ id }) => channelIds.includes(id))
       .map((channel) => {
-        const [from, to] = span ? this.places(channel, span) : [0, channel.facts.samples];
         const { time } = channel;
         const isNew = time.kind === "stamped" && !times.has(time.blockTimes.fine.at);
         if (time.kind === "stamped") times.add(time.blockTimes.fine.at);
-        return (to - from) * (roomFor(channel.samples, 0).BYTES_PER_ELEMENT + (isNew ? 8 : 0));
+        return lengthOf(this.places(channel, span)) * (roomFor(channel.samples, 0).BYTES_PER_ELEMENT + (isNew ? 8 : 0));
       });
     return bytes.reduce((sum, size) => sum + size, 0);
   }
@@ -117,7 +116,7 @@ export class KeptBody implements Body {
     span: Span | undefined,
     shared: Map<number, Promise<Samples>>,
   ): Promise<Series> {
-    const [from, to] = span ? this.places(channel, span) : [0, channel.facts.samples];
+    const [from, to] = this.places(channel, span);
     const { time } = channel;
     const samples = await this.columns.readSlowly(channel.samples, from, to);
     if (time.kind === "even") return { time: part(time, from, to), samples };
@@ -129,7 +128,7 @@ export class KeptBody implements Body {
   /** The same, the mean of `block` samples for each so many. */
   private async means(channel: KeptChannel, { span, block, onRead }: MeansRule): Promise<Series> {
     const reel = this.reel(channel.id, { gain: 1, offset: 0 }, onRead);
-    const [from, to] = span ? this.places(channel, span) : [0, channel.facts.samples];
+    const [from, to] = this.places(channel, span);
     const work = blockMeans(cutOut(reel, from, to), block);
     let rested = performance.now();
     for (;;) {
@@ -141,8 +140,9 @@ export class KeptBody implements Body {
     }
   }
 
-  /** Samples of whole blocks that hold `span`. */
-  private places(channel: KeptChannel, span: Span): readonly [from: number, to: number] {
+  /** Samples of whole blocks that hold `span`; all without one. */
+  private places(channel: KeptChannel, span: Span | undefined): Range {
+    if (!span) return [0, channel.facts.samples];
     const trace = this.trace(channel.id);
     const [from, to] = blocksOver(trace, span);
     return [from * trace.bounds.size, Math.min(trace.count, to * trace.bounds.size)];
@@ -216,13 +216,17 @@ export class KeptBody implements Body {
   }
 }
 
-/** What is brought into memory: all, where nothing is said. */
 interface MeansRule {
   readonly span: Span | undefined;
   readonly block: number;
+  /** Told how many samples were read. */
   readonly onRead: (count: number) => void;
 }
 
+type Range = readonly [from: number, to: number];
+const lengthOf = ([from, to]: Range): number => to - from;
+
+/** What is brought into memory: all, where nothing is said. */
 interface Brought {
   readonly span?: Span | undefined;
   readonly ids?: readonly string[];
