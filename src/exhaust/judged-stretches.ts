@@ -20,7 +20,12 @@ export interface StretchScene {
   readonly limits: Limits;
 }
 
-/** @param onShare  told how much is done, 0 … 1. */
+/**
+ * What was measured in a stretch, and why it may or may not be judged.
+ *
+ * @param plain    a span of the recording, s, and what kind of running it is.
+ * @param onShare  told how much is done, 0 … 1.
+ */
 export function judgeStretch(plain: PlainStretch, scene: StretchScene, onShare?: (share: number) => void): Stretch {
   const { kind, from, to, origin, readAs } = plain;
   const span = { from, to };

@@ -25,7 +25,7 @@ export interface PairRule {
   readonly limits: Limits;
   /** Fewer full front cycles than this are not compared. */
   readonly leastCycles: number;
-  /** Told how much is done, 0 … 1. */
+  /** Told roughly how much is done, 0 … 1. */
   readonly onShare?: ((share: number) => void) | undefined;
 }
 

@@ -47,20 +47,15 @@ export function wordsOf({ engineSize, ...trace }: KnownGoodTrace): ShelfWords {
   return { ...trace, engineSize: `${engineSize}` };
 }
 
-type IsWanted = () => boolean;
-const always: IsWanted = () => true;
-
 /**
  * Brings the samples to hand and the comparable with them; measured only where it was not kept.
  *
- * @param isWanted false once another is wanted in its place: it is not measured then, and the outcome is "cancelled".
+ * @returns a Problem "cancelled" where it was to be measured and is not wanted any more.
  */
-export function fetchReference(choice: Choice, hands: Hands, isWanted = always): Promise<Outcome<Reference>> {
+export function fetchReference(choice: Choice, hands: Hands): Promise<Outcome<Reference>> {
   return settle(async () => {
     if (choice.kind === "shelf") return fromShelf(choice.trace, hands);
-    return choice.kind === "sample"
-      ? fromSample(choice.trace, hands, isWanted)
-      : fromJob(choice.record, hands, isWanted);
+    return choice.kind === "sample" ? fromSample(choice.trace, hands) : fromJob(choice.record, hands);
   });
 }
 
@@ -72,17 +67,17 @@ async function fromShelf(trace: ShelfTrace, hands: Hands): Promise<Reference> {
 /** Of a trace kept in part, only what lies in the part counts. */
 const withPart = ({ comparable, span }: ShelfTrace) => ({ comparable, span });
 
-async function fromSample(trace: KnownGoodTrace, hands: Hands, isWanted: IsWanted): Promise<Reference> {
+async function fromSample(trace: KnownGoodTrace, hands: Hands): Promise<Reference> {
   const response = await fetch(trace.url).catch(() => null);
   if (!response?.ok) throw new ProblemError(notLoaded(trace.file));
   const summary = good(await hands.captures.open(await response.blob(), trace.file, {}));
-  const comparable = await measuredOn(summary.id, hands, undefined, isWanted);
+  const comparable = await measuredOn(summary.id, hands);
   return { ...about({ kind: "sample", trace }, trace.name, true), summary, comparable, span: null };
 }
 
-async function fromJob(record: CaptureRecord, hands: Hands, isWanted: IsWanted): Promise<Reference> {
+async function fromJob(record: CaptureRecord, hands: Hands): Promise<Reference> {
   const summary = good(await broughtToHand(record, hands.captures));
-  const comparable = await measuredOn(record.id, hands, record, isWanted);
+  const comparable = await measuredOn(record.id, hands, record);
   return { ...about({ kind: "job", record }, record.fileName, false), summary, comparable, span: null };
 }
 
@@ -93,15 +88,11 @@ const about = (choice: Choice, name: string, isSimulated: boolean) => ({
   isSimulated,
 });
 
-/** Everything measured on it, once it is its turn. */
-export async function measuredOn(
-  captureId: string,
-  hands: Hands,
-  record?: CaptureRecord,
-  isWanted = always,
-): Promise<Comparable> {
-  const whole = await wholeInTurn(captureId, hands, record, isWanted);
-  return good(await hands.service.comparable(captureId, whole, hands.desk.job().limits ?? {}));
+/** Everything measured on it that a comparison must know. @throws as `wholeInTurn`. */
+export async function measuredOn(captureId: string, hands: Hands, record?: CaptureRecord): Promise<Comparable> {
+  const limits = hands.desk.job().limits ?? {};
+  const whole = await wholeInTurn(captureId, hands, record);
+  return good(await hands.service.comparable(captureId, whole, limits));
 }
 
 const notLoaded = (where: string): Problem => ({

@@ -47,10 +47,18 @@ export interface Own {
   readonly readouts: Accessor<readonly Readout[]>;
 }
 
+/** A reference on its way. */
+interface Coming {
+  /** The recording it is to lie under. */
+  readonly onto: string | null;
+  readonly key: string;
+  readonly name: string;
+}
+
 export function createComparing(ground: Ground, own: Own, shelf: Shelf): Comparing {
   const { service, desk, bench, summary, view, readings, notices, captureId } = ground;
   const [reference, setReference] = createSignal<Reference | null>(null);
-  const [fetching, setFetching] = createSignal<string | null>(null);
+  const [coming, setComing] = createSignal<Coming | null>(null);
   const limits = createMemo(() => desk.job().limits ?? {});
 
   const suspectAsk = createMemo(() => {
@@ -122,11 +130,12 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
 
   /** What the bench says it is compared with: when the page was last open, or before undo and redo. */
   const compared = createMemo(() => bench.state().compared);
+  const isComing = (id: string | null, key: string) => coming()?.onto === id && coming()?.key === key;
   createEffect(
     on([captureId, summary, compared], async ([id, capture, key]) => {
       if (reference()?.key === key && id === capture?.id) return;
       setReference(null);
-      if (!capture || !key || coming?.key === `${id} ${key}`) return;
+      if (!capture || !key || isComing(id, key)) return;
       const kept = await shelf.list();
       const choice = choiceOf(key, kept.ok ? kept.value.traces : [], desk.job().captures);
       const brought = choice && captureId() === id ? await fetch(choice) : null;
@@ -134,19 +143,15 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
     }),
   );
 
-  /** The one on its way; null while none is. */
-  let coming: { readonly key: string } | null = null;
-
   /** Null where it could not be brought, or another choice or another recording on the bench came meanwhile. */
   async function fetch(choice: Choice): Promise<Reference | null> {
     const id = captureId();
-    const asked = { key: `${id} ${keyOf(choice)}` };
-    coming = asked;
-    setFetching(nameOf(choice));
-    const isWanted = () => coming === asked && captureId() === id;
-    const outcome = await fetchReference(choice, ground, isWanted);
+    const asked: Coming = { onto: id, key: keyOf(choice), name: nameOf(choice) };
+    setComing(asked);
+    const isWanted = () => coming() === asked && captureId() === id;
+    const outcome = await fetchReference(choice, { ...ground, isWanted });
     const isStillWanted = isWanted();
-    if (coming === asked) coming = setFetching(null);
+    setComing((now) => (now === asked ? null : now));
     if (!isStillWanted) return null;
     if (outcome.ok) return outcome.value;
     notices.show(outcome.problem);
@@ -156,7 +161,7 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
   return {
     shelf,
     reference,
-    fetching,
+    fetching: () => coming()?.name ?? null,
     async start(choice) {
       const brought = await fetch(choice);
       if (!brought) return;
@@ -166,7 +171,7 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
       });
     },
     end() {
-      coming = setFetching(null);
+      setComing(null);
       setReference(null);
       bench.edit(({ compared: _, banded: __, laid: ___, ...state }) => state);
     },

@@ -7,7 +7,10 @@ import { type Problem, ProblemError } from "../../problem.ts";
 import { good } from "./at-hand.ts";
 import type { Ground } from "./ground.ts";
 
-export type Hands = Pick<Ground, "service" | "captures" | "desk" | "readings">;
+export interface Hands extends Pick<Ground, "service" | "captures" | "desk" | "readings"> {
+  /** False once another recording is wanted in its place: it is not measured then. Without it, it stays wanted. */
+  readonly isWanted?: () => boolean;
+}
 
 /** The last of those that wait for a service. */
 const lines = new WeakMap<CaptureService, Promise<unknown>>();
@@ -16,24 +19,22 @@ const lines = new WeakMap<CaptureService, Promise<unknown>>();
  * Everything measured on a recording that is at hand, as the command line would. The bench's own measurement goes first,
  * and one that it gave up is asked again.
  *
- * @param record   whose edits by hand count; without it there are none.
- * @param isWanted false once another is wanted in its place: it is not measured then.
+ * @param record  whose edits by hand count; without it there are none.
  * @throws ProblemError the service's, or "cancelled" where it is no longer wanted.
  */
 export function wholeInTurn(
   captureId: string,
-  { service, desk, readings }: Pick<Hands, "service" | "desk" | "readings">,
+  { service, desk, readings, isWanted = () => true }: Hands,
   record?: CaptureRecord,
-  isWanted = () => true,
 ): Promise<WholeReadings> {
   const before = lines.get(service);
+  const limits = desk.job().limits ?? {};
+  const { liftOffEdits: edits = [], stretchEdits: stretches = [] } = record?.bench ?? {};
   const measure = async () => {
     await before;
     for (;;) {
       while (readings.isReadingWhole()) await new Promise((done) => setTimeout(done, 50));
       if (!isWanted()) throw new ProblemError(notWanted);
-      const limits = desk.job().limits ?? {};
-      const { liftOffEdits: edits = [], stretchEdits: stretches = [] } = record?.bench ?? {};
       const outcome = await service.whole(captureId, { limits, edits, stretches });
       if (outcome.ok || outcome.problem.code !== "cancelled") return good(outcome);
     }

@@ -30,7 +30,7 @@ export function createRecorded(ground: Ground): RecordedState {
       const capture = good(await broughtToHand(record, captures));
       learn(record.id, await wholeInTurn(record.id, ground, record), capture);
     });
-    if (!outcome.ok) notices.say(outcome.problem.what);
+    if (!outcome.ok) notices.say(`${record.fileName}: ${outcome.problem.what}`);
   };
   return {
     all: () => desk.job().captures.flatMap(({ id }) => known()[id] ?? []),
