@@ -4,6 +4,7 @@ import { cleanup, screen, waitFor, within } from "@solidjs/testing-library";
 import axe from "axe-core";
 import { afterEach, describe, expect, test } from "vitest";
 import { userEvent } from "vitest/browser";
+import { deferred } from "./deferred.ts";
 import { summary } from "./fake-service.ts";
 import { button, dropFile, press, putUp, putUpBench, type Up } from "./page.tsx";
 
@@ -66,17 +67,13 @@ describe("the bench", () => {
 
   test("shows how far a long reading of the whole is, until its answer is there", async () => {
     up = putUp();
-    let end = () => {};
-    up.service.dawdleWhole(
-      new Promise((resolve) => {
-        end = resolve;
-      }),
-    );
+    const read = deferred();
+    up.service.dawdleWhole(read.promise);
     dropFile("long.csv");
     const bar = await screen.findByRole("progressbar", { name: "Reading the whole recording" });
     expect(Number(bar.getAttribute("value"))).toBeCloseTo(1 / 3);
     expect((await region("Answer")).textContent).toBe("Reading the whole recording …");
-    end();
+    read.resolve();
     await waitFor(async () => expect((await region("Answer")).textContent).toMatch(/The throttle closed 2 times/));
     expect(screen.queryByRole("progressbar")).toBeNull();
   });

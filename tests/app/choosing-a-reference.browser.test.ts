@@ -13,6 +13,7 @@ import type { Outcome } from "../../src/problem.ts";
 import type { WholeReadings } from "../../workers/protocol.ts";
 import { recording } from "../exhaust/comparables.ts";
 import { at, captureRecord, job } from "../job/samples.ts";
+import { deferred } from "./deferred.ts";
 import { fakeService, summary } from "./fake-service.ts";
 
 let dispose = () => {};
@@ -95,14 +96,11 @@ test("the recording guide learns the job's other recordings while a reference is
 
 test("a line-up that is told after another reference was chosen is not laid", async () => {
   await choose("b1");
-  let tell = () => {};
-  const told = new Promise<void>((resolve) => {
-    tell = resolve;
-  });
-  const find = () => told.then(() => ({ ok: true as const, value: shiftByHand(3, 0.1) }));
+  const told = deferred();
+  const find = () => told.promise.then(() => ({ ok: true as const, value: shiftByHand(3, 0.1) }));
   const lined = bench.comparing.lineUp({ id: "slow", label: "slow", find });
   await choose("c1");
-  tell();
+  told.resolve();
   await lined;
   expect(bench.bench.state().laid?.shift).toBeUndefined();
   await bench.comparing.lineUp({ id: "now", label: "now", find });

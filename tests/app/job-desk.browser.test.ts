@@ -9,6 +9,7 @@ import { rejectLiftOff } from "../../src/job/lift-off-edits.ts";
 import { changeJob } from "../../src/job/make.ts";
 import { type JobStore, makeJobStore } from "../../src/job/store.ts";
 import { at, job } from "../job/samples.ts";
+import { deferred } from "./deferred.ts";
 
 let dispose = () => {};
 afterEach(() => dispose());
@@ -23,36 +24,23 @@ function open(store: JobStore): { desk: JobDesk; bench: Bench } {
   });
 }
 
-/** A gate in the way of the storage: it says when it is reached, and holds until let pass. */
-function gate() {
-  let reach = () => {};
-  let pass = () => {};
-  const reached = new Promise<void>((resolve) => {
-    reach = resolve;
-  });
-  const passed = new Promise<void>((resolve) => {
-    pass = resolve;
-  });
-  return { reached, passed, reach, pass };
-}
-
 test("an edit made while the one before is being written can be undone", async () => {
   const store = fresh();
-  const { reached, passed, reach, pass } = gate();
+  const [reached, passed] = [deferred(), deferred()];
   const slow: JobStore = {
     ...store,
     async save(...given) {
-      reach();
-      await passed;
+      reached.resolve();
+      await passed.promise;
       return store.save(...given);
     },
   };
   const { desk, bench } = open(slow);
   const taken = desk.take(job);
-  await reached;
+  await reached.promise;
   const before = bench.state();
   bench.edit((state) => rejectLiftOff(state, "lift-1", "gear change"));
-  pass();
+  passed.resolve();
   await taken;
   expect(bench.state().liftOffEdits).toHaveLength(1);
   expect(bench.canUndo()).toBe(true);
@@ -62,7 +50,7 @@ test("an edit made while the one before is being written can be undone", async (
 
 test("word from another tab that comes while this one writes takes nothing back", async () => {
   const store = fresh();
-  const { reached, passed, reach, pass } = gate();
+  const [reached, passed] = [deferred(), deferred()];
   let isHeld = false;
   const slow: JobStore = {
     ...store,
@@ -70,8 +58,8 @@ test("word from another tab that comes while this one writes takes nothing back"
       const read = await store.load(id);
       if (!isHeld) return read;
       isHeld = false;
-      reach();
-      await passed;
+      reached.resolve();
+      await passed.promise;
       return read;
     },
   };
@@ -81,11 +69,11 @@ test("word from another tab that comes while this one writes takes nothing back"
   isHeld = true;
   const channel = new BroadcastChannel("tracewright-jobs");
   channel.postMessage(job.id);
-  await reached;
+  await reached.promise;
   channel.close();
   desk.change((now, stamp) => changeJob(now, stamp, { notes: "leak ruled out" }));
   await desk.flush();
-  pass();
+  passed.resolve();
   await new Promise((resolve) => setTimeout(resolve, 50));
   expect(desk.job()).toMatchObject({ name: elsewhere.name, notes: "leak ruled out" });
 });
