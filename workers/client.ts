@@ -4,7 +4,7 @@ import { proxy, releaseProxy, wrap } from "comlink";
 import { newestOnly } from "./newest-only.ts";
 import type { CaptureService, ChannelWindow, WindowRequest } from "./protocol.ts";
 
-export { packFiles, unpackFile } from "./packing.ts";
+export { packFiles, unpackFile } from "./packing/packing.ts";
 
 export interface CaptureClient extends CaptureService {
   /**
@@ -17,7 +17,7 @@ export interface CaptureClient extends CaptureService {
 }
 
 export function startCaptureClient(): CaptureClient {
-  const worker = new Worker(new URL("./capture.worker.ts", import.meta.url), { type: "module" });
+  const worker = new Worker(new URL("./service/capture.worker.ts", import.meta.url), { type: "module" });
   const remote = wrap<CaptureService>(worker);
   const window = (request: WindowRequest) => remote.window(request);
   return {

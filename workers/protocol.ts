@@ -1,15 +1,15 @@
 // The messages between the page and the capture worker. Plain data both ways; typed arrays in answers are transferred.
 
-import type { Bank, Channel, Remark, Role } from "../src/capture/capture.ts";
+import type { Bank, Channel, Remark, Role } from "../src/capture/model/capture.ts";
+import type { ReadChoices } from "../src/capture/model/reader.ts";
 import type { Preview } from "../src/capture/preview.ts";
-import type { ReadChoices } from "../src/capture/reader.ts";
-import type { Analysis, AnalysisChoices, Span, SpanReadings } from "../src/exhaust/analysis.ts";
-import type { Comparable } from "../src/exhaust/comparison.ts";
-import type { LimitOverrides } from "../src/exhaust/limits.ts";
-import type { Shift } from "../src/exhaust/line-up.ts";
+import type { Comparable } from "../src/exhaust/comparing/comparison.ts";
+import type { Shift } from "../src/exhaust/lining-up/line-up.ts";
+import type { Analysis, AnalysisChoices, Span, SpanReadings } from "../src/exhaust/terms/analysis.ts";
+import type { LimitOverrides } from "../src/exhaust/terms/limits.ts";
 import type { Outcome, Problem } from "../src/problem.ts";
-import type { Reading } from "../src/signal/reading.ts";
-import type { Seconds } from "../src/signal/units.ts";
+import type { Reading } from "../src/signal/numbers/reading.ts";
+import type { Seconds } from "../src/signal/numbers/units.ts";
 
 /** A channel without its samples. */
 export interface ChannelSummary extends Omit<Channel, "series"> {
@@ -86,7 +86,7 @@ export interface Snap {
   readonly high: Seconds;
 }
 
-export type { EvidenceKey, SpanReadings } from "../src/exhaust/analysis.ts";
+export type { EvidenceKey, SpanReadings } from "../src/exhaust/terms/analysis.ts";
 
 /** All that is measured on a whole capture: the command line prints the same. */
 export interface WholeReadings extends Analysis {

@@ -1,7 +1,7 @@
 // A recording as the capture that a reader would make of its file, without the file.
 
-import type { Capture, Channel, Role } from "../../src/capture/capture.ts";
-import type { TimeBase } from "../../src/signal/series.ts";
+import type { Capture, Channel, Role } from "../../src/capture/model/capture.ts";
+import type { TimeBase } from "../../src/signal/series/series.ts";
 import type { RecordedColumn, Recording } from "./recorder.ts";
 import type { Quantity } from "./run.ts";
 

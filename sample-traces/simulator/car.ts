@@ -1,6 +1,6 @@
 // What a simulated car is made of: plain numbers, drawn or written by hand.
 
-import type { StretchKind } from "../../src/exhaust/analysis.ts";
+import type { StretchKind } from "../../src/exhaust/terms/analysis.ts";
 
 export interface CarSpec {
   /** For everything the car itself leaves to chance: idle shake, combustion scatter, misfires. */

@@ -1,6 +1,6 @@
 // A fleet of simulated cars with known truth, for judging what findings are worth.
 
-import type { Capture } from "../../src/capture/capture.ts";
+import type { Capture } from "../../src/capture/model/capture.ts";
 import { asCapture } from "./as-capture.ts";
 import type { CarSpec, Phase, SensorSpec } from "./car.ts";
 import {

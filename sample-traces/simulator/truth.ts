@@ -1,6 +1,6 @@
 // What really happened, told in seconds from a capture's first sample: the judge of every measurement.
 
-import type { StretchKind } from "../../src/exhaust/analysis.ts";
+import type { StretchKind } from "../../src/exhaust/terms/analysis.ts";
 import type { SensorSpec } from "./car.ts";
 import { activeShare } from "./catalyst.ts";
 import { phaseStarts } from "./drive.ts";

@@ -3,7 +3,7 @@
 import "./theme.css";
 import { render } from "solid-js/web";
 import { startCaptureClient } from "../../workers/client.ts";
-import { makeJobStore } from "../job/store.ts";
+import { makeJobStore } from "../job/storage/store.ts";
 import { App } from "./App.tsx";
 
 const service = startCaptureClient();

@@ -1,8 +1,8 @@
 // Readings as files: one row or one object each, with bounds, grade and reason.
 
 import type { SpanReadings, WholeReadings } from "../../workers/protocol.ts";
-import { csvRow } from "../capture/write-csv.ts";
-import type { Reading } from "../signal/reading.ts";
+import { csvRow } from "../capture/writing/write-csv.ts";
+import type { Reading } from "../signal/numbers/reading.ts";
 
 /** RFC 4180; an empty cell where a bound is open or a value cannot be said. */
 export function readingsCsv(inSpan: SpanReadings, whole: WholeReadings | null): string {

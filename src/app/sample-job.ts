@@ -1,7 +1,7 @@
 // The sample job: an invented car, simulated, with a dead and a sound catalyst to compare.
 
 import { sampleJob, sampleTraces } from "../../sample-traces/index.ts";
-import { changeJob, changeVehicle } from "../job/make.ts";
+import { changeJob, changeVehicle } from "../job/edits/make.ts";
 import type { Workbench } from "./state/workbench.ts";
 
 /** Starts a job of its own; the one on the desk is put aside, saved. The last trace listed first is looked at. */

@@ -1,7 +1,7 @@
 // The job as one zip, with its recordings and pictures, handed to the browser to be saved.
 
 import { packFiles } from "../../workers/client.ts";
-import { bundleEntries } from "../job/bundle.ts";
+import { bundleEntries } from "../job/bundle/bundle.ts";
 import { saveFile } from "./parts/save-file.ts";
 import type { Workbench } from "./state/workbench.ts";
 

@@ -1,7 +1,7 @@
 // The words of the screens for the names in the code: one word per thing, as DEVELOPERS.md lists them.
 
 import type { Means } from "../../workers/protocol.ts";
-import type { Role } from "../capture/capture.ts";
+import type { Role } from "../capture/model/capture.ts";
 import { formatValue } from "../drawing/format.ts";
 import type {
   ActivityReadingName,
@@ -10,8 +10,8 @@ import type {
   FuelCut,
   SensorReadingName,
   StretchKind,
-} from "../exhaust/analysis.ts";
-import type { Limits } from "../exhaust/limits.ts";
+} from "../exhaust/terms/analysis.ts";
+import type { Limits } from "../exhaust/terms/limits.ts";
 
 export const roleWords: Readonly<Record<Role, string>> = {
   "front-o2": "Front oxygen sensor",

@@ -1,11 +1,16 @@
 // What the question screen shows: the first rows as understood, everything that was assumed, and what only the user can know.
 
 import { type Problem, settle } from "../problem.ts";
-import { timeAt } from "../signal/series.ts";
-import type { Seconds } from "../signal/units.ts";
-import { chosen, gunzipped, isGzip, isNpz, isZip, likelyMembers, opened } from "./archive-readers.ts";
-import type { Bank, Capture, Channel, Remark, Role } from "./capture.ts";
-import { statesType } from "./layout.ts";
+import type { Seconds } from "../signal/numbers/units.ts";
+import { timeAt } from "../signal/series/series.ts";
+import { chosen, gunzipped, isGzip, isNpz, isZip, likelyMembers, opened } from "./archives/archive-readers.ts";
+import { membersOf } from "./archives/zip.ts";
+import { memorySource } from "./bytes/sources.ts";
+import { partsOfFullScale } from "./formats/wav-reader.ts";
+import type { Bank, Capture, Channel, Remark, Role } from "./model/capture.ts";
+import { statesType } from "./model/layout.ts";
+import type { ByteSource, ReadChoices, ReadReport } from "./model/reader.ts";
+import { RemarkBook } from "./model/remarks.ts";
 import {
   layoutQuestion,
   markQuestion,
@@ -16,15 +21,10 @@ import {
   scaleQuestion,
   textQuestions,
 } from "./questions.ts";
-import type { ByteSource, ReadChoices, ReadReport } from "./reader.ts";
 import { readCapture, readers } from "./readers.ts";
-import { RemarkBook } from "./remarks.ts";
-import { memorySource } from "./sources.ts";
 import type { ColumnPlan, TextPlan } from "./text/plan.ts";
 import { sniffText } from "./text/sniff.ts";
 import { formatOf, textReader } from "./text/text-reader.ts";
-import { partsOfFullScale } from "./wav-reader.ts";
-import { membersOf } from "./zip.ts";
 
 export interface PreviewColumn {
   /** Key for ReadChoices.roles and .units. */

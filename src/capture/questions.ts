@@ -1,9 +1,9 @@
 // What only the user can know of a file, with the likely answers.
 
-import type { Capture, Role } from "./capture.ts";
-import { likelySensors } from "./likely-sensors.ts";
-import { noValueMark } from "./no-value-marks.ts";
-import type { ReadChoices } from "./reader.ts";
+import { likelySensors } from "./meaning/likely-sensors.ts";
+import type { Capture, Role } from "./model/capture.ts";
+import { noValueMark } from "./model/no-value-marks.ts";
+import type { ReadChoices } from "./model/reader.ts";
 import type { TextPlan } from "./text/plan.ts";
 
 export interface Question {

@@ -1,16 +1,16 @@
 // Every format that opens, in the order it is tried.
 
-import { gzipReader, isGzip, isZip, type ReadInner, zipReader } from "./archive-readers.ts";
-import type { Capture } from "./capture.ts";
-import { statesType } from "./layout.ts";
+import { gzipReader, isGzip, isZip, type ReadInner, zipReader } from "./archives/archive-readers.ts";
+import { npyReader } from "./formats/npy-reader.ts";
+import { parquetReader } from "./formats/parquet-reader.ts";
+import { rawReader } from "./formats/raw-reader.ts";
+import { wavReader } from "./formats/wav-reader.ts";
+import type { Capture } from "./model/capture.ts";
+import { statesType } from "./model/layout.ts";
+import { type ByteSource, NotInParts, type ReadChoices, type Reader, type ReadReport } from "./model/reader.ts";
 import { refuseOtherKinds, unknownBytes } from "./not-recording.ts";
-import { npyReader } from "./npy-reader.ts";
-import { parquetReader } from "./parquet-reader.ts";
-import { rawReader } from "./raw-reader.ts";
-import { type ByteSource, NotInParts, type ReadChoices, type Reader, type ReadReport } from "./reader.ts";
 import { emptyFile } from "./text/rows.ts";
 import { textReader } from "./text/text-reader.ts";
-import { wavReader } from "./wav-reader.ts";
 
 const mostNested = 2; // an archive may hold a gzip; deeper nests are bombs or mistakes
 

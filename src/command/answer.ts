@@ -1,11 +1,11 @@
 // The JSON object that scripts rely on. Keys may be added; none is taken away or changes its meaning.
 
-import type { Bank, Capture, Channel } from "../capture/capture.ts";
-import type { Analysis } from "../exhaust/analysis.ts";
-import { warningsOf } from "../exhaust/warnings.ts";
-import { measured, notResolvable, type Reading } from "../signal/reading.ts";
-import { countOf, timeAt } from "../signal/series.ts";
-import { describeTimeBase } from "../signal/time-base.ts";
+import type { Bank, Capture, Channel } from "../capture/model/capture.ts";
+import { warningsOf } from "../exhaust/findings/warnings.ts";
+import type { Analysis } from "../exhaust/terms/analysis.ts";
+import { measured, notResolvable, type Reading } from "../signal/numbers/reading.ts";
+import { countOf, timeAt } from "../signal/series/series.ts";
+import { describeTimeBase } from "../signal/stamps/time-base.ts";
 
 /** Plain data; every number in it is finite or null. */
 export function answerOf(capture: Capture, analysis: Analysis) {

@@ -1,8 +1,8 @@
 // The words of the command line, turned into what to read and how to answer.
 
 import { parseArgs } from "node:util";
-import { type Bank, type Role, roles } from "../capture/capture.ts";
-import type { ReadChoices } from "../capture/reader.ts";
+import { type Bank, type Role, roles } from "../capture/model/capture.ts";
+import type { ReadChoices } from "../capture/model/reader.ts";
 
 const sharedUsage = `  --json                 one JSON object instead of a table
   --role "COLUMN=ROLE"   what a column is; may be given more than once. Roles:

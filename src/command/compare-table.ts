@@ -1,8 +1,8 @@
 // The comparison for people: whether it is fair before anything else, then each reading in both.
 
-import type { ComparedLiftOff, Comparison, Difference } from "../exhaust/comparison.ts";
-import { inWords, quantity } from "../exhaust/words.ts";
-import type { Reading } from "../signal/reading.ts";
+import type { ComparedLiftOff, Comparison, Difference } from "../exhaust/comparing/comparison.ts";
+import { inWords, quantity } from "../exhaust/terms/words.ts";
+import type { Reading } from "../signal/numbers/reading.ts";
 import { columns } from "./table.ts";
 
 export function compareTable(comparison: Comparison): string {

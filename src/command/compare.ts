@@ -5,8 +5,8 @@ import { measureFile, runCommand } from "./run.ts";
 
 async function answer(call: Call): Promise<string> {
   const [{ comparableOf }, { compareRecordings }] = await Promise.all([
-    import("../exhaust/comparable.ts"),
-    import("../exhaust/compare.ts"),
+    import("../exhaust/comparing/comparable.ts"),
+    import("../exhaust/comparing/compare.ts"),
   ]);
   const comparable = async (path: string) => {
     const { capture, analysis } = await measureFile(path, call);

@@ -3,7 +3,7 @@
 import { existsSync } from "node:fs";
 import { type FileHandle, open } from "node:fs/promises";
 import { basename, resolve } from "node:path";
-import type { ByteSource } from "../capture/reader.ts";
+import type { ByteSource } from "../capture/model/reader.ts";
 import { type Problem, ProblemError } from "../problem.ts";
 
 export interface OpenFile extends ByteSource {

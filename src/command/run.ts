@@ -1,7 +1,7 @@
 // How every command runs: its answer to standard output, what is wrong to standard error, and the exit code that says which.
 
-import type { Capture } from "../capture/capture.ts";
-import type { Analysis } from "../exhaust/analysis.ts";
+import type { Capture } from "../capture/model/capture.ts";
+import type { Analysis } from "../exhaust/terms/analysis.ts";
 import { type Problem, ProblemError } from "../problem.ts";
 import { type Call, WrongCall } from "./arguments.ts";
 

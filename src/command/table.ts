@@ -1,9 +1,9 @@
 // The answer for people: a few short tables in plain text.
 
-import type { Capture } from "../capture/capture.ts";
-import type { Activity, Analysis, LiftOff, Sensor } from "../exhaust/analysis.ts";
-import { inWords, quantity, spanInWords } from "../exhaust/words.ts";
-import type { Reading } from "../signal/reading.ts";
+import type { Capture } from "../capture/model/capture.ts";
+import type { Activity, Analysis, LiftOff, Sensor } from "../exhaust/terms/analysis.ts";
+import { inWords, quantity, spanInWords } from "../exhaust/terms/words.ts";
+import type { Reading } from "../signal/numbers/reading.ts";
 import { answerOf } from "./answer.ts";
 
 export function table(capture: Capture, analysis: Analysis): string {

@@ -1,6 +1,6 @@
 // What a dimension says: its value, then bounds and label; a time also as the frequency it would repeat at.
 
-import type { Reading } from "../signal/reading.ts";
+import type { Reading } from "../signal/numbers/reading.ts";
 import { formatReading } from "./format.ts";
 
 /** One or two lines: "0.05 s" and "0.04 … 0.06, front to rear". */

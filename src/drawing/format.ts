@@ -1,6 +1,6 @@
 // Numbers as people read them: a reading with as many digits as its bounds support, and never narrower than they are.
 
-import type { Reading } from "../signal/reading.ts";
+import type { Reading } from "../signal/numbers/reading.ts";
 
 export interface ReadingText {
   /** "0.05 s", "at least 1.4 s", "at most 0.3 s", "cannot say". */

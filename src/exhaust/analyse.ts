@@ -1,19 +1,19 @@
 // Everything measured on one bank of a capture: the one entry that the page's worker and the command line share.
 
-import type { Capture } from "../capture/capture.ts";
-import { countOf, timeAt } from "../signal/series.ts";
-import type { Seconds } from "../signal/units.ts";
-import type { Analysis, AnalysisChoices, LiftOff, Span } from "./analysis.ts";
-import { awakeningOf } from "./awake.ts";
-import { bankOf, channelsOf } from "./channels.ts";
-import { findingsOf } from "./findings.ts";
-import { flowPicture } from "./flow-picture.ts";
-import { judgeStretch } from "./judged-stretches.ts";
-import { liftOffsOf, summariseLiftOffs } from "./lift-offs.ts";
-import { limitsInForce } from "./limits.ts";
-import { measureSides, switchingOnly } from "./pair.ts";
-import { findStretches } from "./stretches.ts";
-import { warmthOf } from "./warmth.ts";
+import type { Capture } from "../capture/model/capture.ts";
+import type { Seconds } from "../signal/numbers/units.ts";
+import { countOf, timeAt } from "../signal/series/series.ts";
+import { flowPicture } from "./activity/flow-picture.ts";
+import { judgeStretch } from "./activity/judged-stretches.ts";
+import { measureSides, switchingOnly } from "./activity/pair.ts";
+import { findingsOf } from "./findings/findings.ts";
+import { liftOffsOf, summariseLiftOffs } from "./lift-offs/lift-offs.ts";
+import { findStretches } from "./running/stretches.ts";
+import { warmthOf } from "./running/warmth.ts";
+import { awakeningOf } from "./sensors/awake.ts";
+import type { Analysis, AnalysisChoices, LiftOff, Span } from "./terms/analysis.ts";
+import { bankOf, channelsOf } from "./terms/channels.ts";
+import { limitsInForce } from "./terms/limits.ts";
 
 /**
  * Pure. What a recording cannot support is refused reading by reading, with the reason; nothing is thrown on data.

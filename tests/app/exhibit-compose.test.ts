@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { composeSheet, firstEdits } from "../../src/app/exhibit/compose.ts";
 import type { ExhibitDraft } from "../../src/app/exhibit/types.ts";
-import type { ExhibitRecord } from "../../src/job/job.ts";
-import { type ExhibitEdits, editsIn, editsText } from "../../src/report/edits.ts";
-import { exhibitSvg } from "../../src/report/exhibit-svg.ts";
+import type { ExhibitRecord } from "../../src/job/record/job.ts";
+import { type ExhibitEdits, editsIn, editsText } from "../../src/report/exhibit/edits.ts";
+import { exhibitSvg } from "../../src/report/exhibit/exhibit-svg.ts";
 import { draft, record } from "./exhibit-draft.ts";
 
 const now = "2026-11-12T14:00";

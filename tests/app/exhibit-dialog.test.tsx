@@ -6,7 +6,7 @@ import { ExhibitDialog } from "../../src/app/exhibit/ExhibitDialog.tsx";
 import type { ExhibitDialogProps, MadeExhibit } from "../../src/app/exhibit/types.ts";
 import "../../src/app/theme.css";
 import { ProblemError } from "../../src/problem.ts";
-import { editsIn } from "../../src/report/edits.ts";
+import { editsIn } from "../../src/report/exhibit/edits.ts";
 import { draft } from "./exhibit-draft.ts";
 
 afterEach(() => {

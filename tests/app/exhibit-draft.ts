@@ -1,9 +1,9 @@
 // A bench as it would be handed to the exhibit dialog; recorded by nobody.
 
 import type { ExhibitDraft } from "../../src/app/exhibit/types.ts";
-import type { CaptureRecord, Job } from "../../src/job/job.ts";
-import { newJob } from "../../src/job/make.ts";
-import { measured } from "../../src/signal/reading.ts";
+import { newJob } from "../../src/job/edits/make.ts";
+import type { CaptureRecord, Job } from "../../src/job/record/job.ts";
+import { measured } from "../../src/signal/numbers/reading.ts";
 import type { ChannelSummary } from "../../workers/protocol.ts";
 import { sheet } from "../report/samples.ts";
 

@@ -1,9 +1,9 @@
 // An in-memory capture service for component tests: a made-up recording with two lift-offs, and readings of fixed value.
 // Nothing here is a check of numbers; those have their own tests.
 
-import type { LiftOff, Sensor, Span, SpanReadings } from "../../src/exhaust/analysis.ts";
+import type { LiftOff, Sensor, Span, SpanReadings } from "../../src/exhaust/terms/analysis.ts";
 import type { Problem } from "../../src/problem.ts";
-import { measured, notResolvable, type Reading } from "../../src/signal/reading.ts";
+import { measured, notResolvable, type Reading } from "../../src/signal/numbers/reading.ts";
 import type { CaptureService, CaptureSummary, ChannelSummary, ChannelWindow } from "../../workers/protocol.ts";
 
 export const duration = 60;

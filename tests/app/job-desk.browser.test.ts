@@ -5,9 +5,9 @@ import { afterEach, expect, test } from "vitest";
 import { type Bench, createBench } from "../../src/app/state/bench.ts";
 import { createJobDesk, type JobDesk } from "../../src/app/state/job-desk.ts";
 import { createNotices } from "../../src/app/state/notices.ts";
-import { rejectLiftOff } from "../../src/job/lift-off-edits.ts";
-import { changeJob } from "../../src/job/make.ts";
-import { type JobStore, makeJobStore } from "../../src/job/store.ts";
+import { rejectLiftOff } from "../../src/job/edits/lift-off-edits.ts";
+import { changeJob } from "../../src/job/edits/make.ts";
+import { type JobStore, makeJobStore } from "../../src/job/storage/store.ts";
 import { at, job } from "../job/samples.ts";
 import { deferred } from "./deferred.ts";
 

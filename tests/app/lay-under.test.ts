@@ -3,7 +3,7 @@
 import { describe, expect, test } from "vitest";
 import { bandOf, differenceLine, middleLine } from "../../src/app/compare/difference-line.ts";
 import { laidAt, ofReference, withReference } from "../../src/app/compare/lay-under.ts";
-import type { LaneLook } from "../../src/plot/types.ts";
+import type { LaneLook } from "../../src/plot/stage/types.ts";
 import { summary } from "./fake-service.ts";
 
 const line = (times: number[], values: number[], dense = false) => ({

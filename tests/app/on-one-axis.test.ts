@@ -2,7 +2,7 @@
 
 import { expect, test } from "vitest";
 import { type AxisService, onOneAxis } from "../../src/app/same-run/on-one-axis.ts";
-import { companionChannel } from "../../src/job/companions.ts";
+import { companionChannel } from "../../src/job/edits/companions.ts";
 
 /** Two recordings with a sample each second; the values are their own seconds, the companion's plus 100. */
 const worker: AxisService = {

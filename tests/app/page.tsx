@@ -3,7 +3,7 @@
 import { configure, render, screen } from "@solidjs/testing-library";
 import { userEvent } from "vitest/browser";
 import { App } from "../../src/app/App.tsx";
-import { makeJobStore } from "../../src/job/store.ts";
+import { makeJobStore } from "../../src/job/storage/store.ts";
 import { type FakeService, fakeService } from "./fake-service.ts";
 import "../../src/app/theme.css";
 

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { readingsCsv } from "../../src/app/readings-file.ts";
 import { within } from "../../src/app/state/view.ts";
-import { measured, notResolvable } from "../../src/signal/reading.ts";
+import { measured, notResolvable } from "../../src/signal/numbers/reading.ts";
 
 describe("readings as CSV", () => {
   // RFC 4180: CRLF, quotes around a comma, an empty cell where nothing is known.

@@ -1,7 +1,7 @@
 // Cost against size: loading must grow no faster than the file, a window query must not grow at all.
 
-import { countOf } from "../../src/signal/series.ts";
-import { MemoryBody } from "../../workers/memory-body.ts";
+import { countOf } from "../../src/signal/series/series.ts";
+import { MemoryBody } from "../../workers/body/memory-body.ts";
 import { type Bench, ms, percentile } from "./bench.ts";
 
 const sizes = [1_000_000, 10_000_000, 100_000_000];

@@ -2,7 +2,7 @@
 
 import { spawnSync } from "node:child_process";
 import { closeSync, openSync, readSync } from "node:fs";
-import type { ByteSource } from "../../src/capture/reader.ts";
+import type { ByteSource } from "../../src/capture/model/reader.ts";
 import { readCapture } from "../../src/capture/readers.ts";
 import { type Bench, median, megabytes, ms, rate } from "./bench.ts";
 import { largeFile } from "./files.ts";

@@ -2,19 +2,19 @@
 // Both sides count processor time, so that other work on the machine hardly matters; the least of five runs stands.
 
 import { spawnSync } from "node:child_process";
-import { zeroPhaseLowPass } from "../../src/signal/butterworth.ts";
-import { findCrossings } from "../../src/signal/crossings.ts";
-import { extremesOf } from "../../src/signal/extremes.ts";
-import { correlate } from "../../src/signal/fourier.ts";
-import { stateLevels } from "../../src/signal/levels.ts";
-import { meanOf } from "../../src/signal/mean.ts";
-import { medianFilter } from "../../src/signal/median-filter.ts";
-import { noiseOf } from "../../src/signal/noise.ts";
-import { savitzkyGolay } from "../../src/signal/savitzky-golay.ts";
-import type { Series } from "../../src/signal/series.ts";
-import { welch } from "../../src/signal/spectrum.ts";
-import { percentiles, rms } from "../../src/signal/statistics.ts";
-import { findTransitions } from "../../src/signal/transitions.ts";
+import { welch } from "../../src/signal/cycles/spectrum.ts";
+import { findCrossings } from "../../src/signal/edges/crossings.ts";
+import { findTransitions } from "../../src/signal/edges/transitions.ts";
+import { zeroPhaseLowPass } from "../../src/signal/filters/butterworth.ts";
+import { medianFilter } from "../../src/signal/filters/median-filter.ts";
+import { savitzkyGolay } from "../../src/signal/filters/savitzky-golay.ts";
+import { stateLevels } from "../../src/signal/levels/levels.ts";
+import { meanOf } from "../../src/signal/levels/mean.ts";
+import { correlate } from "../../src/signal/numbers/fourier.ts";
+import type { Series } from "../../src/signal/series/series.ts";
+import { extremesOf } from "../../src/signal/statistics/extremes.ts";
+import { noiseOf } from "../../src/signal/statistics/noise.ts";
+import { percentiles, rms } from "../../src/signal/statistics/statistics.ts";
 
 /** The same wave on both sides: 1 Hz between two states at 10 kHz, with a little noise from a generator of integers. */
 function wave(count: number): Float64Array {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
+import { blobSource } from "../../src/capture/bytes/sources.ts";
 import { readCapture } from "../../src/capture/readers.ts";
-import { blobSource } from "../../src/capture/sources.ts";
 import { settle } from "../../src/problem.ts";
 import { channel, open, problemOf, remarks, times, values } from "./open.ts";
 

@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { WaveFile } from "wavefile";
-import { numberTable } from "../../src/capture/number-table.ts";
-import { RemarkBook } from "../../src/capture/remarks.ts";
+import { numberTable } from "../../src/capture/formats/number-table.ts";
+import { RemarkBook } from "../../src/capture/model/remarks.ts";
 import { channel, open, problemOf, remarks, times, values } from "./open.ts";
 
 const golden = (name: string): Uint8Array => readFileSync(new URL(`../golden/capture/${name}`, import.meta.url));

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { breathe } from "../../src/capture/breathe.ts";
+import { breathe } from "../../src/capture/bytes/breathe.ts";
 
 test("a message that waits is heard before work goes on, and the cancel in it is heeded", async () => {
   const cancelling = new AbortController();

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { freshRows, rowsHeld } from "../../src/capture/held.ts";
-import { timeAt } from "../../src/signal/series.ts";
+import { freshRows, rowsHeld } from "../../src/capture/meaning/held.ts";
+import { timeAt } from "../../src/signal/series/series.ts";
 import { open } from "./open.ts";
 
 const rate = 100;

@@ -1,8 +1,8 @@
 import { readFileSync } from "node:fs";
 import { gzipSync, strToU8, zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
-import type { Capture } from "../../src/capture/capture.ts";
-import { countOf, timeAt } from "../../src/signal/series.ts";
+import type { Capture } from "../../src/capture/model/capture.ts";
+import { countOf, timeAt } from "../../src/signal/series/series.ts";
 import { hostile, seeds } from "./hostile.ts";
 import { open, openBytes, problemOf } from "./open.ts";
 

@@ -2,9 +2,9 @@
 
 import { gzipSync, zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
-import { NotInParts } from "../../src/capture/reader.ts";
+import { memorySource } from "../../src/capture/bytes/sources.ts";
+import { NotInParts } from "../../src/capture/model/reader.ts";
 import { readCapture } from "../../src/capture/readers.ts";
-import { memorySource } from "../../src/capture/sources.ts";
 import { asWhole, expectSame, inParts, quiet } from "./parted.ts";
 
 interface Shape {

@@ -1,7 +1,7 @@
 // NumPy arrays in every order of their numbers, against the numbers they were made of (NEP 1), whole and in parts.
 
 import { describe, expect, test } from "vitest";
-import { NotInParts } from "../../src/capture/reader.ts";
+import { NotInParts } from "../../src/capture/model/reader.ts";
 import { values } from "./open.ts";
 import { asWhole, expectSame, inParts } from "./parted.ts";
 

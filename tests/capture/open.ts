@@ -1,11 +1,11 @@
 // Opens bytes or text as the readers do, for the tests.
 
-import type { Capture, Channel, Role } from "../../src/capture/capture.ts";
-import type { ReadChoices } from "../../src/capture/reader.ts";
+import { memorySource } from "../../src/capture/bytes/sources.ts";
+import type { Capture, Channel, Role } from "../../src/capture/model/capture.ts";
+import type { ReadChoices } from "../../src/capture/model/reader.ts";
 import { readCapture } from "../../src/capture/readers.ts";
-import { memorySource } from "../../src/capture/sources.ts";
 import { type Problem, settle } from "../../src/problem.ts";
-import { countOf, timeAt } from "../../src/signal/series.ts";
+import { countOf, timeAt } from "../../src/signal/series/series.ts";
 
 export function openBytes(bytes: Uint8Array, choices: ReadChoices = {}, name = "recording.csv") {
   const report = { progress: () => {}, signal: new AbortController().signal };

@@ -2,9 +2,9 @@
 
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { PartStamps } from "../../src/capture/part-stamps.ts";
-import { NotInParts, partGrain } from "../../src/capture/reader.ts";
-import { orderStamps, type WrittenStamps } from "../../src/capture/stamps.ts";
+import { NotInParts, partGrain } from "../../src/capture/model/reader.ts";
+import { PartStamps } from "../../src/capture/time/part-stamps.ts";
+import { orderStamps, type WrittenStamps } from "../../src/capture/time/stamps.ts";
 
 interface Ordered {
   readonly seconds: readonly number[];

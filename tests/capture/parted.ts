@@ -1,11 +1,11 @@
 // Reads a recording in parts and as a whole: the whole is the judge.
 
 import { expect } from "vitest";
-import type { Capture, Channel } from "../../src/capture/capture.ts";
-import { partGrain, type ReadChoices } from "../../src/capture/reader.ts";
+import { memorySource } from "../../src/capture/bytes/sources.ts";
+import type { Capture, Channel } from "../../src/capture/model/capture.ts";
+import { partGrain, type ReadChoices } from "../../src/capture/model/reader.ts";
 import { readCapture } from "../../src/capture/readers.ts";
-import { memorySource } from "../../src/capture/sources.ts";
-import { countOf, type StampDoubt, type TimeBase, timeAt } from "../../src/signal/series.ts";
+import { countOf, type StampDoubt, type TimeBase, timeAt } from "../../src/signal/series/series.ts";
 
 export const quiet = { progress: () => {}, signal: new AbortController().signal };
 

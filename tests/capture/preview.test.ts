@@ -1,9 +1,9 @@
 import { gzipSync, strToU8, zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
 import { WaveFile } from "wavefile";
+import { memorySource } from "../../src/capture/bytes/sources.ts";
+import type { ReadChoices } from "../../src/capture/model/reader.ts";
 import { previewCapture } from "../../src/capture/preview.ts";
-import type { ReadChoices } from "../../src/capture/reader.ts";
-import { memorySource } from "../../src/capture/sources.ts";
 
 const preview = (content: string | Uint8Array, choices: ReadChoices = {}) =>
   previewCapture(memorySource(typeof content === "string" ? strToU8(content) : content, "recording"), choices);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { conversionOf, reconvert, toCanonical } from "../../src/capture/quantities.ts";
-import { partOf } from "../../src/capture/roles.ts";
+import { conversionOf, reconvert, toCanonical } from "../../src/capture/meaning/quantities.ts";
+import { partOf } from "../../src/capture/meaning/roles.ts";
 
 // Names as scanners, scopes and people write them; the words are the trade's (common practice).
 const names: readonly (readonly [name: string, unit: string, role: string, bank?: number])[] = [

@@ -5,9 +5,9 @@ import { join } from "node:path";
 import fc from "fast-check";
 import Papa from "papaparse";
 import { describe, expect, test } from "vitest";
-import type { Capture, Channel } from "../../src/capture/capture.ts";
-import { csvCell, writeCsv } from "../../src/capture/write-csv.ts";
-import { writeNpy } from "../../src/capture/write-npy.ts";
+import type { Capture, Channel } from "../../src/capture/model/capture.ts";
+import { csvCell, writeCsv } from "../../src/capture/writing/write-csv.ts";
+import { writeNpy } from "../../src/capture/writing/write-npy.ts";
 import { channel, open, times, values } from "./open.ts";
 
 const shape = ({ channels }: Capture) =>

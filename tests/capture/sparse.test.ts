@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { findCrossings } from "../../src/signal/crossings.ts";
-import { runsOf } from "../../src/signal/runs.ts";
-import { timeAt } from "../../src/signal/series.ts";
+import { findCrossings } from "../../src/signal/edges/crossings.ts";
+import { runsOf } from "../../src/signal/series/runs.ts";
+import { timeAt } from "../../src/signal/series/series.ts";
 import { channel, open } from "./open.ts";
 
 /** A square wave of 4 s, five rows a second; the front's cell is empty in the rows that `isEmpty` names. */

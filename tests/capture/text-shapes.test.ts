@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import type { Capture } from "../../src/capture/capture.ts";
+import type { Capture } from "../../src/capture/model/capture.ts";
 import { channel, open, problemOf, remarks, times, values } from "./open.ts";
 
 describe("delimited text opens without being asked", () => {

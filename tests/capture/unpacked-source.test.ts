@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { NotInParts } from "../../src/capture/reader.ts";
-import { unpackedSource } from "../../src/capture/unpacked-source.ts";
+import { unpackedSource } from "../../src/capture/archives/unpacked-source.ts";
+import { NotInParts } from "../../src/capture/model/reader.ts";
 
 const megabyte = 1 << 20;
 const pieces = 80;

@@ -2,7 +2,7 @@
 
 import { describe, expect, test } from "vitest";
 import { asFrequency, dimensionTexts } from "../../src/drawing/dimension-text.ts";
-import { atLeast, atMost, measured, notResolvable } from "../../src/signal/reading.ts";
+import { atLeast, atMost, measured, notResolvable } from "../../src/signal/numbers/reading.ts";
 
 describe("dimensionTexts", () => {
   test("gives the value, then bounds and label", () => {

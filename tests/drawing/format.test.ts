@@ -3,7 +3,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { formatNumber, formatReading, formatTime, formatValue, readingInWords } from "../../src/drawing/format.ts";
-import { atLeast, atMost, measured, notResolvable } from "../../src/signal/reading.ts";
+import { atLeast, atMost, measured, notResolvable } from "../../src/signal/numbers/reading.ts";
 
 describe("formatReading", () => {
   // Particle Data Group, Review of Particle Physics, section 5.3 "Rounding": 0.827 +- 0.119 is written 0.83 +- 0.12,

@@ -4,9 +4,9 @@
 
 import { describe, expect, test } from "vitest";
 import { seededRandom } from "../../sample-traces/simulator/random.ts";
-import type { Span } from "../../src/exhaust/analysis.ts";
-import { measurePair } from "../../src/exhaust/pair.ts";
-import type { Reading } from "../../src/signal/reading.ts";
+import { measurePair } from "../../src/exhaust/activity/pair.ts";
+import type { Span } from "../../src/exhaust/terms/analysis.ts";
+import type { Reading } from "../../src/signal/numbers/reading.ts";
 import { capture, even } from "./make.ts";
 
 const whole: Span = { from: 0, to: 60 };

@@ -1,7 +1,7 @@
 // Comparables of which nothing is known but their lift-offs and a verdict.
 
-import type { Comparable, ComparedLiftOff } from "../../src/exhaust/comparison.ts";
-import { measured, type Reading } from "../../src/signal/reading.ts";
+import type { Comparable, ComparedLiftOff } from "../../src/exhaust/comparing/comparison.ts";
+import { measured, type Reading } from "../../src/signal/numbers/reading.ts";
 
 const second = measured(1, [0.9, 1.1], "s");
 

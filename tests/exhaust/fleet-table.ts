@@ -10,9 +10,9 @@ import {
   simulate,
 } from "../../sample-traces/simulator/fleet.ts";
 import { analyse } from "../../src/exhaust/analyse.ts";
-import type { FindingId, Verdict } from "../../src/exhaust/analysis.ts";
-import { defaultLimits } from "../../src/exhaust/limits.ts";
-import { proportionBounds } from "../../src/signal/proportion.ts";
+import type { FindingId, Verdict } from "../../src/exhaust/terms/analysis.ts";
+import { defaultLimits } from "../../src/exhaust/terms/limits.ts";
+import { proportionBounds } from "../../src/signal/numbers/proportion.ts";
 
 type Counts = Record<Verdict, number>;
 

@@ -3,7 +3,7 @@
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { FleetKind } from "../../sample-traces/simulator/fleet.ts";
-import type { FindingId, Verdict } from "../../src/exhaust/analysis.ts";
+import type { FindingId, Verdict } from "../../src/exhaust/terms/analysis.ts";
 import { type FleetRow, judgedCars, ownFinding, type Rate, rates, tally } from "./fleet-table.ts";
 
 const share: Partial<Record<FleetKind, number>> = {

@@ -1,8 +1,8 @@
 // Lift-offs: found by rule, timed with bounds that the sampling allows, and put right by hand.
 
 import { describe, expect, test } from "vitest";
-import type { LiftOffEdit } from "../../src/exhaust/analysis.ts";
-import { findLiftOffs, summariseLiftOffs } from "../../src/exhaust/lift-offs.ts";
+import { findLiftOffs, summariseLiftOffs } from "../../src/exhaust/lift-offs/lift-offs.ts";
+import type { LiftOffEdit } from "../../src/exhaust/terms/analysis.ts";
 import { capture, even, liftOff, rows, square } from "./make.ts";
 
 const front = even("front-o2", 40, 1000, liftOff(20, 26));

@@ -2,7 +2,7 @@
 
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../src/exhaust/analyse.ts";
-import { defaultLimits, type LimitName, type LimitOverrides, limitsInForce } from "../../src/exhaust/limits.ts";
+import { defaultLimits, type LimitName, type LimitOverrides, limitsInForce } from "../../src/exhaust/terms/limits.ts";
 import { capture, even, square } from "./make.ts";
 
 const made = capture(even("front-o2", 30, 100, square(1)), even("rear-o2", 30, 100, square(1, 0.1)));

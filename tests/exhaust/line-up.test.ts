@@ -1,8 +1,8 @@
 // Lining up: on events, on correlation, by hand. Two recordings whose shift is known by construction.
 
 import { describe, expect, test } from "vitest";
-import { around, firstCrossing, shiftByCorrelation, shiftByEvents } from "../../src/exhaust/line-up.ts";
-import type { Reading } from "../../src/signal/reading.ts";
+import { around, firstCrossing, shiftByCorrelation, shiftByEvents } from "../../src/exhaust/lining-up/line-up.ts";
+import type { Reading } from "../../src/signal/numbers/reading.ts";
 import { even, liftOff, noise, type Part, rows } from "./make.ts";
 
 /** What is 4.321 s later in the suspect. */

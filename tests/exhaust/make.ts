@@ -1,7 +1,7 @@
 // Captures made by hand for the tests of this folder.
 
-import type { Bank, Capture, Channel, Role } from "../../src/capture/capture.ts";
-import type { Samples, StampDoubt, TimeBase } from "../../src/signal/series.ts";
+import type { Bank, Capture, Channel, Role } from "../../src/capture/model/capture.ts";
+import type { Samples, StampDoubt, TimeBase } from "../../src/signal/series/series.ts";
 
 const units: Partial<Record<Role, string>> = {
   "front-o2": "V",

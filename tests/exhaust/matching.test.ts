@@ -2,9 +2,9 @@
 
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import type { StretchKind } from "../../src/exhaust/analysis.ts";
-import { compareRecordings } from "../../src/exhaust/compare.ts";
-import type { Comparable } from "../../src/exhaust/comparison.ts";
+import { compareRecordings } from "../../src/exhaust/comparing/compare.ts";
+import type { Comparable } from "../../src/exhaust/comparing/comparison.ts";
+import type { StretchKind } from "../../src/exhaust/terms/analysis.ts";
 import { recording } from "./comparables.ts";
 
 type Running = readonly [airFlow: number, engineSpeed: number];

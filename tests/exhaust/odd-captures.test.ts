@@ -2,10 +2,10 @@
 
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { roles } from "../../src/capture/capture.ts";
+import { roles } from "../../src/capture/model/capture.ts";
 import { analyse } from "../../src/exhaust/analyse.ts";
-import type { Analysis, Finding, FindingId } from "../../src/exhaust/analysis.ts";
-import { recordingGuide } from "../../src/exhaust/guide.ts";
+import { recordingGuide } from "../../src/exhaust/findings/guide.ts";
+import type { Analysis, Finding, FindingId } from "../../src/exhaust/terms/analysis.ts";
 import { capture, even, noise, type Part, square } from "./make.ts";
 
 const ids: FindingId[] = ["catalyst", "front-sensor", "rear-sensor", "air-leak", "mixture", "misfire", "recording"];

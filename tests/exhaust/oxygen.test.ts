@@ -1,8 +1,8 @@
 // Closed forms of oxygen and gas transport.
 
 import { describe, expect, test } from "vitest";
-import { oxygenPassed, transportTime } from "../../src/exhaust/oxygen.ts";
-import { totalTrim } from "../../src/exhaust/trims.ts";
+import { oxygenPassed, transportTime } from "../../src/exhaust/lift-offs/oxygen.ts";
+import { totalTrim } from "../../src/exhaust/running/trims.ts";
 
 describe("oxygenPassed", () => {
   // By hand: share of oxygen x air x time x (1 - 1/lambda); 0.23 and 0.2314 (0.2095 x 32.00 / 28.97) for the share.

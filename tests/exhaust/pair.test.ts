@@ -1,8 +1,8 @@
 // Front and rear over a span: signals whose answers are known in closed form.
 
 import { describe, expect, test } from "vitest";
-import { measurePair } from "../../src/exhaust/pair.ts";
-import { reelOver } from "../../src/signal/reel.ts";
+import { measurePair } from "../../src/exhaust/activity/pair.ts";
+import { reelOver } from "../../src/signal/series/reel.ts";
 import { difference } from "../difference.ts";
 import { capture, even, noise, square } from "./make.ts";
 

@@ -3,13 +3,13 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { seededRandom } from "../../sample-traces/simulator/random.ts";
+import { blobSource } from "../../src/capture/bytes/sources.ts";
 import { readCapture } from "../../src/capture/readers.ts";
-import { blobSource } from "../../src/capture/sources.ts";
-import { type RunPair, shiftOfRun } from "../../src/exhaust/same-run.ts";
-import { bestOverlay } from "../../src/signal/overlay.ts";
-import { within } from "../../src/signal/reel.ts";
-import type { Series } from "../../src/signal/series.ts";
-import { usualStep } from "../../src/signal/usual-step.ts";
+import { type RunPair, shiftOfRun } from "../../src/exhaust/lining-up/same-run.ts";
+import { bestOverlay } from "../../src/signal/likeness/overlay.ts";
+import { within } from "../../src/signal/series/reel.ts";
+import type { Series } from "../../src/signal/series/series.ts";
+import { usualStep } from "../../src/signal/series/usual-step.ts";
 import { samplePath, truthOf } from "../e2e/steps.ts";
 import { even, rows } from "./make.ts";
 

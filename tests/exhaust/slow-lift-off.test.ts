@@ -1,9 +1,9 @@
 // Lift-offs in slow logs: what whole-second stamps and unknown ages of values allow to be said, and no more.
 
 import { describe, expect, test } from "vitest";
-import type { Capture, Channel, Role } from "../../src/capture/capture.ts";
+import type { Capture, Channel, Role } from "../../src/capture/model/capture.ts";
 import { analyse } from "../../src/exhaust/analyse.ts";
-import type { StampDoubt } from "../../src/signal/series.ts";
+import type { StampDoubt } from "../../src/signal/series/series.ts";
 import { capture } from "./make.ts";
 
 /** A log of one row each `step` seconds; rows give front and rear volts. */

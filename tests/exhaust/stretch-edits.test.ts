@@ -2,7 +2,7 @@
 
 import { expect, test } from "vitest";
 import { analyse } from "../../src/exhaust/analyse.ts";
-import type { Finding, StretchEdit } from "../../src/exhaust/analysis.ts";
+import type { Finding, StretchEdit } from "../../src/exhaust/terms/analysis.ts";
 import { capture, even, square } from "./make.ts";
 
 /** A rear that follows its front, at 2,500 rpm for 60 s, then at 800 rpm for 60 s. */

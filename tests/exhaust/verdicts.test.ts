@@ -1,9 +1,9 @@
 // Rules of the findings that captures made by hand can show.
 
 import { describe, expect, test } from "vitest";
-import type { Capture } from "../../src/capture/capture.ts";
+import type { Capture } from "../../src/capture/model/capture.ts";
 import { analyse } from "../../src/exhaust/analyse.ts";
-import type { FindingId } from "../../src/exhaust/analysis.ts";
+import type { FindingId } from "../../src/exhaust/terms/analysis.ts";
 import { capture, even, noise, type Part, square } from "./make.ts";
 
 const finding = (made: Capture, id: FindingId) => analyse(made).findings.find((one) => one.id === id)!;

@@ -1,10 +1,10 @@
 import { readFileSync } from "node:fs";
 import { gunzipSync } from "node:zlib";
 import { describe, expect, test } from "vitest";
-import type { Capture, Channel, Role } from "../../src/capture/capture.ts";
+import { memorySource } from "../../src/capture/bytes/sources.ts";
+import type { Capture, Channel, Role } from "../../src/capture/model/capture.ts";
 import { readCapture } from "../../src/capture/readers.ts";
-import { memorySource } from "../../src/capture/sources.ts";
-import { warningsOf } from "../../src/exhaust/warnings.ts";
+import { warningsOf } from "../../src/exhaust/findings/warnings.ts";
 
 const report = { progress: () => {}, signal: new AbortController().signal };
 

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
-import { makeAutosave, type SaveState } from "../../src/job/autosave.ts";
+import { makeAutosave, type SaveState } from "../../src/job/storage/autosave.ts";
 
 describe("makeAutosave", () => {
   beforeEach(() => void vi.useFakeTimers());

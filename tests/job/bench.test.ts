@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { roles } from "../../src/capture/capture.ts";
-import { defaultBench } from "../../src/job/bench.ts";
+import { roles } from "../../src/capture/model/capture.ts";
+import { defaultBench } from "../../src/job/edits/bench.ts";
 import {
   channelInForce,
   correctionText,
@@ -9,7 +9,7 @@ import {
   setRole,
   settingsOf,
   swapFrontAndRear,
-} from "../../src/job/channels.ts";
+} from "../../src/job/edits/channels.ts";
 import {
   hideChannel,
   holdScales,
@@ -19,8 +19,8 @@ import {
   showChannel,
   splitChannel,
   visibleLanes,
-} from "../../src/job/lanes.ts";
-import { acceptLiftOff, addLiftOff, moveLiftOff, rejectLiftOff } from "../../src/job/lift-off-edits.ts";
+} from "../../src/job/edits/lanes.ts";
+import { acceptLiftOff, addLiftOff, moveLiftOff, rejectLiftOff } from "../../src/job/edits/lift-off-edits.ts";
 import { bench, channels } from "./samples.ts";
 
 describe("defaultBench", () => {

@@ -1,9 +1,9 @@
 // Companions on a bench: added, shifted, taken off; what is pinned goes along and readings allow for the shift.
 
 import { describe, expect, test } from "vitest";
-import { shiftByHand } from "../../src/exhaust/line-up.ts";
-import { notLinedUp } from "../../src/exhaust/same-run.ts";
-import { adaptBench, defaultBench } from "../../src/job/bench.ts";
+import { shiftByHand } from "../../src/exhaust/lining-up/line-up.ts";
+import { notLinedUp } from "../../src/exhaust/lining-up/same-run.ts";
+import { adaptBench, defaultBench } from "../../src/job/edits/bench.ts";
 import {
   addCompanion,
   companionChannel,
@@ -11,12 +11,12 @@ import {
   removeCompanion,
   shiftCompanion,
   shiftDoubt,
-} from "../../src/job/companions.ts";
-import { readDimension } from "../../src/job/dimensions.ts";
-import { jobText, readJob } from "../../src/job/format.ts";
-import type { Anchor, BenchState, Dimension } from "../../src/job/job.ts";
-import { hideChannel, moveChannel, visibleLanes } from "../../src/job/lanes.ts";
-import { dropCapture, keepCapture, newJob } from "../../src/job/make.ts";
+} from "../../src/job/edits/companions.ts";
+import { readDimension } from "../../src/job/edits/dimensions.ts";
+import { hideChannel, moveChannel, visibleLanes } from "../../src/job/edits/lanes.ts";
+import { dropCapture, keepCapture, newJob } from "../../src/job/edits/make.ts";
+import { jobText, readJob } from "../../src/job/record/format.ts";
+import type { Anchor, BenchState, Dimension } from "../../src/job/record/job.ts";
 
 const facts = (id: string, role: "front-o2" | "rear-o2" | "throttle") => ({
   id,

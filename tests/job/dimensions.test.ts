@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { cursorOf, pinCursor, placeCursor, readDimension, removeDimension } from "../../src/job/dimensions.ts";
+import { cursorOf, pinCursor, placeCursor, readDimension, removeDimension } from "../../src/job/edits/dimensions.ts";
 import { bench, dimension } from "./samples.ts";
 
 describe("readDimension", () => {

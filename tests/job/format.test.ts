@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { addDimension } from "../../src/job/dimensions.ts";
-import { jobText, readJob } from "../../src/job/format.ts";
-import type { Laid } from "../../src/job/job.ts";
-import { keepBench, keepExhibit, lookAt } from "../../src/job/make.ts";
+import { addDimension } from "../../src/job/edits/dimensions.ts";
+import { keepBench, keepExhibit, lookAt } from "../../src/job/edits/make.ts";
+import { jobText, readJob } from "../../src/job/record/format.ts";
+import type { Laid } from "../../src/job/record/job.ts";
 import { at, bench, dimension, job } from "./samples.ts";
 
 const laid: Laid = {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { begin, commit, type History, redo, settleStep, undo } from "../../src/job/history.ts";
+import { begin, commit, type History, redo, settleStep, undo } from "../../src/job/edits/history.ts";
 
 describe("history", () => {
   test("goes back and forth over edits", () => {

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { adaptBench } from "../../src/job/bench.ts";
-import { hideChannel, visibleLanes } from "../../src/job/lanes.ts";
-import { changeLimit, changePipe, isEmpty, lookAt, newJob } from "../../src/job/make.ts";
-import { editStretch, resetStretch } from "../../src/job/stretch-edits.ts";
+import { adaptBench } from "../../src/job/edits/bench.ts";
+import { hideChannel, visibleLanes } from "../../src/job/edits/lanes.ts";
+import { changeLimit, changePipe, isEmpty, lookAt, newJob } from "../../src/job/edits/make.ts";
+import { editStretch, resetStretch } from "../../src/job/edits/stretch-edits.ts";
 import { at, bench, channels, job } from "./samples.ts";
 
 describe("a job", () => {

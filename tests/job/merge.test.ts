@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { addDimension, removeDimension } from "../../src/job/dimensions.ts";
-import { changeJob, dropCapture, keepBench, keepCapture } from "../../src/job/make.ts";
-import { mergeJobs } from "../../src/job/merge.ts";
+import { addDimension, removeDimension } from "../../src/job/edits/dimensions.ts";
+import { changeJob, dropCapture, keepBench, keepCapture } from "../../src/job/edits/make.ts";
+import { mergeJobs } from "../../src/job/storage/merge.ts";
 import { at, bench, captureRecord, dimension, job } from "./samples.ts";
 
 describe("mergeJobs", () => {

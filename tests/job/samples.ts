@@ -1,8 +1,8 @@
 // Small jobs and benches for the tests of this folder.
 
-import { type ChannelFacts, defaultBench } from "../../src/job/bench.ts";
-import type { BenchState, CaptureRecord, Dimension, Job } from "../../src/job/job.ts";
-import { keepCapture, newJob } from "../../src/job/make.ts";
+import { type ChannelFacts, defaultBench } from "../../src/job/edits/bench.ts";
+import { keepCapture, newJob } from "../../src/job/edits/make.ts";
+import type { BenchState, CaptureRecord, Dimension, Job } from "../../src/job/record/job.ts";
 
 export const at = (minute: number) => `2026-03-01T10:${String(minute).padStart(2, "0")}:00.000Z`;
 

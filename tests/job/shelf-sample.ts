@@ -1,8 +1,8 @@
 // A shelf trace made for the tests of the shelf.
 
-import type { Comparable } from "../../src/exhaust/comparison.ts";
-import type { ShelfTrace } from "../../src/job/shelf-trace.ts";
-import { measured, notResolvable } from "../../src/signal/reading.ts";
+import type { Comparable } from "../../src/exhaust/comparing/comparison.ts";
+import type { ShelfTrace } from "../../src/job/shelf/shelf-trace.ts";
+import { measured, notResolvable } from "../../src/signal/numbers/reading.ts";
 
 const seconds = measured(1, [0.9, 1.1], "s");
 const none = notResolvable("s", "not recorded");

@@ -2,7 +2,7 @@
 
 import { createStore, set } from "idb-keyval";
 import { afterEach, expect, test, vi } from "vitest";
-import { makeShelf } from "../../src/job/shelf.ts";
+import { makeShelf } from "../../src/job/shelf/shelf.ts";
 import { shelfTrace } from "./shelf-sample.ts";
 
 afterEach(() => vi.restoreAllMocks());

@@ -2,10 +2,10 @@
 
 import { strToU8, zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
-import { packEntries, unpackEntries } from "../../src/capture/zip-entries.ts";
-import { readShelfEntries, shelfEntries, shelfLimits } from "../../src/job/shelf-bundle.ts";
-import { readShelfTrace, shelfText } from "../../src/job/shelf-format.ts";
-import { searchShelf } from "../../src/job/shelf-trace.ts";
+import { packEntries, unpackEntries } from "../../src/capture/archives/zip-entries.ts";
+import { readShelfEntries, shelfEntries, shelfLimits } from "../../src/job/shelf/shelf-bundle.ts";
+import { readShelfTrace, shelfText } from "../../src/job/shelf/shelf-format.ts";
+import { searchShelf } from "../../src/job/shelf/shelf-trace.ts";
 import { shelfTrace } from "./shelf-sample.ts";
 
 const samples = Uint8Array.from({ length: 400_000 }, (_, i) => i % 251);

@@ -1,8 +1,8 @@
 // In Chromium: the store works on the browser's own database.
 
 import { describe, expect, test } from "vitest";
-import { changeJob, newJob } from "../../src/job/make.ts";
-import { makeJobStore } from "../../src/job/store.ts";
+import { changeJob, newJob } from "../../src/job/edits/make.ts";
+import { makeJobStore } from "../../src/job/storage/store.ts";
 import { at, job } from "./samples.ts";
 
 const fresh = () => makeJobStore(`test-${crypto.randomUUID()}`);

@@ -2,9 +2,9 @@
 
 import { cleanup } from "@solidjs/testing-library";
 import { afterEach, describe, expect, test } from "vitest";
-import { gutter, margin } from "../../src/plot/layout.ts";
-import type { DimensionEvent } from "../../src/plot/types.ts";
-import { measured } from "../../src/signal/reading.ts";
+import { gutter, margin } from "../../src/plot/stage/layout.ts";
+import type { DimensionEvent } from "../../src/plot/stage/types.ts";
+import { measured } from "../../src/signal/numbers/reading.ts";
 import { type Bench, delay, drag, frames, openBench, press, touch } from "./fixture.tsx";
 
 afterEach(cleanup);

@@ -3,7 +3,7 @@
 import { render } from "@solidjs/testing-library";
 import { createSignal } from "solid-js";
 import { createStore } from "solid-js/store";
-import { LaneStack } from "../../src/plot/LaneStack.tsx";
+import { LaneStack } from "../../src/plot/lanes/LaneStack.tsx";
 import type {
   DimensionEvent,
   DimensionLook,
@@ -11,8 +11,8 @@ import type {
   LaneStackProps,
   TraceWindow,
   View,
-} from "../../src/plot/types.ts";
-import { measured } from "../../src/signal/reading.ts";
+} from "../../src/plot/stage/types.ts";
+import { measured } from "../../src/signal/numbers/reading.ts";
 
 export const whole = { from: 0, to: 40 };
 

@@ -3,7 +3,7 @@
 import { cleanup } from "@solidjs/testing-library";
 import axe from "axe-core";
 import { afterEach, describe, expect, test } from "vitest";
-import { gutter, margin } from "../../src/plot/layout.ts";
+import { gutter, margin } from "../../src/plot/stage/layout.ts";
 import { delay, frames, lanes, openBench, press, touch, whole, windowOf, windows } from "./fixture.tsx";
 
 afterEach(cleanup);

@@ -4,10 +4,10 @@ import { cleanup, render } from "@solidjs/testing-library";
 import axe from "axe-core";
 import { createSignal } from "solid-js";
 import { afterEach, describe, expect, test } from "vitest";
-import type { Stretch } from "../../src/exhaust/analysis.ts";
-import { gutter, margin } from "../../src/plot/layout.ts";
-import { Overview } from "../../src/plot/Overview.tsx";
-import type { View } from "../../src/plot/types.ts";
+import type { Stretch } from "../../src/exhaust/terms/analysis.ts";
+import { Overview } from "../../src/plot/overview/Overview.tsx";
+import { gutter, margin } from "../../src/plot/stage/layout.ts";
+import type { View } from "../../src/plot/stage/types.ts";
 import { drag, dress, frames, lanes, press, touch, whole, windowOf, windows } from "./fixture.tsx";
 
 afterEach(cleanup);

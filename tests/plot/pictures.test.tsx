@@ -3,11 +3,11 @@
 import { cleanup, render } from "@solidjs/testing-library";
 import axe from "axe-core";
 import { afterEach, describe, expect, test } from "vitest";
-import { EventOverlay } from "../../src/plot/EventOverlay.tsx";
-import { FlowPicture } from "../../src/plot/FlowPicture.tsx";
-import { gutter, margin } from "../../src/plot/layout.ts";
-import type { EventTraces, FlowPoint } from "../../src/plot/picture-types.ts";
-import { atMost, measured, notResolvable } from "../../src/signal/reading.ts";
+import { EventOverlay } from "../../src/plot/pictures/EventOverlay.tsx";
+import { FlowPicture } from "../../src/plot/pictures/FlowPicture.tsx";
+import type { EventTraces, FlowPoint } from "../../src/plot/pictures/picture-types.ts";
+import { gutter, margin } from "../../src/plot/stage/layout.ts";
+import { atMost, measured, notResolvable } from "../../src/signal/numbers/reading.ts";
 import { dress, frames, lanes, openBench } from "./fixture.tsx";
 
 afterEach(cleanup);

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { apart } from "../../src/plot/time-flags.ts";
+import { apart } from "../../src/plot/lanes/time-flags.ts";
 
 describe("apart", () => {
   test("leaves places that do not meet where they are", () => {

@@ -2,12 +2,12 @@
 
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { glide, wantedRanges } from "../../src/plot/fit.ts";
-import { makeFrame } from "../../src/plot/frame.ts";
-import { laneAt, laneBoxes } from "../../src/plot/layout.ts";
-import { nextTime } from "../../src/plot/moves.ts";
-import type { LaneLook, TraceWindow } from "../../src/plot/types.ts";
-import { panned, within, zoomed } from "../../src/plot/view.ts";
+import { nextTime } from "../../src/plot/dimensions/moves.ts";
+import { panned, within, zoomed } from "../../src/plot/hands/view.ts";
+import { glide, wantedRanges } from "../../src/plot/stage/fit.ts";
+import { makeFrame } from "../../src/plot/stage/frame.ts";
+import { laneAt, laneBoxes } from "../../src/plot/stage/layout.ts";
+import type { LaneLook, TraceWindow } from "../../src/plot/stage/types.ts";
 
 const whole = { from: 0, to: 60 };
 

@@ -1,15 +1,15 @@
 // One random case of each quantity: a signal of known truth, recorded, measured.
 
-import { delayBetween } from "../../src/signal/combine.ts";
-import { findCrossings } from "../../src/signal/crossings.ts";
-import { frequencyOf } from "../../src/signal/cycles.ts";
-import { amplitudeOf } from "../../src/signal/levels.ts";
-import { noiseOf } from "../../src/signal/noise.ts";
-import type { Reading } from "../../src/signal/reading.ts";
-import type { Series } from "../../src/signal/series.ts";
-import { transitionTime } from "../../src/signal/transition-time.ts";
-import { findTransitions } from "../../src/signal/transitions.ts";
-import type { Seconds } from "../../src/signal/units.ts";
+import { delayBetween } from "../../src/signal/combining/combine.ts";
+import { frequencyOf } from "../../src/signal/cycles/cycles.ts";
+import { findCrossings } from "../../src/signal/edges/crossings.ts";
+import { transitionTime } from "../../src/signal/edges/transition-time.ts";
+import { findTransitions } from "../../src/signal/edges/transitions.ts";
+import { amplitudeOf } from "../../src/signal/levels/levels.ts";
+import type { Reading } from "../../src/signal/numbers/reading.ts";
+import type { Seconds } from "../../src/signal/numbers/units.ts";
+import type { Series } from "../../src/signal/series/series.ts";
+import { noiseOf } from "../../src/signal/statistics/noise.ts";
 import { disturbance, type Random, type Recorder, record, rows, someRecorder } from "./recorders.ts";
 import {
   type BestDeviations,

@@ -2,10 +2,10 @@
 
 import { drawPair, type PairKind, simulatePair } from "../../sample-traces/simulator/pairs.ts";
 import { analyse } from "../../src/exhaust/analyse.ts";
-import { comparableOf } from "../../src/exhaust/comparable.ts";
-import { compareRecordings } from "../../src/exhaust/compare.ts";
-import type { Comparison, Difference } from "../../src/exhaust/comparison.ts";
-import type { Reading } from "../../src/signal/reading.ts";
+import { comparableOf } from "../../src/exhaust/comparing/comparable.ts";
+import { compareRecordings } from "../../src/exhaust/comparing/compare.ts";
+import type { Comparison, Difference } from "../../src/exhaust/comparing/comparison.ts";
+import type { Reading } from "../../src/signal/numbers/reading.ts";
 
 export interface JudgedPair {
   readonly kind: PairKind;

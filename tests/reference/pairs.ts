@@ -1,7 +1,7 @@
 // npm run long:pairs: comparisons of many simulated pairs, judged by the simulator's truth. Fails where the wanted shares
 // (95 %: bounds hold, identical catalysts are not told apart, unfair pairs are caught) do not hold.
 
-import { medianOfNumbers } from "../../src/signal/statistics.ts";
+import { medianOfNumbers } from "../../src/signal/statistics/statistics.ts";
 import { type JudgedPair, judgePair, share } from "./pair-judge.ts";
 
 const [count, first] = [Number(process.argv[2] ?? 150), 1000];

@@ -1,6 +1,6 @@
 // How a recorder turns a signal into samples: rate, noise, steps, jitter, repeats and lost rows, all seeded.
 
-import type { Series, StampDoubt } from "../../src/signal/series.ts";
+import type { Series, StampDoubt } from "../../src/signal/series/series.ts";
 
 export interface Random {
   /** 0 … 1 */

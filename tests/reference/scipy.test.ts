@@ -5,15 +5,15 @@ import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { zeroPhaseLowPass } from "../../src/signal/butterworth.ts";
-import { findCrossings } from "../../src/signal/crossings.ts";
-import { correlate } from "../../src/signal/fourier.ts";
-import { lagBetween } from "../../src/signal/lag.ts";
-import { medianFilter } from "../../src/signal/median-filter.ts";
-import { savitzkyGolay, savitzkyGolayWeights } from "../../src/signal/savitzky-golay.ts";
-import type { Series } from "../../src/signal/series.ts";
-import { hann, lombScargle, welch } from "../../src/signal/spectrum.ts";
-import { percentiles, rms } from "../../src/signal/statistics.ts";
+import { hann, lombScargle, welch } from "../../src/signal/cycles/spectrum.ts";
+import { findCrossings } from "../../src/signal/edges/crossings.ts";
+import { zeroPhaseLowPass } from "../../src/signal/filters/butterworth.ts";
+import { medianFilter } from "../../src/signal/filters/median-filter.ts";
+import { savitzkyGolay, savitzkyGolayWeights } from "../../src/signal/filters/savitzky-golay.ts";
+import { lagBetween } from "../../src/signal/likeness/lag.ts";
+import { correlate } from "../../src/signal/numbers/fourier.ts";
+import type { Series } from "../../src/signal/series/series.ts";
+import { percentiles, rms } from "../../src/signal/statistics/statistics.ts";
 
 interface Reference {
   readonly scipy: string;

@@ -1,8 +1,13 @@
 import { describe, expect, test } from "vitest";
-import type { Finding, FindingId, LiftOffSummary, Verdict } from "../../src/exhaust/analysis.ts";
-import { newJob } from "../../src/job/make.ts";
-import { allNotDone, type CustomerFacts, type CustomerSheet, customerSheet } from "../../src/report/customer-sheet.ts";
-import { atLeast, atMost, measured, notResolvable, type Reading } from "../../src/signal/reading.ts";
+import type { Finding, FindingId, LiftOffSummary, Verdict } from "../../src/exhaust/terms/analysis.ts";
+import { newJob } from "../../src/job/edits/make.ts";
+import {
+  allNotDone,
+  type CustomerFacts,
+  type CustomerSheet,
+  customerSheet,
+} from "../../src/report/customer/customer-sheet.ts";
+import { atLeast, atMost, measured, notResolvable, type Reading } from "../../src/signal/numbers/reading.ts";
 
 const finding = (id: FindingId, verdict: Verdict, change: Partial<Finding> = {}): Finding => ({
   ...{ id, verdict, statement: `${id} says so.`, for: [], against: [], next: [], dependsOn: [] },

@@ -2,9 +2,9 @@
 
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { compactPen } from "../../src/report/draw-traces.ts";
-import { exhibitSvg } from "../../src/report/exhibit-svg.ts";
-import type { ExhibitSheet } from "../../src/report/sheet.ts";
+import { compactPen } from "../../src/report/exhibit/draw-traces.ts";
+import { exhibitSvg } from "../../src/report/exhibit/exhibit-svg.ts";
+import type { ExhibitSheet } from "../../src/report/exhibit/sheet.ts";
 import { airLane, lagged, sensors, sheet, speedLane, throttleLane } from "./samples.ts";
 
 /** Read by a strict XML parser that is not ours; a fault in the markup fails the test. */

@@ -1,10 +1,10 @@
 // Where things land on the sheet, as Chromium sets them: the outside judge of our own layout without a page.
 
 import { describe, expect, test } from "vitest";
-import { exhibitSvg, sheetPlot } from "../../src/report/exhibit-svg.ts";
-import { fontFaces, fontParts } from "../../src/report/fonts.ts";
-import { textWidth } from "../../src/report/metrics.ts";
-import type { ExhibitSheet } from "../../src/report/sheet.ts";
+import { exhibitSvg, sheetPlot } from "../../src/report/exhibit/exhibit-svg.ts";
+import type { ExhibitSheet } from "../../src/report/exhibit/sheet.ts";
+import { fontFaces, fontParts } from "../../src/report/paper/fonts.ts";
+import { textWidth } from "../../src/report/paper/metrics.ts";
 import { crowded, sheet } from "./samples.ts";
 
 interface Edges {

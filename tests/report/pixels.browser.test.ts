@@ -2,10 +2,10 @@
 
 import { beforeAll, describe, expect, test } from "vitest";
 import { commands } from "vitest/browser";
-import { exhibitSvg, sheetPlot } from "../../src/report/exhibit-svg.ts";
-import { fontFaces } from "../../src/report/fonts.ts";
-import { laneOf, onPaper } from "../../src/report/plot-area.ts";
-import { printPixels, rasterise } from "../../src/report/raster.ts";
+import { exhibitSvg, sheetPlot } from "../../src/report/exhibit/exhibit-svg.ts";
+import { laneOf, onPaper } from "../../src/report/exhibit/plot-area.ts";
+import { printPixels, rasterise } from "../../src/report/exhibit/raster.ts";
+import { fontFaces } from "../../src/report/paper/fonts.ts";
 import { fall, sheet } from "./samples.ts";
 
 const width = 2400;

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { checkSum, withPaperSize } from "../../src/report/png-size.ts";
+import { checkSum, withPaperSize } from "../../src/report/paper/png-size.ts";
 
 describe("withPaperSize", () => {
   // Published check value of this CRC: 0xCBF43926 for the digits one to nine.

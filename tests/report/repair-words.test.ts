@@ -1,9 +1,9 @@
 // Before against after for the customer: proved only by the same test under like conditions, with both numbers and bounds.
 
 import { expect, test } from "vitest";
-import { compareRecordings } from "../../src/exhaust/compare.ts";
-import { repairInPlainWords } from "../../src/report/repair-words.ts";
-import { measured } from "../../src/signal/reading.ts";
+import { compareRecordings } from "../../src/exhaust/comparing/compare.ts";
+import { repairInPlainWords } from "../../src/report/customer/repair-words.ts";
+import { measured } from "../../src/signal/numbers/reading.ts";
 import { recording } from "../exhaust/comparables.ts";
 
 const dead = { delay: measured(0.12, [0.1, 0.14], "s"), storedOxygen: measured(0.28, [0.24, 0.32], "g") };

@@ -1,7 +1,7 @@
 // Made-up sheets: a front sensor that switches, a rear that follows, and a lift-off 0.05 s apart.
 
-import type { ExhibitSheet, SheetLane, SheetTrace } from "../../src/report/sheet.ts";
-import { atMost, measured } from "../../src/signal/reading.ts";
+import type { ExhibitSheet, SheetLane, SheetTrace } from "../../src/report/exhibit/sheet.ts";
+import { atMost, measured } from "../../src/signal/numbers/reading.ts";
 
 const from = 25;
 const to = 37;

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import type { LiftOff } from "../../src/exhaust/analysis.ts";
-import { conditionsText, dateText, proposeHeadline } from "../../src/report/wording.ts";
-import { atLeast, atMost, measured, notResolvable, type Reading } from "../../src/signal/reading.ts";
+import type { LiftOff } from "../../src/exhaust/terms/analysis.ts";
+import { conditionsText, dateText, proposeHeadline } from "../../src/report/exhibit/wording.ts";
+import { atLeast, atMost, measured, notResolvable, type Reading } from "../../src/signal/numbers/reading.ts";
 
 const at = measured(31.2, [31.1, 31.3], "s");
 

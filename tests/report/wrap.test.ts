@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { textWidth } from "../../src/report/metrics.ts";
-import { largestThatFits, shortenEnd, shortenMiddle, wrap, wrapAtMost } from "../../src/report/wrap.ts";
+import { textWidth } from "../../src/report/paper/metrics.ts";
+import { largestThatFits, shortenEnd, shortenMiddle, wrap, wrapAtMost } from "../../src/report/paper/wrap.ts";
 
 const face = { size: 3.3 } as const;
 const widthOf = (text: string) => textWidth(text, face.size);

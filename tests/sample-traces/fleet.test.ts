@@ -10,7 +10,7 @@ import {
   fleetKinds,
   simulate,
 } from "../../sample-traces/simulator/fleet.ts";
-import { countOf } from "../../src/signal/series.ts";
+import { countOf } from "../../src/signal/series/series.ts";
 
 const run = (kind: FleetKind, seed: number) => {
   const spec = drawKind(kind, seed, "judge");

@@ -4,11 +4,11 @@ import { readFileSync } from "node:fs";
 import { gunzipSync } from "node:zlib";
 import { describe, expect, test } from "vitest";
 import type { Truth } from "../../sample-traces/simulator/truth.ts";
+import { memorySource } from "../../src/capture/bytes/sources.ts";
 import { readCapture } from "../../src/capture/readers.ts";
-import { memorySource } from "../../src/capture/sources.ts";
 import { analyse } from "../../src/exhaust/analyse.ts";
-import type { Analysis } from "../../src/exhaust/analysis.ts";
-import type { Reading } from "../../src/signal/reading.ts";
+import type { Analysis } from "../../src/exhaust/terms/analysis.ts";
+import type { Reading } from "../../src/signal/numbers/reading.ts";
 
 const folder = new URL("../../sample-traces/", import.meta.url);
 

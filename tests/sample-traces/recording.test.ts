@@ -9,9 +9,9 @@ import { type PollSpec, recordPolled, recordScope } from "../../sample-traces/si
 import { runCar } from "../../sample-traces/simulator/run.ts";
 import { sampleFiles } from "../../sample-traces/simulator/samples.ts";
 import type { Truth } from "../../sample-traces/simulator/truth.ts";
+import { memorySource } from "../../src/capture/bytes/sources.ts";
 import { readCapture } from "../../src/capture/readers.ts";
-import { memorySource } from "../../src/capture/sources.ts";
-import { countOf, timeAt } from "../../src/signal/series.ts";
+import { countOf, timeAt } from "../../src/signal/series/series.ts";
 
 const short = runCar({ ...demoCars.good, drive: demoCars.good.drive.slice(0, 4) });
 

@@ -2,10 +2,10 @@
 
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { blockFor, blockMeans } from "../../src/signal/block-means.ts";
-import { findCrossings } from "../../src/signal/crossings.ts";
-import { reelOver } from "../../src/signal/reel.ts";
-import { type AnySeries, type Series, timeAt } from "../../src/signal/series.ts";
+import { findCrossings } from "../../src/signal/edges/crossings.ts";
+import { blockFor, blockMeans } from "../../src/signal/series/block-means.ts";
+import { reelOver } from "../../src/signal/series/reel.ts";
+import { type AnySeries, type Series, timeAt } from "../../src/signal/series/series.ts";
 import { sampled } from "./signals.ts";
 
 function means(series: AnySeries, size: number): Series {

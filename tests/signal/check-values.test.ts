@@ -1,13 +1,13 @@
 // Values known beforehand, each with its source: what sampling does to edges, peaks and counts, and published tables.
 
 import { describe, expect, test } from "vitest";
-import { delayBetween } from "../../src/signal/combine.ts";
-import { findCrossings } from "../../src/signal/crossings.ts";
-import { frequencyOf } from "../../src/signal/cycles.ts";
-import { maximumOf } from "../../src/signal/levels.ts";
-import { savitzkyGolayWeights } from "../../src/signal/savitzky-golay.ts";
-import type { Series } from "../../src/signal/series.ts";
-import { hann } from "../../src/signal/spectrum.ts";
+import { delayBetween } from "../../src/signal/combining/combine.ts";
+import { frequencyOf } from "../../src/signal/cycles/cycles.ts";
+import { hann } from "../../src/signal/cycles/spectrum.ts";
+import { findCrossings } from "../../src/signal/edges/crossings.ts";
+import { savitzkyGolayWeights } from "../../src/signal/filters/savitzky-golay.ts";
+import { maximumOf } from "../../src/signal/levels/levels.ts";
+import type { Series } from "../../src/signal/series/series.ts";
 import { normal, sampled, uniform } from "./signals.ts";
 
 const deviationOf = (values: readonly number[]) => {

@@ -1,20 +1,20 @@
 // Values with a closed form: what a measurement of an ideal signal has to give.
 
 import { describe, expect, test } from "vitest";
-import { difference, ratio } from "../../src/signal/combine.ts";
-import { vertex } from "../../src/signal/correlation-peak.ts";
-import { findCrossings } from "../../src/signal/crossings.ts";
-import { dutyOf } from "../../src/signal/cycles.ts";
-import { lagBetween } from "../../src/signal/lag.ts";
-import { amplitudeOf, stateLevels } from "../../src/signal/levels.ts";
-import { lengthRuleFor, lineLength } from "../../src/signal/line-length.ts";
-import { meanOf } from "../../src/signal/mean.ts";
-import { savitzkyGolay } from "../../src/signal/savitzky-golay.ts";
-import type { Series } from "../../src/signal/series.ts";
-import { overshootOf, percentLevels, settlingTime } from "../../src/signal/settling.ts";
-import { aliasOf, dominantFrequency, goertzelCoefficient } from "../../src/signal/spectrum.ts";
-import { transitionTime } from "../../src/signal/transition-time.ts";
-import { findTransitions } from "../../src/signal/transitions.ts";
+import { difference, ratio } from "../../src/signal/combining/combine.ts";
+import { dutyOf } from "../../src/signal/cycles/cycles.ts";
+import { aliasOf, dominantFrequency, goertzelCoefficient } from "../../src/signal/cycles/spectrum.ts";
+import { findCrossings } from "../../src/signal/edges/crossings.ts";
+import { transitionTime } from "../../src/signal/edges/transition-time.ts";
+import { findTransitions } from "../../src/signal/edges/transitions.ts";
+import { savitzkyGolay } from "../../src/signal/filters/savitzky-golay.ts";
+import { amplitudeOf, stateLevels } from "../../src/signal/levels/levels.ts";
+import { lengthRuleFor, lineLength } from "../../src/signal/levels/line-length.ts";
+import { meanOf } from "../../src/signal/levels/mean.ts";
+import { overshootOf, percentLevels, settlingTime } from "../../src/signal/levels/settling.ts";
+import { vertex } from "../../src/signal/likeness/correlation-peak.ts";
+import { lagBetween } from "../../src/signal/likeness/lag.ts";
+import type { Series } from "../../src/signal/series/series.ts";
 import { disturbed, exponential, normal, sampled } from "./signals.ts";
 
 const tau = 0.05;

@@ -1,6 +1,13 @@
 import { describe, expect, test } from "vitest";
-import { delayBetween, difference, integralTimes, medianOf, ratio, scaled } from "../../src/signal/combine.ts";
-import { atLeast, measured } from "../../src/signal/reading.ts";
+import {
+  delayBetween,
+  difference,
+  integralTimes,
+  medianOf,
+  ratio,
+  scaled,
+} from "../../src/signal/combining/combine.ts";
+import { atLeast, measured } from "../../src/signal/numbers/reading.ts";
 
 describe("delayBetween", () => {
   const fall = { time: 0.5, low: 0, high: 1 };

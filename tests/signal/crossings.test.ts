@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { findCrossings } from "../../src/signal/crossings.ts";
-import { frequencyOf } from "../../src/signal/cycles.ts";
-import type { Series } from "../../src/signal/series.ts";
+import { frequencyOf } from "../../src/signal/cycles/cycles.ts";
+import { findCrossings } from "../../src/signal/edges/crossings.ts";
+import type { Series } from "../../src/signal/series/series.ts";
 import { disturbed, exponential, sampled, sampledAt } from "./signals.ts";
 
 const rule = { level: 0.45, hysteresis: 0.05 };

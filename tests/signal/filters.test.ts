@@ -1,11 +1,11 @@
 // What each filter says it does to a transition time, against what it does to a step and to pulses.
 
 import { describe, expect, test } from "vitest";
-import { zeroPhaseLowPass, zeroPhaseRise } from "../../src/signal/butterworth.ts";
-import { percentileLevels } from "../../src/signal/levels.ts";
-import { medianFilter, medianFilterKeeps } from "../../src/signal/median-filter.ts";
-import { savitzkyGolay, savitzkyGolayRise, savitzkyGolayWeights } from "../../src/signal/savitzky-golay.ts";
-import { findTransitions } from "../../src/signal/transitions.ts";
+import { findTransitions } from "../../src/signal/edges/transitions.ts";
+import { zeroPhaseLowPass, zeroPhaseRise } from "../../src/signal/filters/butterworth.ts";
+import { medianFilter, medianFilterKeeps } from "../../src/signal/filters/median-filter.ts";
+import { savitzkyGolay, savitzkyGolayRise, savitzkyGolayWeights } from "../../src/signal/filters/savitzky-golay.ts";
+import { percentileLevels } from "../../src/signal/levels/levels.ts";
 import { sampled } from "./signals.ts";
 
 const rate = 1000;

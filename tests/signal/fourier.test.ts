@@ -1,8 +1,8 @@
 // Correlation by blocks against its definition, sum by sum; the lag of signals with and without holes.
 
 import { describe, expect, test } from "vitest";
-import { correlate } from "../../src/signal/fourier.ts";
-import { lagBetween } from "../../src/signal/lag.ts";
+import { lagBetween } from "../../src/signal/likeness/lag.ts";
+import { correlate } from "../../src/signal/numbers/fourier.ts";
 import { uniform } from "./signals.ts";
 
 describe("correlation", () => {

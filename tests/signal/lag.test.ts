@@ -3,8 +3,8 @@
 
 import { describe, expect, test } from "vitest";
 import { type Random, seededRandom } from "../../sample-traces/simulator/random.ts";
-import { lagBetween } from "../../src/signal/lag.ts";
-import type { Series } from "../../src/signal/series.ts";
+import { lagBetween } from "../../src/signal/likeness/lag.ts";
+import type { Series } from "../../src/signal/series/series.ts";
 
 const trials = 120;
 /** 95 % wanted; of 120 trials at 95 % fewer than 106 hold in 0.1 % of cases (binomial). */

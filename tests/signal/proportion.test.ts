@@ -1,7 +1,7 @@
 // Bounds of counted shares against closed forms and published tables.
 
 import { describe, expect, test } from "vitest";
-import { proportionBounds, ratioOfSums } from "../../src/signal/proportion.ts";
+import { proportionBounds, ratioOfSums } from "../../src/signal/numbers/proportion.ts";
 
 describe("proportionBounds", () => {
   // Closed form: none of n leaves 1 - 0.05^(1/n); for n = 20 that is 13.9 %, near the rule of three's 15 %.

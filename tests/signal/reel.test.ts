@@ -2,20 +2,20 @@
 
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { findCrossings } from "../../src/signal/crossings.ts";
-import { dutyOf, frequencyOf } from "../../src/signal/cycles.ts";
-import { lagBetween } from "../../src/signal/lag.ts";
-import { amplitudeOf, maximumOf, minimumOf } from "../../src/signal/levels.ts";
-import { lengthRuleFor, lineLength } from "../../src/signal/line-length.ts";
-import { meanOf } from "../../src/signal/mean.ts";
-import { noiseOf, quantisationOf } from "../../src/signal/noise.ts";
-import { cutOut, partsOf, reelOver, within } from "../../src/signal/reel.ts";
-import { onGrid } from "../../src/signal/resample.ts";
-import { runsOf } from "../../src/signal/runs.ts";
-import { type AnySeries, indexAt, type Series, timeAt } from "../../src/signal/series.ts";
-import { percentiles } from "../../src/signal/statistics.ts";
-import { findTransitions } from "../../src/signal/transitions.ts";
-import { usualStep } from "../../src/signal/usual-step.ts";
+import { dutyOf, frequencyOf } from "../../src/signal/cycles/cycles.ts";
+import { findCrossings } from "../../src/signal/edges/crossings.ts";
+import { findTransitions } from "../../src/signal/edges/transitions.ts";
+import { amplitudeOf, maximumOf, minimumOf } from "../../src/signal/levels/levels.ts";
+import { lengthRuleFor, lineLength } from "../../src/signal/levels/line-length.ts";
+import { meanOf } from "../../src/signal/levels/mean.ts";
+import { lagBetween } from "../../src/signal/likeness/lag.ts";
+import { cutOut, partsOf, reelOver, within } from "../../src/signal/series/reel.ts";
+import { onGrid } from "../../src/signal/series/resample.ts";
+import { runsOf } from "../../src/signal/series/runs.ts";
+import { type AnySeries, indexAt, type Series, timeAt } from "../../src/signal/series/series.ts";
+import { usualStep } from "../../src/signal/series/usual-step.ts";
+import { noiseOf, quantisationOf } from "../../src/signal/statistics/noise.ts";
+import { percentiles } from "../../src/signal/statistics/statistics.ts";
 import { difference } from "../difference.ts";
 import { normal, uniform } from "./signals.ts";
 

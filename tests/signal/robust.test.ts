@@ -1,17 +1,17 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { findCrossings } from "../../src/signal/crossings.ts";
-import { dutyOf, frequencyOf } from "../../src/signal/cycles.ts";
-import { lagBetween } from "../../src/signal/lag.ts";
-import { amplitudeOf, maximumOf, minimumOf, stateLevels } from "../../src/signal/levels.ts";
-import { lengthRuleFor, lineLength } from "../../src/signal/line-length.ts";
-import { meanOf } from "../../src/signal/mean.ts";
-import { noiseOf, quantisationOf } from "../../src/signal/noise.ts";
-import type { Reading } from "../../src/signal/reading.ts";
-import type { Series } from "../../src/signal/series.ts";
-import { describeTimeBase } from "../../src/signal/time-base.ts";
-import { transitionTime } from "../../src/signal/transition-time.ts";
-import { findTransitions } from "../../src/signal/transitions.ts";
+import { dutyOf, frequencyOf } from "../../src/signal/cycles/cycles.ts";
+import { findCrossings } from "../../src/signal/edges/crossings.ts";
+import { transitionTime } from "../../src/signal/edges/transition-time.ts";
+import { findTransitions } from "../../src/signal/edges/transitions.ts";
+import { amplitudeOf, maximumOf, minimumOf, stateLevels } from "../../src/signal/levels/levels.ts";
+import { lengthRuleFor, lineLength } from "../../src/signal/levels/line-length.ts";
+import { meanOf } from "../../src/signal/levels/mean.ts";
+import { lagBetween } from "../../src/signal/likeness/lag.ts";
+import type { Reading } from "../../src/signal/numbers/reading.ts";
+import type { Series } from "../../src/signal/series/series.ts";
+import { describeTimeBase } from "../../src/signal/stamps/time-base.ts";
+import { noiseOf, quantisationOf } from "../../src/signal/statistics/noise.ts";
 
 /** Every reading that can be taken of one channel. */
 function allReadings(series: Series): Reading[] {

@@ -2,12 +2,12 @@
 
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { findCrossings } from "../../src/signal/crossings.ts";
-import { within } from "../../src/signal/reel.ts";
-import { runsOf } from "../../src/signal/runs.ts";
-import { gapLimit, indexAt, type Series, slice, timeAt } from "../../src/signal/series.ts";
-import { describeStamps, describeTimeBase } from "../../src/signal/time-base.ts";
-import { findTransitions } from "../../src/signal/transitions.ts";
+import { findCrossings } from "../../src/signal/edges/crossings.ts";
+import { findTransitions } from "../../src/signal/edges/transitions.ts";
+import { within } from "../../src/signal/series/reel.ts";
+import { runsOf } from "../../src/signal/series/runs.ts";
+import { gapLimit, indexAt, type Series, slice, timeAt } from "../../src/signal/series/series.ts";
+import { describeStamps, describeTimeBase } from "../../src/signal/stamps/time-base.ts";
 
 const rule = { level: 0.45, hysteresis: 0.05, noise: 0 };
 

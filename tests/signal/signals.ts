@@ -1,6 +1,6 @@
 // Signals with a closed form, and seeded noise, for the tests of this folder.
 
-import type { Series } from "../../src/signal/series.ts";
+import type { Series } from "../../src/signal/series/series.ts";
 
 /** Even samples of a function of time. */
 export function sampled(f: (t: number) => number, rate: number, duration: number, start = 0): Series {

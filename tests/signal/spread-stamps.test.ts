@@ -1,12 +1,12 @@
 // Rows that share a coarse stamp are spread over it: how long anything took within a channel is then known that well only.
 
 import { describe, expect, test } from "vitest";
-import { orderStamps } from "../../src/capture/stamps.ts";
-import { findCrossings } from "../../src/signal/crossings.ts";
-import { frequencyOf } from "../../src/signal/cycles.ts";
-import type { Series } from "../../src/signal/series.ts";
-import { transitionTime } from "../../src/signal/transition-time.ts";
-import { findTransitions } from "../../src/signal/transitions.ts";
+import { orderStamps } from "../../src/capture/time/stamps.ts";
+import { frequencyOf } from "../../src/signal/cycles/cycles.ts";
+import { findCrossings } from "../../src/signal/edges/crossings.ts";
+import { transitionTime } from "../../src/signal/edges/transition-time.ts";
+import { findTransitions } from "../../src/signal/edges/transitions.ts";
+import type { Series } from "../../src/signal/series/series.ts";
 import { uniform } from "./signals.ts";
 
 const wave = (t: number) => 0.45 + 0.4 * Math.sin(2 * Math.PI * 0.2 * t);

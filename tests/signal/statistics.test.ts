@@ -1,7 +1,13 @@
 import { describe, expect, test } from "vitest";
-import { quantilesOf } from "../../src/signal/quantiles.ts";
-import { blockBootstrap, effectiveCount, percentile, rms, spreadOfMedian } from "../../src/signal/statistics.ts";
-import { studentQuantile } from "../../src/signal/student.ts";
+import { studentQuantile } from "../../src/signal/numbers/student.ts";
+import { quantilesOf } from "../../src/signal/statistics/quantiles.ts";
+import {
+  blockBootstrap,
+  effectiveCount,
+  percentile,
+  rms,
+  spreadOfMedian,
+} from "../../src/signal/statistics/statistics.ts";
 import { normal } from "./signals.ts";
 
 const meanOf = (values: Float64Array) => values.reduce((sum, v) => sum + v, 0) / values.length;

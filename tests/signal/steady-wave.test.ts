@@ -1,12 +1,12 @@
 // What is told from more than one passage at a time: a steady wave, and an edge as a whole.
 
 import { describe, expect, test } from "vitest";
-import { findCrossings } from "../../src/signal/crossings.ts";
-import { frequencyOf } from "../../src/signal/cycles.ts";
-import type { Series } from "../../src/signal/series.ts";
-import { steadyParts } from "../../src/signal/steady-wave.ts";
-import { transitionTime } from "../../src/signal/transition-time.ts";
-import { findTransitions } from "../../src/signal/transitions.ts";
+import { frequencyOf } from "../../src/signal/cycles/cycles.ts";
+import { steadyParts } from "../../src/signal/cycles/steady-wave.ts";
+import { findCrossings } from "../../src/signal/edges/crossings.ts";
+import { transitionTime } from "../../src/signal/edges/transition-time.ts";
+import { findTransitions } from "../../src/signal/edges/transitions.ts";
+import type { Series } from "../../src/signal/series/series.ts";
 import { random } from "../reference/recorders.ts";
 import { edgeCrossing, edgeValue } from "../reference/shapes.ts";
 

@@ -1,10 +1,10 @@
 // Steps that come part by part are told as those in memory: longestStep and describeStamps are the judges.
 
 import { expect, test } from "vitest";
-import { longestStep } from "../../src/signal/gaps.ts";
-import type { TimeBase } from "../../src/signal/series.ts";
-import { StepTally } from "../../src/signal/step-tally.ts";
-import { describeStamps } from "../../src/signal/time-base.ts";
+import { longestStep } from "../../src/signal/series/gaps.ts";
+import type { TimeBase } from "../../src/signal/series/series.ts";
+import { StepTally } from "../../src/signal/stamps/step-tally.ts";
+import { describeStamps } from "../../src/signal/stamps/time-base.ts";
 import { uniform } from "./signals.ts";
 
 function stampsWith(holes: readonly number[], jitter: number): Float64Array {

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import type { Capture } from "../../src/capture/capture.ts";
-import { createCaptureService } from "../../workers/capture-service.ts";
-import type { Engine } from "../../workers/engine.ts";
-import { sha256Of } from "../../workers/sha256.ts";
+import type { Capture } from "../../src/capture/model/capture.ts";
+import type { Engine } from "../../workers/held/engine.ts";
+import { sha256Of } from "../../workers/naming/sha256.ts";
+import { createCaptureService } from "../../workers/service/capture-service.ts";
 
 const samples = Float64Array.of(0.1, 0.2, 0.8, 0.9, Number.NaN, 0.3);
 

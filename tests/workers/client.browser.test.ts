@@ -1,7 +1,7 @@
 import { afterEach, describe, expect, test } from "vitest";
+import { memorySource } from "../../src/capture/bytes/sources.ts";
 import { readCapture } from "../../src/capture/readers.ts";
-import { memorySource } from "../../src/capture/sources.ts";
-import { measurePair } from "../../src/exhaust/pair.ts";
+import { measurePair } from "../../src/exhaust/activity/pair.ts";
 import { type CaptureClient, startCaptureClient } from "../../workers/client.ts";
 import type { CaptureSummary } from "../../workers/protocol.ts";
 import { difference } from "../difference.ts";

@@ -2,7 +2,7 @@
 
 import { proxy } from "comlink";
 import { gzipSync, strToU8 } from "fflate";
-import type { ReadChoices } from "../../src/capture/reader.ts";
+import type { ReadChoices } from "../../src/capture/model/reader.ts";
 import type { ChannelCorrection, OnProgress } from "../../workers/protocol.ts";
 import type { Playground } from "./playground.ts";
 

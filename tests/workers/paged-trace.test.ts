@@ -1,10 +1,10 @@
 // What is drawn from bounds of blocks, against a plain scan of the samples in those blocks.
 
 import { describe, expect, test } from "vitest";
-import type { TimeBase } from "../../src/signal/series.ts";
-import { timeAt } from "../../src/signal/series.ts";
-import { type Bounds, type PagedTrace, pagedWindow } from "../../workers/paged-trace.ts";
-import { blockSize, coarser, fanOut, Pyramid } from "../../workers/pyramid.ts";
+import type { TimeBase } from "../../src/signal/series/series.ts";
+import { timeAt } from "../../src/signal/series/series.ts";
+import { type Bounds, type PagedTrace, pagedWindow } from "../../workers/drawing/paged-trace.ts";
+import { blockSize, coarser, fanOut, Pyramid } from "../../workers/drawing/pyramid.ts";
 
 const count = 3_000_017;
 const samples = Float32Array.from({ length: count }, (_, i) => Math.sin(i / 70_000) + 0.1 * Math.sin(i * i));

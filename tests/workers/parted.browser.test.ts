@@ -2,7 +2,7 @@
 
 import { proxy } from "comlink";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
-import type { Span } from "../../src/exhaust/analysis.ts";
+import type { Span } from "../../src/exhaust/terms/analysis.ts";
 import type { Problem } from "../../src/problem.ts";
 import type { ChannelSummary, ChannelWindow } from "../../workers/protocol.ts";
 import { corrected, gzipped, large, layout, npy, open, raw, small, spoiled, text, withHole } from "./larger-files.ts";

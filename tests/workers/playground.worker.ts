@@ -1,15 +1,15 @@
 // The real service and store, with the real readers and, for bare.bin, one of bare numbers: little-endian singles at 1,000 per second, one front sensor.
 
 import { expose } from "comlink";
-import type { Capture } from "../../src/capture/capture.ts";
+import type { Capture } from "../../src/capture/model/capture.ts";
 import { readCapture } from "../../src/capture/readers.ts";
+import { measurePair } from "../../src/exhaust/activity/pair.ts";
 import { analyse } from "../../src/exhaust/analyse.ts";
-import { limitsInForce } from "../../src/exhaust/limits.ts";
-import { measurePair } from "../../src/exhaust/pair.ts";
-import { createCaptureService } from "../../workers/capture-service.ts";
-import type { Engine } from "../../workers/engine.ts";
-import { measureInStorage } from "../../workers/measured-in-parts.ts";
-import { sha256Of } from "../../workers/sha256.ts";
+import { limitsInForce } from "../../src/exhaust/terms/limits.ts";
+import type { Engine } from "../../workers/held/engine.ts";
+import { measureInStorage } from "../../workers/measuring/measured-in-parts.ts";
+import { sha256Of } from "../../workers/naming/sha256.ts";
+import { createCaptureService } from "../../workers/service/capture-service.ts";
 import { captureStore } from "../../workers/store/capture-store.ts";
 
 /** Makes the browser's storage refuse from now on, say that it has 5 MB left, or not answer when the next file is opened for writing. */

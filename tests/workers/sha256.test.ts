@@ -2,8 +2,8 @@
 
 import { createHash } from "node:crypto";
 import { expect, test } from "vitest";
-import { memorySource } from "../../src/capture/sources.ts";
-import { atOnce, sha256Of } from "../../workers/sha256.ts";
+import { memorySource } from "../../src/capture/bytes/sources.ts";
+import { atOnce, sha256Of } from "../../workers/naming/sha256.ts";
 
 const calm = new AbortController().signal;
 

@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import type { Series } from "../../src/signal/series.ts";
-import { longestStepOf } from "../../workers/longest-step.ts";
-import { Pyramid } from "../../workers/pyramid.ts";
-import { type Trace, windowOf } from "../../workers/window.ts";
+import type { Series } from "../../src/signal/series/series.ts";
+import { longestStepOf } from "../../workers/drawing/longest-step.ts";
+import { Pyramid } from "../../workers/drawing/pyramid.ts";
+import { type Trace, windowOf } from "../../workers/drawing/window.ts";
 
 function traceOf(series: Series, gain = 1, offset = 0): Trace {
   const { time, samples } = series;

@@ -3,11 +3,11 @@
 // A capture is there when its record is. The record is written last and swapped in in one step, and names the file of
 // arrays it belongs to: a tab killed in the middle of writing leaves what was there before.
 
-import type { Capture, Remark } from "../../src/capture/capture.ts";
-import type { ReadChoices } from "../../src/capture/reader.ts";
-import { blobSource } from "../../src/capture/sources.ts";
-import type { MemoryBody } from "../memory-body.ts";
-import type { Bounds } from "../paged-trace.ts";
+import { blobSource } from "../../src/capture/bytes/sources.ts";
+import type { Capture, Remark } from "../../src/capture/model/capture.ts";
+import type { ReadChoices } from "../../src/capture/model/reader.ts";
+import type { MemoryBody } from "../body/memory-body.ts";
+import type { Bounds } from "../drawing/paged-trace.ts";
 import { bytesOf, type KeptCapture, layOut, layoutVersion } from "./layout.ts";
 import { PartWriter } from "./part-writer.ts";
 import {

@@ -1,12 +1,12 @@
 // How a capture is laid out in storage: one JSON record, and one file of arrays of which bounds and times of blocks are enough for a first picture.
 
-import type { Capture } from "../../src/capture/capture.ts";
-import type { ReadChoices } from "../../src/capture/reader.ts";
-import type { Samples, TimeBase } from "../../src/signal/series.ts";
-import type { Seconds } from "../../src/signal/units.ts";
-import type { BodyChannel } from "../body.ts";
-import type { MemoryBody } from "../memory-body.ts";
-import { blockSize, coarser } from "../pyramid.ts";
+import type { Capture } from "../../src/capture/model/capture.ts";
+import type { ReadChoices } from "../../src/capture/model/reader.ts";
+import type { Seconds } from "../../src/signal/numbers/units.ts";
+import type { Samples, TimeBase } from "../../src/signal/series/series.ts";
+import type { BodyChannel } from "../body/body.ts";
+import type { MemoryBody } from "../body/memory-body.ts";
+import { blockSize, coarser } from "../drawing/pyramid.ts";
 
 export const layoutVersion = 3;
 

@@ -1,14 +1,14 @@
 // A capture on its way into storage, part by part: samples go to the file, only bounds and times of blocks stay in memory.
 
-import type { Capture, Channel } from "../../src/capture/capture.ts";
-import { Column } from "../../src/capture/columns.ts";
-import { countOf, type Samples, type TimeBase, timeAt } from "../../src/signal/series.ts";
-import { StepTally } from "../../src/signal/step-tally.ts";
-import type { Seconds } from "../../src/signal/units.ts";
-import { correctedRange } from "../body.ts";
-import type { Bounds } from "../paged-trace.ts";
-import { blockSize, coarser, Pyramid } from "../pyramid.ts";
-import { rateOf } from "../rate.ts";
+import type { Capture, Channel } from "../../src/capture/model/capture.ts";
+import { Column } from "../../src/capture/model/columns.ts";
+import type { Seconds } from "../../src/signal/numbers/units.ts";
+import { countOf, type Samples, type TimeBase, timeAt } from "../../src/signal/series/series.ts";
+import { StepTally } from "../../src/signal/stamps/step-tally.ts";
+import { correctedRange } from "../body/body.ts";
+import type { Bounds } from "../drawing/paged-trace.ts";
+import { blockSize, coarser, Pyramid } from "../drawing/pyramid.ts";
+import { rateOf } from "../drawing/rate.ts";
 import {
   bytesOf,
   type KeptCapture,

@@ -1,6 +1,6 @@
 // The origin private file system as the capture store uses it. Only in a worker: it takes synchronous file handles.
 
-import { inTime } from "../../src/capture/in-time.ts";
+import { inTime } from "../../src/capture/bytes/in-time.ts";
 import { ProblemError } from "../../src/problem.ts";
 
 /** A file opened in a worker (File System standard, section 2.6). The page's type library does not have it. */

@@ -1,8 +1,8 @@
 // The job's name and whether it is saved, and the way to everything that is not on the bench.
 
 import { type Component, createMemo, Show } from "solid-js";
-import type { SaveState } from "../../job/autosave.ts";
-import { changeJob } from "../../job/make.ts";
+import { changeJob } from "../../job/edits/make.ts";
+import type { SaveState } from "../../job/storage/autosave.ts";
 import { MenuIcon } from "../parts/icons.tsx";
 import { Menu, type MenuItem } from "../parts/Menu.tsx";
 import { OpenButton } from "../parts/OpenButton.tsx";

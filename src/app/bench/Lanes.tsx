@@ -2,10 +2,10 @@
 
 import { type Component, createMemo, Show } from "solid-js";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
-import { setScale } from "../../job/lanes.ts";
-import { LaneStack } from "../../plot/LaneStack.tsx";
-import { Overview } from "../../plot/Overview.tsx";
-import type { DimensionEvent, PlotMarks, Tool } from "../../plot/types.ts";
+import { setScale } from "../../job/edits/lanes.ts";
+import { LaneStack } from "../../plot/lanes/LaneStack.tsx";
+import { Overview } from "../../plot/overview/Overview.tsx";
+import type { DimensionEvent, PlotMarks, Tool } from "../../plot/stage/types.ts";
 import { ofReference } from "../compare/lay-under.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import { stretchWords } from "../words.ts";

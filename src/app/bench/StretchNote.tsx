@@ -1,8 +1,8 @@
 // The stretch that was gone to: what kind of running it was read as, and what it really was where that is wrong.
 
 import { type Component, Show } from "solid-js";
-import { type Stretch, stretchKinds } from "../../exhaust/analysis.ts";
-import { spanInWords } from "../../exhaust/words.ts";
+import { type Stretch, stretchKinds } from "../../exhaust/terms/analysis.ts";
+import { spanInWords } from "../../exhaust/terms/words.ts";
 import { CloseIcon } from "../parts/icons.tsx";
 import { Menu, type MenuItem } from "../parts/Menu.tsx";
 import { useWorkbench } from "../state/workbench.ts";

@@ -1,8 +1,8 @@
 // The few controls above the lanes.
 
 import { type Component, createMemo, type JSX, Show } from "solid-js";
-import { holdScales } from "../../job/lanes.ts";
-import type { Tool } from "../../plot/types.ts";
+import { holdScales } from "../../job/edits/lanes.ts";
+import type { Tool } from "../../plot/stage/types.ts";
 import {
   LevelPairIcon,
   LiftOffIcon,

@@ -1,11 +1,11 @@
 // How the saved lanes are drawn: names, units and looks of the channels as corrected.
 
 import type { CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
-import type { Limits } from "../../exhaust/limits.ts";
-import { channelInForce } from "../../job/channels.ts";
-import type { BenchState, Lane } from "../../job/job.ts";
-import { visibleLanes } from "../../job/lanes.ts";
-import type { LaneLook, TraceLook } from "../../plot/types.ts";
+import type { Limits } from "../../exhaust/terms/limits.ts";
+import { channelInForce } from "../../job/edits/channels.ts";
+import { visibleLanes } from "../../job/edits/lanes.ts";
+import type { BenchState, Lane } from "../../job/record/job.ts";
+import type { LaneLook, TraceLook } from "../../plot/stage/types.ts";
 import { shortName } from "../compare/lay-under.ts";
 import type { CompanionView } from "../state/companions.ts";
 

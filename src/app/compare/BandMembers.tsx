@@ -1,7 +1,7 @@
 // Whose lift-offs the usual band is made of, and the way to more of them.
 
 import { type Component, For, Show } from "solid-js";
-import { compareRecordings } from "../../exhaust/compare.ts";
+import { compareRecordings } from "../../exhaust/comparing/compare.ts";
 import type { Sheets } from "../state/sheets.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import type { Reference } from "./reference.ts";

@@ -2,8 +2,8 @@
 
 import { type Component, createMemo, For, Match, Show, Switch } from "solid-js";
 import { formatReading, formatValue } from "../../drawing/format.ts";
-import type { Comparison, Fairness, MatchingPart } from "../../exhaust/comparison.ts";
-import type { Reading } from "../../signal/reading.ts";
+import type { Comparison, Fairness, MatchingPart } from "../../exhaust/comparing/comparison.ts";
+import type { Reading } from "../../signal/numbers/reading.ts";
 import type { Sheets } from "../state/sheets.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import { BeforeAfter } from "./BeforeAfter.tsx";

@@ -2,8 +2,8 @@
 
 import { type Component, createMemo, createSignal, For, Show } from "solid-js";
 import { formatReading } from "../../drawing/format.ts";
-import type { Comparison, Difference } from "../../exhaust/comparison.ts";
-import type { Reading } from "../../signal/reading.ts";
+import type { Comparison, Difference } from "../../exhaust/comparing/comparison.ts";
+import type { Reading } from "../../signal/numbers/reading.ts";
 
 export const Differences: Component<{ readonly comparison: Comparison }> = (props) => {
   const [showsAll, showAll] = createSignal(false);

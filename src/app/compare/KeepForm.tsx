@@ -1,9 +1,9 @@
 // Keeping the recording on the bench as known-good: what it is, under what conditions, who says so and why.
 
 import { type Component, createSignal, For } from "solid-js";
-import type { Comparable } from "../../exhaust/comparison.ts";
-import { inWords } from "../../exhaust/words.ts";
-import { type ShelfWords, shelfVersion } from "../../job/shelf-trace.ts";
+import type { Comparable } from "../../exhaust/comparing/comparison.ts";
+import { inWords } from "../../exhaust/terms/words.ts";
+import { type ShelfWords, shelfVersion } from "../../job/shelf/shelf-trace.ts";
 import { type Outcome, settle } from "../../problem.ts";
 import { useWorkbench, type Workbench } from "../state/workbench.ts";
 import { partOf } from "./part.ts";

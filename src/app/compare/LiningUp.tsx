@@ -2,7 +2,7 @@
 
 import { type Component, For, Show } from "solid-js";
 import { formatTime, readingInWords } from "../../drawing/format.ts";
-import { type Shift, shiftByHand } from "../../exhaust/line-up.ts";
+import { type Shift, shiftByHand } from "../../exhaust/lining-up/line-up.ts";
 import { numberFrom } from "../parts/number-from.ts";
 import { handShare } from "../state/same-run.ts";
 import { useWorkbench } from "../state/workbench.ts";

@@ -2,7 +2,7 @@
 
 import { type Component, createMemo, createResource, createSignal, For, Show } from "solid-js";
 import { knownGoodTraces } from "../../../sample-traces/index.ts";
-import { type ShelfWords, searchShelf } from "../../job/shelf-trace.ts";
+import { type ShelfWords, searchShelf } from "../../job/shelf/shelf-trace.ts";
 import type { Problem } from "../../problem.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { ProblemNote } from "../parts/ProblemNote.tsx";

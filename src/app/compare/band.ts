@@ -4,9 +4,9 @@
 import { type Accessor, createEffect, createMemo, createSignal, on } from "solid-js";
 import type { ChannelWindow } from "../../../workers/protocol.ts";
 import type { Polyline } from "../../drawing/paths.ts";
-import type { ComparedLiftOff } from "../../exhaust/comparison.ts";
-import type { Shelf } from "../../job/shelf.ts";
-import type { Envelope } from "../../plot/types.ts";
+import type { ComparedLiftOff } from "../../exhaust/comparing/comparison.ts";
+import type { Shelf } from "../../job/shelf/shelf.ts";
+import type { Envelope } from "../../plot/stage/types.ts";
 import type { Ground } from "../state/ground.ts";
 import { createLatest } from "../state/latest.ts";
 import { bandOf, middleLine } from "./difference-line.ts";

@@ -1,8 +1,8 @@
 // Two recordings of one job as before and after: the one that came into the job later is the one after the repair.
 
 import { type Accessor, createMemo } from "solid-js";
-import { compareRecordings } from "../../exhaust/compare.ts";
-import type { Comparable, Comparison, MatchingPart } from "../../exhaust/comparison.ts";
+import { compareRecordings } from "../../exhaust/comparing/compare.ts";
+import type { Comparable, Comparison, MatchingPart } from "../../exhaust/comparing/comparison.ts";
 import type { Ground } from "../state/ground.ts";
 import type { Reference } from "./reference.ts";
 

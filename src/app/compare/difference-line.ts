@@ -1,7 +1,7 @@
 // Suspect less reference, and the band that several events keep to: lines for the eye, not for measuring.
 
 import type { Polyline } from "../../drawing/paths.ts";
-import { percentiles } from "../../signal/statistics.ts";
+import { percentiles } from "../../signal/statistics/statistics.ts";
 
 /**
  * a - b at the instants of `a`.

@@ -1,12 +1,12 @@
 // The reference as drawn: its channels under those of the suspect that measure the same, told later by the shift.
 
 import type { ChannelSummary, ChannelWindow } from "../../../workers/protocol.ts";
-import type { Bank } from "../../capture/capture.ts";
+import type { Bank } from "../../capture/model/capture.ts";
 import { extentWithin } from "../../drawing/paths.ts";
 import { fitRange } from "../../drawing/scale.ts";
-import type { Span } from "../../exhaust/analysis.ts";
-import type { PictureSettings } from "../../job/job.ts";
-import type { Envelope, LaneLook, TraceLook, TraceWindow } from "../../plot/types.ts";
+import type { Span } from "../../exhaust/terms/analysis.ts";
+import type { PictureSettings } from "../../job/record/job.ts";
+import type { Envelope, LaneLook, TraceLook, TraceWindow } from "../../plot/stage/types.ts";
 
 /** Ids of the reference's channels and lanes: never those of a recording's own. */
 export const referenceId = (channelId: string): string => `reference ${channelId}`;

@@ -1,7 +1,7 @@
 // A comparable of a part of a recording.
 
-import type { Span } from "../../exhaust/analysis.ts";
-import type { Comparable } from "../../exhaust/comparison.ts";
+import type { Comparable } from "../../exhaust/comparing/comparison.ts";
+import type { Span } from "../../exhaust/terms/analysis.ts";
 
 /** Only the lift-offs and stretches that lie in the span; all of it where there is none. */
 export function partOf(comparable: Comparable, span: Span | null): Comparable {

@@ -2,10 +2,10 @@
 
 import { type KnownGoodTrace, knownGoodTraces } from "../../../sample-traces/index.ts";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
-import type { Span } from "../../exhaust/analysis.ts";
-import type { Comparable } from "../../exhaust/comparison.ts";
-import type { CaptureRecord } from "../../job/job.ts";
-import type { ShelfTrace, ShelfWords } from "../../job/shelf-trace.ts";
+import type { Comparable } from "../../exhaust/comparing/comparison.ts";
+import type { Span } from "../../exhaust/terms/analysis.ts";
+import type { CaptureRecord } from "../../job/record/job.ts";
+import type { ShelfTrace, ShelfWords } from "../../job/shelf/shelf-trace.ts";
 import { type Outcome, type Problem, ProblemError, settle } from "../../problem.ts";
 import { atHand, broughtToHand, good } from "../state/at-hand.ts";
 import { type Hands, wholeInTurn } from "../state/in-turn.ts";

@@ -1,9 +1,9 @@
 // Shelf traces out of and into files, to be shared between workshops.
 
 import { packFiles, unpackFile } from "../../../workers/client.ts";
-import type { Role } from "../../capture/capture.ts";
-import { readShelfEntries, shelfEntries, shelfLimits } from "../../job/shelf-bundle.ts";
-import { type ShelfTrace, shelfVersion } from "../../job/shelf-trace.ts";
+import type { Role } from "../../capture/model/capture.ts";
+import { readShelfEntries, shelfEntries, shelfLimits } from "../../job/shelf/shelf-bundle.ts";
+import { type ShelfTrace, shelfVersion } from "../../job/shelf/shelf-trace.ts";
 import { type Outcome, ProblemError, settle } from "../../problem.ts";
 import { saveFile } from "../parts/save-file.ts";
 import type { Workbench } from "../state/workbench.ts";

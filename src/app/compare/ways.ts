@@ -1,11 +1,16 @@
 // The ways in which a reference can be lined up with the suspect.
 
 import type { CaptureService, CaptureSummary } from "../../../workers/protocol.ts";
-import { type Comparable, type ComparedStretch, type MatchingPart, stretchId } from "../../exhaust/comparison.ts";
-import { type Shift, shiftByEvents } from "../../exhaust/line-up.ts";
-import { cellStep } from "../../exhaust/running.ts";
+import {
+  type Comparable,
+  type ComparedStretch,
+  type MatchingPart,
+  stretchId,
+} from "../../exhaust/comparing/comparison.ts";
+import { type Shift, shiftByEvents } from "../../exhaust/lining-up/line-up.ts";
+import { cellStep } from "../../exhaust/running/running.ts";
 import type { Outcome } from "../../problem.ts";
-import { measured } from "../../signal/reading.ts";
+import { measured } from "../../signal/numbers/reading.ts";
 
 export interface Way {
   readonly id: string;

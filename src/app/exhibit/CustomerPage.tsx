@@ -1,8 +1,8 @@
 // The customer's page as it is printed.
 
 import { type Component, createResource, For, onCleanup, Show } from "solid-js";
-import type { ExhibitRecord } from "../../job/job.ts";
-import type { CustomerSheet } from "../../report/customer-sheet.ts";
+import type { ExhibitRecord } from "../../job/record/job.ts";
+import type { CustomerSheet } from "../../report/customer/customer-sheet.ts";
 import type { ExhibitListProps } from "./types.ts";
 
 type LoadBlob = ExhibitListProps["loadBlob"];

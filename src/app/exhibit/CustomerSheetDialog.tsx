@@ -9,8 +9,8 @@ import {
   type HandCheck,
   type HandCheckId,
   handChecks,
-} from "../../report/customer-sheet.ts";
-import { localInstant } from "../../report/wording.ts";
+} from "../../report/customer/customer-sheet.ts";
+import { localInstant } from "../../report/exhibit/wording.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { CustomerPage } from "./CustomerPage.tsx";
 import "./exhibit.css";

@@ -1,8 +1,8 @@
 // Makes an exhibit: the sheet as it will be at the left, what can still be said about it at the right.
 
 import { type Component, createSignal, For, Show } from "solid-js";
-import { exhibitFileStem } from "../../report/raster.ts";
-import type { Place, SheetNote } from "../../report/sheet.ts";
+import { exhibitFileStem } from "../../report/exhibit/raster.ts";
+import type { Place, SheetNote } from "../../report/exhibit/sheet.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import "./exhibit.css";

@@ -1,12 +1,12 @@
 // The job's exhibits, sheet by sheet, newest revision first: to look at, to take along, to revise.
 
 import { type Component, createResource, createSignal, For, onCleanup, Show } from "solid-js";
-import { sheetRow } from "../../job/exhibits.ts";
-import type { ExhibitRecord } from "../../job/job.ts";
+import { sheetRow } from "../../job/edits/exhibits.ts";
+import type { ExhibitRecord } from "../../job/record/job.ts";
 import type { Problem } from "../../problem.ts";
-import { editsIn } from "../../report/edits.ts";
-import { exhibitFileStem } from "../../report/raster.ts";
-import { dateText, localInstant } from "../../report/wording.ts";
+import { editsIn } from "../../report/exhibit/edits.ts";
+import { exhibitFileStem } from "../../report/exhibit/raster.ts";
+import { dateText, localInstant } from "../../report/exhibit/wording.ts";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import "./exhibit.css";
 import { MadeActions } from "./MadeActions.tsx";

@@ -2,7 +2,7 @@
 
 import { type Component, createSignal, Show } from "solid-js";
 import { type Problem, ProblemError } from "../../problem.ts";
-import { canCopyPictures, copyPicture, download } from "../../report/raster.ts";
+import { canCopyPictures, copyPicture, download } from "../../report/exhibit/raster.ts";
 
 export const MadeActions: Component<{
   readonly png: Blob;

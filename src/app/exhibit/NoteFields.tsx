@@ -2,7 +2,7 @@
 
 import { type Component, createUniqueId, For, Show } from "solid-js";
 import { showUnit } from "../../drawing/format.ts";
-import { type NoteSide, noteSides, type SheetLane, type SheetNote } from "../../report/sheet.ts";
+import { type NoteSide, noteSides, type SheetLane, type SheetNote } from "../../report/exhibit/sheet.ts";
 import { NumberField } from "./NumberField.tsx";
 
 const sideWords: Readonly<Record<NoteSide, string>> = {

@@ -1,9 +1,9 @@
 // The sheet as it will be; a touch on it says where the chosen note points.
 
 import { type Component, Show } from "solid-js";
-import { sheetPlot } from "../../report/exhibit-svg.ts";
-import { placeUnder } from "../../report/plot-area.ts";
-import type { ExhibitSheet, Place } from "../../report/sheet.ts";
+import { sheetPlot } from "../../report/exhibit/exhibit-svg.ts";
+import { placeUnder } from "../../report/exhibit/plot-area.ts";
+import type { ExhibitSheet, Place } from "../../report/exhibit/sheet.ts";
 
 export const Preview: Component<{
   readonly sheet: ExhibitSheet;

@@ -1,8 +1,8 @@
 // A span of time shaded through all lanes, with a name.
 
 import { type Component, createUniqueId, Show } from "solid-js";
-import type { Span } from "../../exhaust/analysis.ts";
-import type { SheetShade } from "../../report/sheet.ts";
+import type { Span } from "../../exhaust/terms/analysis.ts";
+import type { SheetShade } from "../../report/exhibit/sheet.ts";
 import { NumberField } from "./NumberField.tsx";
 
 interface Props {

@@ -1,8 +1,8 @@
 // What the sheet says at the top and in its title block.
 
 import { type Component, createUniqueId, For } from "solid-js";
-import type { Vehicle } from "../../job/job.ts";
-import type { ExhibitEdits } from "../../report/edits.ts";
+import type { Vehicle } from "../../job/record/job.ts";
+import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
 import { TickBoxes } from "./TickBoxes.tsx";
 
 const papers = ["A4", "Letter"] as const;

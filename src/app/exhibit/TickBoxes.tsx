@@ -1,8 +1,8 @@
 // What of the vehicle may be named on paper; nothing to begin with.
 
 import { type Component, For } from "solid-js";
-import type { Vehicle } from "../../job/job.ts";
-import type { Ticks } from "../../report/edits.ts";
+import type { Vehicle } from "../../job/record/job.ts";
+import type { Ticks } from "../../report/exhibit/edits.ts";
 
 const names: readonly (readonly [keyof Ticks, string])[] = [
   ["plate", "Number plate"],

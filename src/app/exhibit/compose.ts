@@ -3,12 +3,12 @@
 import type { ChannelSummary } from "../../../workers/protocol.ts";
 import { extentWithin, type Polyline } from "../../drawing/paths.ts";
 import { fitRange, type Range } from "../../drawing/scale.ts";
-import { nextPlace } from "../../job/exhibits.ts";
-import type { ExhibitRecord } from "../../job/job.ts";
-import type { LaneLook } from "../../plot/types.ts";
-import type { ExhibitEdits } from "../../report/edits.ts";
-import type { ExhibitSheet, SheetEnvelope, SheetLane, SheetTrace, TitleBlock } from "../../report/sheet.ts";
-import { conditionsText, dateText, proposeHeadline, sensorsSubline } from "../../report/wording.ts";
+import { nextPlace } from "../../job/edits/exhibits.ts";
+import type { ExhibitRecord } from "../../job/record/job.ts";
+import type { LaneLook } from "../../plot/stage/types.ts";
+import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
+import type { ExhibitSheet, SheetEnvelope, SheetLane, SheetTrace, TitleBlock } from "../../report/exhibit/sheet.ts";
+import { conditionsText, dateText, proposeHeadline, sensorsSubline } from "../../report/exhibit/wording.ts";
 import { settingsInForce, shownChannels } from "./settings-text.ts";
 import type { ExhibitDraft } from "./types.ts";
 

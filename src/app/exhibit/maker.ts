@@ -1,14 +1,14 @@
 // The state of one exhibit while it is made: what the user decided, its picture, and what was made of it.
 
 import { batch, createEffect, createMemo, createResource, createSignal, on, onCleanup } from "solid-js";
-import type { ExhibitRecord } from "../../job/job.ts";
+import type { ExhibitRecord } from "../../job/record/job.ts";
 import { type Problem, ProblemError } from "../../problem.ts";
-import { type ExhibitEdits, editsText } from "../../report/edits.ts";
-import { exhibitSvg } from "../../report/exhibit-svg.ts";
-import { type FontPart, fontFaces, fontParts } from "../../report/fonts.ts";
-import { printPixels, rasterise } from "../../report/raster.ts";
-import type { ExhibitSheet, SheetNote } from "../../report/sheet.ts";
-import { localInstant } from "../../report/wording.ts";
+import { type ExhibitEdits, editsText } from "../../report/exhibit/edits.ts";
+import { exhibitSvg } from "../../report/exhibit/exhibit-svg.ts";
+import { printPixels, rasterise } from "../../report/exhibit/raster.ts";
+import type { ExhibitSheet, SheetNote } from "../../report/exhibit/sheet.ts";
+import { localInstant } from "../../report/exhibit/wording.ts";
+import { type FontPart, fontFaces, fontParts } from "../../report/paper/fonts.ts";
 import { composeSheet, firstEdits } from "./compose.ts";
 import { remember, rememberedName, rememberedPaper } from "./remembered.ts";
 import type { ExhibitDialogProps, MadeExhibit } from "./types.ts";

@@ -1,6 +1,6 @@
 // Two small habits of a workshop that need not be typed again: its name on the sheet, and its paper.
 
-import type { Paper } from "../../report/sheet.ts";
+import type { Paper } from "../../report/exhibit/sheet.ts";
 
 const drawnByKey = "tracewright.drawn-by";
 const paperKey = "tracewright.paper";

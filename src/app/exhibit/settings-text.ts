@@ -2,9 +2,9 @@
 
 import type { CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
 import { showUnit } from "../../drawing/format.ts";
-import { correctionText, settingsOf } from "../../job/channels.ts";
-import type { CaptureRecord } from "../../job/job.ts";
-import type { LaneLook } from "../../plot/types.ts";
+import { correctionText, settingsOf } from "../../job/edits/channels.ts";
+import type { CaptureRecord } from "../../job/record/job.ts";
+import type { LaneLook } from "../../plot/stage/types.ts";
 import { roleWords } from "../words.ts";
 
 export interface InForce {

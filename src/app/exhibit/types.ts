@@ -1,12 +1,12 @@
 // What the bench hands to the exhibit dialog, and what it gets back.
 
 import type { CaptureSummary, ChannelWindow } from "../../../workers/protocol.ts";
-import type { EvidenceMark, Finding, LiftOff, LiftOffSummary, Span } from "../../exhaust/analysis.ts";
-import type { Comparison } from "../../exhaust/comparison.ts";
-import type { CaptureRecord, Dimension, ExhibitRecord, Job } from "../../job/job.ts";
-import type { LaneLook } from "../../plot/types.ts";
-import type { ExhibitEdits } from "../../report/edits.ts";
-import type { Conditions, NamedReading } from "../../report/sheet.ts";
+import type { Comparison } from "../../exhaust/comparing/comparison.ts";
+import type { EvidenceMark, Finding, LiftOff, LiftOffSummary, Span } from "../../exhaust/terms/analysis.ts";
+import type { CaptureRecord, Dimension, ExhibitRecord, Job } from "../../job/record/job.ts";
+import type { LaneLook } from "../../plot/stage/types.ts";
+import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
+import type { Conditions, NamedReading } from "../../report/exhibit/sheet.ts";
 
 /** The bench as it stood when the user asked for an exhibit. */
 export interface ExhibitDraft {

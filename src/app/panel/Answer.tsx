@@ -2,8 +2,8 @@
 
 import { type Component, createMemo, Show } from "solid-js";
 import { formatReading } from "../../drawing/format.ts";
-import type { Finding, LiftOff, LiftOffSummary } from "../../exhaust/analysis.ts";
-import type { Reading } from "../../signal/reading.ts";
+import type { Finding, LiftOff, LiftOffSummary } from "../../exhaust/terms/analysis.ts";
+import type { Reading } from "../../signal/numbers/reading.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import { verdictText } from "../words.ts";
 import { FindingGrounds } from "./Findings.tsx";

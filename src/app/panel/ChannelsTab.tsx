@@ -2,7 +2,7 @@
 
 import { type Component, For, Show } from "solid-js";
 import type { CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
-import { type Bank, type Role, roles } from "../../capture/capture.ts";
+import { type Bank, type Role, roles } from "../../capture/model/capture.ts";
 import { readingInWords } from "../../drawing/format.ts";
 import {
   correctionText,
@@ -13,7 +13,7 @@ import {
   setRole,
   settingsOf,
   setUnit,
-} from "../../job/channels.ts";
+} from "../../job/edits/channels.ts";
 import { traceLook } from "../bench/lane-looks.ts";
 import { numberFrom } from "../parts/number-from.ts";
 import { useWorkbench } from "../state/workbench.ts";

@@ -2,7 +2,7 @@
 // recording is on the bench.
 
 import { type Component, For, Show } from "solid-js";
-import type { TraceLook } from "../../plot/types.ts";
+import type { TraceLook } from "../../plot/stage/types.ts";
 import { traceLook } from "../bench/lane-looks.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import { roleWords } from "../words.ts";

@@ -2,7 +2,7 @@
 
 import { type Component, createEffect, For, Show } from "solid-js";
 import { decimalsOfStep, formatNumber, readingInWords, showUnit } from "../../drawing/format.ts";
-import type { Dimension } from "../../job/job.ts";
+import type { Dimension } from "../../job/record/job.ts";
 import { numberFrom } from "../parts/number-from.ts";
 import type { End } from "../state/dimensions.ts";
 import { useWorkbench } from "../state/workbench.ts";

@@ -1,8 +1,8 @@
 // What else it could be: every finding but the catalyst's, with what speaks for and against it and what to do next.
 
 import { type Component, For, Show } from "solid-js";
-import type { Finding, FindingReason, Verdict } from "../../exhaust/analysis.ts";
-import { stretchInWords, stretchSpan } from "../../exhaust/words.ts";
+import type { Finding, FindingReason, Verdict } from "../../exhaust/terms/analysis.ts";
+import { stretchInWords, stretchSpan } from "../../exhaust/terms/words.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import { findingWords, shortVerdict, stretchWords } from "../words.ts";
 

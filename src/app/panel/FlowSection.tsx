@@ -2,11 +2,11 @@
 
 import { type Component, Show } from "solid-js";
 import { showUnit } from "../../drawing/format.ts";
-import type { FlowPoint, FlowPicture as Found } from "../../exhaust/analysis.ts";
-import { stretchSpan } from "../../exhaust/words.ts";
-import { FlowPicture } from "../../plot/FlowPicture.tsx";
-import type { FlowPictureProps } from "../../plot/picture-types.ts";
-import { measured, type Unit } from "../../signal/reading.ts";
+import type { FlowPoint, FlowPicture as Found } from "../../exhaust/terms/analysis.ts";
+import { stretchSpan } from "../../exhaust/terms/words.ts";
+import { FlowPicture } from "../../plot/pictures/FlowPicture.tsx";
+import type { FlowPictureProps } from "../../plot/pictures/picture-types.ts";
+import { measured, type Unit } from "../../signal/numbers/reading.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import { roleWords, stretchWords } from "../words.ts";
 

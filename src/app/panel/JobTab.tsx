@@ -1,8 +1,8 @@
 // The job: the vehicle, notes, its recordings and exhibits.
 
 import { type Component, For, Show } from "solid-js";
-import type { Vehicle } from "../../job/job.ts";
-import { changeJob, changeVehicle, dropCapture } from "../../job/make.ts";
+import { changeJob, changeVehicle, dropCapture } from "../../job/edits/make.ts";
+import type { Vehicle } from "../../job/record/job.ts";
 import { ExhibitList } from "../exhibit/ExhibitList.tsx";
 import type { Sheets } from "../state/sheets.ts";
 import { useWorkbench } from "../state/workbench.ts";

@@ -1,7 +1,7 @@
 // Whether a channel is shown, and in which lane; the same for a channel of another recording on this time axis.
 
 import { type Component, For, Show } from "solid-js";
-import { hideChannel, laneOf, moveChannel, shiftLane, showChannel, splitChannel } from "../../job/lanes.ts";
+import { hideChannel, laneOf, moveChannel, shiftLane, showChannel, splitChannel } from "../../job/edits/lanes.ts";
 import { useWorkbench } from "../state/workbench.ts";
 
 export const ShowField: Component<{ readonly channelId: string }> = (props) => {

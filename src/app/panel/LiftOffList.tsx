@@ -2,7 +2,7 @@
 
 import { type Component, createSignal, For, Show } from "solid-js";
 import { formatReading, formatTime, formatValue, readingInWords } from "../../drawing/format.ts";
-import type { LiftOff } from "../../exhaust/analysis.ts";
+import type { LiftOff } from "../../exhaust/terms/analysis.ts";
 import type { Readings } from "../state/readings.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import { fuelCutWords } from "../words.ts";

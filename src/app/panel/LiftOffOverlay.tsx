@@ -3,9 +3,9 @@
 import { type Component, createMemo, Show } from "solid-js";
 import type { ChannelWindow, WindowRequest } from "../../../workers/protocol.ts";
 import type { Polyline } from "../../drawing/paths.ts";
-import type { LiftOff } from "../../exhaust/analysis.ts";
-import { EventOverlay } from "../../plot/EventOverlay.tsx";
-import type { EventTraces } from "../../plot/picture-types.ts";
+import type { LiftOff } from "../../exhaust/terms/analysis.ts";
+import { EventOverlay } from "../../plot/pictures/EventOverlay.tsx";
+import type { EventTraces } from "../../plot/pictures/picture-types.ts";
 import { createLatest } from "../state/latest.ts";
 import { useWorkbench } from "../state/workbench.ts";
 

@@ -1,7 +1,7 @@
 // Another recording of the job beside the one on the bench: put on its time axis, lined up there, taken off again.
 
 import { type Component, createEffect, createMemo, createSignal, on, Show } from "solid-js";
-import type { CaptureRecord } from "../../job/job.ts";
+import type { CaptureRecord } from "../../job/record/job.ts";
 import { LiningUp } from "../compare/LiningUp.tsx";
 import type { Way } from "../compare/ways.ts";
 import { ProblemNote } from "../parts/ProblemNote.tsx";

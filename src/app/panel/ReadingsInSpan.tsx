@@ -3,7 +3,7 @@
 import { type Component, For, Show } from "solid-js";
 import type { EvidenceKey, SpanReadings } from "../../../workers/protocol.ts";
 import { formatValue } from "../../drawing/format.ts";
-import type { ActivityReadingName, Sensor, SensorReadingName } from "../../exhaust/analysis.ts";
+import type { ActivityReadingName, Sensor, SensorReadingName } from "../../exhaust/terms/analysis.ts";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import { ReadingDoor } from "../parts/ReadingDoor.tsx";
 import { useWorkbench } from "../state/workbench.ts";

@@ -1,8 +1,8 @@
 // What is doubtful about the recording, above everything that rests on it.
 
 import { type Component, For, Show } from "solid-js";
-import type { Role } from "../../capture/capture.ts";
-import { swapFrontAndRear } from "../../job/channels.ts";
+import type { Role } from "../../capture/model/capture.ts";
+import { swapFrontAndRear } from "../../job/edits/channels.ts";
 import { useWorkbench } from "../state/workbench.ts";
 import { meansText } from "../words.ts";
 

@@ -2,9 +2,9 @@
 
 import { type Component, createMemo } from "solid-js";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
-import { defaultBench } from "../../job/bench.ts";
-import { LaneStack } from "../../plot/LaneStack.tsx";
-import type { PlotMarks } from "../../plot/types.ts";
+import { defaultBench } from "../../job/edits/bench.ts";
+import { LaneStack } from "../../plot/lanes/LaneStack.tsx";
+import type { PlotMarks } from "../../plot/stage/types.ts";
 import { laneLooks } from "../bench/lane-looks.ts";
 import { createTraces } from "../state/traces.ts";
 import { useWorkbench } from "../state/workbench.ts";

@@ -2,8 +2,8 @@
 
 import { type Component, Show } from "solid-js";
 import { formatReading, readingInWords } from "../../drawing/format.ts";
-import type { Evidence, EvidenceKey } from "../../exhaust/analysis.ts";
-import type { Reading } from "../../signal/reading.ts";
+import type { Evidence, EvidenceKey } from "../../exhaust/terms/analysis.ts";
+import type { Reading } from "../../signal/numbers/reading.ts";
 import { useWorkbench } from "../state/workbench.ts";
 
 export const ReadingDoor: Component<{

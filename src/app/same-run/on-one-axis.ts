@@ -2,7 +2,7 @@
 // is resampled: a companion's samples are asked for earlier by its shift, and told later by it.
 
 import type { CaptureService, Snap } from "../../../workers/protocol.ts";
-import { companionChannel, companionOf } from "../../job/companions.ts";
+import { companionChannel, companionOf } from "../../job/edits/companions.ts";
 
 export type AxisService = Pick<CaptureService, "window" | "valuesAt" | "snap">;
 

@@ -1,7 +1,7 @@
 // Which channels of two recordings of one run hold the same quantity, and the ways of lining the two up that follow.
 
 import type { CaptureService, CaptureSummary, ChannelSummary, SameRunRequest } from "../../../workers/protocol.ts";
-import type { Role } from "../../capture/capture.ts";
+import type { Role } from "../../capture/model/capture.ts";
 import type { Way } from "../compare/ways.ts";
 
 /** What tells a shift best comes first: what moves fast and is asked for often. */

@@ -1,8 +1,8 @@
 // The likely answers to what only the user can know, one touch each. They stay in sight, so that an answer can be changed.
 
 import { type Component, createMemo, For } from "solid-js";
+import type { ReadChoices } from "../../capture/model/reader.ts";
 import type { Answer } from "../../capture/questions.ts";
-import type { ReadChoices } from "../../capture/reader.ts";
 import type { ChoiceProps } from "./ChoiceFields.tsx";
 
 interface Asked {

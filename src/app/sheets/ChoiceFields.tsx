@@ -1,8 +1,8 @@
 // What was assumed of a file, each thing changeable. An empty field leaves it to the reader.
 
 import { type Component, createUniqueId, For, type JSX, Show } from "solid-js";
+import type { ReadChoices } from "../../capture/model/reader.ts";
 import type { Preview } from "../../capture/preview.ts";
-import type { ReadChoices } from "../../capture/reader.ts";
 import { numberFrom } from "../parts/number-from.ts";
 
 export type Changed = { readonly [K in keyof ReadChoices]?: ReadChoices[K] | undefined };

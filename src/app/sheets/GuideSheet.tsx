@@ -1,7 +1,7 @@
 // The recording guide: cautions first, then what to record; what the job holds already is ticked off.
 
 import { type Component, For, onMount, Show } from "solid-js";
-import { recordingGuide } from "../../exhaust/guide.ts";
+import { recordingGuide } from "../../exhaust/findings/guide.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { useWorkbench } from "../state/workbench.ts";
 

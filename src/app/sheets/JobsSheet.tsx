@@ -1,7 +1,7 @@
 // The jobs kept in this browser: open one, start a new one, delete one that is done.
 
 import { type Component, createResource, createSignal, For, Show } from "solid-js";
-import type { JobLine } from "../../job/store.ts";
+import type { JobLine } from "../../job/storage/store.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { useWorkbench } from "../state/workbench.ts";
 

@@ -2,8 +2,8 @@
 
 import { type Component, For, Show } from "solid-js";
 import { showUnit } from "../../drawing/format.ts";
-import { defaultLimits, type LimitName, limitsInForce } from "../../exhaust/limits.ts";
-import { changeLimit, changePipe } from "../../job/make.ts";
+import { defaultLimits, type LimitName, limitsInForce } from "../../exhaust/terms/limits.ts";
+import { changeLimit, changePipe } from "../../job/edits/make.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { numberFrom } from "../parts/number-from.ts";
 import { useWorkbench } from "../state/workbench.ts";

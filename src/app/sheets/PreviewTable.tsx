@@ -1,7 +1,7 @@
 // The first rows as understood; above each column what it is taken for.
 
 import { type Component, For, Show } from "solid-js";
-import { type Role, roles } from "../../capture/capture.ts";
+import { type Role, roles } from "../../capture/model/capture.ts";
 import { formatNumber } from "../../drawing/format.ts";
 import { roleWords } from "../words.ts";
 import type { ChoiceProps } from "./ChoiceFields.tsx";

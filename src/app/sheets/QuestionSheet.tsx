@@ -1,7 +1,7 @@
 // How a file is to be read, where the reader is unsure or the user knows better. Every change shows at once.
 
 import { type Component, createEffect, createMemo, createSignal, on, Show } from "solid-js";
-import type { ReadChoices } from "../../capture/reader.ts";
+import type { ReadChoices } from "../../capture/model/reader.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import { createLatest } from "../state/latest.ts";

@@ -1,8 +1,8 @@
 // Recordings of the job or the shelf brought to hand out of the browser's storage, as their own records correct them.
 
 import type { CaptureSummary } from "../../../workers/protocol.ts";
-import type { CaptureRecord } from "../../job/job.ts";
-import type { ShelfTrace } from "../../job/shelf-trace.ts";
+import type { CaptureRecord } from "../../job/record/job.ts";
+import type { ShelfTrace } from "../../job/shelf/shelf-trace.ts";
 import { type Outcome, ProblemError, settle } from "../../problem.ts";
 import type { Captures } from "./captures.ts";
 import { correctionsOf } from "./corrections.ts";

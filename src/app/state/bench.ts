@@ -1,10 +1,10 @@
 // How the recording on the desk is looked at: the saved state of its bench, with undo and redo for all of it.
 
 import { type Accessor, createMemo, createSignal } from "solid-js";
-import { defaultBench } from "../../job/bench.ts";
-import { begin, commit, type History, redo, settleStep, undo } from "../../job/history.ts";
-import type { BenchState, CaptureRecord } from "../../job/job.ts";
-import { keepBench } from "../../job/make.ts";
+import { defaultBench } from "../../job/edits/bench.ts";
+import { begin, commit, type History, redo, settleStep, undo } from "../../job/edits/history.ts";
+import { keepBench } from "../../job/edits/make.ts";
+import type { BenchState, CaptureRecord } from "../../job/record/job.ts";
 import type { JobDesk } from "./job-desk.ts";
 
 export interface Bench {

@@ -2,8 +2,8 @@
 
 import { type Accessor, batch, createSignal } from "solid-js";
 import type { CaptureService, CaptureSummary, ChannelCorrection } from "../../../workers/protocol.ts";
-import type { Bank } from "../../capture/capture.ts";
-import type { ReadChoices } from "../../capture/reader.ts";
+import type { Bank } from "../../capture/model/capture.ts";
+import type { ReadChoices } from "../../capture/model/reader.ts";
 import type { Outcome } from "../../problem.ts";
 
 export interface Opening {

@@ -2,10 +2,10 @@
 
 import { type Accessor, createEffect, createMemo, createSignal, on } from "solid-js";
 import type { CaptureService, CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
-import type { Span } from "../../exhaust/analysis.ts";
-import type { Shift } from "../../exhaust/line-up.ts";
-import { companionChannel } from "../../job/companions.ts";
-import type { BenchState, CaptureRecord } from "../../job/job.ts";
+import type { Shift } from "../../exhaust/lining-up/line-up.ts";
+import type { Span } from "../../exhaust/terms/analysis.ts";
+import { companionChannel } from "../../job/edits/companions.ts";
+import type { BenchState, CaptureRecord } from "../../job/record/job.ts";
 import type { Problem } from "../../problem.ts";
 import { onOneAxis } from "../same-run/on-one-axis.ts";
 import { broughtToHand } from "./at-hand.ts";

@@ -2,11 +2,11 @@
 
 import { type Accessor, batch, createEffect, createMemo, createSignal, on } from "solid-js";
 import type { ChannelSummary, ChannelWindow } from "../../../workers/protocol.ts";
-import type { Span } from "../../exhaust/analysis.ts";
-import { compareRecordings } from "../../exhaust/compare.ts";
-import type { Comparable, Comparison } from "../../exhaust/comparison.ts";
-import type { Shelf } from "../../job/shelf.ts";
-import type { LaneLook, Readout, TraceWindow } from "../../plot/types.ts";
+import { compareRecordings } from "../../exhaust/comparing/compare.ts";
+import type { Comparable, Comparison } from "../../exhaust/comparing/comparison.ts";
+import type { Span } from "../../exhaust/terms/analysis.ts";
+import type { Shelf } from "../../job/shelf/shelf.ts";
+import type { LaneLook, Readout, TraceWindow } from "../../plot/stage/types.ts";
 import { createBand, nameOf, type UsualBand } from "../compare/band.ts";
 import { type BeforeAfter, createBeforeAfter } from "../compare/before-after.ts";
 import { differenceLine } from "../compare/difference-line.ts";

@@ -1,7 +1,7 @@
 // What the worker must know of the settings of a recording's channels.
 
 import type { ChannelCorrection } from "../../../workers/protocol.ts";
-import type { BenchState } from "../../job/job.ts";
+import type { BenchState } from "../../job/record/job.ts";
 
 export function correctionsOf(channels: BenchState["channels"]): Record<string, ChannelCorrection> {
   const entries = Object.entries(channels).map(([id, { label: _, ...correction }]) => [id, correction] as const);

@@ -2,7 +2,7 @@
 
 import { type Accessor, createEffect, createMemo, createSignal, on } from "solid-js";
 import type { SnapRequest } from "../../../workers/protocol.ts";
-import { shiftDoubt } from "../../job/companions.ts";
+import { shiftDoubt } from "../../job/edits/companions.ts";
 import {
   changeDimension,
   cursorOf,
@@ -13,9 +13,9 @@ import {
   readDimension,
   removeCursor,
   removeDimension,
-} from "../../job/dimensions.ts";
-import type { Anchor, BenchState, Dimension } from "../../job/job.ts";
-import type { DimensionEvent, DimensionLook, Range, Readout, Spot, Tool } from "../../plot/types.ts";
+} from "../../job/edits/dimensions.ts";
+import type { Anchor, BenchState, Dimension } from "../../job/record/job.ts";
+import type { DimensionEvent, DimensionLook, Range, Readout, Spot, Tool } from "../../plot/stage/types.ts";
 import type { Ground } from "./ground.ts";
 import { createLatest } from "./latest.ts";
 

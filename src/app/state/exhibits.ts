@@ -2,13 +2,13 @@
 
 import { type Accessor, createSignal } from "solid-js";
 import { formatTime, readingInWords } from "../../drawing/format.ts";
-import type { LiftOff } from "../../exhaust/analysis.ts";
-import { describeLimit, type LimitName, limitsInForce } from "../../exhaust/limits.ts";
-import type { ExhibitRecord } from "../../job/job.ts";
-import { dropExhibit, keepExhibit } from "../../job/make.ts";
-import type { LaneLook } from "../../plot/types.ts";
-import type { ExhibitEdits } from "../../report/edits.ts";
-import { type Conditions, type NamedReading, printWidth } from "../../report/sheet.ts";
+import type { LiftOff } from "../../exhaust/terms/analysis.ts";
+import { describeLimit, type LimitName, limitsInForce } from "../../exhaust/terms/limits.ts";
+import { dropExhibit, keepExhibit } from "../../job/edits/make.ts";
+import type { ExhibitRecord } from "../../job/record/job.ts";
+import type { LaneLook } from "../../plot/stage/types.ts";
+import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
+import { type Conditions, type NamedReading, printWidth } from "../../report/exhibit/sheet.ts";
 import { laneLooks } from "../bench/lane-looks.ts";
 import { sampleRates } from "../exhibit/compose.ts";
 import type { ExhibitDialogProps, ExhibitDraft, MadeExhibit } from "../exhibit/types.ts";

@@ -2,7 +2,7 @@
 // whole for a newer one: two that were asked for at once would give each other up again and again.
 
 import type { CaptureService, WholeReadings } from "../../../workers/protocol.ts";
-import type { CaptureRecord } from "../../job/job.ts";
+import type { CaptureRecord } from "../../job/record/job.ts";
 import { type Problem, ProblemError } from "../../problem.ts";
 import { good } from "./at-hand.ts";
 import type { Ground } from "./ground.ts";

@@ -1,12 +1,12 @@
 // The job on the desk: loaded, changed, saved by itself, and shared with other tabs that have it open.
 
 import { type Accessor, createMemo, createSignal, onCleanup } from "solid-js";
-import { type Limits, limitsInForce } from "../../exhaust/limits.ts";
-import { makeAutosave, type SaveState } from "../../job/autosave.ts";
-import type { Job } from "../../job/job.ts";
-import { isEmpty, newJob, now } from "../../job/make.ts";
-import { mergeJobs } from "../../job/merge.ts";
-import type { JobLine, JobStore } from "../../job/store.ts";
+import { type Limits, limitsInForce } from "../../exhaust/terms/limits.ts";
+import { isEmpty, newJob, now } from "../../job/edits/make.ts";
+import type { Job } from "../../job/record/job.ts";
+import { makeAutosave, type SaveState } from "../../job/storage/autosave.ts";
+import { mergeJobs } from "../../job/storage/merge.ts";
+import type { JobLine, JobStore } from "../../job/storage/store.ts";
 import { ProblemError } from "../../problem.ts";
 import type { Notices } from "./notices.ts";
 

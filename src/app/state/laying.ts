@@ -1,10 +1,10 @@
 // How a reference is laid under the suspect, and which parts of the two are compared. Saved with the bench, undone with it.
 
 import { type Accessor, createEffect, createMemo, createSignal, on } from "solid-js";
-import type { Span } from "../../exhaust/analysis.ts";
-import { type Comparable, type MatchingPart, stretchId } from "../../exhaust/comparison.ts";
-import { type Shift, shiftByHand } from "../../exhaust/line-up.ts";
-import type { Laid, PictureSettings } from "../../job/job.ts";
+import { type Comparable, type MatchingPart, stretchId } from "../../exhaust/comparing/comparison.ts";
+import { type Shift, shiftByHand } from "../../exhaust/lining-up/line-up.ts";
+import type { Span } from "../../exhaust/terms/analysis.ts";
+import type { Laid, PictureSettings } from "../../job/record/job.ts";
 import type { Reference } from "../compare/reference.ts";
 import { type Way, wayOfPart, waysOf } from "../compare/ways.ts";
 import type { Ground } from "./ground.ts";

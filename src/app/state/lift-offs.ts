@@ -1,9 +1,9 @@
 // The lift-offs of the recording: which one is looked at, and what the technician's hand changes about them.
 
 import { type Accessor, createEffect, createMemo, createSignal, on } from "solid-js";
-import type { LiftOff } from "../../exhaust/analysis.ts";
-import { acceptLiftOff, addLiftOff, moveLiftOff, rejectLiftOff } from "../../job/lift-off-edits.ts";
-import type { DimensionLook } from "../../plot/types.ts";
+import type { LiftOff } from "../../exhaust/terms/analysis.ts";
+import { acceptLiftOff, addLiftOff, moveLiftOff, rejectLiftOff } from "../../job/edits/lift-off-edits.ts";
+import type { DimensionLook } from "../../plot/stage/types.ts";
 import type { Ground } from "./ground.ts";
 
 /** The next tap on the lanes places a new lift-off, or moves this one. */

@@ -3,11 +3,11 @@
 import { type Accessor, createSignal } from "solid-js";
 import { unpackFile } from "../../../workers/client.ts";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
-import type { ReadChoices } from "../../capture/reader.ts";
-import { adaptBench, defaultBench } from "../../job/bench.ts";
-import { bundleLimits, looksLikeBundle, readBundle } from "../../job/bundle.ts";
-import type { Job } from "../../job/job.ts";
-import { changeJob, keepCapture } from "../../job/make.ts";
+import type { ReadChoices } from "../../capture/model/reader.ts";
+import { bundleLimits, looksLikeBundle, readBundle } from "../../job/bundle/bundle.ts";
+import { adaptBench, defaultBench } from "../../job/edits/bench.ts";
+import { changeJob, keepCapture } from "../../job/edits/make.ts";
+import type { Job } from "../../job/record/job.ts";
 import type { Problem } from "../../problem.ts";
 import type { Ground } from "./ground.ts";
 import { rememberedChoices } from "./remembered-choices.ts";

@@ -9,8 +9,8 @@ import type {
   WholeChoices,
   WholeReadings,
 } from "../../../workers/protocol.ts";
-import type { Span } from "../../exhaust/analysis.ts";
-import type { LimitOverrides } from "../../exhaust/limits.ts";
+import type { Span } from "../../exhaust/terms/analysis.ts";
+import type { LimitOverrides } from "../../exhaust/terms/limits.ts";
 import type { Outcome, Problem } from "../../problem.ts";
 import { createLatest } from "./latest.ts";
 

@@ -2,8 +2,8 @@
 
 import { type Accessor, createEffect, createSignal } from "solid-js";
 import type { CaptureSummary, WholeReadings } from "../../../workers/protocol.ts";
-import type { Recorded } from "../../exhaust/guide.ts";
-import type { CaptureRecord } from "../../job/job.ts";
+import type { Recorded } from "../../exhaust/findings/guide.ts";
+import type { CaptureRecord } from "../../job/record/job.ts";
 import { settle } from "../../problem.ts";
 import { broughtToHand, good } from "./at-hand.ts";
 import type { Ground } from "./ground.ts";

@@ -1,6 +1,6 @@
 // How files written alike were read last time, kept in the browser: the same question is not asked twice.
 
-import type { ReadChoices } from "../../capture/reader.ts";
+import type { ReadChoices } from "../../capture/model/reader.ts";
 
 const place = "tracewright-choices";
 const most = 50;

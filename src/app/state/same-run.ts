@@ -1,10 +1,10 @@
 // Laying another recording of the job on the time axis of the one on the bench: putting it there, shifting it, taking it away.
 
 import { type Accessor, createEffect, createSignal, on } from "solid-js";
-import { type Shift, shiftByHand } from "../../exhaust/line-up.ts";
-import { notLinedUp } from "../../exhaust/same-run.ts";
-import { addCompanion, removeCompanion, shiftCompanion } from "../../job/companions.ts";
-import type { CaptureRecord } from "../../job/job.ts";
+import { type Shift, shiftByHand } from "../../exhaust/lining-up/line-up.ts";
+import { notLinedUp } from "../../exhaust/lining-up/same-run.ts";
+import { addCompanion, removeCompanion, shiftCompanion } from "../../job/edits/companions.ts";
+import type { CaptureRecord } from "../../job/record/job.ts";
 import { settle } from "../../problem.ts";
 import { measuredOn } from "../compare/reference.ts";
 import { type Way, waysOf } from "../compare/ways.ts";

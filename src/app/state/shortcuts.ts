@@ -1,8 +1,8 @@
 // The keys of the bench: one table, used by the page and shown by the help sheet.
 
 import { onCleanup } from "solid-js";
-import { holdScales } from "../../job/lanes.ts";
-import type { Tool } from "../../plot/types.ts";
+import { holdScales } from "../../job/edits/lanes.ts";
+import type { Tool } from "../../plot/stage/types.ts";
 import type { Sheets } from "./sheets.ts";
 import type { Workbench } from "./workbench.ts";
 

@@ -1,7 +1,7 @@
 // The evidence shown on the trace: the samples and crossings behind the reading that was touched last.
 
 import { type Accessor, createEffect, createSignal, on, untrack } from "solid-js";
-import type { Evidence, EvidenceKey, Span, SpanReadings } from "../../exhaust/analysis.ts";
+import type { Evidence, EvidenceKey, Span, SpanReadings } from "../../exhaust/terms/analysis.ts";
 import type { ViewState } from "./view.ts";
 
 export interface ShownEvidence {

@@ -1,8 +1,8 @@
 // The stretches of the recording: which one is looked at, and what the technician's hand says it really was.
 
 import { type Accessor, createMemo } from "solid-js";
-import type { Span, Stretch, StretchEdit, StretchKind } from "../../exhaust/analysis.ts";
-import { editStretch, resetStretch } from "../../job/stretch-edits.ts";
+import type { Span, Stretch, StretchEdit, StretchKind } from "../../exhaust/terms/analysis.ts";
+import { editStretch, resetStretch } from "../../job/edits/stretch-edits.ts";
 import type { Ground } from "./ground.ts";
 
 export interface Stretches {

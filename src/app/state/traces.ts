@@ -2,7 +2,7 @@
 
 import { type Accessor, createMemo, createSignal } from "solid-js";
 import type { CaptureSummary, ChannelWindow, WindowRequest } from "../../../workers/protocol.ts";
-import type { Span } from "../../exhaust/analysis.ts";
+import type { Span } from "../../exhaust/terms/analysis.ts";
 import { createLatest } from "./latest.ts";
 
 export type WindowMap = ReadonlyMap<string, ChannelWindow>;

@@ -1,7 +1,7 @@
 // The visible span of time, one for each capture. A view only: nothing recorded and no choice depends on it.
 
 import { type Accessor, createSignal } from "solid-js";
-import type { Span } from "../../exhaust/analysis.ts";
+import type { Span } from "../../exhaust/terms/analysis.ts";
 
 export interface ViewState {
   readonly view: Accessor<Span>;

@@ -2,12 +2,12 @@
 
 import { type Accessor, createContext, createEffect, createMemo, createSignal, on, useContext } from "solid-js";
 import type { CaptureService, ChannelSummary, WholeChoices } from "../../../workers/protocol.ts";
-import type { LiftOffEdit, Span, StretchEdit } from "../../exhaust/analysis.ts";
-import type { Job } from "../../job/job.ts";
-import { visibleLanes } from "../../job/lanes.ts";
-import { lookAt } from "../../job/make.ts";
-import { makeShelf, type Shelf } from "../../job/shelf.ts";
-import type { JobStore } from "../../job/store.ts";
+import type { LiftOffEdit, Span, StretchEdit } from "../../exhaust/terms/analysis.ts";
+import { visibleLanes } from "../../job/edits/lanes.ts";
+import { lookAt } from "../../job/edits/make.ts";
+import type { Job } from "../../job/record/job.ts";
+import { makeShelf, type Shelf } from "../../job/shelf/shelf.ts";
+import type { JobStore } from "../../job/storage/store.ts";
 import { createBench } from "./bench.ts";
 import { createCaptures } from "./captures.ts";
 import { createCompanions } from "./companions.ts";

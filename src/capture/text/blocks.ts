@@ -1,8 +1,8 @@
 // A text may hold several tables, one after another: each gets a plan and a body of its own.
 
-import { isUnit } from "../quantities.ts";
-import type { ReadChoices } from "../reader.ts";
-import type { RemarkBook } from "../remarks.ts";
+import { isUnit } from "../meaning/quantities.ts";
+import type { ReadChoices } from "../model/reader.ts";
+import type { RemarkBook } from "../model/remarks.ts";
 import { TableBody } from "./body.ts";
 import { isDataRow, kindOf } from "./kinds.ts";
 import type { RowSink } from "./rows.ts";

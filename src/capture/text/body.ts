@@ -1,8 +1,8 @@
 // Rows of a text's body put into columns by the plan, and everything that does not fit counted and located.
 
-import { Column } from "../columns.ts";
-import { conversionOf, toCanonical } from "../quantities.ts";
-import { missingCells, type RemarkBook } from "../remarks.ts";
+import { conversionOf, toCanonical } from "../meaning/quantities.ts";
+import { Column } from "../model/columns.ts";
+import { missingCells, type RemarkBook } from "../model/remarks.ts";
 import { isDataRow } from "./kinds.ts";
 import { isMissing, numberIn, writtenNumber } from "./numbers.ts";
 import type { ColumnPlan, ColumnUse, TablePlan, TextPlan } from "./plan.ts";

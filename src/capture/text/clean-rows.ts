@@ -1,10 +1,10 @@
 // The body of a clean text, read from bytes: the careful reader is asked only for the lines that are not plain.
 
-import type { Samples } from "../../signal/series.ts";
-import { breathe } from "../breathe.ts";
-import { sliceStream } from "../byte-stream.ts";
-import type { ByteSource, ByteStream, ReadReport } from "../reader.ts";
-import type { RemarkBook } from "../remarks.ts";
+import type { Samples } from "../../signal/series/series.ts";
+import { breathe } from "../bytes/breathe.ts";
+import { sliceStream } from "../bytes/byte-stream.ts";
+import type { ByteSource, ByteStream, ReadReport } from "../model/reader.ts";
+import type { RemarkBook } from "../model/remarks.ts";
 import type { Blocks } from "./blocks.ts";
 import type { TableBody } from "./body.ts";
 import { ByteRows, type CellUse, type RowShape } from "./byte-rows.ts";

@@ -1,6 +1,6 @@
 // Times written as clocks and dates, in seconds.
 
-import type { Seconds } from "../../signal/units.ts";
+import type { Seconds } from "../../signal/numbers/units.ts";
 
 export type DateOrder = "ymd" | "dmy" | "mdy";
 

@@ -1,6 +1,6 @@
 // How a text is delimited and which mark its decimals have, judged by how well the rows near the end of its head read.
 
-import type { ReadChoices } from "../reader.ts";
+import type { ReadChoices } from "../model/reader.ts";
 import { valueShare } from "./kinds.ts";
 import type { DecimalMark } from "./numbers.ts";
 import { type Delimiter, isBlankRow, splitRows } from "./split.ts";

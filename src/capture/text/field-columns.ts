@@ -1,6 +1,6 @@
 // Which columns together are a time: side by side, named for a year, a month and so on.
 
-import { wordsOf } from "../roles.ts";
+import { wordsOf } from "../meaning/roles.ts";
 import { type HeadColumn, numbersOf } from "./head-columns.ts";
 import { numberIn } from "./numbers.ts";
 import type { TimePlan } from "./plan.ts";

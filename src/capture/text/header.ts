@@ -1,6 +1,6 @@
 // Names and units of the columns, from the rows above the numbers.
 
-import { isUnit } from "../quantities.ts";
+import { isUnit } from "../meaning/quantities.ts";
 import { isDataRow, isValueKind, kindOf } from "./kinds.ts";
 import type { DecimalMark } from "./numbers.ts";
 

@@ -1,8 +1,8 @@
 // The long form: one row per sample, with the channel's name in it.
 
-import { Column, type Precision } from "../columns.ts";
-import type { ReadChoices } from "../reader.ts";
-import type { RemarkBook } from "../remarks.ts";
+import { Column, type Precision } from "../model/columns.ts";
+import type { ReadChoices } from "../model/reader.ts";
+import type { RemarkBook } from "../model/remarks.ts";
 import { titleOf } from "./header.ts";
 import { isMissing, numberIn } from "./numbers.ts";
 import type { TablePlan, TextPlan } from "./plan.ts";

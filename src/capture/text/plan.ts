@@ -1,8 +1,8 @@
 // What was understood of a text from its first bytes: dialect, header, columns, time. Everything after reads by this plan.
 
-import type { Hertz, Seconds } from "../../signal/units.ts";
-import type { Remark } from "../capture.ts";
-import type { Precision } from "../columns.ts";
+import type { Hertz, Seconds } from "../../signal/numbers/units.ts";
+import type { Remark } from "../model/capture.ts";
+import type { Precision } from "../model/columns.ts";
 import type { DateOrder } from "./clock.ts";
 import type { Dialect } from "./dialect.ts";
 import type { TextBytes } from "./encoding.ts";

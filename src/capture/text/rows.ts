@@ -1,9 +1,9 @@
 // The rows of a text, streamed: never the whole text in memory.
 
 import { ProblemError } from "../../problem.ts";
-import { breathe } from "../breathe.ts";
-import type { ByteSource, ReadReport } from "../reader.ts";
-import type { RemarkBook } from "../remarks.ts";
+import { breathe } from "../bytes/breathe.ts";
+import type { ByteSource, ReadReport } from "../model/reader.ts";
+import type { RemarkBook } from "../model/remarks.ts";
 import { oneLineEnd } from "./encoding.ts";
 import type { TextPlan } from "./plan.ts";
 import { splitRows } from "./split.ts";

@@ -1,7 +1,7 @@
 // A text's plan from its first bytes.
 
-import type { ByteSource, ReadChoices } from "../reader.ts";
-import { partOf } from "../roles.ts";
+import { partOf } from "../meaning/roles.ts";
+import type { ByteSource, ReadChoices } from "../model/reader.ts";
 import { type Dialect, dialectOf } from "./dialect.ts";
 import { decodeHead, encodingOf, type TextBytes } from "./encoding.ts";
 import { titleOf } from "./header.ts";

@@ -1,6 +1,6 @@
 // A sampling rate stated in words above the numbers.
 
-import { conversionOf } from "../quantities.ts";
+import { conversionOf } from "../meaning/quantities.ts";
 import { kindOf } from "./kinds.ts";
 
 /** Text of the rows above the numbers, each word also with the number right below it: settings stand in either form. */

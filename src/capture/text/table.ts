@@ -1,9 +1,9 @@
 // Where the numbers begin, what stands above them, and what each column is.
 
 import { ProblemError } from "../../problem.ts";
-import type { Remark } from "../capture.ts";
-import { conversionOf } from "../quantities.ts";
-import type { ReadChoices } from "../reader.ts";
+import { conversionOf } from "../meaning/quantities.ts";
+import type { Remark } from "../model/capture.ts";
+import type { ReadChoices } from "../model/reader.ts";
 import { bodyStart, judged, widthOf } from "./body-start.ts";
 import type { Dialect } from "./dialect.ts";
 import { filledCells, type HeadColumn, headColumns, isCounter } from "./head-columns.ts";

@@ -1,16 +1,16 @@
 // Reads delimited text of any dialect.
 
 import { ProblemError } from "../../problem.ts";
-import type { Samples } from "../../signal/series.ts";
-import { assemble } from "../assemble.ts";
-import type { Capture } from "../capture.ts";
-import type { Column } from "../columns.ts";
-import { type Growing, Growth } from "../growth.ts";
-import { type ByteSource, NotInParts, type ReadChoices, type Reader, type ReadReport } from "../reader.ts";
-import type { Recorded, Recording } from "../recorded.ts";
-import { headerOnly, noNumbers, noTime, tooFewRows } from "../refusals.ts";
-import { RemarkBook } from "../remarks.ts";
-import type { WrittenStamps } from "../stamps.ts";
+import type { Samples } from "../../signal/series/series.ts";
+import { type Growing, Growth } from "../growing/growth.ts";
+import { assemble } from "../meaning/assemble.ts";
+import type { Capture } from "../model/capture.ts";
+import type { Column } from "../model/columns.ts";
+import { type ByteSource, NotInParts, type ReadChoices, type Reader, type ReadReport } from "../model/reader.ts";
+import { headerOnly, noNumbers, noTime, tooFewRows } from "../model/refusals.ts";
+import { RemarkBook } from "../model/remarks.ts";
+import type { Recorded, Recording } from "../time/recorded.ts";
+import type { WrittenStamps } from "../time/stamps.ts";
 import { Blocks } from "./blocks.ts";
 import { isKept, TableBody } from "./body.ts";
 import { cleanRows } from "./clean-rows.ts";

@@ -1,9 +1,9 @@
 // Which column is the time, and in what form.
 
-import type { Seconds } from "../../signal/units.ts";
-import { conversionOf } from "../quantities.ts";
-import type { ReadChoices } from "../reader.ts";
-import { partOf, wordsOf } from "../roles.ts";
+import type { Seconds } from "../../signal/numbers/units.ts";
+import { conversionOf } from "../meaning/quantities.ts";
+import { partOf, wordsOf } from "../meaning/roles.ts";
+import type { ReadChoices } from "../model/reader.ts";
 import { clockIn, dateOrderOf, dayIn, instantIn } from "./clock.ts";
 import { timeFieldsOf } from "./field-columns.ts";
 import { type HeadColumn, isCounter, isFull, numbersOf } from "./head-columns.ts";

@@ -1,6 +1,6 @@
 // The parts of a time that is written in several columns: year, month, day, hour, minute, second, and parts of a second.
 
-import type { Seconds } from "../../signal/units.ts";
+import type { Seconds } from "../../signal/numbers/units.ts";
 
 export interface FieldKind {
   readonly names: RegExp;

@@ -1,8 +1,8 @@
 // In which unit a time in plain numbers counts, and from where.
 
-import type { Seconds } from "../../signal/units.ts";
-import { conversionOf } from "../quantities.ts";
-import { wordsOf } from "../roles.ts";
+import type { Seconds } from "../../signal/numbers/units.ts";
+import { conversionOf } from "../meaning/quantities.ts";
+import { wordsOf } from "../meaning/roles.ts";
 import type { ColumnTitle } from "./header.ts";
 
 /** Day number of 1970-01-01: of spreadsheets 25569, of proleptic day counts from year 0 719529; 0 where days count from the start. */

@@ -1,7 +1,7 @@
 // What each column of a table is for: time, channel, name of a channel, status, or nothing.
 
-import { conversionOf } from "../quantities.ts";
-import { partOf, wordsOf } from "../roles.ts";
+import { conversionOf } from "../meaning/quantities.ts";
+import { partOf, wordsOf } from "../meaning/roles.ts";
 import type { HeadColumn } from "./head-columns.ts";
 import { kindOf } from "./kinds.ts";
 import { isMissing } from "./numbers.ts";

@@ -1,9 +1,9 @@
 // Outside air ahead of a sensor: the front sees lean that is not there, and the module adds fuel, most at idle.
 
-import { difference } from "../../signal/combine.ts";
-import type { Finding } from "../analysis.ts";
-import { describeLimit } from "../limits.ts";
-import { inWords } from "../words.ts";
+import { difference } from "../../signal/combining/combine.ts";
+import type { Finding } from "../terms/analysis.ts";
+import { describeLimit } from "../terms/limits.ts";
+import { inWords } from "../terms/words.ts";
 import { type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
 import { frontSwitches, trimsSeen } from "./trims-seen.ts";
 

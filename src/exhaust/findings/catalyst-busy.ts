@@ -1,8 +1,8 @@
 // The rear is busy, or fell at once after lifting off: when that points to the catalyst, and when something else comes first.
 
-import type { Stretch } from "../analysis.ts";
-import type { Limits } from "../limits.ts";
-import { asShare, number } from "../words.ts";
+import type { Stretch } from "../terms/analysis.ts";
+import type { Limits } from "../terms/limits.ts";
+import { asShare, number } from "../terms/words.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
 import { delaySentence, follows, lower, swingSentence, whereCapital } from "./catalyst-words.ts";
 import type { Draft } from "./scene.ts";

@@ -1,6 +1,6 @@
 // The rear is calm: enough to clear the catalyst only where the recording could have shown a bad one.
 
-import { asShare } from "../words.ts";
+import { asShare } from "../terms/words.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
 import { calmIn, delaySentence, swingSentence, whereCapital } from "./catalyst-words.ts";
 import type { RearSwing } from "./rear-swing.ts";

@@ -1,7 +1,7 @@
 // What is weighed for and against the catalyst.
 
-import type { Finding, FindingReason, Stretch } from "../analysis.ts";
-import { counted } from "../words.ts";
+import type { Finding, FindingReason, Stretch } from "../terms/analysis.ts";
+import { counted } from "../terms/words.ts";
 import { type LiftOffEvidence, liftOffEvidence } from "./lift-off-evidence.ts";
 import { type RearQuickness, rearQuickness } from "./rear-sensor.ts";
 import { type RearSwing, rearSwings } from "./rear-swing.ts";

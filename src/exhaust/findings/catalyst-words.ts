@@ -1,8 +1,8 @@
 // Sentences about the catalyst that several verdicts share.
 
-import type { Stretch } from "../analysis.ts";
-import type { Limits } from "../limits.ts";
-import { asShare, counted, inWords, number, quantity } from "../words.ts";
+import type { Stretch } from "../terms/analysis.ts";
+import type { Limits } from "../terms/limits.ts";
+import { asShare, counted, inWords, number, quantity } from "../terms/words.ts";
 import type { LiftOffEvidence } from "./lift-off-evidence.ts";
 import type { RearSwing } from "./rear-swing.ts";
 import { whereInWords } from "./scene.ts";

@@ -1,9 +1,9 @@
 // The catalyst's store: what speaks for and against it, and when nothing may be said. Never "replace it": the decision is
 // the technician's.
 
-import type { Finding } from "../analysis.ts";
-import { describeLimit, type LimitName } from "../limits.ts";
-import { saidOf } from "../words.ts";
+import type { Finding } from "../terms/analysis.ts";
+import { describeLimit, type LimitName } from "../terms/limits.ts";
+import { saidOf } from "../terms/words.ts";
 import { busy, contradiction, partial, shortOnly, swingsBehindWideBand } from "./catalyst-busy.ts";
 import { calm } from "./catalyst-calm.ts";
 import { gather, type Weighed } from "./catalyst-evidence.ts";

@@ -1,9 +1,9 @@
 // The sensor before the catalyst: is it quick and wide enough to judge anything by it?
 
-import type { Reading } from "../../signal/reading.ts";
-import type { Finding, Stretch } from "../analysis.ts";
-import { describeLimit } from "../limits.ts";
-import { inWords, quantity, saidOf, withinTime } from "../words.ts";
+import type { Reading } from "../../signal/numbers/reading.ts";
+import type { Finding, Stretch } from "../terms/analysis.ts";
+import { describeLimit } from "../terms/limits.ts";
+import { inWords, quantity, saidOf, withinTime } from "../terms/words.ts";
 import { checkOf, type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
 
 export const frontSensorFinding = (scene: FindingScene): Finding => finding("front-sensor", draft(scene));

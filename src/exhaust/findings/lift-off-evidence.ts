@@ -1,9 +1,9 @@
 // What the lift-offs say of the catalyst: the rear fell at once, held on, or the recording cannot tell.
 
-import { medianOf } from "../../signal/combine.ts";
-import type { Reading } from "../../signal/reading.ts";
-import type { LiftOff } from "../analysis.ts";
-import type { Limits } from "../limits.ts";
+import { medianOf } from "../../signal/combining/combine.ts";
+import type { Reading } from "../../signal/numbers/reading.ts";
+import type { LiftOff } from "../terms/analysis.ts";
+import type { Limits } from "../terms/limits.ts";
 
 export interface LiftOffEvidence {
   readonly verdict: "short" | "long" | "between" | "none";

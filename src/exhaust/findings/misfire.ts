@@ -1,13 +1,13 @@
 // Unburnt air from a cylinder that missed shows at the front as a lean spike: it cuts a rich swing short.
 
-import { type Crossings, findCrossings } from "../../signal/crossings.ts";
-import { proportionBounds } from "../../signal/proportion.ts";
-import { medianOfNumbers } from "../../signal/statistics.ts";
-import { usualStep } from "../../signal/usual-step.ts";
-import type { Finding, Stretch } from "../analysis.ts";
-import { hysteresisFor, type Piece, pieceOf } from "../edges.ts";
-import { describeLimit, type Limits } from "../limits.ts";
-import { sentence, stretchSpan } from "../words.ts";
+import { type Crossings, findCrossings } from "../../signal/edges/crossings.ts";
+import { proportionBounds } from "../../signal/numbers/proportion.ts";
+import { usualStep } from "../../signal/series/usual-step.ts";
+import { medianOfNumbers } from "../../signal/statistics/statistics.ts";
+import type { Finding, Stretch } from "../terms/analysis.ts";
+import { hysteresisFor, type Piece, pieceOf } from "../terms/edges.ts";
+import { describeLimit, type Limits } from "../terms/limits.ts";
+import { sentence, stretchSpan } from "../terms/words.ts";
 import { type Draft, type FindingScene, finding, inStretch } from "./scene.ts";
 
 export const misfireFinding = (scene: FindingScene): Finding => finding("misfire", draft(scene));

@@ -1,10 +1,10 @@
 // Rich or lean running: what the module has to correct, and what it can no longer.
 
-import { medianOf } from "../../signal/combine.ts";
-import type { Reading } from "../../signal/reading.ts";
-import type { Finding } from "../analysis.ts";
-import { describeLimit } from "../limits.ts";
-import { inWords } from "../words.ts";
+import { medianOf } from "../../signal/combining/combine.ts";
+import type { Reading } from "../../signal/numbers/reading.ts";
+import type { Finding } from "../terms/analysis.ts";
+import { describeLimit } from "../terms/limits.ts";
+import { inWords } from "../terms/words.ts";
 import { type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
 import { frontSwitches, type TrimSeen, trimsSeen } from "./trims-seen.ts";
 

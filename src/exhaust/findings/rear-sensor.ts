@@ -1,10 +1,10 @@
 // The sensor after the catalyst: a slow or sleeping one looks as calm as a good catalyst makes it.
 
-import { medianOf } from "../../signal/combine.ts";
-import type { Reading } from "../../signal/reading.ts";
-import type { Finding, LiftOff } from "../analysis.ts";
-import { describeLimit, type Limits } from "../limits.ts";
-import { counted, inWords, quantity, saidOf, withinTime } from "../words.ts";
+import { medianOf } from "../../signal/combining/combine.ts";
+import type { Reading } from "../../signal/numbers/reading.ts";
+import type { Finding, LiftOff } from "../terms/analysis.ts";
+import { describeLimit, type Limits } from "../terms/limits.ts";
+import { counted, inWords, quantity, saidOf, withinTime } from "../terms/words.ts";
 import { runningTime } from "./front-sensor.ts";
 import { checkOf, type Draft, type FindingScene, finding, reason } from "./scene.ts";
 

@@ -1,9 +1,9 @@
 // How far the rear swings in steady running behind a wide-band front: there is no front swing to set it against.
 
-import { amplitudeOf } from "../../signal/levels.ts";
-import type { Reading } from "../../signal/reading.ts";
-import type { Stretch } from "../analysis.ts";
-import { pieceOf } from "../edges.ts";
+import { amplitudeOf } from "../../signal/levels/levels.ts";
+import type { Reading } from "../../signal/numbers/reading.ts";
+import type { Stretch } from "../terms/analysis.ts";
+import { pieceOf } from "../terms/edges.ts";
 import type { FindingScene } from "./scene.ts";
 
 export interface RearSwing {

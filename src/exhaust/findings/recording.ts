@@ -1,7 +1,7 @@
 // Whether the recording itself can carry a finding about the catalyst, and if not, what it lacks.
 
-import type { Finding, Stretch } from "../analysis.ts";
-import { counted, quantity, stretchInWords, stretchSpan } from "../words.ts";
+import type { Finding, Stretch } from "../terms/analysis.ts";
+import { counted, quantity, stretchInWords, stretchSpan } from "../terms/words.ts";
 import { rearSwings } from "./rear-swing.ts";
 import { type Draft, type FindingScene, finding, fitStretches, validLiftOffs } from "./scene.ts";
 

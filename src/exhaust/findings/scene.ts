@@ -1,6 +1,6 @@
 // What every finding looks at, and small words they share.
 
-import type { Reading } from "../../signal/reading.ts";
+import type { Reading } from "../../signal/numbers/reading.ts";
 import type {
   Analysis,
   Finding,
@@ -11,11 +11,11 @@ import type {
   Span,
   Stretch,
   Verdict,
-} from "../analysis.ts";
-import type { BankChannels } from "../channels.ts";
-import type { Limits } from "../limits.ts";
-import { switchesInstead } from "../warnings.ts";
-import { inWords, stretchInWords, stretchSpan } from "../words.ts";
+} from "../terms/analysis.ts";
+import type { BankChannels } from "../terms/channels.ts";
+import type { Limits } from "../terms/limits.ts";
+import { inWords, stretchInWords, stretchSpan } from "../terms/words.ts";
+import { switchesInstead } from "./warnings.ts";
 
 export type Measured = Omit<Analysis, "findings">;
 

@@ -1,8 +1,8 @@
 // What steady running says of the catalyst, stretch by stretch: the rear follows, keeps calm, or something between.
 
-import type { Reading } from "../../signal/reading.ts";
-import type { Stretch } from "../analysis.ts";
-import type { Limits } from "../limits.ts";
+import type { Reading } from "../../signal/numbers/reading.ts";
+import type { Stretch } from "../terms/analysis.ts";
+import type { Limits } from "../terms/limits.ts";
 
 /**
  * "busy": swings far and often. "partial": swings far, but seldom passes either level, or the other way round. "quiet":

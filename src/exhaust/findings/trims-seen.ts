@@ -1,7 +1,7 @@
 // Total fuel trim at idle and at cruise, for the findings that rest on it.
 
-import type { Reading } from "../../signal/reading.ts";
-import type { Stretch } from "../analysis.ts";
+import type { Reading } from "../../signal/numbers/reading.ts";
+import type { Stretch } from "../terms/analysis.ts";
 import type { FindingScene } from "./scene.ts";
 
 export interface TrimsSeen {

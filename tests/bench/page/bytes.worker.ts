@@ -1,6 +1,6 @@
 // Peer: the bytes alone, as fast as the browser gives them.
 
-import { blobSource } from "../../../src/capture/sources.ts";
+import { blobSource } from "../../../src/capture/bytes/sources.ts";
 
 self.onmessage = async ({ data }: MessageEvent<File>) => {
   const started = performance.now();

@@ -1,6 +1,6 @@
 // Window queries of one channel of 25 million samples at random zooms, timed where they are answered.
 
-import { MemoryBody } from "../../../workers/memory-body.ts";
+import { MemoryBody } from "../../../workers/body/memory-body.ts";
 import { percentile } from "../bench.ts";
 
 self.onmessage = () => self.postMessage(p95(25_000_000));

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import type { Capture } from "../../../src/capture/capture.ts";
+import { memorySource } from "../../../src/capture/bytes/sources.ts";
+import type { Capture } from "../../../src/capture/model/capture.ts";
 import { readCapture } from "../../../src/capture/readers.ts";
-import { memorySource } from "../../../src/capture/sources.ts";
 import { ProblemError } from "../../../src/problem.ts";
 
 const partials: Capture[] = [];

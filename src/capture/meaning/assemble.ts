@@ -1,0 +1,168 @@
+// Recorded columns made a capture: times from its first sample on, units of the reading type, roles.
+
+import { ProblemError } from "../../problem.ts";
+import type { Seconds } from "../../signal/numbers/units.ts";
+import type { Samples, Series } from "../../signal/series/series.ts";
+import type { Capture, Channel, Role } from "../model/capture.ts";
+import type { ReadChoices } from "../model/reader.ts";
+import { noNumbers, tooFewRows } from "../model/refusals.ts";
+import { missingCells, type RemarkBook } from "../model/remarks.ts";
+import { type Clock, clocksOf, originOf, shifted, startOf } from "../time/clocks.ts";
+import { hasValue, type Recorded, type Recording } from "../time/recorded.ts";
+import { cadenceOf, freshRows, rowsHeld } from "./held.ts";
+import { type Chosen, lookUp, partsOf } from "./parts.ts";
+import { type Conversion, conversionOf, convertSamples, unitOfRole } from "./quantities.ts";
+import { remarkOnUse, usedOf } from "./remarks-on-use.ts";
+import { filledRows, gathered, isOneAtATime, seriesAt, sparseColumns } from "./sparse.ts";
+
+/**
+ * Makes the capture.
+ *
+ * @throws ProblemError "no-numbers" without a value anywhere, "too-few-rows" with fewer than two.
+ */
+export function assemble(recording: Recording, choices: ReadChoices, remarks: RemarkBook): Capture {
+  const { capture, columns } = made(recording, choices, remarks);
+  remarkOnUse(usedOf(capture.channels, columns, choices), remarks);
+  return { ...capture, remarks: remarks.list() };
+}
+
+/** The capture before anything is said of its channels, and the columns behind them. @throws as `assemble`. */
+export function made(
+  recording: Recording,
+  choices: ReadChoices,
+  remarks: RemarkBook,
+): { readonly capture: Capture; readonly columns: readonly Recorded[] } {
+  const columns = recording.columns.filter(({ values, header }) => header !== "" || hasValue(values));
+  for (const { name } of recording.columns.filter((column) => !columns.includes(column)))
+    remarks.withdraw(missingCells, name);
+  if (!columns.some(({ values }) => hasValue(values))) throw noNumbers(recording.name);
+  const isRowLog = recording.isRowLog && !isOneAtATime(columns);
+  const clocks = clocksOf(columns, { ...recording, isRowLog }, remarks);
+  const origin = originOf(clocks, remarks);
+  const sparse = sparseColumns(columns, remarks);
+  const parts = partsOf(columns, choices, remarks);
+  const tellsHeld = isRowLog && !recording.isPart;
+  const cadence = tellsHeld ? cadenceOf(columns.map(({ values }, i) => ({ values, role: parts[i]!.role }))) : null;
+  const channels = columns.map((column, i) => {
+    const clock = clocks.get(column.time)!;
+    return channelOf(column, parts[i]!, {
+      clock,
+      origin: origin(clock),
+      choices,
+      remarks,
+      isSparse: sparse.has(column),
+      tellsHeld,
+      cadence,
+    });
+  });
+  refuseStuckTime(columns, channels, recording.name);
+  if (!channels.some(({ series }) => series.samples.length > 1))
+    throw tooFewRows(recording.name, channels[0]?.series.samples.length ?? 0);
+  const { name, format } = recording;
+  return { capture: { name, format, startedAt: startOf(clocks, recording), channels, remarks: [] }, columns };
+}
+
+const repeats = "values that are only repeated until the next one comes were not counted as samples";
+
+/** A log may repeat a value until the next one comes: only where it is new it was sampled. */
+function withoutRepeats(series: Series, held: number | null, say: () => void): Series {
+  if (held === null) return series;
+  say();
+  return seriesAt(series, freshRows(series.samples, held));
+}
+
+/** @throws ProblemError "no-time" where all rows bear the same time. */
+function refuseStuckTime(columns: readonly Recorded[], channels: readonly Channel[], name: string): void {
+  const rows = Math.max(0, ...columns.map(({ values }) => values.length));
+  if (
+    rows < 2 ||
+    channels.some(({ series }) => series.samples.length > 1) ||
+    columns.some(({ time }) => "rate" in time)
+  )
+    return;
+  throw new ProblemError({
+    code: "no-time",
+    what: `The time in ${name} does not move: all ${rows} rows bear the same time, or none.`,
+    remedy:
+      "Name the column that holds the time, or state the sampling rate in samples per second (--rate HZ on the command line).",
+    where: name,
+  });
+}
+
+interface Making {
+  readonly clock: Clock;
+  readonly isSparse: boolean;
+  /** Whether repeated values are looked for. */
+  readonly tellsHeld: boolean;
+  /** Rows for which a sensor of the log is held; see `cadenceOf`. */
+  readonly cadence: number | null;
+  readonly origin: Seconds;
+  readonly choices: ReadChoices;
+  readonly remarks: RemarkBook;
+}
+
+function channelOf(
+  column: Recorded,
+  { role, bank }: Chosen,
+  { clock, origin, choices, remarks, isSparse, tellsHeld, cadence }: Making,
+): Channel {
+  const values = picked(column.values, clock.ordered?.rows ?? null, choices.missing);
+  const said = lookUp(choices.units, column);
+  const assumed = said ?? (column.fileUnit === "" ? assumedUnit(role, () => rangeOf(values)) : undefined);
+  const written = conversionOf(assumed ?? column.fileUnit);
+  if (written.over === 14.7)
+    remarks.say(`${column.name}: air-fuel ratio divided by 14.7 (petrol, common practice) to give lambda`);
+  const series = { time: shifted(clock, origin), samples: converted(values, written) };
+  return {
+    id: column.id,
+    name: column.name,
+    unit: written.unit,
+    fileUnit: column.fileUnit,
+    ...(assumed === undefined ? {} : { assumedUnit: assumed }),
+    role,
+    bank,
+    series: isSparse
+      ? seriesAt(series, filledRows(series.samples))
+      : withoutRepeats(series, tellsHeld ? rowsHeld(series.samples, role, cadence) : null, () =>
+          remarks.tally(repeats, undefined, 1, column.name),
+        ),
+    polled: clock.isPolled,
+    ...(column.words ? { words: column.words } : {}),
+  };
+}
+
+/** The same samples where nothing changes. */
+export function converted(values: Samples, from: Conversion): Samples {
+  return from.times === from.over && from.zero === 0 ? values : convertSamples(values, from);
+}
+
+/** Values of some rows, or of all; the mark for "no value" made missing. */
+export function picked(values: Samples, rows: Int32Array | null, missing: number | undefined): Samples {
+  const out = rows ? gathered(values, rows) : values;
+  if (missing === undefined) return out;
+  const sentinel = out instanceof Float32Array ? Math.fround(missing) : missing;
+  return out.map((value) => (value === sentinel ? Number.NaN : value)) as Samples;
+}
+
+/** Unit of a known quantity whose column names none, told from how large its numbers are. */
+export function assumedUnit(role: Role, range: () => Range): string | undefined {
+  if (role === "other") return undefined;
+  const [low, high] = range();
+  if ((role === "front-o2" || role === "rear-o2") && high > 20) return "mV";
+  if (role === "front-lambda" && low > 5) return "AFR";
+  if (role === "coolant-temp" && high > 150 && high < 300) return "degF";
+  if (role === "manifold-pressure" && high > 0 && high < 5) return "bar";
+  return unitOfRole(role);
+}
+
+type Range = readonly [low: number, high: number];
+
+export function rangeOf(values: Samples): Range {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]!;
+    if (value < low) low = value;
+    if (value > high) high = value;
+  }
+  return [low, high];
+}

@@ -1,0 +1,108 @@
+// Channels written more often than they are refreshed: the repeats are no samples of their own.
+
+import type { Samples } from "../../signal/series/series.ts";
+import { quantisationOf } from "../../signal/statistics/noise.ts";
+import type { Role } from "../model/capture.ts";
+
+/** Rows from which a refresh is told: half an hour at 100 rows/s. */
+const judged = 200_000;
+/** Longer files come from recorders with a clock of their own for each sample. */
+const mostRows = 2_000_000;
+const switching: readonly Role[] = ["front-o2", "rear-o2", "front-lambda"];
+const enough = { changes: 12, differentValues: 8, stops: 5 };
+/** A jump is more than two steps of the quantisation: what is rounded twice creeps by one step or by two. */
+const stepsOfJump = 2.5;
+/** At least this share of the changes are jumps; and of the ways between two jumps alike, this share are stops. */
+const jumpShare = 0.25;
+const stopShare = 0.9;
+
+/**
+ * For how many rows each value of a sensor stays, where the log repeats what it last heard.
+ *
+ * A signal that was sampled in each row repeats a value only while it hardly moves, and then goes on by single steps of its
+ * quantisation. Either of two things shows a refresh that is slower than the rows:
+ * - all values stay about equally long, and a good part of them then jump;
+ * - the signal stops amid movement: it jumps, stands still for two rows or more, and jumps on in the same direction, nearly
+ *   always and for about as long. This is seen in a rear sensor that rests, too, once it falls.
+ *
+ * Not told apart: a refresh whose values differ by one or two steps only (no edge lies in it that could be timed too well),
+ * and a rear sensor with fewer than five such stops, unless another sensor of the log is held (`cadence`). Steps of a true
+ * square wave that never returns to a level it had look like refreshes: its bounds come out too wide, never too narrow.
+ * The first 200,000 rows tell for all. Files of 2 million rows or more are left as they are.
+ *
+ * @param values  one per row; NaN ends a run.
+ * @param cadence  rows for which another sensor of the log is held, as told by `cadenceOf`: one that never changes sooner is
+ *                 held as well.
+ * @returns rows, >= 2; null where every row may be a new sample.
+ */
+export function rowsHeld(values: Samples, role: Role, cadence: number | null = null): number | null {
+  if (!switching.includes(role) || values.length >= mostRows) return null;
+  const head = values.length > judged ? values.subarray(0, judged) : values;
+  const changes = changesOf(head);
+  if (changes.length < enough.changes || new Set(head).size < enough.differentValues) return null;
+  const jump = stepsOfJump * quantisationOf(head);
+  return heldByRegularity(changes, jump) ?? heldByStops(changes, jump) ?? heldAlike(changes, cadence);
+}
+
+/** The shortest time, in rows, for which a sensor of the log is held by itself; null where none is. */
+export function cadenceOf(columns: readonly { readonly values: Samples; readonly role: Role }[]): number | null {
+  const held = columns.flatMap(({ values, role }) => rowsHeld(values, role) ?? []);
+  return held.length === 0 ? null : Math.min(...held);
+}
+
+interface Change {
+  /** Rows since the change before, the new value's last row not yet come. */
+  readonly after: number;
+  readonly by: number;
+}
+
+/** From each value to the next that differs; the first value of each run without NaN has no known beginning. */
+function changesOf(values: Samples): Change[] {
+  const changes: Change[] = [];
+  let since = Number.NaN;
+  for (let i = 1; i < values.length; i++) {
+    const by = values[i]! - values[i - 1]!;
+    if (by === 0) continue;
+    if (!Number.isNaN(since) && !Number.isNaN(by)) changes.push({ after: i - since, by });
+    since = Number.isNaN(by) ? Number.NaN : i;
+  }
+  return changes;
+}
+
+function heldByRegularity(changes: readonly Change[], jump: number): number | null {
+  const jumps = changes.filter(({ by }) => Math.abs(by) > jump).length;
+  return jumps >= jumpShare * changes.length ? commonLength(changes.map(({ after }) => after)) : null;
+}
+
+function heldByStops(changes: readonly Change[], jump: number): number | null {
+  const between = changes
+    .filter(({ by }, k) => Math.abs(by) > jump && Math.sign(by) * (changes[k - 1]?.by ?? 0) > jump)
+    .map(({ after }) => after);
+  const stops = between.filter((rows) => rows > 1).length;
+  return stops >= enough.stops && stops >= stopShare * between.length ? commonLength(between) : null;
+}
+
+/** What is held for `cadence` rows may be told as up to twice as long: half of it is the shortest refresh. */
+function heldAlike(changes: readonly Change[], cadence: number | null): number | null {
+  if (cadence === null) return null;
+  const sorted = changes.map(({ after }) => after).sort((a, b) => a - b);
+  const short = sorted[Math.floor(0.1 * (sorted.length - 1))]!;
+  return short >= 2 && 2 * short >= cadence ? cadence : null;
+}
+
+/** The ninetieth of a hundred lengths, where it is at most twice the tenth; null where they differ more, or are of one row. */
+function commonLength(lengths: readonly number[]): number | null {
+  const sorted = [...lengths].sort((a, b) => a - b);
+  const [short, long] = [0.1, 0.9].map((share) => sorted[Math.floor(share * (sorted.length - 1))]!) as [number, number];
+  return short >= 2 && long <= 2 * short ? long : null;
+}
+
+/** Which rows bring a value of their own: a change, one as old as a refresh takes, and the last. */
+export function freshRows(values: Samples, held: number): Int32Array {
+  const kept: number[] = [];
+  for (let i = 0; i < values.length; i++) {
+    const isDue = i - (kept.at(-1) ?? Number.NEGATIVE_INFINITY) >= held;
+    if (isDue || values[i] !== values[i - 1] || i === values.length - 1) kept.push(i);
+  }
+  return Int32Array.from(kept);
+}

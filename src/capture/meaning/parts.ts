@@ -1,0 +1,83 @@
+// Which role and bank each column has: what the user said, else what its name says.
+
+import type { Samples } from "../../signal/series/series.ts";
+import type { Bank } from "../model/capture.ts";
+import type { ReadChoices } from "../model/reader.ts";
+import type { RemarkBook } from "../model/remarks.ts";
+import { hasValue, type Recorded } from "../time/recorded.ts";
+import { someAt } from "./likely-sensors.ts";
+import { type Part, partOf } from "./roles.ts";
+
+export interface Chosen extends Part {
+  readonly bank: Bank;
+  readonly isSaid: boolean;
+}
+
+/** Roles of all columns: what the user said, else what the name says; the first of a kind has it, the others are "other". */
+export function partsOf(columns: readonly Recorded[], choices: ReadChoices, remarks: RemarkBook): Chosen[] {
+  const taken = new Set<string>();
+  const chosen: (Chosen | null)[] = columns.map((column) => {
+    const role = lookUp(choices.roles, column);
+    if (role === undefined) return null;
+    const bank = partOf(column.name, "").bank ?? choices.bank ?? 1;
+    taken.add(`${role} ${bank}`);
+    return { role, bank, isSaid: true };
+  });
+  const unitless = unitOfLambda(columns);
+  return columns.map((column, i) => {
+    const unit = (lookUp(choices.units, column) ?? column.fileUnit) || (speaksOfLambda(column) ? unitless : "");
+    return chosen[i] ?? guessed(column, partOf(column.name, unit), { choices, taken, remarks });
+  });
+}
+
+/** Named for lambda, which is a mixture and what people call the switching sensor that looks for it. */
+function speaksOfLambda({ name }: Recorded): boolean {
+  const { role } = partOf(name, "V");
+  return (role === "front-o2" || role === "rear-o2") && partOf(name, "").role !== role;
+}
+
+/** "V" where a channel that is named for lambda, without a unit, holds what no mixture can be: the sensors are meant. */
+function unitOfLambda(columns: readonly Recorded[]): string {
+  const isVoltage = columns.some(
+    (column) => column.fileUnit === "" && speaksOfLambda(column) && holdsVoltage(column.values),
+  );
+  return isVoltage ? "V" : "";
+}
+
+/** No engine runs at a lambda below the first, no air-fuel ratio lies above the second: then they are volts, or millivolts. */
+const mixtures = { least: 0.5, most: 50 };
+
+function holdsVoltage(values: Samples): boolean {
+  const [low, middle] = someAt(values, [0.05, 0.5]);
+  return low !== undefined && middle !== undefined && (low < mixtures.least || middle > mixtures.most);
+}
+
+interface Guessing {
+  readonly choices: ReadChoices;
+  /** Roles that earlier columns have. */
+  readonly taken: Set<string>;
+  readonly remarks: RemarkBook;
+}
+
+function guessed(column: Recorded, said: Part, { choices, taken, remarks }: Guessing): Chosen {
+  const bank = said.bank ?? choices.bank ?? 1;
+  const role = hasValue(column.values) && !column.isSwitch ? said.role : "other";
+  if (role === "other") return { role, bank, isSaid: false };
+  if (taken.has(`${role} ${bank}`)) {
+    remarks.tally("more channels for a role that an earlier one has; left without a role", undefined, 1, column.name);
+    return { role: "other", bank, isSaid: false };
+  }
+  taken.add(`${role} ${bank}`);
+  return { role, bank, isSaid: false };
+}
+
+/** What was said of a column under its name or its header, letter case aside. */
+export function lookUp<T>(
+  said: Readonly<Record<string, T>> | undefined,
+  column: { readonly name: string; readonly header: string },
+): T | undefined {
+  const names = [column.name, column.header].map(plain);
+  return said && Object.entries(said).find(([name]) => names.includes(plain(name)))?.[1];
+}
+
+const plain = (name: string): string => name.replace(/\s+/g, " ").trim().toLowerCase();

@@ -1,0 +1,179 @@
+// What a channel is, told from its name and unit. English, German, French, Spanish, Italian and Dutch words of the trade.
+
+import type { Bank, Role } from "../model/capture.ts";
+import { conversionOf } from "./quantities.ts";
+
+export interface Part {
+  readonly role: Role;
+  /** Null where the name does not say. */
+  readonly bank: Bank | null;
+}
+
+interface Rule {
+  readonly role: Role;
+  readonly says: RegExp;
+  /** Words that make it something else. */
+  readonly unless?: RegExp;
+  /** Canonical units it can have; a channel without a unit always may. */
+  readonly units: readonly string[];
+}
+
+// Names are compared in lower case, without accents, with blanks for all punctuation.
+const wanted =
+  /\b(target|desired|command\w*|cmd|set ?point|soll\w*|consigne|objetivo|request\w*|specified|demand|max|limit)\b/;
+const elsewhere =
+  /\b(wheel|rad|roue|rueda|brake|axle|tyre|tire|fan|turbo|turbine|shaft|gear\w*|pump|wind|supercharger|cam|camshaft|knock|alternator|generator|battery|batterie|bateria)\b/;
+
+/** In order: the first that fits wins. Trims come before sensors, as "trim of sensor 1" is a trim. */
+const rules: readonly Rule[] = [
+  {
+    role: "short-trim",
+    says: /\bs ?t ?f ?t\w*|\bshrt ?ft\w*|\bshort ?ft\w*|short ?(term)? ?(fuel)? ?(trim|corr)|\bshrtft|kurzzeit|trim\w* .*\bshort\b|kurzfrist|trim\w* court|court terme|corto plazo|lambda ?(regler|integrator|correction|korrektur)|integrator/,
+    units: ["%", "1"],
+  },
+  {
+    role: "long-trim",
+    says: /\bl ?t ?f ?t\w*|\blong ?ft\w*|long ?(term)? ?(fuel)? ?(trim|corr)|langzeit|trim\w* .*\blong\b|langfrist|trim\w* long|long terme|largo plazo|gemisch ?adaption|adaptation/,
+    units: ["%", "1"],
+  },
+  {
+    role: "fuel-status",
+    says: /fuel ?sys\w*|fuel ?(system)? ?(status|state|loop)|\b(open|closed) ?(\/| or )?(closed)? ?loop|loop ?(status|state|mode)|\bloop\b|regel ?(status|kreis)|etat \w* ?(carburant|boucle)|(estado|status) .*(combustible|lazo|bucle)|kraftstoffsystem/,
+    unless: /press|rail|level|temp|rate/,
+    units: ["1", "bit", "bits", "code", "status", "hex", "text", "enum"],
+  },
+  {
+    role: "catalyst-temp",
+    says: /\b(cat|kat|catalyst|catalytic|catalyseur|catalizador|catalizzatore|katalysator)\w*\b.*\b(temp\w*|t)\b|\btemp\w*\b.*\b(cat|kat|catalyst|catalyseur|catalizador|katalysator)\b|cattemp|kattemp|katalysatortemp/,
+    units: ["degC"],
+  },
+  {
+    role: "coolant-temp",
+    says: /coolant|\bect\b|\bclt\b|kuhlmittel|kuehlmittel|kuhlwasser|koel\w*|refroid|refrigerante|anticongelante|water temp|engine temp|motor ?temp|temp\w* ?(de l )?(eau|agua|motor)|eau\b/,
+    unless: /pressure|level/,
+    units: ["degC"],
+  },
+  {
+    role: "air-flow",
+    says: /\bmaf\w*|mass ?air|air ?mass|air ?flow|luft ?masse\w*|lucht ?mas?sa\w*|debit ?(d ?)?air|caudal|masa de aire|flujo de aire|portata|lmm\b/,
+    unless: /volt|freq|temp/,
+    units: ["g/s"],
+  },
+  {
+    role: "throttle",
+    says: /throttle|\btps\b|\btp\b|\bthr\b|drossel\w*|papillon|mariposa|gasklep\w*|acelerador|farfalla/,
+    unless: /motor|pedal|temp|relative|adapt|ctrl|control/,
+    units: ["%"],
+  },
+  {
+    role: "engine-speed",
+    says: /\brpm\b|speed of (the )?engine|engine ?(speed|rev\w*|rpm)|engine ?drehzahl|motor ?drehzahl|drehzahl|regime|regimen|revoluciones|\brevs?\b|\bgiri\b|motor ?speed|\bn ?mot\b|\w*toerental/,
+    unless: /pedal/,
+    units: ["1/min"],
+  },
+  {
+    role: "road-speed",
+    says: /vehicle ?spe?e?d|car ?speed|road ?speed|\bvss\b|\bspeed\b|geschwindigkeit|rijsnelheid|voertuigsnelheid|\btempo\b|vitesse|velocidad|velocita|\bgps ?speed/,
+    unless: /engine|motor|idle/,
+    units: ["km/h"],
+  },
+  {
+    role: "manifold-pressure",
+    says: /\bmap\b|manifold|saugrohr\w*|intake ?(abs\w*)? ?press\w*|press\w* ?(admission|collecteur|d admission)|pres\w* (de |del )?(admision|colector|multiple)/,
+    unless: /temp|volt/,
+    units: ["kPa"],
+  },
+  {
+    role: "engine-load",
+    says: /engine ?load|calc\w* ?(engine)? ?load|abs\w* ?load|\bload\b|motorlast|motorbelasting|\blast\b|charge( moteur| calc\w*)?\b|\bcarga\b|\bcarico\b/,
+    unless: /electric|fuel|pedal/,
+    units: ["%"],
+  },
+];
+
+const notASensor =
+  /heat\w*|heiz\w*|chauff\w*|calef\w*|resist\w*|\bmonitor(?!sonde)|\btemp\w*|duty|\btest\b|pressure|press\b|druck|knock|map\b|\bmaf\b|throttle|\btps\b|\btrim|left|right|position|level|\bcount/;
+const frontWords =
+  /\b(front|vorn\w*|voor\w*|upstream|up ?stream|pre|before|vor|amont|avant|anterior|delantera|aguas arriba|monte|primary|regelsonde)\b|pre ?cat|vor ?kat\w*|\bv ?kat\b|o2 up\b|antes del? cat/;
+const rearWords =
+  /\b(rear|hinten|hinter|achter\w*|downstream|down ?stream|post|after|behind|nach|aval|apres|posterior|trasera|aguas abajo|valle|secondary|monitorsonde|diagnosesonde)\b|post ?cat|nach ?kat\w*|\bn ?kat\b|o2 down\b|\bna ?kat\w*|\bsonde na\b|despues del? cat/;
+const sensorWords =
+  /\b(h?o2s?|o2 ?sens\w*|oxygen|oxy|lambda\w*|sauerstoff\w*|zuurstof\w*|oxygene|oxigeno|ossigeno|sonde|sonda|zirconia|zro2|narrow ?band)\b|lambdasonde|\bh?o2s?\d+\b/;
+const wideWords =
+  /\bwide ?(band|range)\b|breitband\w*|\bafr\b|\ba f\b|\bair fuel\b|equivalence|\bequiv\b|\blambda\b|\bwb\b|λ/;
+
+/** Of a measured mixture, where nobody says "sensor". */
+const mixtureWords = /\bafr\b|\ba f\b|\bair fuel\b|\bwide ?band\b/;
+
+/**
+ * Role and bank from a channel's name and the unit its file writes. "other" where the name does not say.
+ * Sensors 3 and 4, rear wide-band sensors, heaters, and wanted rather than measured values are "other".
+ */
+export function partOf(name: string, fileUnit: string): Part {
+  const words = wordsOf(name);
+  const bank = bankOf(words);
+  if (wanted.test(words)) return { role: "other", bank };
+  const unit = fileUnit.trim() === "" ? "" : conversionOf(fileUnit).unit;
+  const rule = rules.find(
+    ({ says, unless, units }) => fits(says, words, unless) && (unit === "" || units.includes(unit)),
+  );
+  if (rule && !elsewhere.test(words)) return { role: rule.role, bank };
+  return { role: sensorRole(words, unit), bank };
+}
+
+const fits = (says: RegExp, words: string, unless?: RegExp): boolean => says.test(words) && !unless?.test(words);
+
+function sensorRole(words: string, unit: string): Role {
+  if (notASensor.test(words) || elsewhere.test(words) || !["", "V", "1"].includes(unit)) {
+    return unit === "1/min" && !elsewhere.test(words) && /motor|engine|^n$/.test(words) ? "engine-speed" : "other";
+  }
+  const place = placeOf(words);
+  const wide = unit === "1" || (unit !== "V" && wideWords.test(words) && !/volt|spannung|tension/.test(words));
+  const isSensor = place !== "unsaid" || sensorWords.test(words) || mixtureWords.test(words);
+  if (wide)
+    return isSensor && place !== "rear" && place !== "further" && wideWords.test(words) ? "front-lambda" : "other";
+  if (place === "front") return "front-o2";
+  return place === "rear" ? "rear-o2" : "other";
+}
+
+type Place = "front" | "rear" | "further" | "unsaid";
+
+function placeOf(words: string): Place {
+  const number = sensorNumber(words);
+  if (number !== null) return number === 1 ? "front" : number === 2 ? "rear" : "further";
+  if (frontWords.test(words)) return "front";
+  return rearWords.test(words) ? "rear" : "unsaid";
+}
+
+/** The 1 of "b2 s1", "sensor 1", "sonde 1", "o2s21", "o2 1". */
+function sensorNumber(words: string): number | null {
+  const said =
+    /\bb(?:ank)? ?\d ?s(?:ensor|ens)? ?(\d)\b/.exec(words) ??
+    /\bs(?:ensor|ens|onde|onda) ?(\d)\b/.exec(words) ??
+    (sensorWords.test(words) ? /\bs ?(\d)\b/.exec(words) : null) ??
+    /\b(?:h?o2s?|o2 ?sens\w*|sensor) ?[12]([1-4])\b/.exec(words) ??
+    /\b(?:h?o2s?|o2 ?sens\w*|oxygen|lambda|lambdasonde|lambdasonda) ?([1-4])\b/.exec(words);
+  return said ? Number(said[1]) : null;
+}
+
+function bankOf(words: string): Bank | null {
+  const said =
+    /\bb(?:ank|anc|anco|ancada|k)? ?([12]) ?(?:s\w* ?\d)?\b/.exec(words) ??
+    /\b(?:zylinderbank|zylinderreihe|reihe|rangee) ?([12])\b/.exec(words) ??
+    /\b(?:h?o2s?|o2 ?sens\w*|sensor) ?([12])[1-4]\b/.exec(words) ??
+    /\b(?:stft|ltft|shrtft|shortft|longft) ?([12])\b/.exec(words);
+  return said ? (said[1] === "2" ? 2 : 1) : null;
+}
+
+/** Lower case, no accents, blanks for punctuation and between the parts of camelCase. */
+export function wordsOf(name: string): string {
+  return name
+    .replace(/([a-z])([A-Z][a-z])/g, "$1 $2")
+    .normalize("NFKD")
+    .replace(/[\u0300-\u036f]/g, "")
+    .toLowerCase()
+    .replace(/ß/g, "ss")
+    .replace(/[^a-z0-9λ]+/g, " ")
+    .replace(/\b(o2|ho2s|o2s) ?(b\d)/g, "$1 $2")
+    .trim();
+}

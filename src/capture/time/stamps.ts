@@ -1,0 +1,198 @@
+// Raw times made usable: dropped where missing, turned round where they fall, spread where many share one, even where they are even.
+
+import type { Seconds } from "../../signal/numbers/units.ts";
+import type { StampDoubt, TimeBase } from "../../signal/series/series.ts";
+import type { Remark } from "../model/capture.ts";
+import { StampPass, type StampRule } from "./stamp-pass.ts";
+
+/** Times as a file writes them, in its own order. */
+export interface WrittenStamps {
+  /** NaN where a row has none. */
+  readonly seconds: Float64Array;
+  /** Finest difference they can show. */
+  readonly resolution: Seconds;
+  /** Counted from 1970-01-01. */
+  readonly isAbsolute: boolean;
+  /** A clock that starts anew every so many seconds; 0 for none. */
+  readonly wrap: Seconds;
+  /** Of stamps that were spread already. */
+  readonly doubt?: StampDoubt;
+}
+
+export interface OrderedStamps {
+  /** Rising. */
+  readonly seconds: Float64Array;
+  /** Rows behind them; null for all, in the file's order. */
+  readonly rows: Int32Array | null;
+  readonly doubt: StampDoubt | null;
+  readonly remarks: readonly Remark[];
+}
+
+/** Turns written times into rising ones, and says what was left out or moved. Inputs stay as they are. */
+export function orderStamps(written: WrittenStamps): OrderedStamps {
+  if (isRising(written.seconds))
+    return { seconds: written.seconds, rows: null, doubt: written.doubt ?? null, remarks: [] };
+  const remarks: Remark[] = [];
+  const seconds = new Float64Array(written.seconds.length);
+  new Unwrapping(written.wrap).take(written.seconds, seconds);
+  let rows = stampedRows(seconds);
+  if (rows.length < seconds.length) remarks.push(withoutTime(seconds.length - rows.length));
+  const { up, down } = stepsOf(gatheredTimes(seconds, rows));
+  if (down > up) {
+    rows = rows.reverse();
+    remarks.push({ text: "time runs from late to early; rows were turned round" });
+  }
+  const times = gatheredTimes(seconds, rows);
+  const rule = stampRule(times, written.resolution);
+  const pass = new StampPass(rule);
+  const ordered = pass.take(times, rows, { before: 0, isLast: true });
+  return { ...ordered, doubt: doubtOf(rule), remarks: [...remarks, ...pass.remarks()] };
+}
+
+export function isRising(seconds: Float64Array): boolean {
+  if (Number.isNaN(seconds[0] ?? 0)) return false;
+  for (let i = 1; i < seconds.length; i++) if (!(seconds[i]! > seconds[i - 1]!)) return false;
+  return true;
+}
+
+/** A clock past midnight, or minutes past the hour: a jump of more than half the wrap is a new round. */
+export class Unwrapping {
+  round = 0;
+  /** As it was written. */
+  last: Seconds = Number.NaN;
+  private readonly wrap: Seconds;
+
+  /** @param wrap  s; 0 where the clock never starts anew. */
+  constructor(wrap: Seconds) {
+    this.wrap = wrap;
+  }
+
+  /** @param into  takes as many times as there are `seconds`. */
+  take(seconds: Float64Array, into: Float64Array): void {
+    const half = this.wrap > 0 ? this.wrap / 2 : Number.POSITIVE_INFINITY;
+    for (let i = 0; i < seconds.length; i++) {
+      const second = seconds[i]!;
+      if (second - this.last < -half) this.round += this.wrap;
+      else if (second - this.last > half) this.round -= this.wrap;
+      if (!Number.isNaN(second)) this.last = second;
+      into[i] = second + this.round;
+    }
+  }
+
+  copy(): Unwrapping {
+    const copy = new Unwrapping(this.wrap);
+    copy.round = this.round;
+    copy.last = this.last;
+    return copy;
+  }
+}
+
+/** Rows that have a time. */
+export function stampedRows(seconds: Float64Array): Int32Array {
+  const rows = new Int32Array(seconds.length);
+  let count = 0;
+  for (let i = 0; i < seconds.length; i++) if (!Number.isNaN(seconds[i]!)) rows[count++] = i;
+  return rows.subarray(0, count);
+}
+
+export const withoutTime = (count: number): Remark => ({ text: "rows without a readable time were left out", count });
+
+export function gatheredTimes(seconds: Float64Array, rows: Int32Array): Float64Array {
+  return Float64Array.from(rows, (row) => seconds[row]!);
+}
+
+/** How many stamps lie above, below and at the one before. */
+export function stepsOf(times: Float64Array): { readonly up: number; readonly down: number; readonly repeats: number } {
+  let [up, down, repeats] = [0, 0, 0];
+  for (let i = 1; i < times.length; i++) {
+    const step = times[i]! - times[i - 1]!;
+    if (step > 0) up++;
+    else if (step < 0) down++;
+    else repeats++;
+  }
+  return { up, down, repeats };
+}
+
+/** From this share of stamps on that repeat the one before, the clock is coarser than the rows. */
+const coarseFrom = 0.2;
+
+export const isCoarse = (repeats: number, steps: number): boolean => repeats > coarseFrom * steps;
+
+/**
+ * What is decided of all stamps together.
+ *
+ * @param times  in the order of their rows, none NaN.
+ * @param resolution  s: the usual step has no more digits, as it would from the rounding of differences.
+ */
+export function stampRule(times: Float64Array, resolution: Seconds): StampRule {
+  const usual = coarseStep(times);
+  const step = onGrid(usual, resolution) || usual;
+  const { repeats } = stepsOf(times);
+  return { gap: Math.max(1, 10 * step), spread: isCoarse(repeats, times.length - 1) && step > 0 ? step : null };
+}
+
+export const doubtOf = ({ spread }: StampRule): StampDoubt | null =>
+  spread === null ? null : { early: spread, late: spread };
+
+/** Usual step between stamps that differ: the median of the rising ones. */
+function coarseStep(times: Float64Array): Seconds {
+  const steps: number[] = [];
+  const stride = Math.max(1, Math.floor(times.length / 20_000));
+  for (let i = 1; i < times.length; i += stride) {
+    const step = times[i]! - times[i - 1]!;
+    if (step > 0) steps.push(step);
+  }
+  steps.sort((a, b) => a - b);
+  return steps[steps.length >> 1] ?? 0;
+}
+
+/** The time with no more digits than a decimal `grid` has; as it is where the grid is none. */
+export function onGrid(time: Seconds, grid: Seconds): Seconds {
+  const parts = Math.round(1 / grid);
+  return grid >= 1e-9 && grid < 1 && Math.abs(parts * grid - 1) < 1e-9 ? Math.round(time * parts) / parts : time;
+}
+
+/** Stamps that were spread lie on no decimal grid, and are even only where they are so exactly. */
+export function digitsOf(resolution: Seconds, doubt: StampDoubt | null | undefined) {
+  return doubt ? { grid: 0, resolution: 1e-9 } : { grid: resolution, resolution };
+}
+
+/**
+ * The time base of rising stamps: even where every stamp lies on one grid within what its digits can show.
+ *
+ * @param resolution  s; where it is coarser than half a step only an exact grid is even.
+ */
+export function timeBaseOf(seconds: Float64Array, resolution: Seconds): TimeBase {
+  const count = seconds.length;
+  if (count < 3) return { kind: "stamped", stamps: seconds };
+  const start = seconds[0]!;
+  const mean = (seconds[count - 1]! - start) / (count - 1);
+  const slack = resolution > mean / 2 ? 0 : resolution * 1.01;
+  for (const step of candidates(mean)) {
+    if (isEven(seconds, start, step, slack)) return { kind: "even", start, step, count };
+  }
+  return { kind: "stamped", stamps: seconds };
+}
+
+/** Round steps and round rates first: the mean carries the rounding of the last stamp. */
+function candidates(mean: number): number[] {
+  const rounded = [3, 4, 6, 9].flatMap((digits) => [
+    Number(mean.toPrecision(digits)),
+    1 / Number((1 / mean).toPrecision(digits)),
+  ]);
+  return [...rounded, Number(mean.toPrecision(12)), mean];
+}
+
+export function isEven(seconds: Float64Array, start: Seconds, step: Seconds, slack: Seconds): boolean {
+  const tight = slack + 1e-9 * step;
+  for (let i = 0; i < seconds.length; i++) {
+    const off = Math.abs(seconds[i]! - (start + i * step));
+    if (off > tight && off > tight + 4e-16 * Math.abs(seconds[i]!)) return false;
+  }
+  return true;
+}
+
+/** Usual step, s. */
+export function usualStep(time: TimeBase): Seconds {
+  return time.kind === "even" ? time.step : coarseStep(time.stamps);
+}

@@ -1,0 +1,117 @@
+// Each stretch with what was measured in it, and whether rear against front may be judged there.
+
+import { type Loop, loopIn } from "../running/loop.ts";
+import type { PlainStretch } from "../running/stretches.ts";
+import { trimsOf } from "../running/trims.ts";
+import { frontHealthOf } from "../sensors/front-health.ts";
+import type { Awakening, Stretch, Warmth } from "../terms/analysis.ts";
+import type { BankChannels } from "../terms/channels.ts";
+import { cyclesIn } from "../terms/edges.ts";
+import type { Limits } from "../terms/limits.ts";
+import { quantity, saidOf } from "../terms/words.ts";
+import { measureSides, type PairMeasured } from "./pair.ts";
+
+export interface StretchScene {
+  /** Front and rear only where they switch: see `switchingOnly`. */
+  readonly channels: BankChannels;
+  readonly front: Awakening | null;
+  readonly rear: Awakening | null;
+  readonly warmth: Warmth;
+  readonly limits: Limits;
+}
+
+/**
+ * What was measured in a stretch, and why it may or may not be judged.
+ *
+ * @param plain    a span of the recording, s, and what kind of running it is.
+ * @param onShare  told how much is done, 0 … 1.
+ */
+export function judgeStretch(plain: PlainStretch, scene: StretchScene, onShare?: (share: number) => void): Stretch {
+  const { kind, from, to, origin, readAs } = plain;
+  const span = { from, to };
+  const { limits } = scene;
+  const sides = measureSides(scene.channels, { span, limits, leastCycles: limits.frontCycles, onShare });
+  const loop = loopIn(scene.channels, span, sides.front?.measured.crossings ?? null);
+  const refusal = whyNotJudged(plain, scene, sides, loop);
+  return {
+    kind,
+    from,
+    to,
+    origin,
+    readAs,
+    activity: sides.activity,
+    fit: refusal === null,
+    because: refusal ?? whatItIs(plain, loop),
+    front: sides.front ? frontHealthOf(sides.front.measured, limits) : null,
+    trims: trimsOf(scene.channels, span, loop === "open" ? "known" : loop),
+  };
+}
+
+/** The first reason that stands against judging; null when there is none. */
+function whyNotJudged(plain: PlainStretch, scene: StretchScene, sides: PairMeasured, loop: Loop): string | null {
+  const { limits } = scene;
+  const unfit = unfitKind(plain, scene, loop);
+  if (unfit) return unfit;
+  if (!scene.rear) return "No rear sensor was recorded.";
+  if (!scene.front) return "No front sensor was recorded.";
+  if (!sides.front || !sides.rear) return notComparable(scene);
+  const asleep = sleeper(plain, scene);
+  if (asleep) return asleep;
+  if (loop === "open") return "The fuel loop was open here.";
+  if (sides.front.measured.trouble) return `Sampled too slowly. ${sides.front.measured.trouble}`;
+  if (sides.rear.measured.trouble) return `Sampled too slowly. ${sides.rear.measured.trouble}`;
+  const cycles = cyclesIn(sides.front.measured.crossings);
+  if (cycles < limits.frontCycles) return `Only ${cycles} front cycles here; ${limits.frontCycles} are needed.`;
+  return null;
+}
+
+function unfitKind({ kind, speedUnknown }: PlainStretch, { warmth }: StretchScene, loop: Loop): string | null {
+  if (kind === "not-running") return "The engine was not running.";
+  if (kind === "cold") return `Not hot yet. ${warmth.says}`;
+  if (kind === "overrun") return "Fuel is cut here: see the lift-off.";
+  if (kind === "load") return "A hard pull runs rich on purpose.";
+  if (kind === "unsteady" && loop === "open") return "The fuel loop was open here.";
+  if (kind === "unsteady" && !speedUnknown) return "Engine speed or throttle was moving.";
+  return null;
+}
+
+function notComparable({ front, rear }: StretchScene): string {
+  if (front?.kind === "wide-band")
+    return "A wide-band front does not switch: only the rear's swing and the lift-off can be judged.";
+  const isOdd = (one: Awakening | null) => one !== null && one.kind !== "narrow-band" && one.kind !== "unknown";
+  if (isOdd(front)) return saidOf("front", front!.says);
+  return isOdd(rear) ? saidOf("rear", rear!.says) : "One of the two sensors has no samples here.";
+}
+
+/** The stretch must begin after both sensors woke. */
+function sleeper({ from, to }: PlainStretch, { front, rear }: StretchScene): string | null {
+  for (const [name, sensor] of [
+    ["front", front],
+    ["rear", rear],
+  ] as const) {
+    if (!sensor || (sensor.awakeFrom !== null && sensor.awakeFrom <= from + 0.25 * (to - from))) continue;
+    if (name === "rear" && sensor.awakeFrom === null && !isAtRest(sensor)) continue;
+    return sensor.awakeFrom === null
+      ? saidOf(name, sensor.says)
+      : `The ${name} sensor was not awake yet. ${saidOf(name, sensor.says)}`;
+  }
+  return null;
+}
+
+/** A rear that never swung but stands away from its bias may be a calm one: the findings weigh that. */
+const isAtRest = (sensor: Awakening): boolean => sensor.bias.value !== null && sensor.leftBias.value === null;
+
+function whatItIs({ speedUnknown, from, to, origin }: PlainStretch, loop: Loop): string {
+  const closed = {
+    known: "closed loop",
+    likely: "closed loop likely, as the front switches regularly",
+    unknown: "closed loop not shown",
+    open: "",
+  }[loop];
+  const kind = speedUnknown
+    ? "nothing recorded says at what engine speed; "
+    : origin === "user"
+      ? "kind set by hand; "
+      : "";
+  return `${quantity(Math.round((to - from) * 10) / 10, "s")}, ${kind}${closed}.`;
+}

@@ -1,0 +1,174 @@
+// One lift-off measured: front fall, rear fall, the delay between them, and the oxygen that passed meanwhile.
+
+import { delayBetween, difference, integralOf, integralTimes, scaled } from "../../signal/combining/combine.ts";
+import type { Edge } from "../../signal/edges/edge.ts";
+import { findTransitions } from "../../signal/edges/transitions.ts";
+import { atLeast, atMost, measured, notResolvable, type Reading } from "../../signal/numbers/reading.ts";
+import { within } from "../../signal/series/reel.ts";
+import type { StampDoubt } from "../../signal/series/series.ts";
+import type { AnalysisChoices, Awakening, LiftOff } from "../terms/analysis.ts";
+import type { BankChannels } from "../terms/channels.ts";
+import { edgeAt } from "../terms/edges.ts";
+import type { Limits } from "../terms/limits.ts";
+import { quantity } from "../terms/words.ts";
+import { type CutFacts, cutFactsOf } from "./fuel-cut.ts";
+import type { FrontRule, LeanSpell } from "./lean-spells.ts";
+import { oxygenShare, transportTime } from "./oxygen.ts";
+import { doubtOf, type RearScene, type RearStory, rearStory } from "./rear-story.ts";
+
+/** What all lift-offs of a capture are measured against. */
+export interface LiftOffScene {
+  readonly channels: BankChannels;
+  readonly limits: Limits;
+  readonly front: FrontRule;
+  readonly rear: RearScene | null;
+  readonly rearAwake: Awakening | null;
+  readonly pipe: AnalysisChoices["pipe"] | undefined;
+}
+
+export function measureLiftOff(
+  scene: LiftOffScene,
+  spell: LeanSpell,
+  tag: { readonly id: string; readonly origin: LiftOff["origin"] },
+): LiftOff {
+  const facts = cutFactsOf(scene.channels, { from: spell.fall.time, to: spell.end }, scene.limits);
+  const story = rearStory(scene, spell);
+  const delay = delayOf(scene, spell, story);
+  const refusals = refusalsOf(scene, spell, story, facts);
+  const frontDoubt = scene.front.series.time.doubt;
+  return {
+    ...tag,
+    at: facts.throttleClosed ?? spell.fall.time,
+    frontFall: edgeReading(spell.fall, frontDoubt),
+    rearFall: story.fall
+      ? edgeReading(story.fall, scene.rear?.piece.series.time.doubt)
+      : notResolvable("s", story.says),
+    delay,
+    storedOxygen: oxygenOf(scene, spell, delay, facts),
+    fuelCut: facts.fuelCut,
+    airFlow: meanFlow(scene, spell, delay),
+    engineSpeed: facts.engineSpeed,
+    ...(refusals.length > 0
+      ? { rejected: refusals.join("; "), setAside: "rule" as const }
+      : { rejected: null, setAside: null }),
+    fuelReturn: spell.rise
+      ? edgeReading(spell.rise, frontDoubt)
+      : notResolvable("s", "The recording ends before fuel returned."),
+    richAgain: richAgain(scene, spell, story),
+    corrected: correctedDelay(scene, delay, meanFlow(scene, spell, delay)),
+    rearSwitch: rearSwitch(scene, spell, story),
+    valid: refusals.length === 0,
+    remarks: [...refusals, facts.says],
+  };
+}
+
+/** When an edge truly was: a value may be older, or newer, than its stamp says. */
+function edgeReading({ time, low, high }: Edge, doubt: StampDoubt | undefined): Reading {
+  return measured(time, [low - (doubt?.early ?? 0), high + (doubt?.late ?? 0)], "s");
+}
+
+function delayOf({ front, rear }: LiftOffScene, spell: LeanSpell, story: RearStory): Reading {
+  if (!rear || (!story.fall && story.richUntil === null)) return notResolvable("s", story.says);
+  const doubts = { a: front.series.time.doubt, b: rear.piece.series.time.doubt };
+  if (story.fall) {
+    const raw = delayBetween(spell.fall, story.fall, doubts);
+    if (story.richBefore || raw.low === null || raw.grade !== "measured") return raw;
+    const because = "The rear was not clearly rich before, so the store may not have been empty: a lower bound.";
+    return atLeast(raw.low, "s", { because });
+  }
+  const low = story.richUntil! - (doubts.b?.early ?? 0) - (spell.fall.high + (doubts.a?.late ?? 0));
+  return low > 0 ? atLeast(low, "s", { because: story.says }) : notResolvable("s", story.says, { low: 0 });
+}
+
+/** What speaks against judging by this event; empty when it is valid. */
+function refusalsOf(
+  { rearAwake, limits, front }: LiftOffScene,
+  spell: LeanSpell,
+  story: RearStory,
+  facts: CutFacts,
+): string[] {
+  const list: string[] = [];
+  const asleep = !rearAwake || rearAwake.awakeFrom === null || rearAwake.awakeFrom > spell.fall.time;
+  if (story.level !== null && asleep) {
+    const isAtBias = rearAwake?.bias.value != null;
+    list.push(isAtBias ? "the rear sensor was not awake" : "nothing shows that the rear sensor was awake");
+  } else if (!story.fall && story.richUntil === null) list.push(story.says.replace(/\.$/, "").replace(/^The/, "the"));
+  else if (!story.richBefore) list.push("the rear was not clearly rich before, so the store may not have been empty");
+  const slack = doubtOf(front.series);
+  if (spell.richFor + slack < limits.richPlateau) {
+    list.push(
+      `the front was rich for only ${quantity(spell.richFor, "s")} before, so the store may not have been empty`,
+    );
+  }
+  if (facts.engineSpeed !== null && facts.engineSpeed < limits.engineRuns) list.push("the engine was not running");
+  return list;
+}
+
+function oxygenOf({ channels, limits }: LiftOffScene, spell: LeanSpell, delay: Reading, facts: CutFacts): Reading {
+  if (!channels.airFlow) return notResolvable("g", "No air flow was recorded. Record it with the next lift-off.");
+  if (delay.grade === "not-resolvable") return notResolvable("g", delay.because ?? "The delay could not be measured.");
+  const rule = { factor: oxygenShare, tolerance: limits.airFlowDoubt / 100, unit: "g" as const };
+  const passed = integralTimes(channels.airFlow.series, spell.fall.time, delay, rule);
+  if (passed.grade === "not-resolvable") return passed;
+  const because = `The oxygen that passed from front fall to rear fall, gas transport included: a ceiling for what was stored. Fuel cut ${facts.fuelCut}.${passed.grade === "at-least" ? ` ${delay.because ?? ""}` : ""}`;
+  if (facts.fuelCut !== "unknown") return { ...passed, because };
+  if (passed.high === null) return notResolvable("g", `Neither bound is known. ${because}`);
+  return atMost(passed.high, "g", { because: `${because} Without a cut less oxygen passed.` });
+}
+
+/** Between front and rear fall where both are known; over the lean spell where they are not. */
+function meanFlow({ channels }: LiftOffScene, spell: LeanSpell, delay: Reading): number | null {
+  if (!channels.airFlow) return null;
+  const length = Math.max(0.05, Math.min(delay.value ?? Infinity, spell.end - spell.fall.time));
+  const flow = integralOf(channels.airFlow.series, spell.fall.time, spell.fall.time + length) / length;
+  return Number.isFinite(flow) ? flow : null;
+}
+
+/** Rear rise after front rise: the rear has to use up the oxygen first. */
+function richAgain({ front, rear }: LiftOffScene, spell: LeanSpell, story: RearStory): Reading {
+  if (!rear || !story.fall) return notResolvable("s", story.says || "The rear did not fall.");
+  if (!spell.rise) return notResolvable("s", "The recording ends before fuel returned.");
+  const { crossings } = rear;
+  const fallIndex = crossings.times.indexOf(story.fall.time);
+  const next = fallIndex + 1;
+  if (crossings.runs[next] !== crossings.runs[fallIndex])
+    return notResolvable("s", "The rear was not seen to turn rich again.");
+  const doubts = { a: front.series.time.doubt, b: rear.piece.series.time.doubt };
+  return delayBetween(spell.rise, edgeAt(crossings, next), doubts);
+}
+
+/** Raw delay less the gas's way from front to rear. Sensor lags of like sensors cancel. */
+function correctedDelay({ pipe }: LiftOffScene, delay: Reading, flow: number | null): Reading | null {
+  if (!pipe || flow === null || !(flow > 0)) return null;
+  const transport = transportTime({ litres: pipe.litres, kelvin: pipe.kelvin ?? 800, gramsPerSecond: flow });
+  const way = scaled(measured(transport, [transport, transport], "s"), 1, "s", { tolerance: 0.2 });
+  return difference(delay, way, "s", { nonNegative: true, because: "Gas transport taken off, ± 20 %." });
+}
+
+/**
+ * How long the rear itself takes: from 0.3 to 0.15 V, behind its fall through 0.45 V. Higher up a good catalyst lets go
+ * gradually and the sensor only follows; down here there is air, and a first-order lag that ends at 0 V takes tau ln 2
+ * from 0.3 to 0.15 V as it does from 0.6 to 0.3 V.
+ */
+function rearSwitch({ rear, limits }: LiftOffScene, spell: LeanSpell, story: RearStory): Reading {
+  if (!rear || !story.fall) return notResolvable("s", story.says || "The rear did not fall.");
+  const { series, noise } = rear.piece;
+  const part = within(series, story.fall.low - 5, Math.max(spell.end, story.fall.high) + 5);
+  const { ends, durations, low, high } = findTransitions(part, {
+    from: limits.lowLevel,
+    to: limits.cutLevel,
+    noise,
+  });
+  for (let k = 0; k < durations.length; k++) {
+    if (ends[k]! < story.fall.low) continue;
+    const because = "One transition only.";
+    if (high[k]! - low[k]! > durations[k]!) {
+      return notResolvable("s", "The samples are too far apart to time the rear's fall.", {
+        low: low[k]!,
+        high: high[k]!,
+      });
+    }
+    return measured(durations[k]!, [low[k]!, high[k]!], "s", { count: 1, because });
+  }
+  return notResolvable("s", "The rear did not pass cleanly from 0.3 to 0.15 V.");
+}

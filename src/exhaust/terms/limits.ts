@@ -1,0 +1,149 @@
+// Every threshold that findings use, in one table: value, unit, meaning, and where it comes from.
+
+import type { Unit } from "../../signal/numbers/reading.ts";
+
+/**
+ * "published": read in a standard, paper or regulation. "common practice": workshop habit, no published source found.
+ * "from memory": textbook order of magnitude, not checked again. "own choice": a rule of this tool, said so.
+ */
+export type LimitSource = "published" | "common practice" | "from memory" | "own choice";
+
+export interface Limit {
+  readonly value: number;
+  readonly unit: Unit;
+  /** For people: "Rich above this level". */
+  readonly meaning: string;
+  readonly source: LimitSource;
+}
+
+const practice = (value: number, unit: Unit, meaning: string): Limit => ({
+  value,
+  unit,
+  meaning,
+  source: "common practice",
+});
+const memory = (value: number, unit: Unit, meaning: string): Limit => ({ value, unit, meaning, source: "from memory" });
+const own = (value: number, unit: Unit, meaning: string): Limit => ({ value, unit, meaning, source: "own choice" });
+
+/** The table as delivered. A job may change any value; the rest stays. */
+export const defaultLimits = {
+  switchLevel: practice(0.45, "V", "Crossings are counted here: rich above, lean below"),
+  lowLevel: practice(0.3, "V", "Lower level of the switch times and of waking up"),
+  highLevel: practice(0.6, "V", "Upper level of the switch times and of waking up"),
+  leastHysteresis: own(
+    0.05,
+    "V",
+    "A crossing counts beyond this on both sides of the switch level, or 4 x noise if more",
+  ),
+  fastestFront: practice(5, "Hz", "No front sensor switches faster: slower sampling than twice this may fold it"),
+  samplesPerCycle: own(4, "1", "Fewer samples in a front cycle than this cannot carry a comparison"),
+  frontCycles: practice(20, "1", "Fewer front cycles in a stretch than this are not judged"),
+
+  engineRuns: practice(300, "1/min", "Above this the engine runs"),
+  idleSpeed: practice(1150, "1/min", "Below this, throttle closed and standing, it idles"),
+  idleFastest: practice(
+    2,
+    "Hz",
+    "A front that switches faster than this does not idle (about 0.5 to 1 Hz is usual there)",
+  ),
+  steadySpeed: practice(150, "1/min", "Engine speed within this either way is steady"),
+  standing: practice(3, "km/h", "Below this the vehicle stands"),
+  loadThrottle: practice(50, "%", "Throttle further open than this is a hard pull"),
+  loadShare: practice(75, "%", "Engine load above this is a hard pull"),
+  warmCoolant: practice(80, "degC", "Below this coolant temperature the engine is cold"),
+  hotCatalyst: memory(350, "degC", "Above this the catalyst works (light-off lies at about 250 to 350)"),
+  warmingTime: practice(
+    120,
+    "s",
+    "So long after the front sensor woke, a catalyst is taken as hot when no temperature was recorded",
+  ),
+  wakeTime: practice(90, "s", "A heated sensor that has not woken after so long of running engine is suspect"),
+  biasLow: practice(0.35, "V", "Lower edge of the usual bias of a sleeping sensor"),
+  biasHigh: practice(0.55, "V", "Upper edge of the usual bias of a sleeping sensor"),
+
+  cutSpeed: practice(1300, "1/min", "Throttle closing above this engine speed, speed falling: fuel is likely cut"),
+  cutLevel: practice(0.15, "V", "In a fuel cut the front stays below this"),
+  cutTime: practice(1, "s", "The front must stay there for longer than this"),
+  cutAgainstHalfCycle: own(
+    1.5,
+    "1",
+    "… and for longer than this times the longest lean half-cycle before, unless a fuel cut is proven",
+  ),
+  cutMemory: own(30, "s", "Lean half-cycles longer ago than this are another kind of running"),
+  cutLambda: own(1.1, "1", "A wide-band front has fallen when lambda passes this"),
+  offScaleLambda: own(1.9, "1", "Lambda beyond this is air: fuel was cut"),
+  richPlateau: own(0.5, "s", "The front must be rich for so long before a lift-off, so that the store is empty"),
+  closedThrottle: own(3, "%", "Throttle within this of its lowest is closed"),
+  airFlowDoubt: practice(10, "%", "An air-flow meter may be off by this much either way"),
+  shortDelay: practice(0.2, "s", "A rear that follows a lift-off within this has hardly any store before it"),
+  longDelay: practice(1, "s", "A rear that holds on longer than this has a store before it"),
+
+  busyCrossing: practice(0.6, "1", "The rear follows when it crosses more often than this share of the front"),
+  quietCrossing: practice(0.3, "1", "… and is calm when it crosses less often than this"),
+  busyAmplitude: practice(0.6, "1", "The rear follows when it swings further than this share of the front"),
+  quietAmplitude: practice(0.4, "1", "… and is calm when it swings less than this"),
+
+  wideRear: own(0.4, "V", "Behind a wide-band front: a rear that swings further than this in steady running is busy"),
+  calmRear: own(0.25, "V", "… and one that swings less than this is calm"),
+
+  slowSwitch: practice(0.2, "s", "A front sensor slower than this is slow"),
+  quickRear: practice(0.2, "s", "A rear sensor quicker than this when air reaches it can hide nothing"),
+  slowRear: practice(0.3, "s", "… and one slower than this is slow"),
+  leastSwing: practice(0.5, "V", "A good front sensor swings wider than this (0.6 V is usual)"),
+  slowPeriod: practice(3, "s", "A front cycle longer than this is slow"),
+
+  trimInvestigate: practice(10, "%", "Total trim beyond this, either way, is looked into"),
+  trimTilt: practice(4, "%", "Total trim at idle above cruise by this much points to air that leaks in"),
+  richShareHigh: own(80, "%", "The mixture is rich when the front is so for more than this share of closed loop"),
+  richShareLow: own(20, "%", "It is lean, or air gets ahead of the sensor, when the front is rich for less than this"),
+  spikeShare: own(2, "%", "More of the front's rich swings cut short than this look like misfire"),
+
+  fairFlow: own(1.5, "1", "Two recordings compare fairly while their air flows differ by no more than this factor"),
+  fairSpeed: own(1.3, "1", "… and their engine speeds by no more than this factor"),
+  fairCoolant: own(15, "degC", "… and their coolant temperatures by no more than this"),
+  fairCatalyst: own(100, "degC", "… and their catalyst temperatures by no more than this"),
+  fairRate: own(
+    20,
+    "Hz",
+    "Below this rate a recording compares fairly only with one of a like rate, within a factor of 3",
+  ),
+  repeatDelay: own(
+    6,
+    "%",
+    "One catalyst recorded twice may tell a delay or stored oxygen apart by so much, flow allowed for",
+  ),
+  repeatLevel: own(10, "%", "… and an amplitude, a level or a ratio of one kind of stretch by so much"),
+  repeatTime: own(25, "%", "… and a frequency, a switch time or a lag by so much"),
+  repeatCount: own(65, "%", "… and the crossings of its own middle by so much: a calm rear crosses it by chance"),
+} as const satisfies Record<string, Limit>;
+
+export type LimitName = keyof typeof defaultLimits;
+export type Limits = Readonly<Record<LimitName, number>>;
+export type LimitOverrides = Readonly<Partial<Record<LimitName, number>>>;
+
+/** The values in force: the table's, but for what the job changed. A value that is no finite number is left out. */
+export function limitsInForce(overrides: LimitOverrides = {}): Limits {
+  const names = Object.keys(defaultLimits) as LimitName[];
+  return Object.fromEntries(
+    names.map((name) => {
+      const own = overrides[name];
+      return [name, own !== undefined && Number.isFinite(own) ? own : defaultLimits[name].value];
+    }),
+  ) as Limits;
+}
+
+/** Limits of comparisons only: findings do not use them. */
+const comparing = /^(fair|repeat)/;
+
+/** What the job changed and findings may rest on, each described. */
+export const changedForFindings = (limits: Limits): string[] =>
+  (Object.keys(defaultLimits) as LimitName[])
+    .filter((name) => limits[name] !== defaultLimits[name].value && !comparing.test(name))
+    .map((name) => describeLimit(name, limits));
+
+/** "slowSwitch 0.2 s (common practice)", or with "(changed for this job)"; to be shown wherever a limit is used. */
+export function describeLimit(name: LimitName, limits: Limits): string {
+  const { value, unit, meaning, source } = defaultLimits[name];
+  const from = limits[name] === value ? source : `changed for this job, ${value} as delivered`;
+  return `${meaning}: ${limits[name]}${unit === "1" ? "" : ` ${unit}`} (${from})`;
+}

@@ -1,0 +1,51 @@
+// All dimensions of the stack, and the one being drawn.
+
+import { type Component, createMemo, createSignal, For, Show } from "solid-js";
+import type { Stage } from "../stage/stage.ts";
+import type { DimensionLook, LaneStackProps } from "../stage/types.ts";
+import { Dimension } from "./Dimension.tsx";
+import { layOutDimensions } from "./dimension-layout.ts";
+
+export const DimensionLayer: Component<{
+  bench: LaneStackProps;
+  stage: Stage;
+  clip: string;
+  draft: DimensionLook | null;
+}> = (props) => {
+  const [frequencies, setFrequencies] = createSignal<ReadonlySet<string>>(new Set());
+  const toggle = (id: string) =>
+    setFrequencies((before) => {
+      const after = new Set(before);
+      if (!after.delete(id)) after.add(id);
+      return after;
+    });
+  const all = () => (props.draft ? [...props.bench.dimensions, props.draft] : props.bench.dimensions);
+  const looks = createMemo(() => new Map(all().map((look) => [look.id, look])));
+  const laid = createMemo(() => layOutDimensions(all(), props.stage, frequencies()));
+  // Ids are equal strings from one state to the next, so a dimension that moves keeps its elements, and the focus.
+  const ids = createMemo(() => [...laid().keys()]);
+  const laneOf = (look: DimensionLook) => props.bench.lanes.find((lane) => lane.id === look.laneId);
+  const windowsOf = (look: DimensionLook) =>
+    (laneOf(look)?.traces ?? []).flatMap(({ channelId }) => props.bench.windows.get(channelId) ?? []);
+
+  return (
+    <For each={ids()}>
+      {(id) => (
+        <Show when={looks().has(id) && laid().has(id)}>
+          <Dimension
+            look={looks().get(id)!}
+            laid={laid().get(id)!}
+            stage={props.stage}
+            unit={laneOf(looks().get(id)!)?.unit ?? ""}
+            whole={props.bench.whole}
+            windows={windowsOf(looks().get(id)!)}
+            isSelected={props.bench.selectedDimension === id}
+            clip={props.clip}
+            onEvent={(event) => props.bench.onDimension(event)}
+            onToggleFrequency={() => toggle(id)}
+          />
+        </Show>
+      )}
+    </For>
+  );
+};

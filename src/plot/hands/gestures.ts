@@ -1,0 +1,160 @@
+// Mouse, touch, wheel and keys on the lanes: one pointer does what the tool says, two pinch, the wheel zooms. Over the
+// scales at the left, drag and wheel move and stretch the scale, which is then held.
+
+import { fromPixel, mapping } from "../../drawing/paths.ts";
+import { gutter } from "../stage/layout.ts";
+import { draggedRange, type Stage, scaledRange } from "../stage/stage.ts";
+import type { LaneStackProps, Spot } from "../stage/types.ts";
+import { type Asking, makeAsking } from "./asking.ts";
+import { listenForPointers, type Press } from "./pointers.ts";
+import { keyed, panned, within, zoomed } from "./view.ts";
+
+/** A press drawn out from one spot to another, or a tap where both are one. */
+export interface Draft {
+  readonly laneId: string;
+  readonly from: Spot;
+  readonly to: Spot;
+}
+
+export interface GestureTargets {
+  /** What is being drawn; null when it is done or given up. */
+  readonly onDraft: (draft: Draft | null) => void;
+  /** A tool's drag ended, or was a tap. */
+  readonly onDrawn: (draft: Draft, isTap: boolean) => void;
+}
+
+interface Bench {
+  readonly props: LaneStackProps;
+  readonly stage: Stage;
+  readonly asking: Asking;
+  readonly targets: GestureTargets;
+}
+
+const wheelZoom = 0.0016;
+const trackpadPinch = 5;
+const pixelsPerLine = 30;
+const leastPinch = 20;
+
+/** Listens on the stack's element until the returned function is called. */
+export function listenForGestures(
+  element: HTMLElement,
+  props: LaneStackProps,
+  stage: Stage,
+  targets: GestureTargets,
+): () => void {
+  const bench: Bench = { props, stage, asking: makeAsking(props), targets };
+  const stop = new AbortController();
+  const onWheel = (event: WheelEvent) => {
+    event.preventDefault();
+    const { left, top } = element.getBoundingClientRect();
+    wheel(event, [event.clientX - left, event.clientY - top], bench);
+  };
+  const onKey = (event: KeyboardEvent) => {
+    if (event.target === element) key(event, bench);
+  };
+  element.addEventListener("wheel", onWheel, { passive: false, signal: stop.signal });
+  element.addEventListener("keydown", onKey, { signal: stop.signal });
+  const stopPointers = listenForPointers(element, {
+    onHover: (x) => bench.asking.cursor(x === null || x < gutter ? null : timeAt(x, bench)),
+    onTap: (press, isDouble) => tap(press, isDouble, bench),
+    onDrag: (press, dx, dy) => drag(press, [dx, dy], bench),
+    onDragEnd: (press, isGivenUp) => endDrag(press, isGivenUp, bench),
+    onPinch: (before, now) => pinch(before, now, bench),
+  });
+  return () => {
+    stop.abort();
+    stopPointers();
+    bench.asking.stop();
+  };
+}
+
+const plotWidth = ({ props, stage }: Bench): number => (props.view.to - props.view.from) / stage.secondsPerPixel();
+
+const timeAt = (x: number, bench: Bench): number => {
+  const { from, to } = bench.asking.current();
+  return fromPixel(mapping(from, to, gutter, gutter + plotWidth(bench)), x);
+};
+
+const draws = ({ props }: Bench): boolean => props.tool !== "pan" && props.tool !== "spot";
+
+function draftOf(press: Press, { stage }: Bench): Draft | null {
+  const start = stage.spotAt(press.startX, press.startY);
+  const box = start && stage.plots().get(start.laneId);
+  if (!start || !box) return null;
+  const end = stage.spotAt(press.x, Math.min(box.bottom, Math.max(box.top, press.y)));
+  return { laneId: start.laneId, from: start.spot, to: end?.spot ?? start.spot };
+}
+
+function tap(press: Press, isDouble: boolean, bench: Bench): void {
+  if (bench.props.tool === "pan") tapToLook(press, isDouble, bench);
+  else if (press.startX >= gutter) {
+    const draft = draftOf(press, bench);
+    if (draft !== null) bench.targets.onDrawn(draft, true);
+  }
+}
+
+function tapToLook(press: Press, isDouble: boolean, bench: Bench): void {
+  const { props, asking } = bench;
+  if (isDouble) asking.view(props.whole);
+  else if (press.startX >= gutter) {
+    asking.cursor(timeAt(press.x, bench));
+    if (props.selectedDimension !== null) props.onDimension({ kind: "select", id: null });
+  }
+}
+
+function drag(press: Press, [dx, dy]: readonly [number, number], bench: Bench): void {
+  const { props, asking, targets } = bench;
+  if (press.startX < gutter) dragScale(press, dy, bench);
+  else if (draws(bench)) targets.onDraft(draftOf(press, bench));
+  else {
+    const { from, to } = asking.current();
+    asking.view(panned({ from, to }, props.whole, (-dx * (to - from)) / plotWidth(bench)));
+  }
+}
+
+function dragScale(press: Press, dy: number, { props, stage }: Bench): void {
+  const laneId = stage.spotAt(press.startX, press.startY)?.laneId ?? "";
+  const box = stage.plots().get(laneId);
+  const range = stage.ranges().get(laneId);
+  if (box && range) props.onHold?.(laneId, draggedRange(range, dy, box.bottom - box.top));
+}
+
+function endDrag(press: Press, isGivenUp: boolean, bench: Bench): void {
+  if (press.startX < gutter || !draws(bench)) return;
+  bench.targets.onDraft(null);
+  const draft = draftOf(press, bench);
+  if (draft !== null && !isGivenUp) bench.targets.onDrawn(draft, false);
+}
+
+/** From one movement to the next: the instant between the fingers stays between them. */
+function pinch(before: readonly [Press, Press], now: readonly [Press, Press], bench: Bench): void {
+  const gap = ([a, b]: readonly [Press, Press]) => Math.max(leastPinch, Math.abs(a.x - b.x));
+  const middle = ([a, b]: readonly [Press, Press]) => (a.x + b.x) / 2;
+  const { from, to } = bench.asking.current();
+  const time = timeAt(middle(before), bench);
+  const span = ((to - from) * gap(before)) / gap(now);
+  const share = (middle(now) - gutter) / plotWidth(bench);
+  bench.asking.view(within({ from: time - share * span, to: time + (1 - share) * span }, bench.props.whole));
+}
+
+function wheel(event: WheelEvent, [x, y]: readonly [number, number], bench: Bench): void {
+  const { props, stage, asking } = bench;
+  const unit = event.deltaMode === WheelEvent.DOM_DELTA_LINE ? pixelsPerLine : 1;
+  const [dx, dy] = event.shiftKey ? [event.deltaY || event.deltaX, 0] : [event.deltaX, event.deltaY];
+  const factor = Math.exp(dy * unit * wheelZoom * (event.ctrlKey ? trackpadPinch : 1));
+  const scale = x < gutter ? stage.spotAt(x, y) : null;
+  const range = scale && stage.ranges().get(scale.laneId);
+  const view = asking.current();
+  if (scale && range) props.onHold?.(scale.laneId, scaledRange(range, scale.spot.level, factor));
+  else if (Math.abs(dx) > Math.abs(dy)) {
+    asking.view(panned(view, props.whole, (dx * unit * (view.to - view.from)) / plotWidth(bench)));
+  } else asking.view(zoomed(view, props.whole, timeAt(x, bench), factor));
+}
+
+function key(event: KeyboardEvent, { props, asking }: Bench): void {
+  if (event.defaultPrevented || event.altKey || event.ctrlKey || event.metaKey) return;
+  const next = keyed(asking.current(), props.whole, event.key, event.shiftKey);
+  if (next === null) return;
+  event.preventDefault();
+  asking.view(next);
+}

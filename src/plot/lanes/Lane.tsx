@@ -1,0 +1,113 @@
+// One lane: its sheet, its canvas, and its title with each channel named beside its line.
+
+import { type Component, createEffect, createUniqueId, For, type JSX, onCleanup, onMount, Show } from "solid-js";
+import { showUnit } from "../../drawing/format.ts";
+import type { Colours } from "../stage/colours.ts";
+import { frame } from "../stage/frame.ts";
+import { gutter, margin } from "../stage/layout.ts";
+import type { Stage } from "../stage/stage.ts";
+import { type TraceStyle, traceStyles } from "../stage/trace-style.ts";
+import type { Envelope, LaneLook, TraceWindow, View } from "../stage/types.ts";
+import { canvasPadding, type LaneCanvas, makeLaneCanvas } from "./lane-canvas.ts";
+import { chain, middleWidth } from "./lane-under.ts";
+
+export interface LaneProps {
+  readonly lane: LaneLook;
+  readonly windows: ReadonlyMap<string, TraceWindow>;
+  readonly view: View;
+  readonly stage: Stage;
+  readonly colours: Colours;
+  readonly tools: JSX.Element;
+}
+
+export const Lane: Component<LaneProps> = (props) => {
+  let host!: HTMLDivElement;
+  const box = () => props.stage.boxes().get(props.lane.id) ?? { left: 0, top: 0, right: 1, bottom: 1 };
+  const height = () => Math.round(box().bottom - box().top);
+
+  onMount(() => {
+    const canvas: LaneCanvas = makeLaneCanvas(host);
+    const draw = () => {
+      const range = props.stage.ranges().get(props.lane.id);
+      const width = props.stage.size().width - margin;
+      if (range === undefined || width < gutter + 10) return;
+      canvas.show({ ...props, range, width, height: height() });
+    };
+    createEffect(() => {
+      void [props.lane, props.windows, props.view, props.colours, props.stage.ranges(), props.stage.size(), height()];
+      frame.queue(draw);
+    });
+    onCleanup(() => {
+      frame.drop(draw);
+      canvas.destroy();
+    });
+  });
+
+  return (
+    <section class="lane" aria-label={props.lane.title}>
+      <div
+        class="lane-sheet"
+        style={{ left: `${gutter}px`, right: `${margin}px`, top: `${box().top}px`, height: `${height()}px` }}
+      />
+      <div class="lane-canvas" ref={host} style={{ top: `${box().top - canvasPadding}px` }} aria-hidden="true" />
+      <header
+        class="lane-head"
+        style={{ left: `${gutter + 10}px`, right: `${margin + 4}px`, top: `${box().top + 2}px` }}
+      >
+        <h3>
+          {props.lane.title}
+          {showUnit(props.lane.unit) && <span class="lane-unit">, {showUnit(props.lane.unit)}</span>}
+        </h3>
+        <ul class="lane-keys">
+          <For each={keysOf(props.lane)}>{(style) => <TraceKey style={style} />}</For>
+          <Show when={envelopeLooks(props.lane).length > 0}>
+            <li class="lane-key-band">
+              <For each={envelopeLooks(props.lane)}>{(look) => <EnvelopeKey look={look} />}</For>
+              Usual
+            </li>
+          </Show>
+        </ul>
+        <div class="lane-tools">{props.tools}</div>
+      </header>
+    </section>
+  );
+};
+
+/** A lone channel that the title already names needs no key of its own. */
+function keysOf({ title, traces }: LaneLook): readonly TraceStyle[] {
+  const styles = traceStyles(traces);
+  const inOrder = traces.map((trace) => styles.find((style) => style.trace === trace)!);
+  return traces.length === 1 && traces[0]!.label === title ? [] : inOrder;
+}
+
+/** A piece of the line, as thick and as dashed as it is, then its name. */
+const TraceKey: Component<{ style: TraceStyle }> = (props) => (
+  <li class={`ink-${props.style.token} ${props.style.trace.reference ? "trace-reference" : ""}`}>
+    <svg width="24" height="10" aria-hidden="true">
+      <path d="M1 5H23" stroke-width={props.style.width} stroke-dasharray={props.style.dash.join(" ")} />
+    </svg>
+    {props.style.trace.label}
+  </li>
+);
+
+/** Each kind once, however many lift-offs it is laid at. */
+const envelopeLooks = ({ envelopes = [] }: LaneLook) => [...new Set(envelopes.map(({ look }) => look))];
+
+/** A piece of the hatched band with its median. */
+const EnvelopeKey: Component<{ look: Envelope["look"] }> = (props) => {
+  const clip = createUniqueId();
+  const lines = () =>
+    [-10, -3, 4, 11, 18].map((x) => (props.look === "rear" ? `M${x} 12l12 -12` : `M${x} 0l12 12`)).join("");
+  return (
+    <svg class={`ink-${props.look}`} width="24" height="12" aria-hidden="true">
+      <clipPath id={clip}>
+        <rect width="24" height="12" />
+      </clipPath>
+      <rect width="24" height="12" class="band-key" />
+      <g clip-path={`url(#${clip})`}>
+        <path d={lines()} stroke-width="0.7" />
+      </g>
+      <path d="M0 6H24" stroke-width={middleWidth[props.look]} stroke-dasharray={chain.join(" ")} />
+    </svg>
+  );
+};

@@ -1,0 +1,141 @@
+// Each channel's value under a vertical line: a dot on the trace, filled on a sample, hollow between two.
+
+import { type Component, createMemo, For } from "solid-js";
+import { formatValue } from "../../drawing/format.ts";
+import { toPixel } from "../../drawing/paths.ts";
+import { axisHeight, gutter, margin } from "../stage/layout.ts";
+import type { Stage } from "../stage/stage.ts";
+import { traceStyles } from "../stage/trace-style.ts";
+import type { LaneLook, LaneStackProps, Readout, TraceLook } from "../stage/types.ts";
+import { flagSize, type TimeFlag, timeFlags } from "./time-flags.ts";
+
+interface Shown {
+  readonly token: string;
+  readonly x: number;
+  readonly y: number;
+  readonly textY: number;
+  readonly side: "start" | "end";
+  readonly text: string;
+  readonly between: boolean;
+}
+
+const size = 14;
+const lineRoom = 17;
+const beside = 9;
+/** Above the line, which would strike through it. */
+const rise = 6;
+
+export const Readouts: Component<{ bench: LaneStackProps; stage: Stage }> = (props) => {
+  const lines = createMemo(() =>
+    props.bench.readouts.map((readout, nth) => ({
+      x: toPixel(props.stage.x(), readout.time),
+      values: valuesOf(readout, sideOf(readout, nth, props), props),
+    })),
+  );
+  const inView = () => lines().filter(({ x }) => x >= gutter - 1 && x <= props.stage.size().width - margin + 1);
+  const flags = createMemo(() =>
+    timeFlags(
+      props.bench.readouts.map(({ time }) => time),
+      props.stage,
+    ),
+  );
+  const bottom = () => props.stage.size().height - axisHeight;
+  return (
+    <g class="readouts">
+      <For each={inView()}>
+        {(line) => (
+          <>
+            <path class="readout-line" d={`M${line.x} 0V${bottom() + 4}`} />
+            <For each={line.values}>
+              {(value) => (
+                <g class={`readout ink-${value.token}`}>
+                  <circle classList={{ "readout-between": value.between }} cx={value.x} cy={value.y} r="4" />
+                  <text
+                    font-size={`${size}px`}
+                    x={value.x + (value.side === "start" ? beside : -beside)}
+                    y={value.textY}
+                    text-anchor={value.side}
+                  >
+                    {value.text}
+                  </text>
+                </g>
+              )}
+            </For>
+          </>
+        )}
+      </For>
+      <For each={flags()}>{(flag) => <Flag flag={flag} y={bottom()} />}</For>
+    </g>
+  );
+};
+
+const Flag: Component<{ flag: TimeFlag; y: number }> = (props) => (
+  <g class="time-flag">
+    <rect x={props.flag.left} y={props.y + 4} width={props.flag.right - props.flag.left} height="22" rx="2" />
+    <text
+      font-size={`${flagSize}px`}
+      x={(props.flag.left + props.flag.right) / 2}
+      y={props.y + 20}
+      text-anchor="middle"
+    >
+      {props.flag.text}
+    </text>
+  </g>
+);
+
+interface Context {
+  readonly bench: LaneStackProps;
+  readonly stage: Stage;
+}
+
+/** Of a pair the earlier one's values stand on its left, so that the span between stays free. */
+function sideOf({ time }: Readout, nth: number, { bench, stage }: Context): "start" | "end" {
+  const x = toPixel(stage.x(), time);
+  if (x > stage.size().width - margin - 90) return "end";
+  if (x < gutter + 90) return "start";
+  const isEarlier = bench.readouts.some((other, k) => k !== nth && other.time > time);
+  return isEarlier ? "end" : "start";
+}
+
+function valuesOf(readout: Readout, side: "start" | "end", { bench, stage }: Context): readonly Shown[] {
+  const x = toPixel(stage.x(), readout.time);
+  return bench.lanes.flatMap((lane) => {
+    const y = stage.y(lane.id);
+    const box = stage.plots().get(lane.id);
+    const step = 1.5 / Math.abs(y.factor);
+    const shown = traceStyles(lane.traces).flatMap(({ trace, token }) => {
+      const found = readout.values.find((value) => value.channelId === trace.channelId);
+      if (!found || found.value === null || box === undefined) return [];
+      const at = toPixel(y, found.value);
+      if (at < box.top - 4 || at > box.bottom + 4) return [];
+      const text = `${formatValue(found.value, trace.unit, step)}${isBeside(trace, lane) ? " ref" : ""}`;
+      return [{ token, x, y: at, textY: at - rise, side, text, between: found.between }];
+    });
+    return spread(shown, box?.top ?? 0, box?.bottom ?? 0);
+  });
+}
+
+/** A reference among the suspect's own traces: in a lane of its own the title says so. */
+const isBeside = (trace: TraceLook, lane: LaneLook) => trace.reference && lane.traces.some((one) => !one.reference);
+
+/**
+ * Inside the lane and below its title. Of several values the lowest stands below its line, the others above; then apart
+ * until each has its line.
+ */
+function spread(values: readonly Shown[], top: number, bottom: number): readonly Shown[] {
+  const sorted = [...values]
+    .sort((a, b) => a.y - b.y)
+    .map((value, i) => (i > 0 && i === values.length - 1 ? { ...value, textY: value.y + size + rise } : value));
+  let least = top + size;
+  const down = sorted.map((value) => {
+    const textY = Math.max(value.textY, least);
+    least = textY + lineRoom;
+    return { ...value, textY };
+  });
+  let most = bottom - 3;
+  return down.reverse().map((value) => {
+    const textY = Math.min(value.textY, most);
+    most = textY - lineRoom;
+    return { ...value, textY };
+  });
+}

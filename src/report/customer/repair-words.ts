@@ -1,0 +1,69 @@
+// Before against after, for the customer: whether the repair is proved, the numbers of the one test in both, and under what
+// conditions it was made. Nothing is called proved that was not the same test under like conditions.
+
+import { formatReading } from "../../drawing/format.ts";
+import type { Comparison, Difference, Fairness, Repair } from "../../exhaust/comparing/comparison.ts";
+import type { Reading } from "../../signal/numbers/reading.ts";
+
+const verdicts: Readonly<Record<Repair["reason"], string>> = {
+  proved:
+    "The repair is proved: the same test, made before and after it under like conditions, shows clearly more oxygen stored than before, and the converter now passes.",
+  "no-common-test":
+    "The repair is not proved: the recordings before and after it hold no test that can be set side by side. We have to test again.",
+  unlike:
+    "The repair is not proved: the tests before and after it were not made under the same conditions, so their numbers must not be set against each other. We have to test again in the same way.",
+  "not-more": "The repair is not proved: the same test does not show clearly more oxygen stored than before.",
+  "not-sound":
+    "The repair is not proved: more oxygen is stored than before, but the converter does not yet pass by itself.",
+  "was-sound": "The repair is not proved: the converter passed the test before it already.",
+};
+
+/** @param comparison  of the recording after the repair (suspect) with the one before it (reference). */
+export function repairInPlainWords(comparison: Comparison): string[] {
+  const { repair, differences, fair } = comparison;
+  const isLike = repair.reason !== "unlike";
+  const rows = (Object.keys(tests) as (keyof typeof tests)[]).flatMap((name) =>
+    differences.filter(({ reading }) => reading === name).flatMap((one) => numbers(tests[name], one, isLike)),
+  );
+  return [
+    verdicts[repair.reason],
+    `Before: ${comparison.reference}. After: ${comparison.suspect}.`,
+    ...(rows.length > 0 ? [...rows, brackets] : []),
+    ...conditions(fair),
+  ];
+}
+
+const brackets = "In brackets: where the true value lies in at least 95 of 100 cases.";
+
+const tests = {
+  delay: "Time until the rear sensor saw the air",
+  storedOxygen: "Oxygen that passed until then",
+} as const;
+
+/** Both values with their bounds; the ratio only of tests that were alike. */
+function numbers(test: string, { suspect, reference, ratio }: Difference, isLike: boolean): string[] {
+  if (suspect.grade === "not-resolvable" || reference.grade === "not-resolvable") return [];
+  const both = `${test}: before ${withBounds(reference)}, after ${withBounds(suspect)}.`;
+  return [isLike && ratio.grade !== "not-resolvable" ? `${both} After over before: ${withBounds(ratio)}.` : both];
+}
+
+/** What was alike and what was not, both values each; how the engine ran in stretches is no part of this test. */
+function conditions(fair: readonly Fairness[]): string[] {
+  const ofTest = fair.filter(({ concern }) => concern === "all" || concern === "lift-off");
+  const list = (wanted: boolean) =>
+    ofTest
+      .filter(({ ok }) => ok === wanted)
+      .map(({ what, suspect, reference }) => `${what} ${short(reference)} before, ${short(suspect)} after`)
+      .join("; ");
+  return [
+    ...(list(false) === "" ? [] : [`Not alike: ${list(false)}.`]),
+    ...(list(true) === "" ? [] : [`Alike: ${list(true)}.`]),
+  ];
+}
+
+const short = (value: Reading | string): string => (typeof value === "string" ? value : formatReading(value).value);
+
+function withBounds(reading: Reading): string {
+  const { value, bounds } = formatReading(reading, { keepUnit: true });
+  return bounds === "" ? value : `${value} (${bounds.replace(" … ", " to ")})`;
+}

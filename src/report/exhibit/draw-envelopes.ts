@@ -1,0 +1,81 @@
+// What is usual, below the traces: a hatched band from 5 to 95 % and its median as a chain line. Front and rear are hatched
+// the opposite way, so that they differ in grey as well (ISO 128-50: hatching at 45°; ISO 128-2 line 04: the chain).
+
+import { drawLine } from "../../drawing/paths.ts";
+import { ink, weights } from "../paper/ink.ts";
+import { mm, tag } from "../paper/svg.ts";
+import { compactPen } from "./draw-traces.ts";
+import { type Box, bottom, right } from "./page.ts";
+import { type LaneArea, onPaper, type PlotArea } from "./plot-area.ts";
+import type { SheetEnvelope, SheetLane } from "./sheet.ts";
+
+type Look = SheetEnvelope["look"];
+
+const chain = "3.6 1 0.4 1";
+/** mm between the lines of a hatching, and how they are turned, degrees. */
+const hatch = {
+  front: { every: 1.6, turn: 45 },
+  rear: { every: 1.6, turn: -45 },
+  other: { every: 2.4, turn: -45 },
+} as const;
+/** Of the median, mm. */
+const middle = { front: weights.cell, rear: weights.block, other: weights.cell } as const;
+
+const hatchId = (look: Look): string => `usual-${look}`;
+
+/** The patterns that the lanes' envelopes are filled with; "" without any. */
+export function hatchings(lanes: readonly SheetLane[]): string {
+  const looks = new Set(lanes.flatMap(({ envelopes = [] }) => envelopes.map(({ look }) => look)));
+  return [...looks]
+    .map((look) => {
+      const { every, turn } = hatch[look];
+      const ground = tag("rect", { width: every, height: every, fill: ink[look], opacity: "0.1" });
+      const line = tag("path", { d: `M0 0V${mm(every)}`, stroke: ink[look], "stroke-width": 0.25, opacity: "0.75" });
+      const size = { width: every, height: every, patternUnits: "userSpaceOnUse" };
+      return tag("pattern", { id: hatchId(look), ...size, patternTransform: `rotate(${turn})` }, ground, line);
+    })
+    .join("");
+}
+
+/** One envelope of a lane, clipped to the lane's box by `clip`. */
+export function drawEnvelope(area: PlotArea, lane: LaneArea, envelope: SheetEnvelope, clip: string): string {
+  const { look, times, middle: values } = envelope;
+  const pen = compactPen();
+  drawLine({ times, values, dense: false }, area.x, lane.y, pen);
+  return tag(
+    "g",
+    { "data-usual": look, "clip-path": `url(#${clip})` },
+    tag("path", { d: ring(area, lane, envelope), fill: `url(#${hatchId(look)})` }),
+    tag("path", {
+      d: pen.text(),
+      fill: "none",
+      stroke: ink[look],
+      "stroke-width": middle[look],
+      "stroke-dasharray": chain,
+    }),
+  );
+}
+
+/** One ring per run without a gap: out along the high edge, back along the low one. */
+function ring(area: PlotArea, lane: LaneArea, { times, low, high }: SheetEnvelope): string {
+  const pen = compactPen();
+  const isKnown = (i: number) => i < times.length && !Number.isNaN(low[i]! + high[i]!);
+  const place = (i: number, levels: Float64Array) => onPaper(area, lane, { time: times[i]!, level: levels[i]! });
+  for (let from = 0; from < times.length; from++) {
+    if (!isKnown(from)) continue;
+    let to = from;
+    while (isKnown(to + 1)) to++;
+    pen.moveTo(...place(from, high));
+    for (let i = from + 1; i <= to; i++) pen.lineTo(...place(i, high));
+    for (let i = to; i >= from; i--) pen.lineTo(...place(i, low));
+    from = to;
+  }
+  return pen.text();
+}
+
+/** A piece of the band for the lane's key. */
+export function envelopeSample(look: Look, box: Box): string {
+  const half = (box.y + bottom(box)) / 2;
+  const line = { d: `M${mm(box.x)} ${mm(half)}H${mm(right(box))}`, stroke: ink[look], "stroke-width": middle[look] };
+  return tag("rect", { ...box, fill: `url(#${hatchId(look)})` }) + tag("path", { ...line, "stroke-dasharray": chain });
+}

@@ -1,0 +1,133 @@
+// Lanes over one time axis: name with a sample of each line, numbers at the left, faint guides, the traces.
+
+import { decimalsOfStep, formatNumber, showUnit } from "../../drawing/format.ts";
+import { toPixel } from "../../drawing/paths.ts";
+import { levelTicks, niceTicks } from "../../drawing/scale.ts";
+import { dashOf, ink, weights } from "../paper/ink.ts";
+import { textWidth } from "../paper/metrics.ts";
+import { label, stroke, tag } from "../paper/svg.ts";
+import { shortenEnd } from "../paper/wrap.ts";
+import { drawEnvelope, envelopeSample, hatchings } from "./draw-envelopes.ts";
+import { drawTrace } from "./draw-traces.ts";
+import { bottom, right } from "./page.ts";
+import type { LaneArea, PlotArea } from "./plot-area.ts";
+import type { SheetTrace } from "./sheet.ts";
+
+const nameSize = 3.4;
+const numberSize = 2.9;
+const sampleLength = 9;
+/** A number of the level axis for this many mm, of the time axis for that many. */
+const levelEvery = 9;
+const timeEvery = 24;
+
+export function drawLanes(area: PlotArea): string {
+  const lanes = area.lanes.map((lane, i) => drawLane(area, lane, `lane${i + 1}`));
+  return tag("g", {}, hatchings(area.lanes.map(({ lane }) => lane)), ...lanes, drawTimeAxis(area));
+}
+
+function drawLane(area: PlotArea, lane: LaneArea, clip: string): string {
+  const { box } = lane;
+  return [
+    tag("clipPath", { id: clip }, tag("rect", { ...box })),
+    drawTimeGrid(area, lane),
+    drawLevels(lane),
+    ...(lane.lane.envelopes ?? []).map((envelope) => drawEnvelope(area, lane, envelope, clip)),
+    ...lane.lane.traces.map((trace) => drawTrace(area, lane, trace, clip)),
+    tag("rect", { ...box, fill: "none", stroke: ink.hair, "stroke-width": weights.cell }),
+    drawName(lane),
+  ].join("");
+}
+
+function drawTimeGrid(area: PlotArea, { box }: LaneArea): string {
+  const lines = timeTicks(area).values.map((time) => {
+    const x = toPixel(area.x, time);
+    return `M${x.toFixed(2)} ${box.y.toFixed(2)}V${bottom(box).toFixed(2)}`;
+  });
+  return tag("path", { d: lines.join(""), stroke: ink.grid, "stroke-width": weights.grid });
+}
+
+function drawLevels({ lane, box, y }: LaneArea): string {
+  const [low, high] = lane.scale;
+  const { step, values } = levelTicks(low, high, Math.max(2, Math.floor(box.height / levelEvery)));
+  const decimals = decimalsOfStep(step);
+  const across = (level: number, dash?: string) =>
+    stroke([box.x, toPixel(y, level)], [right(box), toPixel(y, level)], {
+      weight: weights.grid,
+      stroke: dash ? ink.hair : ink.grid,
+      ...(dash ? { dash } : {}),
+    });
+  const guides = lane.guides.filter((level) => level > low && level < high);
+  const numbers = values.filter((level) => guides.every((guide) => !isNear(level, guide, y.factor)));
+  const number = (level: number, places: number) =>
+    label(box.x - 1.6, toPixel(y, level) + 1, formatNumber(level, places), {
+      size: numberSize,
+      anchor: "end",
+      fill: ink.soft,
+    });
+  return [
+    ...values.map((level) => across(level)),
+    ...guides.map((level) => across(level, "0.6 1.2")),
+    ...numbers.map((level) => number(level, decimals)),
+    ...guides.map((level) => number(level, Math.max(decimals, decimalsNeeded(level)))),
+  ].join("");
+}
+
+/** Two numbers nearer than this would touch. */
+const isNear = (a: number, b: number, factor: number): boolean => Math.abs((a - b) * factor) < 1.5 * numberSize;
+
+const decimalsNeeded = (level: number): number => (String(level).split(".")[1] ?? "").length;
+
+function drawName({ lane, box }: LaneArea): string {
+  const y = box.y - 1.7;
+  const unit = showUnit(lane.unit);
+  const name = shortenEnd(unit === "" ? lane.title : `${lane.title}, ${unit}`, box.width / 3, {
+    size: nameSize,
+    weight: 600,
+  });
+  let x = box.x + textWidth(name, nameSize, 600) + 5;
+  const usual = [...new Set((lane.envelopes ?? []).map(({ look }) => look))];
+  const bandRoom = usual.length * (sampleLength + 1.5) + textWidth(usualName, nameSize);
+  const room = (right(box) - x - (usual.length > 0 ? bandRoom : 0)) / lane.traces.length;
+  const [only] = lane.traces;
+  const isNamed = lane.traces.length === 1 && only?.look === "other" && only.label === lane.title;
+  const samples = (isNamed ? [] : lane.traces).map((trace) => {
+    const text = shortenEnd(trace.label, room - sampleLength - 6, { size: nameSize });
+    const drawn = sampleLine(trace, x, y) + label(x + sampleLength + 1.5, y, text, { size: nameSize });
+    x += sampleLength + textWidth(text, nameSize) + 6;
+    return drawn;
+  });
+  const bands = usual.map((look) => {
+    const drawn = envelopeSample(look, { x, y: y - 2.6, width: sampleLength, height: 3 });
+    x += sampleLength + 1.5;
+    return drawn;
+  });
+  const bandName = usual.length > 0 ? label(x, y, usualName, { size: nameSize }) : "";
+  return label(box.x, y, name, { size: nameSize, weight: 600 }) + samples.join("") + bands.join("") + bandName;
+}
+
+const usualName = "Usual";
+
+function sampleLine(trace: SheetTrace, x: number, y: number): string {
+  const dash = dashOf(trace);
+  return stroke([x, y - 1.1], [x + sampleLength, y - 1.1], {
+    weight: weights[trace.look],
+    stroke: ink[trace.look],
+    ...(dash === undefined ? {} : { dash }),
+  });
+}
+
+const timeTicks = ({ view, box }: PlotArea) => niceTicks(view.from, view.to, Math.floor(box.width / timeEvery));
+
+/** A number that would leave the lanes' width is left out. */
+function drawTimeAxis(area: PlotArea): string {
+  const y = bottom(area.box);
+  const { step, values } = timeTicks(area);
+  return values
+    .map((time) => {
+      const x = toPixel(area.x, time);
+      const text = `${formatNumber(time, decimalsOfStep(step))} s`;
+      const mark = stroke([x, y], [x, y + 1.2], { weight: weights.grid, stroke: ink.hair });
+      return mark + label(x, y + 4.8, text, { size: numberSize, anchor: "middle", fill: ink.soft });
+    })
+    .join("");
+}

@@ -1,0 +1,160 @@
+// What the user wrote on the sheet: notes with a leader to a point, a shaded span, and the marks of the evidence.
+
+import { overlap, shifted, type Box as TextBox } from "../../drawing/boxes.ts";
+import { toPixel } from "../../drawing/paths.ts";
+import { spread } from "../../drawing/spread.ts";
+import { ink, weights } from "../paper/ink.ts";
+import { textWidth } from "../paper/metrics.ts";
+import { label, mm, stroke, tag } from "../paper/svg.ts";
+import { shortenEnd, wrapAtMost } from "../paper/wrap.ts";
+import { bottom, right } from "./page.ts";
+import { isInView, laneOf, nameStrip, onPaper, type PlotArea } from "./plot-area.ts";
+import { type ExhibitSheet, type NoteSide, noteSides, type SheetNote, type SheetShade } from "./sheet.ts";
+
+const noteSize = 3.6;
+const noteWidth = 56;
+const lead = 1.25;
+/** From the point to the corner of the words, mm. */
+const reach = { x: 9, y: 9 } as const;
+const pointRadius = 0.7;
+const markRadius = 0.9;
+const tickHeight = 1.6;
+
+/** A pale band through all lanes, dashed at its ends, with its name at the top. */
+export function drawShade(area: PlotArea, shade: SheetShade | null): string {
+  if (!shade) return "";
+  const from = Math.max(area.box.x, toPixel(area.x, shade.span.from));
+  const to = Math.min(right(area.box), toPixel(area.x, shade.span.to));
+  if (!(to > from)) return "";
+  return area.lanes
+    .map(({ box }) => {
+      const end = (x: number) =>
+        stroke([x, box.y], [x, bottom(box)], { weight: 0.18, stroke: ink.soft, dash: "1.5 1" });
+      const band = tag("rect", { x: from, y: box.y, width: to - from, height: box.height, fill: ink.shade });
+      return band + end(from) + end(to);
+    })
+    .join("");
+}
+
+/** Apart from the band, which lies under the traces. */
+export function drawShadeName(area: PlotArea, shade: SheetShade | null, taken: TextBox[]): string {
+  const box = area.lanes[0]?.box;
+  if (!shade || !box || shade.label.trim() === "") return "";
+  const text = shortenEnd(shade.label, box.width - 4, { size: noteSize });
+  const width = textWidth(text, noteSize);
+  const middle = toPixel(area.x, (shade.span.from + shade.span.to) / 2);
+  const left = Math.min(right(box) - 2 - width, Math.max(box.x + 2, middle - width / 2));
+  const room = { left, top: box.y + 0.6, right: left + width, bottom: box.y + 0.6 + noteSize * lead };
+  taken.push(room);
+  return label(left, box.y + 0.7 + noteSize, text, { size: noteSize });
+}
+
+/** Small rings where a reading was taken; where they would lie over each other, ticks on the lane's lower edge. */
+export function drawMarks(area: PlotArea, marks: ExhibitSheet["marks"]): string {
+  const drawn = area.lanes.flatMap((lane) =>
+    lane.lane.traces.flatMap(({ channelId, look }) => {
+      const mine = marks.filter((mark) => mark.channelId === channelId && isInView(area, mark.time));
+      return [...new Set(mine.map(({ value }) => value))].flatMap((level) => {
+        const places = mine.filter(({ value }) => value === level).map(({ time }) => toPixel(area.x, time));
+        const { alone, ticks } = spread(places, 2 * markRadius + 0.8, 1);
+        const y = toPixel(lane.y, level);
+        return [
+          ...alone.map((i) => ring([places[i]!, y], ink[look])),
+          ...ticks.map((x) =>
+            stroke([x, bottom(lane.box)], [x, bottom(lane.box) - tickHeight], {
+              weight: weights.other,
+              stroke: ink[look],
+            }),
+          ),
+        ];
+      });
+    }),
+  );
+  return tag("g", { fill: ink.paper, "stroke-width": weights.other }, ...drawn);
+}
+
+const ring = ([cx, cy]: readonly [number, number], colour: string): string =>
+  tag("circle", { cx, cy, r: markRadius, stroke: colour });
+
+/** Keeps clear of words that stand already where it can; its own are added to `taken`. */
+export function drawNotes(area: PlotArea, notes: readonly SheetNote[], taken: TextBox[]): string {
+  return notes.map((note) => drawNote(area, note, taken)).join("");
+}
+
+function drawNote(area: PlotArea, note: SheetNote, taken: TextBox[]): string {
+  const lane = laneOf(area, note.laneId);
+  if (!lane || !isInView(area, note.at.time) || note.text.trim() === "") return "";
+  const [x, y] = onPaper(area, lane, note.at);
+  const lines = wrapAtMost(4, note.text, noteWidth, { size: noteSize });
+  const box = placeNote([x, y], note.side, lines, roomOf(area, taken));
+  taken.push(...lines.map((line, i) => lineBox(box, i, textWidth(line, noteSize))));
+  const words = lines.map((line, i) =>
+    label(box.left, box.top + noteSize * (0.95 + lead * i), line, { size: noteSize }),
+  );
+  return tag("g", { "data-note": note.id }, drawLeader([x, y], box), ...words);
+}
+
+function lineBox({ left, top }: TextBox, i: number, width: number): TextBox {
+  const line = top + noteSize * lead * i;
+  return { left, top: line, right: left + width, bottom: line + noteSize * lead };
+}
+
+/** Where words may stand, and what stands there already. */
+interface Room {
+  readonly frame: TextBox;
+  readonly others: readonly TextBox[];
+}
+
+function roomOf({ box, lanes }: PlotArea, taken: readonly TextBox[]): Room {
+  const frame = { left: box.x + 1, top: box.y + 1, right: right(box) - 1, bottom: bottom(box) - 1 };
+  return { frame, others: [...taken, ...lanes.map(nameStrip)] };
+}
+
+/** On the side asked for, further out or on another side where other words stand, and always within the lanes. */
+function placeNote(
+  point: readonly [number, number],
+  side: NoteSide,
+  lines: readonly string[],
+  { frame, others }: Room,
+): TextBox {
+  const size = {
+    width: Math.max(...lines.map((line) => textWidth(line, noteSize))),
+    height: lines.length * noteSize * lead,
+  };
+  const crowding = (box: TextBox) => others.reduce((sum, other) => sum + overlap(box, other), 0);
+  const boxes = [side, ...noteSides].flatMap((way) =>
+    [1, 1.6, 2.4, 0.5].map((times) => kept(boxAt(point, way, times, size), frame)),
+  );
+  return boxes.reduce((best, box) => (crowding(box) < crowding(best) ? box : best));
+}
+
+/** `times`: how far out, in multiples of the usual reach. */
+function boxAt(
+  [x, y]: readonly [number, number],
+  side: NoteSide,
+  times: number,
+  { width, height }: { readonly width: number; readonly height: number },
+): TextBox {
+  const left = side.endsWith("right") ? x + reach.x * times : x - reach.x * times - width;
+  const top = side.startsWith("above") ? y - reach.y * times - height : y + reach.y * times;
+  return { left, top, right: left + width, bottom: top + height };
+}
+
+/** Moved as little as needed to stand within the frame. */
+function kept(box: TextBox, frame: TextBox): TextBox {
+  const x = Math.max(frame.left - box.left, Math.min(0, frame.right - box.right));
+  const y = Math.max(frame.top - box.top, Math.min(0, frame.bottom - box.bottom));
+  return shifted(box, x, y);
+}
+
+/** ISO 128-2: a leader ends in a dot on a surface, and runs on as a reference line under or beside the words. */
+function drawLeader([x, y]: readonly [number, number], box: TextBox): string {
+  const isRight = box.left > x;
+  const nearX = isRight ? box.left - 1 : Math.min(x, box.right + 1);
+  const nearY =
+    Math.abs(box.bottom - y) < Math.abs(box.top - y) ? box.bottom - noteSize * 0.9 : box.top + noteSize * 0.6;
+  const dot = tag("circle", { cx: x, cy: y, r: pointRadius, fill: ink.line });
+  const elbow = isRight ? nearX - 2.5 : nearX + 2.5;
+  const d = `M${mm(x)} ${mm(y)}L${mm(elbow)} ${mm(nearY)}H${mm(nearX)}`;
+  return dot + tag("path", { d, fill: "none", stroke: ink.line, "stroke-width": weights.extension });
+}

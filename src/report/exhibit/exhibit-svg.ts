@@ -1,0 +1,92 @@
+// The exhibit: one drawing sheet as SVG text. Pure; the same sheet always gives the same text.
+
+import type { Box as TextBox } from "../../drawing/boxes.ts";
+import { ink, typeface } from "../paper/ink.ts";
+import { plate, tag, xmlText } from "../paper/svg.ts";
+import { drawDimensions } from "./draw-dimensions.ts";
+import { drawFrame } from "./draw-frame.ts";
+import { drawHead } from "./draw-head.ts";
+import { drawLanes } from "./draw-lanes.ts";
+import { drawMarks, drawNotes, drawShade, drawShadeName } from "./draw-notes.ts";
+import { drawReadings } from "./draw-readings.ts";
+import { drawTitleBlock, titleBlockHeight } from "./draw-title-block.ts";
+import { type Box, bottom, type Page, pageOf, right, titleWidth } from "./page.ts";
+import { type PlotArea, plotArea } from "./plot-area.ts";
+import type { ExhibitSheet } from "./sheet.ts";
+
+/** mm between the frame and what stands in it, and between head, lanes and foot. */
+const pad = 5;
+const gap = 3;
+
+export interface SheetExtras {
+  /** CSS `@font-face` rules with the fonts in them, so that the picture looks the same everywhere. */
+  readonly fontFaces?: string;
+  /** Kept in the picture for whoever opens it again; JSON. */
+  readonly metadata?: string;
+}
+
+/** Where the lanes stand on the sheet, mm from its upper left corner; so that a touch on the picture names a place. */
+export function sheetPlot(sheet: ExhibitSheet): { readonly page: Page; readonly plot: PlotArea } {
+  const { page, plot } = arrange(sheet);
+  return { page, plot };
+}
+
+export function exhibitSvg(sheet: ExhibitSheet, extras: SheetExtras = {}): string {
+  const { page, head, plot, title, readings } = arrange(sheet);
+  return tag(
+    "svg",
+    {
+      xmlns: "http://www.w3.org/2000/svg",
+      width: `${page.width}mm`,
+      height: `${page.height}mm`,
+      viewBox: `0 0 ${page.width} ${page.height}`,
+      "font-family": typeface,
+      fill: ink.line,
+      role: "img",
+    },
+    tag("title", {}, xmlText(sheet.headline)),
+    extras.metadata === undefined ? "" : tag("metadata", {}, xmlText(extras.metadata)),
+    extras.fontFaces === undefined ? "" : tag("style", {}, xmlText(extras.fontFaces)),
+    tag("rect", { width: page.width, height: page.height, fill: ink.paper }),
+    drawHead(sheet, head).markup,
+    drawPlot(sheet, plot),
+    drawReadings(sheet.readings, readings),
+    drawTitleBlock(sheet.title, title),
+    drawFrame(page),
+  );
+}
+
+/** Over the traces: first a ground for all words, so that it covers no line of a dimension, then what the user placed. */
+function drawPlot(sheet: ExhibitSheet, plot: PlotArea): string {
+  const taken: TextBox[] = [];
+  const placed = [
+    drawShadeName(plot, sheet.shade, taken),
+    drawDimensions(plot, sheet.dimensions, taken),
+    drawNotes(plot, sheet.notes, taken),
+  ];
+  return [
+    drawShade(plot, sheet.shade),
+    drawLanes(plot),
+    ...taken.map(plate),
+    drawMarks(plot, sheet.marks),
+    ...placed,
+  ].join("");
+}
+
+function arrange(sheet: ExhibitSheet) {
+  const page = pageOf(sheet.paper);
+  const { frame } = page;
+  const footHeight = titleBlockHeight(sheet.title);
+  const foot = bottom(frame) - footHeight;
+  const title: Box = { x: right(frame) - titleWidth, y: foot, width: titleWidth, height: footHeight };
+  const readings: Box = { x: frame.x, y: foot, width: frame.width - titleWidth, height: footHeight };
+  const head: Box = { x: frame.x + pad, y: frame.y + pad - 1, width: frame.width - 2 * pad, height: 0 };
+  const top = head.y + drawHead(sheet, head).height + gap;
+  const plot = plotArea(sheet, {
+    x: frame.x + pad - 2,
+    y: top,
+    width: frame.width - 2 * pad + 4,
+    height: foot - gap - top,
+  });
+  return { page, head, plot, title, readings };
+}

@@ -1,0 +1,142 @@
+// One exhibit as plain data: everything the drawing sheet shows, and nothing that has to be looked up to draw it.
+
+import type { EvidenceMark, Span } from "../../exhaust/terms/analysis.ts";
+import type { ExhibitRecord } from "../../job/record/job.ts";
+import type { Reading } from "../../signal/numbers/reading.ts";
+import type { Seconds } from "../../signal/numbers/units.ts";
+
+export type Paper = ExhibitRecord["paper"];
+
+/** Ask for windows this many columns wide: the plot's width on A4 at 300 dots per inch, rounded up. */
+export const printWidth = 3000;
+
+/** A place on a lane: seconds from the capture's first sample, level in the lane's unit. */
+export interface Place {
+  readonly time: Seconds;
+  readonly level: number;
+}
+
+export interface ExhibitSheet {
+  readonly paper: Paper;
+  readonly headline: string;
+  /** One plain sentence below the headline; "" for none. */
+  readonly subline: string;
+  readonly view: Span;
+  readonly lanes: readonly SheetLane[];
+  readonly dimensions: readonly SheetDimension[];
+  readonly notes: readonly SheetNote[];
+  readonly shade: SheetShade | null;
+  readonly marks: readonly EvidenceMark[];
+  readonly readings: readonly NamedReading[];
+  readonly title: TitleBlock;
+}
+
+export interface SheetLane {
+  readonly id: string;
+  readonly title: string;
+  readonly unit: string;
+  readonly traces: readonly SheetTrace[];
+  /** What the lane spans, bottom and top; low < high. */
+  readonly scale: readonly [low: number, high: number];
+  /** Faint lines across the lane, such as 0.45 V. */
+  readonly guides: readonly number[];
+  /** Height relative to the other lanes. */
+  readonly share: number;
+  /** What such traces usually do, drawn below them. */
+  readonly envelopes?: readonly SheetEnvelope[];
+}
+
+/** Median and 5 to 95 % over time; NaN values are gaps. All four are equally long, `times` rise. */
+export interface SheetEnvelope {
+  readonly look: SheetTrace["look"];
+  readonly times: Float64Array;
+  readonly low: Float64Array;
+  readonly middle: Float64Array;
+  readonly high: Float64Array;
+}
+
+/**
+ * A channel as printed. `times` rise; NaN is a gap in the line. `dense`: two entries for each column, its lowest and
+ * highest value; else the samples themselves, one past each edge included.
+ */
+export interface SheetTrace {
+  readonly channelId: string;
+  readonly label: string;
+  readonly look: "front" | "rear" | "other";
+  /** Laid under for comparison: dashed and paler. */
+  readonly reference?: boolean;
+  /** Of another recording of the same run, in one lane with traces of this one: dotted. */
+  readonly companion?: boolean;
+  /** Values asked for now and then: samples stand out, the line between them is a guess and drawn so. */
+  readonly polled?: boolean;
+  readonly times: Float64Array;
+  readonly values: Float64Array;
+  readonly dense: boolean;
+}
+
+/** A dimension or cursor pair; see job's Dimension. */
+export interface SheetDimension {
+  readonly id: string;
+  readonly kind: "time" | "level";
+  readonly laneId: string;
+  readonly from: Place;
+  readonly to: Place;
+  /** Where the dimension line runs: a level for a time pair, a time for a level pair. */
+  readonly place: number;
+  readonly label: string;
+  readonly reading: Reading;
+}
+
+/** Words with a leader to a point. `side`: where the words stand, seen from the point. */
+export interface SheetNote {
+  readonly id: string;
+  readonly laneId: string;
+  readonly at: Place;
+  readonly text: string;
+  readonly side: NoteSide;
+}
+export const noteSides = ["above-right", "above-left", "below-right", "below-left"] as const;
+export type NoteSide = (typeof noteSides)[number];
+
+/** A span shaded through all lanes. */
+export interface SheetShade {
+  readonly span: Span;
+  readonly label: string;
+}
+
+export interface NamedReading {
+  readonly name: string;
+  readonly reading: Reading;
+}
+
+/** What was so at the event or over the view; null where it is not known. */
+export interface Conditions {
+  /** 1/min */
+  readonly engineSpeed: number | null;
+  /** g/s */
+  readonly airFlow: number | null;
+  /** degC */
+  readonly coolant: number | null;
+}
+
+/** Text only, ready to print. Plate, VIN and customer are null unless ticked. */
+export interface TitleBlock {
+  readonly job: string;
+  readonly vehicle: string;
+  readonly plate: string | null;
+  readonly vin: string | null;
+  readonly customer: string | null;
+  readonly recording: string;
+  /** 64 hexadecimal digits. */
+  readonly sha256: string;
+  readonly sampleRate: string;
+  readonly recordedAt: string;
+  readonly conditions: string;
+  /** Gains, offsets, inversions, units and roles that the user set; scale and filters. One sentence each. */
+  readonly settings: readonly string[];
+  readonly sheet: number;
+  readonly sheets: number;
+  readonly revision: number;
+  readonly drawnBy: string;
+  readonly drawnAt: string;
+}

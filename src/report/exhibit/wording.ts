@@ -1,0 +1,80 @@
+// What the sheet says of itself until the user says it better: headline, conditions, dates.
+
+import { formatReading, formatTime, formatValue } from "../../drawing/format.ts";
+import type { LiftOff, Span } from "../../exhaust/terms/analysis.ts";
+import type { Reading } from "../../signal/numbers/reading.ts";
+import type { Conditions } from "./sheet.ts";
+
+export interface HeadlineFacts {
+  /** The lift-off shown, if any. */
+  readonly liftOff: LiftOff | null;
+  /** The finding in one sentence, where there is one. */
+  readonly finding: string | null;
+  readonly view: Span;
+}
+
+/** The lift-off's delay where the view shows one that counts, else the finding, else what the picture shows. */
+export function proposeHeadline({ liftOff, finding, view }: HeadlineFacts): string {
+  if (liftOff?.setAside === null) return liftOffSentence(liftOff.delay);
+  if (finding) return leadOf(finding);
+  return `Front and rear oxygen sensor, ${spanText(view)}`;
+}
+
+/** A headline is read at a glance, letters. */
+const headlineLength = 180;
+
+/** The first sentences of a longer text, as many as make a headline; at least one. */
+function leadOf(text: string): string {
+  const [first = "", ...rest] = text.split(/(?<=[.!?]) /);
+  let lead = first;
+  for (const sentence of rest) {
+    if (lead.length + 1 + sentence.length > headlineLength) break;
+    lead += ` ${sentence}`;
+  }
+  return lead;
+}
+
+function liftOffSentence(delay: Reading): string {
+  const { value } = formatReading(delay);
+  if (delay.grade === "not-resolvable")
+    return "Lifting off the throttle: this recording cannot time the rear sensor against the front.";
+  if (delay.grade === "at-least")
+    return `Lifting off the throttle: for ${value} after the front, the rear sensor sees no air.`;
+  return `Lifting off the throttle: the rear sensor sees air ${value} after the front.`;
+}
+
+/** "25.0 … 37.0 s" */
+export function spanText({ from, to }: Span): string {
+  const step = (to - from) / 100;
+  return `${formatTime(from, step).replace(/ s$/, "")} … ${formatTime(to, step)}`;
+}
+
+export const sensorsSubline =
+  "The front sensor (thin line) sits before the catalytic converter, the rear sensor (thick line) after it.";
+
+/** "4600 rpm, air 11.2 g/s, coolant 91 °C"; what is not known is left out. */
+export function conditionsText({ engineSpeed, airFlow, coolant }: Conditions): string {
+  const parts = [
+    engineSpeed === null ? "" : formatValue(engineSpeed, "1/min", 1),
+    airFlow === null ? "" : `air ${formatValue(airFlow, "g/s")}`,
+    coolant === null ? "" : `coolant ${formatValue(coolant, "degC", 1)}`,
+  ];
+  return parts.filter((part) => part !== "").join(", ") || "not recorded";
+}
+
+const months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"] as const;
+
+/** An ISO 8601 instant as it stands, no zone applied: "12 Nov 2026, 10:41". Other text is handed back. */
+export function dateText(instant: string | null): string {
+  if (instant === null) return "not stated in the file";
+  const [, year, month, day, clock] = /^(\d{4})-(\d\d)-(\d\d)(?:[T ](\d\d:\d\d))?/.exec(instant) ?? [];
+  const name = months[Number(month) - 1];
+  if (name === undefined) return instant;
+  return `${Number(day)} ${name} ${year}${clock === undefined ? "" : `, ${clock}`}`;
+}
+
+/** Now, on this machine's clock, in the form that `dateText` takes. */
+export function localInstant(now: Date): string {
+  const minutes = now.getTime() - now.getTimezoneOffset() * 60_000;
+  return new Date(minutes).toISOString().slice(0, 16);
+}

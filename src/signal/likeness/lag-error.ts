@@ -1,0 +1,115 @@
+// How far noise may have moved the peak of a correlation.
+
+import { correlate } from "../numbers/fourier.ts";
+
+/** Two signals laid on each other at a lag: their slopes, and what one leaves of the other. All per grid step. */
+export interface Slopes {
+  /** Mean slope of the two, in units of the earlier; 0 where either is missing. */
+  readonly slope: Float64Array;
+  /** What a straight line of the later over the earlier leaves; 0 where either is missing. */
+  readonly rest: Float64Array;
+  /** Product of the two slopes at each place: noise in either adds nothing to its sum on average. */
+  readonly curvature: Float64Array;
+  /** Correlation of the two slopes; 0 where they run against each other. */
+  readonly likeness: number;
+}
+
+/**
+ * Slopes and rest of two signals, the later one moved back by whole steps.
+ *
+ * @param a, b  one grid, each one unit; NaN is missing.
+ * @param offset  steps by which `b` is later.
+ * @returns arrays as long as the overlap less its ends; likeness 0 where nothing overlaps.
+ */
+export function slopesAt(a: Float64Array, b: Float64Array, offset: number): Slopes {
+  const from = Math.max(1, 1 - offset);
+  const to = Math.min(a.length, b.length - offset) - 1;
+  const count = Math.max(0, to - from);
+  const [slope, rest, curvature] = [new Float64Array(count), new Float64Array(count), new Float64Array(count)];
+  const { gain, start } = lineThrough(a, b, offset);
+  let [products, powerA, powerB] = [0, 0, 0];
+  for (let i = from; i < to; i++) {
+    const k = i + offset;
+    const mine = (a[i + 1]! - a[i - 1]!) / 2;
+    const theirs = (b[k + 1]! - b[k - 1]!) / 2;
+    const left = b[k]! - gain * a[i]! - start;
+    if (Number.isNaN(mine * theirs * left)) continue;
+    slope[i - from] = (mine + theirs / gain) / 2;
+    rest[i - from] = left;
+    curvature[i - from] = mine * theirs;
+    products += mine * theirs;
+    powerA += mine * mine;
+    powerB += theirs * theirs;
+  }
+  const likeness = products / Math.sqrt(powerA * powerB);
+  return { slope, rest, curvature, likeness: gain > 0 && likeness > 0 ? likeness : 0 };
+}
+
+/** Straight line of b over a by least squares, where both are known. */
+function lineThrough(
+  a: Float64Array,
+  b: Float64Array,
+  offset: number,
+): { readonly gain: number; readonly start: number } {
+  let [count, sumA, sumB, products, squares] = [0, 0, 0, 0, 0];
+  for (let i = Math.max(0, -offset); i < a.length && i + offset < b.length; i++) {
+    const [x, y] = [a[i]!, b[i + offset]!];
+    if (Number.isNaN(x * y)) continue;
+    count++;
+    sumA += x;
+    sumB += y;
+    products += x * y;
+    squares += x * x;
+  }
+  const gain = (products - (sumA * sumB) / count) / (squares - (sumA * sumA) / count);
+  return { gain, start: (sumB - gain * sumA) / count };
+}
+
+/**
+ * Half-width of the 95 % interval of the lag, in grid steps; Infinity where it cannot be told.
+ *
+ * @param slopes  at the whole step nearest to the lag.
+ *
+ * At the peak the correlation's slope in the lag is zero, so the error is that slope, as noise makes it, over the
+ * curvature. The slope is the sum of rest * slope, less what the part of a step makes that the peak lies beside the lag. Its
+ * variance is taken in two ways, and the greater counts: from every place and the serial correlation over all of the
+ * overlap, and from the sums of up to 24 batches, for a rest that goes with the signal.
+ */
+export function errorOfLag(slopes: Slopes): number {
+  const { slope, curvature, likeness } = slopes;
+  if (likeness === 0 || curvature.length < 16) return Infinity;
+  const whole = sumOf(curvature);
+  const beside = slopes.rest.reduce((sum, rest, i) => sum + rest * slope[i]!, 0) / whole;
+  const rest = slopes.rest.map((one, i) => one - beside * slope[i]!);
+  const variance = Math.max(varianceByCorrelation(slope, rest), varianceByBatches(slope, rest, curvature));
+  return (1.96 * Math.sqrt(variance)) / whole;
+}
+
+/**
+ * Variance of the sum of rest * slope: as if the rest were alike everywhere, or with both as they stand where it is larger
+ * while the signal moves, whichever is more; times what serial correlation makes of it, summed up to where the rest's ends.
+ */
+function varianceByCorrelation(slope: Float64Array, rest: Float64Array): number {
+  const most = Math.floor(rest.length / 8);
+  const [ofRest, ofSlope] = [correlate(rest, rest, most), correlate(slope, slope, most)];
+  const apart = (k: number) => (ofRest[most + k]! / ofRest[most]!) * (ofSlope[most + k]! / ofSlope[most]!);
+  let factor = 1;
+  for (let k = 1; k <= most && ofRest[most + k]! > 0; k++) factor += 2 * apart(k);
+  const asTheyStand = rest.reduce((sum, one, i) => sum + (one * slope[i]!) ** 2, 0);
+  return Math.max(asTheyStand, (ofRest[most]! * ofSlope[most]!) / rest.length) * Math.max(0, factor);
+}
+
+/** The sums add up to zero at the peak, so one degree of freedom is lost. Variance 0 where fewer than two batches move. */
+function varianceByBatches(slope: Float64Array, rest: Float64Array, curvature: Float64Array): number {
+  const batches = Math.min(24, Math.floor(rest.length / 8));
+  const [sums, shares] = [new Float64Array(batches), new Float64Array(batches)];
+  for (let i = 0; i < rest.length; i++) {
+    const batch = Math.floor((i * batches) / rest.length);
+    sums[batch]! += rest[i]! * slope[i]!;
+    shares[batch]! += Math.max(0, curvature[i]!);
+  }
+  const moving = sumOf(shares) ** 2 / sumOf(shares.map((share) => share * share));
+  return moving >= 2 ? (sumOf(sums.map((sum) => sum * sum)) * moving) / (moving - 1) : 0;
+}
+
+const sumOf = (values: Float64Array) => values.reduce((sum, value) => sum + value, 0);

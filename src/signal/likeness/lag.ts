@@ -1,0 +1,148 @@
+// By how much one channel follows another: the lag of best correlation, with bounds and its ambiguity.
+
+import { measured, notResolvable, type Reading } from "../numbers/reading.ts";
+import type { Seconds } from "../numbers/units.ts";
+import { type Grid, onGrid } from "../series/resample.ts";
+import { type AnySeries, countOf, timeAt } from "../series/series.ts";
+import { usualStep } from "../series/usual-step.ts";
+import { highest, nearestRival, normalised, vertex } from "./correlation-peak.ts";
+import { errorOfLag, type Slopes, slopesAt } from "./lag-error.ts";
+
+export interface Lag {
+  /** Positive: the second series is later. */
+  readonly lag: Reading;
+  /** Height of the correlation there, -1 … 1. */
+  readonly height: number;
+  /** Distance to another lag that fits nearly as well (a repeating signal: its period); null where there is none. */
+  readonly ambiguousBy: Seconds | null;
+}
+
+export interface LagRule {
+  /** Largest lag looked at, either way, s; for a repeating signal less than half its period. */
+  readonly most: Seconds;
+}
+
+/** Longest grid; longer series are put on a coarser one. */
+const mostPoints = 1 << 20;
+
+/**
+ * Lag at which `later` follows `earlier` best: the peak of their correlation, both freed of their means, normalised at
+ * every lag by what overlaps there, refined by a parabola through three points.
+ *
+ * @param earlier, later  any two time bases; put on one even grid of the finer step by straight lines. Gaps and NaN are
+ *                        left out of every sum.
+ * @returns s; `not-resolvable` where the series hardly overlap, one of them does not move, or the bounds would exceed
+ *          what was searched.
+ *
+ * Where noise makes the slopes of the two unlike, so that its ripples would decide where the correlation peaks, both are
+ * smoothed by the same running mean first, which moves no lag; the height stays that of the channels as recorded.
+ *
+ * Bounds: `errorOfLag`, and a twentieth of the grid step for the parabola.
+ */
+export function lagBetween(earlier: AnySeries, later: AnySeries, { most }: LagRule): Lag {
+  if (!(most > 0)) throw new RangeError(`most must be > 0 s, got ${most}`);
+  const grid = commonGrid(earlier, later, most);
+  if (grid === null) return none("the two channels hardly overlap in time");
+  const a = centred(onGrid(earlier, grid));
+  const b = centred(onGrid(later, grid));
+  if (a === null || b === null) return none("one of the two channels does not move");
+  const reach = Math.min(Math.ceil(most / grid.step), grid.count - 2);
+  const found = peakOf(a, b, reach);
+  if (!(found.height > 0)) return none("the two channels do not move alike at any lag within the search");
+  const { heights, peak, slopes } = smoothEnough(a, b, reach, found);
+  const lag = (peak - (heights.length - 1) / 2 + vertex(heights, peak)) * grid.step;
+  const half = (errorOfLag(slopes) + 0.05) * grid.step;
+  return {
+    lag: lagReading(lag, half, most),
+    height: found.height,
+    ambiguousBy: nearestRival(heights, peak, grid.step),
+  };
+}
+
+function none(because: string): Lag {
+  return { lag: notResolvable("s", because), height: 0, ambiguousBy: null };
+}
+
+function lagReading(lag: Seconds, half: Seconds, most: Seconds): Reading {
+  if (half <= most) return measured(lag, [lag - half, lag + half], "s");
+  if (!(half < Infinity)) return notResolvable("s", "the two channels overlap too briefly to tell a lag");
+  return notResolvable("s", "the two channels are not alike enough to tell a lag", {
+    low: lag - half,
+    high: lag + half,
+  });
+}
+
+function commonGrid(a: AnySeries, b: AnySeries, most: Seconds): Grid | null {
+  const [na, nb] = [countOf(a.time), countOf(b.time)];
+  if (na < 4 || nb < 4) return null;
+  const start = Math.max(timeAt(a.time, 0), timeAt(b.time, 0));
+  const end = Math.min(timeAt(a.time, na - 1), timeAt(b.time, nb - 1));
+  const finest = Math.min(usualStep(a.time), usualStep(b.time));
+  if (!(end - start > Math.max(most, 4 * finest))) return null;
+  const step = Math.max(finest, (end - start) / mostPoints);
+  return { start, step, count: Math.floor((end - start) / step) + 1 };
+}
+
+/** Values less their mean; null where fewer than 4 are known or none differs. NaN stays. */
+function centred(values: Float64Array): Float64Array | null {
+  let count = 0;
+  let sum = 0;
+  for (const value of values) {
+    if (Number.isNaN(value)) continue;
+    count++;
+    sum += value;
+  }
+  const mean = sum / count;
+  const isFlat = !values.some((value) => Math.abs(value - mean) > 1e-12 * Math.max(1, Math.abs(mean)));
+  return count < 4 || isFlat ? null : values.map((value) => value - mean);
+}
+
+interface Peak {
+  /** Correlation by lag, the middle one at lag 0, and the index of its peak within the search. */
+  readonly heights: Float64Array;
+  readonly peak: number;
+  readonly height: number;
+  readonly slopes: Slopes;
+}
+
+function peakOf(a: Float64Array, b: Float64Array, reach: number): Peak {
+  const far = Math.min(4 * reach, Math.floor(a.length / 2));
+  const heights = normalised(a, b, Math.max(reach + 1, far));
+  const peak = highest(heights, reach);
+  return { heights, peak, height: heights[peak]!, slopes: slopesAt(a, b, peak - (heights.length - 1) / 2) };
+}
+
+/** With slopes less alike than this, ripples of noise decide where the correlation peaks. */
+const alike = 0.7;
+
+/** The peak of both, smoothed as far as it takes until their slopes are alike. */
+function smoothEnough(a: Float64Array, b: Float64Array, reach: number, raw: Peak): Peak {
+  let best = raw;
+  for (let width = 4; best.slopes.likeness < alike && width <= reach / 4; width *= 4) {
+    const peak = peakOf(smoothed(a, width), smoothed(b, width), reach);
+    if (peak.slopes.likeness > best.slopes.likeness) best = peak;
+  }
+  return best;
+}
+
+/** Running mean over 2 width + 1 values, twice; missing values are left out, and stay missing. */
+function smoothed(values: Float64Array, width: number): Float64Array {
+  return runningMean(runningMean(values, width), width);
+}
+
+function runningMean(values: Float64Array, width: number): Float64Array {
+  const means = new Float64Array(values.length);
+  let [sum, count] = [0, 0];
+  const add = (value: number | undefined, sign: 1 | -1) => {
+    if (value === undefined || Number.isNaN(value)) return;
+    sum += sign * value;
+    count += sign;
+  };
+  for (let i = -width; i < values.length; i++) {
+    add(values[i + width], 1);
+    if (i < 0) continue;
+    means[i] = Number.isNaN(values[i]) ? NaN : sum / count;
+    add(values[i - width], -1);
+  }
+  return means;
+}

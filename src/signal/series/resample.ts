@@ -1,0 +1,46 @@
+// A series put on an even grid by straight lines between its samples, for what needs one: correlation, spectra.
+
+import type { Seconds } from "../numbers/units.ts";
+import { stretchesOf } from "./reel.ts";
+import { runsOf } from "./runs.ts";
+import { type AnySeries, timeAt } from "./series.ts";
+
+export interface Grid {
+  readonly start: Seconds;
+  readonly step: Seconds;
+  readonly count: number;
+}
+
+/**
+ * Values on a grid, each on the straight line between its neighbours.
+ *
+ * @param series  any length, one unit; NaN and gaps end a run.
+ * @param grid  start and step in s, step > 0.
+ * @returns length grid.count; NaN before the first and after the last sample, and in gaps. The line between two samples
+ *          lags nothing, but flattens what moves within a step.
+ */
+export function onGrid(series: AnySeries, { start, step, count }: Grid): Float64Array<ArrayBuffer> {
+  const values = new Float64Array(count).fill(NaN);
+  // A sample on the grid counts there, whichever way its time is rounded.
+  const blur = 1e-9 * step;
+  const cell = (t: Seconds) => Math.max(0, Math.ceil((t - blur - start) / step));
+  let k = 0;
+  let [t1, sample] = [NaN, NaN];
+  for (const { series: part, from, to, isStart } of stretchesOf(series, runsOf(series))) {
+    const { samples, time } = part;
+    if (isStart) {
+      t1 = timeAt(time, from);
+      sample = samples[from]!;
+      k = cell(t1);
+    }
+    for (let i = isStart ? from + 1 : from; i < to; i++) {
+      const [t0, before] = [t1, sample];
+      t1 = timeAt(time, i);
+      sample = samples[i]!;
+      for (; k < count && start + k * step <= t1 + blur; k++) {
+        values[k] = before + ((sample - before) * (start + k * step - t0)) / (t1 - t0);
+      }
+    }
+  }
+  return values;
+}

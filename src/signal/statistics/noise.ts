@@ -1,0 +1,225 @@
+// How much of a channel is noise, and in which steps its values come.
+
+import type { Volts } from "../numbers/units.ts";
+import { samplesOver } from "../series/reel.ts";
+import type { AnySamples } from "../series/series.ts";
+
+/** Enough to know sigma to 1 %; more samples are looked at in evenly spread chunks. */
+const most = 1 << 14;
+const chunk = 1 << 9;
+
+/**
+ * Standard deviation of the white noise on a signal.
+ *
+ * @param samples  any length, one unit. NaN is skipped, and nothing is taken across it.
+ * @returns sigma in that unit, without the part that quantisation adds; 0 where none can be told from the signal
+ *          (fewer than 12 neighbouring triples, or samples so far apart that the signal itself jumps between them).
+ *
+ * From differences of order 2, 4 and 6, whose variances are 6, 70 and 924 sigma²: a smooth course cancels, the better
+ * the higher the order, while an edge spoils fewer of the lower ones; the least of the three counts. Movement only ever
+ * makes differences larger, so sigma grows from the smallest of them upwards until the root mean square of those within
+ * three sigma agrees with it (clipping from below): a square wave and transitions stay outside. Quantisation adds
+ * step²/12, which is taken off (Sheppard's correction). Where scatter makes up most of the variance and is not
+ * bell-shaped, it is a signal sampled too coarsely, not noise.
+ */
+export function noiseOf(samples: AnySamples): number {
+  let sigma = noiseFound.get(samples);
+  if (sigma === undefined) {
+    sigma = findNoise(samples);
+    noiseFound.set(samples, sigma);
+  }
+  return sigma;
+}
+
+/** Noise and steps found so far: every measurement of one span asks for them, and samples are never changed. */
+const noiseFound = new WeakMap<AnySamples, number>();
+const stepsFound = new WeakMap<AnySamples, Volts>();
+
+function findNoise(samples: AnySamples): number {
+  const step = quantisationOf(samples);
+  let square = Infinity;
+  for (const { rounds, gain } of orders) {
+    const sizes = differenceSizes(samples, rounds).sort();
+    if (sizes.length >= 12) square = Math.min(square, clippedSquare(sizes, step, gain) / gain);
+  }
+  if (square === Infinity) return 0;
+  const sigma = Math.sqrt(Math.max(0, square - step ** 2 / 12));
+  return swingsAlike(samples, sigma, step) ? 0 : sigma;
+}
+
+/** Second differences taken once, twice, three times, and their variance for white noise: binomial(2 order, order). */
+const orders = [
+  { rounds: 1, gain: 6 },
+  { rounds: 2, gain: 70 },
+  { rounds: 3, gain: 924 },
+] as const;
+
+/**
+ * Step of a quantised signal: the largest number of which all differences between values are multiples.
+ *
+ * @param samples  one unit; NaN is skipped.
+ * @returns the step in that unit; 0 where none is found (fewer than 3 distinct values, or as good as continuous).
+ */
+export function quantisationOf(samples: AnySamples): Volts {
+  let step = stepsFound.get(samples);
+  if (step === undefined) {
+    step = findStep(samples);
+    stepsFound.set(samples, step);
+  }
+  return step;
+}
+
+function findStep(samples: AnySamples): Volts {
+  const values = finiteChunks(samples).sort();
+  const range = values.length === 0 ? 0 : values[values.length - 1]! - values[0]!;
+  const scale = Math.max(Math.abs(values[0] ?? 0), Math.abs(values[values.length - 1] ?? 0));
+  // Single precision holds 7 digits; anything finer is rounding.
+  const blur = 4e-7 * scale;
+  let step = 0;
+  let distinct = 1;
+  for (let i = 1; i < values.length; i++) {
+    const difference = values[i]! - values[i - 1]!;
+    if (difference <= blur) continue;
+    distinct++;
+    step = commonStep(step, difference, Math.max(2 * blur, 0.02 * step));
+    if (step < 20 * blur || step < 1e-5 * range) return 0;
+  }
+  return distinct < 3 || 2 * distinct > values.length + 2 ? 0 : step;
+}
+
+/** Euclid's rule on two lengths, either of which may be off by `blur`. */
+function commonStep(a: number, b: number, blur: number): number {
+  let [large, small] = a > b ? [a, b] : [b, a];
+  while (small > blur) {
+    const rest = large - small * Math.round(large / small);
+    [large, small] = [small, Math.abs(rest)];
+  }
+  return large;
+}
+
+function differenceSizes(samples: AnySamples, rounds: number): Float64Array {
+  const found = new Float64Array(Math.min(samples.length, most));
+  const part = new Float64Array(Math.min(samples.length, most));
+  let count = 0;
+  eachChunk(samples.length, (from, to) => {
+    part.set(samplesOver(samples, from, to));
+    let length = to - from;
+    for (let round = 0; round < rounds; round++, length -= 2) {
+      for (let i = 0; i < length - 2; i++) part[i] = part[i]! - 2 * part[i + 1]! + part[i + 2]!;
+    }
+    for (let i = 0; i < length && count < found.length; i++) {
+      const size = Math.abs(part[i]!);
+      if (size < Infinity) found[count++] = size;
+    }
+  });
+  return found.subarray(0, count);
+}
+
+/** Variance that a normal distribution keeps within three deviations. */
+const kept = 0.97334;
+
+/** Mean square of the differences that belong together, from sizes in rising order; see `noiseOf`. */
+function clippedSquare(sizes: Float64Array, step: number, gain: number): number {
+  // A tenth of exact zeros: the signal stands still for a while, noise is below what the values resolve.
+  const start = Math.max(sizes[Math.floor(sizes.length / 10)]!, 0.5 * step * Math.sqrt(gain));
+  let square = start ** 2;
+  if (square === 0) return 0;
+  for (let round = 0; round < 40; round++) {
+    let sum = 0;
+    let count = 0;
+    while (count < sizes.length && sizes[count]! ** 2 <= 9 * square) sum += sizes[count++]! ** 2;
+    const next = sum / count / kept;
+    if (Math.abs(next - square) <= 1e-4 * square) break;
+    square = next;
+  }
+  return square;
+}
+
+/**
+ * Whether supposed noise is the signal itself, sampled too coarsely: it makes up most of the variance, and is flat or
+ * two-humped where noise is bell-shaped. (p95 - p5) / (p75 - p25) is 2.44 for a normal distribution, 1.8 for a uniform
+ * one, 1.4 for a sine, 1 for two states.
+ */
+function swingsAlike(samples: AnySamples, sigma: number, step: number): boolean {
+  const values = finiteChunks(samples);
+  // Values that are whole steps are spread evenly over the step each stands for, by the golden ratio's sequence.
+  if (step > 0)
+    values.forEach((value, i) => {
+      values[i] = value + (((i * 0.6180339887498949) % 1) - 0.5) * step;
+    });
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+  const variance = values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length;
+  if (sigma <= step || sigma ** 2 < 0.5 * variance) return false;
+  values.sort();
+  const at = (share: number) => values[Math.floor(share * (values.length - 1))]!;
+  return at(0.95) - at(0.05) < 2.1 * (at(0.75) - at(0.25));
+}
+
+function finiteChunks(samples: AnySamples): Float64Array {
+  const found = new Float64Array(Math.min(samples.length, most));
+  let count = 0;
+  eachChunk(samples.length, (from, to) => {
+    for (const sample of samplesOver(samples, from, to)) {
+      if (Math.abs(sample) < Infinity && count < found.length) found[count++] = sample;
+    }
+  });
+  return found.subarray(0, count);
+}
+
+/** The whole, or evenly spread chunks that together hold as many samples as are looked at. */
+function eachChunk(length: number, visit: (from: number, to: number) => void): void {
+  if (length <= most) {
+    visit(0, length);
+    return;
+  }
+  const chunks = most / chunk;
+  for (let k = 0; k < chunks; k++) {
+    const from = Math.floor((k * (length - chunk)) / (chunks - 1));
+    visit(from, from + chunk);
+  }
+}
+
+/** What limits the reading of single values of a channel. */
+export interface Limits {
+  /** Deviation of noise and quantisation together: sqrt(noise² + step² / 12), unit of the samples. */
+  readonly sigma: number;
+  /**
+   * Step of the values as far as noise does not blur it, unit of the samples. Rounding errs alike in all samples of one
+   * tread; noise parts them, and what stays alike has the deviation tread / sqrt 12, with tread = step exp(-2 pi² noise² /
+   * step²), the first harmonic of the rounding error (Widrow & Kollár, Quantization Noise, 2008, ch. 4).
+   */
+  readonly tread: number;
+  /** Equal neighbours are values sent again before they were refreshed. */
+  readonly isStale: boolean;
+}
+
+/**
+ * @param noise  deviation of the noise, unit of the samples, >= 0: `noiseOf` tells it.
+ * @returns what limits single values; all 0 for a signal without noise or steps. NaN is skipped.
+ */
+export function limitsOf({ samples }: { readonly samples: AnySamples }, noise: number): Limits {
+  const step = quantisationOf(samples);
+  const tread = step > 0 ? step * Math.exp(-2 * (Math.PI * (noise / step)) ** 2) : 0;
+  return { sigma: Math.sqrt(noise ** 2 + step ** 2 / 12), tread, isStale: repeatsAreStale(samples, noise, step) };
+}
+
+/**
+ * Whether equal neighbours are stale values (sent again before they were refreshed) rather than chance.
+ *
+ * White noise of deviation sigma gives equal neighbours in step / (2 sqrt(pi) sigma) of all pairs; a signal without noise
+ * may stand still for as long as it likes. So equal pairs tell of staleness only where they are twice as frequent as that.
+ */
+function repeatsAreStale(samples: AnySamples, sigma: number, step: number): boolean {
+  if (sigma === 0) return false;
+  let [pairs, repeats] = [0, 0];
+  eachChunk(samples.length, (from, to) => {
+    const part = samplesOver(samples, from, to);
+    for (let i = 1; i < part.length; i++) {
+      if (Number.isNaN(part[i]! - part[i - 1]!)) continue;
+      pairs++;
+      if (part[i] === part[i - 1]) repeats++;
+    }
+  });
+  const byChance = Math.min(1, step / (2 * Math.sqrt(Math.PI) * sigma));
+  return repeats >= 2 && repeats > 2 * byChance * pairs;
+}

@@ -1,0 +1,138 @@
+// Robust statistics: percentiles, root mean square, and the block bootstrap.
+
+import { studentQuantile } from "../numbers/student.ts";
+import type { AnySamples, Samples } from "../series/series.ts";
+import { momentsAbout, sumOf } from "../series/sums.ts";
+import { quantilesOf } from "./quantiles.ts";
+
+/**
+ * Values below which the given shares of the samples lie.
+ *
+ * @param samples  any length; NaN is skipped.
+ * @param shares   each 0 … 1.
+ * @returns one value per share, interpolated between neighbours as numpy's default ("linear", type 7 of Hyndman & Fan,
+ *          Am. Stat. 50 (1996) 361); all NaN where no sample is finite.
+ */
+export function percentiles(samples: AnySamples, shares: readonly number[]): number[] {
+  const { at } = quantilesOf(samples);
+  return shares.map(at);
+}
+
+/**
+ * One percentile; see `percentiles`.
+ *
+ * @param samples  NaN and infinite ones are skipped. @param share  0 … 1.
+ * @returns unit of the samples; NaN where none is finite.
+ */
+export function percentile(samples: Samples, share: number): number {
+  return percentiles(samples, [share])[0]!;
+}
+
+/**
+ * Median of some numbers, infinite ones included; NaN of none or where one is NaN.
+ *
+ * @param values  any order; read only.
+ */
+export function medianOfNumbers(values: ArrayLike<number>): number {
+  const sorted = Float64Array.from(values).sort();
+  const middle = sorted.length >> 1;
+  return sorted.length % 2 === 1 ? sorted[middle]! : ((sorted[middle - 1] ?? NaN) + sorted[middle]!) / 2;
+}
+
+/**
+ * Half-width of the 95 % interval that the spread of independent values leaves for their median.
+ *
+ * @param values  finite, one unit, independent of each other.
+ * @returns 0 for fewer than two values: then nothing is known of a spread.
+ *
+ * Standard error of the mean, times sqrt(pi / 2) for the median beyond two values, times Student's quantile. The spread
+ * is the standard deviation, or 1.4826 median absolute deviations where outliers make that smaller (9 values or more).
+ */
+export function spreadOfMedian(values: Float64Array): number {
+  const n = values.length;
+  if (n < 2) return 0;
+  const mean = values.reduce((sum, v) => sum + v, 0) / n;
+  const deviation = Math.sqrt(values.reduce((sum, v) => sum + (v - mean) ** 2, 0) / (n - 1));
+  const median = medianOfNumbers(values);
+  const robust = n < 9 ? deviation : 1.4826 * medianOfNumbers(values.map((v) => Math.abs(v - median)));
+  const factor = n < 3 ? 1 : Math.sqrt(Math.PI / 2);
+  return (factor * studentQuantile(n - 1) * Math.min(deviation, Math.max(robust, 0.5 * deviation))) / Math.sqrt(n);
+}
+
+/** Samples at the start whose mean is close enough to that of all, unless the signal wanders far. */
+const start = 1 << 12;
+
+/** A first guess of the mean further off than this many deviations costs digits: then the mean found is taken instead. */
+const mostOff = 1000;
+
+/**
+ * Root mean square about the mean; NaN where no sample is finite. NaN samples are skipped.
+ *
+ * @param samples  any length, one unit; read only.
+ * @returns that unit, >= 0.
+ */
+export function rms(samples: Samples): number {
+  const n = samples.length;
+  if (n === 0) return NaN;
+  const count = Math.min(n, start);
+  const guess = sumOf(samples, 0, count) / count;
+  const [sum, squares] = momentsAbout(samples, guess);
+  if (!(squares < Infinity)) {
+    const known = samples.filter((sample) => Math.abs(sample) < Infinity);
+    return known.length < n ? rms(known) : Infinity;
+  }
+  const off = sum / n;
+  const variance = squares / n - off ** 2;
+  if (mostOff ** 2 * variance >= off ** 2) return Math.sqrt(Math.max(0, variance));
+  return Math.sqrt(momentsAbout(samples, guess + off)[1] / n);
+}
+
+/**
+ * Number of independent samples that n of a first-order autoregression with correlation r are worth: n (1 - r) / (1 + r).
+ *
+ * @param n  samples. @param r  correlation of neighbours, -1 < r <= 1.
+ * @returns more than n where neighbours are opposed.
+ */
+export function effectiveCount(n: number, r: number): number {
+  return (n * (1 - r)) / (1 + r);
+}
+
+export interface BootstrapRule {
+  /** Values that stay together, >= 1: several cycles for a correlated series. */
+  readonly block: number;
+  /** Resamples; 1000 unless given. */
+  readonly rounds?: number;
+  readonly seed?: number;
+}
+
+/**
+ * 95 % interval of a statistic of serially correlated values, by the moving-block bootstrap with the percentile method.
+ *
+ * @param values  finite, at least one.
+ * @returns [low, high]; the same for the same seed.
+ * @throws RangeError for no values or a block below 1 (a caller's bug).
+ *
+ * Source: H. R. Kunsch, Ann. Statist. 17 (1989) 1217; B. Efron, Ann. Statist. 7 (1979) 1.
+ */
+export function blockBootstrap(
+  values: Float64Array,
+  statistic: (sample: Float64Array) => number,
+  { block, rounds = 1000, seed = 1 }: BootstrapRule,
+): [low: number, high: number] {
+  const n = values.length;
+  if (!(n >= 1 && block >= 1)) throw new RangeError(`want values and a block >= 1, got ${n} and ${block}`);
+  const width = Math.min(Math.floor(block), n);
+  const sample = new Float64Array(n);
+  const found = new Float64Array(rounds);
+  let state = Math.max(1, Math.floor(seed) % 2147483647);
+  for (let round = 0; round < rounds; round++) {
+    for (let k = 0; k < n; k++) {
+      if (k % width === 0) state = (state * 16807) % 2147483647; // Park & Miller, CACM 31 (1988) 1192
+      const start = Math.floor((state / 2147483647) * (n - width + 1));
+      sample[k] = values[start + (k % width)]!;
+    }
+    found[round] = statistic(sample);
+  }
+  const [low, high] = percentiles(found, [0.025, 0.975]);
+  return [low!, high!];
+}

@@ -1,9 +1,0 @@
-// The capture worker: only offers the service.
-
-import { expose } from "comlink";
-import { createCaptureService } from "./capture-service.ts";
-import { engine } from "./real-engine.ts";
-import { captureStore } from "./store/capture-store.ts";
-
-captureStore.sweep().catch(() => {}); // without storage there is nothing to sweep
-expose(createCaptureService(engine));

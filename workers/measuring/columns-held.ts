@@ -1,0 +1,68 @@
+// The helper's side of measuring: columns sent to it piece by piece, and what is measured on them.
+
+import type { Bank, Capture, Channel } from "../../src/capture/model/capture.ts";
+import { analyse } from "../../src/exhaust/analyse.ts";
+import type { Analysis, SpanReadings } from "../../src/exhaust/terms/analysis.ts";
+import { type Outcome, settle } from "../../src/problem.ts";
+import type { Samples, TimeBase } from "../../src/signal/series/series.ts";
+import type { StoredChannels } from "../held/held-capture.ts";
+import type { OnProgress, WholeChoices } from "../protocol.ts";
+import { measureInMemory, measureInStorage, type PartsRule } from "./measured-in-parts.ts";
+import { seldom } from "./progress.ts";
+
+/** A time base whose stamps are named by the number they were sent under. */
+export type SentTime =
+  | Extract<TimeBase, { kind: "even" }>
+  | (Omit<Extract<TimeBase, { kind: "stamped" }>, "stamps"> & { readonly stamps: number });
+
+export interface SentChannel extends Omit<Channel, "series"> {
+  readonly time: SentTime;
+  readonly samples: number;
+}
+
+export interface SentCapture extends Omit<Capture, "channels"> {
+  readonly channels: readonly SentChannel[];
+}
+
+export class ColumnsHeld {
+  private readonly columns = new Map<number, Samples>();
+
+  /** Makes room for a column. */
+  begin(id: number, kind: "f32" | "f64", length: number): void {
+    this.columns.set(id, kind === "f32" ? new Float32Array(length) : new Float64Array(length));
+  }
+
+  put(id: number, at: number, piece: Samples): void {
+    this.columns.get(id)!.set(piece, at);
+  }
+
+  drop(id: number): void {
+    this.columns.delete(id);
+  }
+
+  measure(sent: SentCapture, rule: Omit<PartsRule, "onProgress">, onProgress: OnProgress): SpanReadings {
+    return measureInMemory(this.capture(sent), { ...rule, onProgress });
+  }
+
+  /** Of a capture that is read out of storage; see `measureInStorage`. */
+  measureStored(
+    stored: StoredChannels,
+    rule: Omit<PartsRule, "onProgress">,
+    onProgress: OnProgress,
+  ): Promise<Outcome<SpanReadings>> {
+    return settle(() => measureInStorage(stored, { ...rule, onProgress }));
+  }
+
+  whole(sent: SentCapture, bank: Bank, choices: WholeChoices, onProgress: OnProgress): Analysis {
+    return analyse(this.capture(sent), { ...choices, bank }, seldom(onProgress));
+  }
+
+  private capture({ channels, ...labels }: SentCapture): Capture {
+    const found = channels.map(({ time, samples, ...channel }): Channel => {
+      const base: TimeBase =
+        time.kind === "even" ? time : { ...time, stamps: this.columns.get(time.stamps) as Float64Array };
+      return { ...channel, series: { time: base, samples: this.columns.get(samples)! } };
+    });
+    return { ...labels, channels: found };
+  }
+}
