@@ -56,11 +56,11 @@ describe("boundaries", () => {
   };
   plant(
     "src/signal/planted-up.ts",
-    `import type { Channel } from "../capture/capture.ts";\nexport type P = Channel;\n`,
+    `import type { Channel } from "../capture/model/capture.ts";\nexport type P = Channel;\n`,
   );
   plant("src/exhaust/planted-package.ts", `import uPlot from "uplot";\nexport const p = uPlot;\n`);
   plant("src/capture/planted-node.ts", `import { readFileSync } from "node:fs";\nexport const p = readFileSync;\n`);
-  plant("workers/planted-page.ts", `import type { Job } from "../src/job/job.ts";\nexport type P = Job;\n`);
+  plant("workers/planted-page.ts", `import type { Job } from "../src/job/record/job.ts";\nexport type P = Job;\n`);
   plant("src/job/planted-a.ts", `import { b } from "./planted-b.ts";\nexport const a = (): unknown => b;\n`);
   plant("src/job/planted-b.ts", `import { a } from "./planted-a.ts";\nexport const b = (): unknown => a;\n`);
   const planted = cruise(folder).summary.violations.map((v) => `${v.rule.name}: ${v.from}`);
