@@ -1,0 +1,113 @@
+// Replies of the engine computer put together from lines of hex: bare, with a header of an older bus, or as CAN frames of one
+// or several parts (ISO 15765-2: 0L single, 1LLL first, 2n consecutive, 3x flow control; from memory).
+
+import { type HexLine, hexLines, hexText } from "./hex-lines.ts";
+
+/** How the car speaks; "unknown" where the text does not show it. */
+export type Bus = "can" | "older" | "unknown";
+
+/** One whole reply, from its service byte on. */
+export interface Reply {
+  readonly bytes: readonly number[];
+  readonly bus: Bus;
+  /** Who answered, as the frame names it; null where it does not. */
+  readonly from: string | null;
+  /** Where it begins in the text, from 1. */
+  readonly line: number;
+}
+
+/** What was left out of a text, and why. */
+export interface Unread {
+  readonly line: number;
+  readonly says: string;
+}
+
+export interface Replies {
+  readonly replies: readonly Reply[];
+  readonly unread: readonly Unread[];
+}
+
+/**
+ * @param services  first bytes of the replies that are wanted, such as 0x43.
+ * @returns all such replies, in order; what looked like hex and was none of them stands in `unread`. Never throws.
+ */
+export function repliesIn(text: string, services: readonly number[]): Replies {
+  const replies: Reply[] = [];
+  const unread: Unread[] = [];
+  const open = new Map<string, Parts>();
+  for (const line of hexLines(text)) {
+    const one = partOf(line, services, open);
+    if (one === "taken") continue;
+    if (typeof one === "string") unread.push({ line: line.line, says: one });
+    else if (services.includes(one.bytes[0]!)) replies.push(one);
+    else unread.push({ line: line.line, says: otherThan(one.bytes, services) });
+  }
+  for (const parts of open.values()) unread.push({ line: parts.line, says: missingPart(parts) });
+  return { replies: replies.sort((a, b) => a.line - b.line), unread };
+}
+
+interface Parts {
+  readonly line: number;
+  readonly length: number;
+  readonly from: string | null;
+  readonly bytes: number[];
+  next: number;
+}
+
+type Taken = Reply | "taken" | (string & {});
+
+function partOf({ line, from, bytes }: HexLine, services: readonly number[], open: Map<string, Parts>): Taken {
+  const [first = 0, second = 0] = bytes;
+  const framed = from !== null || looksFramed(bytes, services, open.has(""));
+  if (!framed) return bare({ line, bytes }, services);
+  const key = from ?? "";
+  if (first >> 4 === 0) return { bytes: bytes.slice(1, 1 + (first & 15)), bus: "can", from, line };
+  if (first >> 4 === 1) {
+    open.set(key, { line, length: ((first & 15) << 8) | second, from, bytes: [...bytes.slice(2)], next: 1 });
+    return "taken";
+  }
+  if (first >> 4 === 3) return "taken";
+  return continued(open, key, bytes);
+}
+
+function continued(open: Map<string, Parts>, key: string, bytes: readonly number[]): Taken {
+  const parts = open.get(key);
+  const first = bytes[0]!;
+  if (!parts || first >> 4 !== 2) return `Not understood: ${hexText(bytes)}. The frame before it is missing.`;
+  if ((first & 15) !== parts.next % 16) {
+    open.delete(key);
+    return missingPart(parts);
+  }
+  parts.bytes.push(...bytes.slice(1));
+  parts.next++;
+  if (parts.bytes.length < parts.length) return "taken";
+  open.delete(key);
+  return { bytes: parts.bytes.slice(0, parts.length), bus: "can", from: parts.from, line: parts.line };
+}
+
+/** Frames without their identifier: "06 43 …", "10 0E 43 …", and "21 …" where one has begun. */
+function looksFramed(bytes: readonly number[], services: readonly number[], hasBegun: boolean): boolean {
+  const [first = 0, second = 0, third = 0] = bytes;
+  if (services.includes(first)) return false;
+  if (hasBegun && first >> 4 === 2) return true;
+  if (first >= 1 && first <= 7 && bytes.length > first) return services.includes(second);
+  return first >> 4 === 1 && services.includes(third);
+}
+
+/** An older bus writes three header bytes before and a check byte behind (ISO 9141-2, ISO 14230, SAE J1850; from memory). */
+function bare({ line, bytes }: Pick<HexLine, "line" | "bytes">, services: readonly number[]): Reply {
+  const isHeaded = !services.includes(bytes[0]!) && bytes.length > 4 && services.includes(bytes[3]!);
+  return isHeaded
+    ? { bytes: bytes.slice(3, -1), bus: "older", from: null, line }
+    : { bytes, bus: "unknown", from: null, line };
+}
+
+function otherThan(bytes: readonly number[], services: readonly number[]): string {
+  const wanted = services.map((byte) => hexText([byte])).join(", ");
+  return bytes[0] === 0x7f
+    ? `The module refused: ${hexText(bytes)}.`
+    : `Not understood: ${hexText(bytes)}. A reply begins with ${wanted} here.`;
+}
+
+const missingPart = ({ length, bytes }: Parts): string =>
+  `A part is missing: ${bytes.length} of ${length} bytes are there. Copy all frames of the reply.`;

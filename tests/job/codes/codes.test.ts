@@ -1,0 +1,172 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { codeOfBytes, definedBy, systemOf } from "../../../src/job/codes/code.ts";
+import { codesInReplies } from "../../../src/job/codes/code-replies.ts";
+import { codesInText } from "../../../src/job/codes/code-text.ts";
+import { meaningOf } from "../../../src/job/codes/code-words.ts";
+import { cureFirstInWords, cureOrder } from "../../../src/job/codes/cure-first.ts";
+
+const bytes = (hex: string) => hex.split(" ").map((one) => Number.parseInt(one, 16)) as [number, number];
+const names = (text: string, bus?: "can" | "older") => codesInReplies(text, bus).codes.map(({ code }) => code);
+
+describe("the structure of a code", () => {
+  // Closed form of the two fields: letter in bits 15-14, first digit in bits 13-12, three hex digits.
+  test.each([
+    ["04 20", "P0420"],
+    ["01 33", "P0133"],
+    ["21 95", "P2195"],
+    ["22 70", "P2270"],
+    ["03 04", "P0304"],
+    ["52 34", "C1234"],
+    ["91 23", "B1123"],
+    ["C1 00", "U0100"],
+  ])("%s is %s", (hex, code) => expect(codeOfBytes(...bytes(hex))).toBe(code));
+
+  test("zeros are no code", () => expect(codeOfBytes(0, 0)).toBeNull());
+
+  test("every pair of bytes but zeros is one code of its own", () => {
+    const all = new Set<string>();
+    for (let value = 1; value < 65536; value++) all.add(codeOfBytes(value >> 8, value & 255)!);
+    expect(all.size).toBe(65535);
+  });
+
+  // Generic ranges from memory.
+  test.each([
+    ["P0420", "standard"],
+    ["P1420", "maker"],
+    ["P2195", "standard"],
+    ["P3100", "maker"],
+    ["P3400", "standard"],
+    ["C1234", "maker"],
+    ["U0100", "standard"],
+  ] as const)("%s is defined by the %s", (code, by) => expect(definedBy(code)).toBe(by));
+
+  test("a maker's own code gets no words of ours", () => {
+    expect(meaningOf("P1420").says).toContain("only the maker's data tells");
+    expect(systemOf("C1234")).toBe("chassis");
+  });
+
+  // Meanings from memory, J2012.
+  test.each([
+    ["P0135", "heater", "front oxygen sensor, bank 1"],
+    ["P0141", "heater", "rear oxygen sensor, bank 1"],
+    ["P0161", "heater", "rear oxygen sensor, bank 2"],
+    ["P0139", "sensor", "rear oxygen sensor, bank 1: slow response"],
+    ["P013C", "sensor", "rear oxygen sensor, bank 2: slow from rich to lean"],
+    ["P014A", "sensor", "rear oxygen sensor, bank 2: late from rich to lean"],
+    ["P015B", "sensor", "front oxygen sensor, bank 1: late from lean to rich"],
+    ["P2A03", "sensor", "front oxygen sensor, bank 2"],
+    ["P0312", "misfire", "cylinder 12"],
+    ["P0431", "catalyst", "warm-up catalyst"],
+    ["P0104", "air-meter", "comes and goes"],
+  ])("%s is of the %s", (code, concern, words) => {
+    expect(meaningOf(code)).toMatchObject({ concern, says: expect.stringContaining(words) });
+  });
+});
+
+describe("codes out of replies", () => {
+  test.each([
+    ["a CAN frame", "7E8 06 43 02 04 20 01 33 00", ["P0420", "P0133"]],
+    ["a CAN frame without spaces", "7E806430204200133", ["P0420", "P0133"]],
+    ["a frame with 29 bits", "18 DA F1 10 06 43 02 04 20 01 33", ["P0420", "P0133"]],
+    ["a frame without its identifier", "06 43 02 04 20 01 33", ["P0420", "P0133"]],
+    ["a bare list with its count", "43 02 04 20 01 33", ["P0420", "P0133"]],
+    ["marked bytes", "0x43, 0x02, 0x04, 0x20, 0x01, 0x33", ["P0420", "P0133"]],
+    ["a header and a check byte of an older bus", "48 6B 10 43 01 33 04 20 00 00 1A", ["P0133", "P0420"]],
+    ["a labelled line", "12:01:33 reply: 43 02 04 20 01 33", ["P0420", "P0133"]],
+    [
+      "several frames",
+      "7E8 10 0A 43 04 04 20 01 33\n7E8 21 21 95 C1 00 00 00 00",
+      ["P0420", "P0133", "P2195", "U0100"],
+    ],
+    [
+      "frames of two modules mixed",
+      "7E8 10 0A 43 04 04 20 01 33\n7E9 04 43 01 07 25\n7E8 21 21 95 C1 00",
+      ["P0420", "P0133", "P2195", "U0100", "P0725"],
+    ],
+    ["frames without identifiers", "10 08 43 03 04 20 01 33\n21 22 70", ["P0420", "P0133", "P2270"]],
+    ["no code at all", "7E8 02 43 00", []],
+  ])("of %s", (_, text, wanted) => expect(names(text)).toEqual(wanted));
+
+  test("tell stored, pending and permanent apart, and join them", () => {
+    const { codes, answered } = codesInReplies("7E8 04 43 01 04 20\n7E8 04 47 01 04 20\n7E8 04 4A 01 03 04");
+    expect(codes).toEqual([
+      { code: "P0420", states: ["stored", "pending"] },
+      { code: "P0304", states: ["permanent"] },
+    ]);
+    expect(answered).toEqual(["stored", "pending", "permanent"]);
+  });
+
+  test("choose neither way where both fit, until the bus is said", () => {
+    const text = "43 01 33 00 00 00 00";
+    expect(codesInReplies(text).codes).toEqual([]);
+    expect(codesInReplies(text).unread[0]!.says).toContain("P3300 on CAN, P0133 on an older bus");
+    expect(names(text, "older")).toEqual(["P0133"]);
+    expect(names(text, "can")).toEqual(["P3300"]);
+  });
+
+  test("name the part that is missing, the refusal, and what is not understood", () => {
+    expect(codesInReplies("7E8 10 0A 43 04 04 20 01 33").unread).toEqual([
+      { line: 1, says: "A part is missing: 6 of 10 bytes are there. Copy all frames of the reply." },
+    ]);
+    expect(codesInReplies("7E8 10 0A 43 04 04 20 01 33\n7E8 22 00").unread).toHaveLength(1);
+    expect(codesInReplies("7F 03 12").unread[0]!.says).toContain("refused");
+    expect(codesInReplies("see the order\n41 0C 1A F8").unread).toEqual([
+      { line: 2, says: "Not understood: 41 0C 1A F8. A reply begins with 43, 47, 4A here." },
+    ]);
+  });
+
+  test("never throw, and never make up a code where the count does not fit", () => {
+    fc.assert(fc.property(fc.string(), (text) => void codesInReplies(text)));
+    fc.assert(
+      fc.property(fc.array(fc.stringMatching(/^[0-9A-F]{2}$/), { maxLength: 40 }), (hex) => {
+        codesInReplies(hex.join(" "));
+        codesInReplies(`7E8 ${hex.join(" ")}`);
+      }),
+    );
+    expect(names("7E8 06 43 05 04 20 01 33")).toEqual([]);
+  });
+});
+
+describe("codes out of text", () => {
+  test("are found wherever they stand, each once", () => {
+    const text = "Customer: lamp on. p0420, P 0133-00; pending: P0304.\nU0100 (bus)";
+    expect(codesInText("came for P0420 and p0133, again P0420").map(({ code }) => code)).toEqual(["P0420", "P0133"]);
+    expect(codesInText(text).map(({ code }) => code)).toEqual(["P0420", "P0133", "P0304", "U0100"]);
+  });
+
+  test("take the state from the line, else from the heading above", () => {
+    expect(codesInText("Pending codes\nP0420\nPermanent codes\nP0420\nP0304 stored")).toEqual([
+      { code: "P0420", states: ["pending", "permanent"] },
+      { code: "P0304", states: ["stored"] },
+    ]);
+  });
+
+  test("part numbers are no codes", () => expect(codesInText("Part XP04201, order 0420, P04200")).toEqual([]));
+});
+
+describe("what is cured first", () => {
+  const codes = ["P0420", "P0171", "U0100", "P0304", "P0141", "P1234", "P2279", "C1234"].map((code) => ({
+    code,
+    states: ["stored" as const],
+  }));
+
+  // Common practice: misfire, heaters and circuits, mixture, leaks before the catalyst.
+  test("stands in order, with every code in one place", () => {
+    const order = cureOrder(codes);
+    expect(order.first.map((step) => step.codes.map(({ code }) => code))).toEqual([
+      ["P0304"],
+      ["P0141"],
+      ["P0171"],
+      ["P2279"],
+    ]);
+    expect(order.catalyst.map(({ code }) => code)).toEqual(["P0420"]);
+    expect(order.apart.map(({ code }) => code)).toEqual(["U0100", "C1234"]);
+    expect(order.others.map(({ code }) => code)).toEqual(["P1234"]);
+    expect(cureFirstInWords(order)).toMatch(/^Cure first, before P0420 is judged: misfire \(P0304\), then heaters/);
+  });
+
+  test("is nothing where only the catalyst code stands", () => {
+    expect(cureFirstInWords(cureOrder(codes.slice(0, 1)))).toBeNull();
+  });
+});
