@@ -77,3 +77,14 @@ test("word from another tab that comes while this one writes takes nothing back"
   await new Promise((resolve) => setTimeout(resolve, 50));
   expect(desk.job()).toMatchObject({ name: elsewhere.name, notes: "leak ruled out" });
 });
+
+test("what another tab did at the very same instant is not overwritten", async () => {
+  const store = fresh();
+  const { desk } = open(store);
+  await desk.take(job);
+  const elsewhere = { ...desk.job(), name: "Estate" }; // its stamp is that of the last save
+  await store.save(elsewhere, desk.job());
+  desk.change((now) => changeJob(now, now.changedAt, { notes: "leak ruled out" }));
+  await desk.flush();
+  expect(await store.load(job.id)).toMatchObject({ value: { name: "Estate", notes: "leak ruled out" } });
+});

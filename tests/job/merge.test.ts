@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
+import { setChannel, setRole } from "../../src/job/edits/channels.ts";
 import { addDimension, removeDimension } from "../../src/job/edits/dimensions.ts";
 import { changeJob, dropCapture, keepBench, keepCapture } from "../../src/job/edits/make.ts";
-import { mergeJobs } from "../../src/job/storage/merge.ts";
+import { mergeJobs } from "../../src/job/merge/merge-jobs.ts";
 import { at, bench, captureRecord, dimension, job } from "./samples.ts";
 
 describe("mergeJobs", () => {
@@ -48,5 +49,23 @@ describe("mergeJobs", () => {
   test("keeps what one side took out when the other went on working on it", () => {
     const worked = keepBench(job, at(6), "a1", addDimension(bench, dimension("d1")));
     expect(mergeJobs(job, dropCapture(job, at(5), "a1"), worked).captures).toEqual(worked.captures);
+  });
+
+  test("lets a role and a gain stand together, named on two sides of a channel that nobody had touched", () => {
+    const gained = keepBench(job, at(5), "a1", setChannel(bench, "c1", { gain: 10 }));
+    const named = keepBench(job, at(6), "a1", setRole(bench, "c1", "other"));
+    for (const merged of [mergeJobs(job, gained, named), mergeJobs(job, named, gained)]) {
+      expect(merged.captures[0]!.bench.channels.c1).toEqual({ gain: 10, offset: 0, role: "other" });
+    }
+  });
+
+  test("takes nothing out where no common version is known, and keeps both notes", () => {
+    const here = changeJob(keepBench(job, at(5), "a1", addDimension(bench, dimension("d1"))), at(5), { notes: "here" });
+    const bundle = changeJob(keepCapture(job, at(4), captureRecord("b1")), at(4), { notes: "in the bundle" });
+    const merged = mergeJobs(null, here, bundle);
+    expect(merged.captures.map(({ id }) => id).sort()).toEqual(["a1", "b1"]);
+    expect(merged.captures.find(({ id }) => id === "a1")!.bench.dimensions).toHaveLength(1);
+    expect(merged.notes).toBe("here\n\nin the bundle");
+    expect(mergeJobs(null, merged, bundle)).toEqual(merged);
   });
 });

@@ -3,9 +3,10 @@
 import { type Accessor, createMemo, createSignal, onCleanup } from "solid-js";
 import { type Limits, limitsInForce } from "../../exhaust/terms/limits.ts";
 import { isEmpty, newJob, now } from "../../job/edits/make.ts";
+import { mergeJobs } from "../../job/merge/merge-jobs.ts";
+import { same } from "../../job/merge/same.ts";
 import type { Job } from "../../job/record/job.ts";
 import { makeAutosave, type SaveState } from "../../job/storage/autosave.ts";
-import { mergeJobs } from "../../job/storage/merge.ts";
 import type { JobLine, JobStore } from "../../job/storage/store.ts";
 import { ProblemError } from "../../problem.ts";
 import type { Notices } from "./notices.ts";
@@ -69,7 +70,7 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
     if (id !== job().id || !ground) return;
     const theirs = await store.load(id);
     if (base !== ground) return meet(id); // written or changed for another meanwhile: what was read may be older
-    if (!theirs.ok || theirs.value.changedAt === ground.changedAt) return;
+    if (!theirs.ok || same(theirs.value, ground)) return;
     setJob(mergeJobs(ground, job(), theirs.value));
     base = theirs.value;
     notices.say("This job is open in another tab; what is done there shows here too.");

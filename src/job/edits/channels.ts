@@ -4,7 +4,8 @@ import type { Bank, Role } from "../../capture/model/capture.ts";
 import type { BenchState, ChannelSettings } from "../record/job.ts";
 import type { ChannelFacts } from "./bench.ts";
 
-const untouched: ChannelSettings = { gain: 1, offset: 0 };
+/** As recorded. */
+export const untouched: ChannelSettings = { gain: 1, offset: 0 };
 
 /** The settings in force; value shown = recorded * gain + offset. */
 export function settingsOf(bench: BenchState, channelId: string): ChannelSettings {

@@ -2,9 +2,9 @@
 
 import { createStore, del, delMany, get, keys, set, type UseStore, update, values } from "idb-keyval";
 import { type Outcome, type Problem, ProblemError } from "../../problem.ts";
+import { mergeJobs } from "../merge/merge-jobs.ts";
 import { jobText, readJob } from "../record/format.ts";
 import type { Job } from "../record/job.ts";
-import { mergeJobs } from "./merge.ts";
 import { refused } from "./refused.ts";
 
 /** A line in the list of jobs. */
@@ -21,7 +21,7 @@ export interface JobStore {
   list(): Promise<readonly JobLine[]>;
   load(id: string): Promise<Outcome<Job>>;
   /**
-   * Keeps `job`. When another tab wrote since `base`, both are merged.
+   * Keeps `job`, merged with what lies there: `base` is what lay there when it was last seen, null where it was not.
    *
    * @returns what now lies in storage.
    * @throws ProblemError "storage-full" or "storage-denied".
@@ -73,8 +73,7 @@ async function saveMerged(store: UseStore, job: Job, base: Job | null): Promise<
     (text) => {
       const stored = text === undefined ? null : readJob(text, "saved job");
       if (stored && !stored.ok && stored.problem.code === "newer-version") throw new ProblemError(stored.problem);
-      const other = stored?.ok && base && stored.value.changedAt !== base.changedAt ? stored.value : null;
-      result = other && base ? mergeJobs(base, job, other) : job;
+      result = stored?.ok ? mergeJobs(base, job, stored.value) : job;
       return jobText(result);
     },
     store,
