@@ -12,6 +12,8 @@ const kinds: Record<Quantity, readonly [name: string, role: Role, unit: string]>
   engineSpeed: ["Engine speed", "engine-speed", "1/min"],
   roadSpeed: ["Road speed", "road-speed", "km/h"],
   airFlow: ["Air flow", "air-flow", "g/s"],
+  engineLoad: ["Engine load", "engine-load", "%"],
+  manifoldPressure: ["Manifold pressure", "manifold-pressure", "kPa"],
   coolant: ["Coolant temperature", "coolant-temp", "degC"],
   shortTrim: ["Short fuel trim", "short-trim", "%"],
   longTrim: ["Long fuel trim", "long-trim", "%"],

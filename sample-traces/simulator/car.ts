@@ -15,6 +15,8 @@ export interface CarSpec {
   readonly leaks: LeakSpec;
   /** Share of firings that do not burn. */
   readonly misfire: number;
+  /** Seconds in which air creeps up to the sensors while the engine stands (first order); absent: never. */
+  readonly seep?: number;
 }
 
 /** One thing the driver does. Engine speed moves in a straight line to its target within `ramp` seconds. */
@@ -34,6 +36,8 @@ export interface Phase {
   readonly enrich?: number;
   /** The throttle is released and fuel may be cut. */
   readonly released?: boolean;
+  /** The module has stopped the engine: no fuel, trims kept. */
+  readonly stopped?: boolean;
 }
 
 export interface EngineSpec {
@@ -48,6 +52,10 @@ export interface EngineSpec {
   readonly exhaustRise: number;
   /** 1/min. */
   readonly speedScatter: number;
+  /** Seconds that the throttle takes to follow the foot (first order); absent: 0.06, a cable. */
+  readonly throttleLag?: number;
+  /** Air is metered by the valves; the manifold stays near the air outside. */
+  readonly unthrottled?: boolean;
 }
 
 export interface FuellingSpec {
@@ -118,4 +126,13 @@ export interface LeakSpec {
   /** Outside air drawn in, g/s: ahead of the front sensor, and between front and rear. */
   readonly ahead: number;
   readonly between: number;
+  /** How the one between pulses; absent: it draws evenly. */
+  readonly pulses?: LeakPulses;
+}
+
+export interface LeakPulses {
+  /** g/s of engine air from which the pipe's pressure lets nothing in any more; in between a straight line. */
+  readonly fadesAt: number;
+  /** Scatter of what is drawn, share of its mean. */
+  readonly scatter: number;
 }

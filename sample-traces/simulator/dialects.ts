@@ -23,6 +23,8 @@ const logColumns: Columns = {
   shortTrim: { name: "Short fuel trim (%)", decimals: 1 },
   longTrim: { name: "Long fuel trim (%)", decimals: 1 },
   fuelStatus: { name: "Fuel status", decimals: 0 },
+  engineLoad: { name: "Engine load (%)", decimals: 1 },
+  manifoldPressure: { name: "Manifold pressure (kPa)", decimals: 0 },
 };
 
 const plainScope: Dialect = {

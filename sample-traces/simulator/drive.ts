@@ -54,9 +54,9 @@ export function layOutDrive(drive: readonly Phase[], engine: EngineSpec, random:
   return track;
 }
 
-/** The foot takes 60 ms, the manifold 120 ms to fill, the car seconds to gain speed; and no engine turns evenly. */
+/** The foot takes 60 ms (an electric throttle what it takes), the manifold 120 ms to fill, the car seconds to gain speed; and no engine turns evenly. */
 function smooth(track: DriveTrack, engine: EngineSpec, random: Random): void {
-  const foot = lagShare(0.06, track.step);
+  const foot = lagShare(engine.throttleLag ?? 0.06, track.step);
   const manifold = lagShare(0.12, track.step);
   const car = lagShare(0.8, track.step);
   const turn = lagShare(0.12, track.step);

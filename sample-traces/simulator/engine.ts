@@ -8,6 +8,9 @@ import { lagShare } from "./lag.ts";
 export interface EngineTrack {
   /** g/s. */
   readonly airFlow: Float64Array;
+  /** %, of the air a full charge would be; kPa, absolute. */
+  readonly engineLoad: Float64Array;
+  readonly manifoldPressure: Float64Array;
   /** Litres of exhaust gas since the start, hot. */
   readonly exhaustVolume: Float64Array;
   /** degC. */
@@ -18,11 +21,15 @@ export interface EngineTrack {
 /** g per litre of intake air at 20 degC and 101.3 kPa. */
 const airDensity = 1.204;
 const kiloPascal = 101.3;
+/** Charge of the cylinders over what they would hold at the manifold's pressure. From memory. */
+const volumetric = 0.82;
 
 export function runEngine(car: CarSpec, drive: DriveTrack): EngineTrack {
   const { count, step } = drive;
   const track: EngineTrack = {
     airFlow: new Float64Array(count),
+    engineLoad: new Float64Array(count),
+    manifoldPressure: new Float64Array(count),
     exhaustVolume: new Float64Array(count),
     coolant: new Float64Array(count),
     catalystTemperature: new Float64Array(count),
@@ -41,9 +48,16 @@ export function runEngine(car: CarSpec, drive: DriveTrack): EngineTrack {
       brick += (gas - 273 - brick) * follow;
     }
     track.airFlow[i] = flow;
+    track.engineLoad[i] = flow > 0 ? Math.min(100, 100 * drive.filling[i]!) : 0;
+    track.manifoldPressure[i] = manifoldPressure(car, flow > 0 ? drive.filling[i]! : volumetric);
     track.exhaustVolume[i] = volume;
     track.coolant[i] = coolant;
     track.catalystTemperature[i] = brick;
   }
   return track;
+}
+
+/** kPa: what fills the cylinders so far; near the air outside where the valves meter. */
+function manifoldPressure({ engine }: CarSpec, filling: number): number {
+  return kiloPascal * (engine.unthrottled ? 0.95 : Math.min(1, filling / volumetric));
 }

@@ -45,6 +45,7 @@ export function createFuelling(spec: FuellingSpec, step: number): Fuelling {
     longTrim: spec.longTrim,
     next(seen) {
       released = seen.phase.released ? released + step : 0;
+      if (seen.phase.stopped) return cut();
       if (released > spec.cutDelay && seen.engineSpeed > spec.cutEnds) return cut();
       sinceCut += step;
       return deliver(asked(seen));

@@ -28,6 +28,8 @@ export interface ScopeSpec {
   readonly to: number;
   /** V: standard deviation of the noise on the sensor leads, and the step of the converter. */
   readonly noise: number;
+  /** V by which the recorder's ground lies below that of the sensors; absent: 0. */
+  readonly offset?: number;
   readonly resolution: number;
   readonly channels: readonly Quantity[];
 }
@@ -43,6 +45,13 @@ export interface PollSpec {
   readonly channels: readonly Quantity[];
   /** Chance that an answer of the slow channels is missed and the log repeats the value before. */
   readonly missed: number;
+  /**
+   * When a row is written: with the last answer of a round (absent), with every answer, or so many times a second; what has
+   * not been asked again stands there as before.
+   */
+  readonly writes?: "each-answer" | number;
+  /** As of a scope. */
+  readonly offset?: number;
 }
 
 /** Steps in which a module tells a value: SAE J1979, as far as it has the quantity. */
@@ -53,6 +62,8 @@ const told: Record<Quantity, number> = {
   engineSpeed: 0.25,
   roadSpeed: 1,
   airFlow: 0.01,
+  engineLoad: 100 / 255,
+  manifoldPressure: 1,
   coolant: 1,
   shortTrim: 100 / 128,
   longTrim: 100 / 128,
@@ -65,6 +76,8 @@ const transducer: Partial<Record<Quantity, readonly [noise: number, resolution: 
   throttle: [0, 0.5],
   engineSpeed: [0.5, 10],
   airFlow: [0.01, 0.2],
+  engineLoad: [0, 0.5],
+  manifoldPressure: [0.2, 0.5],
   roadSpeed: [0, 1],
   coolant: [0, 1],
   shortTrim: [0, 0.5],
@@ -79,10 +92,11 @@ export function recordScope(history: History, spec: ScopeSpec, random: Random): 
   const stamps = Float64Array.from({ length: count }, (_, i) => i / spec.rate);
   const columns = spec.channels.map((quantity) => {
     const [noise, resolution] = transducer[quantity] ?? [spec.noise, spec.resolution];
+    const offset = isFast(quantity) ? (spec.offset ?? 0) : 0;
     const samples = new Float64Array(count);
     const chance = random.split();
     for (let i = 0; i < count; i++) {
-      const value = valueAt(history, quantity, spec.from + stamps[i]!) + noise * chance.normal();
+      const value = valueAt(history, quantity, spec.from + stamps[i]!) + offset + noise * chance.normal();
       samples[i] = Math.round(value / resolution) * resolution;
     }
     return { quantity, samples };
@@ -100,12 +114,12 @@ export function recordPolled(history: History, spec: PollSpec, random: Random): 
       clock += (1 / spec.requestsPerSecond) * Math.max(0.3, 1 + spec.jitter * random.normal());
       const missed = !isFast(quantity) && random.chance(spec.missed) && rows.length > 0;
       taken[c]!.push(clock);
-      values[c]!.push(missed ? values[c]!.at(-1)! : answer(history, quantity, clock));
+      values[c]!.push(missed ? values[c]!.at(-1)! : answer(history, quantity, clock, spec.offset));
     });
     rows.push(clock);
   }
   const start = rows[0]!;
-  return {
+  const round: Recording = {
     kind: "polled",
     start,
     stamps: Float64Array.from(rows, (t) => t - start),
@@ -115,10 +129,32 @@ export function recordPolled(history: History, spec: PollSpec, random: Random): 
       taken: Float64Array.from(taken[c]!, (t) => t - start),
     })),
   };
+  return spec.writes === undefined ? round : held(round, spec.writes);
 }
 
-function answer(history: History, quantity: Quantity, seconds: number): number {
-  const value = Math.round(valueAt(history, quantity, seconds) / told[quantity]) * told[quantity];
+/** The same answers, written in more rows: each shows the last answer of every channel. */
+function held(round: Recording, writes: "each-answer" | number): Recording {
+  const end = round.stamps.at(-1)!;
+  const stamps =
+    writes === "each-answer"
+      ? Float64Array.from(round.columns.flatMap(({ taken }) => [...taken!]))
+          .sort()
+          .filter((t) => t >= 0)
+      : Float64Array.from({ length: Math.floor(end * writes) + 1 }, (_, k) => k / writes);
+  const columns = round.columns.map(({ quantity, samples, taken }) => {
+    let place = 0;
+    const last = Float64Array.from(stamps, (t) => {
+      while (place + 1 < taken!.length && taken![place + 1]! <= t) place++;
+      return place;
+    });
+    return { quantity, samples: last.map((at) => samples[at]!), taken: last.map((at) => taken![at]!) };
+  });
+  return { ...round, stamps, columns };
+}
+
+function answer(history: History, quantity: Quantity, seconds: number, offset = 0): number {
+  const shown = valueAt(history, quantity, seconds) + (isFast(quantity) ? offset : 0);
+  const value = Math.round(shown / told[quantity]) * told[quantity];
   return isFast(quantity) ? Math.max(0, value) : value;
 }
 

@@ -18,6 +18,8 @@ export const quantities = [
   "engineSpeed",
   "roadSpeed",
   "airFlow",
+  "engineLoad",
+  "manifoldPressure",
   "coolant",
   "shortTrim",
   "longTrim",
@@ -62,6 +64,8 @@ export function runCar(car: CarSpec): History {
     throttle: drive.throttle,
     roadSpeed: drive.roadSpeed,
     airFlow: engine.airFlow,
+    engineLoad: engine.engineLoad,
+    manifoldPressure: engine.manifoldPressure,
     coolant: engine.coolant,
     catalystTemperature: engine.catalystTemperature,
     frontVoltage: column(),
@@ -93,6 +97,8 @@ function runMixture(history: History, volume: Float64Array, random: Random): voi
   const atValves = new Float64Array(count);
   const mixing = lagShare(car.pipes.mixing, step);
   const seen = new Sight();
+  const seeping = createSeep(car, step);
+  const drawnIn = createLeak(car, step);
   let mixed = atValves[0]!;
   for (let i = 0; i < count; i++) {
     const flow = history.airFlow[i]!;
@@ -100,14 +106,15 @@ function runMixture(history: History, volume: Float64Array, random: Random): voi
     const fuel = fuelling.next(seen.look(history, i));
     atValves[i] = mixture.atValves(fuel, i);
     mixed += (toFront(atValves, i) - mixed) * mixing;
-    const arriving = withLeak(mixed, flow, car.leaks.ahead);
+    const seep = seeping(running);
+    const arriving = withAir(withLeak(mixed, flow, car.leaks.ahead), seep);
     history.excessIn[i] = arriving;
     history.frontVoltage[i] = front(arriving + mixture.unburnt(i), running);
     if (car.misfire > 0) history.spike[i] = frontWithoutMisfire(arriving, running) - history.frontVoltage[i]!;
     const active = activeShare(car.catalyst, history.catalystTemperature[i]!);
     history.excessOut[i] = catalyst.pass(arriving, flow, active);
     history.stored[i] = catalyst.stored();
-    const behind = withLeak(toRear(history.excessOut, i), flow, car.leaks.between);
+    const behind = withAir(withLeak(toRear(history.excessOut, i), flow, drawnIn(flow)), seep);
     history.rearVoltage[i] = rear(behind - catalyst.hydrogen(active), running);
     history.cut[i] = fuel === 0 ? 1 : 0;
     history.fuelStatus[i] = fuelling.status;
@@ -119,6 +126,37 @@ function runMixture(history: History, volume: Float64Array, random: Random): voi
 /** Outside air of `leak` g/s mixed into a flow. */
 function withLeak(excess: number, flow: number, leak: number): number {
   return leak > 0 && flow > 0 ? (excess * flow + leak) / (flow + leak) : excess;
+}
+
+/** A share of air beside gas of `excess`. */
+const withAir = (excess: number, share: number) => (share > 0 ? excess + (1 - excess) * share : excess);
+
+/** Share of air that has crept in while the engine stands; blown out again within 0.3 s of running. */
+function createSeep({ seep }: CarSpec, step: number): (running: boolean) => number {
+  if (seep === undefined) return () => 0;
+  const [creeps, blown] = [lagShare(seep, step), lagShare(0.3, step)];
+  let share = 0;
+  return (running) => {
+    share += running ? -share * blown : (1 - share) * creeps;
+    return share;
+  };
+}
+
+/**
+ * g/s that the hole between the sensors draws: most at idle, where the pipe's pulses reach below the air outside, and never
+ * twice the same (a gamma-like scatter that lasts about two pulses, own choice).
+ */
+function createLeak(car: CarSpec, step: number): (flow: number) => number {
+  const { between, pulses } = car.leaks;
+  if (!pulses || between === 0) return () => between;
+  const random = seededRandom(car.seed ^ 0x2545f491);
+  const last = lagShare(0.06, step);
+  const gain = pulses.scatter * Math.sqrt((2 - last) / last);
+  let scatter = 0;
+  return (flow) => {
+    scatter += (random.normal() * gain - scatter) * last;
+    return between * Math.max(0, 1 - flow / pulses.fadesAt) * Math.max(0, 1 + scatter);
+  };
 }
 
 /** What the module can see. Sensors count as awake once they have left 0.1 V around their bias. */
