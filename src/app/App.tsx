@@ -1,43 +1,94 @@
 // The whole page: an empty bench until a recording is open; files are taken wherever they are dropped or pasted.
 
-import { type Component, createMemo, createSignal, onMount, Show } from "solid-js";
+import {
+  type Component,
+  type Context,
+  createComponent,
+  createMemo,
+  createSignal,
+  type JSX,
+  onMount,
+  Show,
+} from "solid-js";
 import { BenchScreen } from "./bench/BenchScreen.tsx";
-import { EmptyBench } from "./EmptyBench.tsx";
-import { Notes } from "./Notes.tsx";
+import { Notes } from "./bench/Notes.tsx";
+import { ThemeContext } from "./bench/theme.ts";
+import { ComparingContext } from "./comparing/comparing.ts";
+import { GroundContext } from "./core/ground.ts";
+import { SheetsContext } from "./core/sheets.ts";
+import { DimensionsContext } from "./dimensions/dimensions.ts";
+import { ExhibitsContext } from "./exhibits/exhibits.ts";
+import { RecordedContext } from "./guide/recorded.ts";
+import { shortcutsOf, useShortcuts } from "./keyboard/shortcuts.ts";
+import { LiftOffsContext } from "./lift-offs/lift-offs.ts";
+import { EmptyBench } from "./opening/EmptyBench.tsx";
+import { OpeningContext } from "./opening/opening.ts";
+import { takeFiles } from "./opening/take-files.ts";
+import { SameRunContext } from "./same-run/same-run.ts";
 import { SheetStack } from "./sheets/SheetStack.tsx";
-import { createSheets } from "./state/sheets.ts";
-import { shortcutsOf, useShortcuts } from "./state/shortcuts.ts";
-import { createWorkbench, type Givens, WorkbenchContext } from "./state/workbench.ts";
-import { takeFiles } from "./take-files.ts";
+import { StretchesContext } from "./stretches/stretches.ts";
+import { createWorkbench, type Givens, type Workbench } from "./workbench.ts";
 
 export const App: Component<Givens> = (props) => {
   const workbench = createWorkbench(props);
-  const sheets = createSheets();
-  const shortcuts = shortcutsOf(workbench, sheets);
+  const { opening, notices, bench } = workbench;
+  const shortcuts = shortcutsOf(workbench);
   const [isOver, setOver] = createSignal(false);
-  const isEmpty = createMemo(() => workbench.bench.record() === null);
+  const isEmpty = createMemo(() => bench.record() === null);
   useShortcuts(shortcuts, () => !isEmpty());
-  takeFiles(workbench, setOver);
-  onMount(() => void workbench.opening.restore());
+  takeFiles(opening, notices, setOver);
+  onMount(() => void opening.restore());
   return (
-    <WorkbenchContext.Provider value={workbench}>
+    <Subjects of={workbench}>
       <Show
         when={!isEmpty()}
         fallback={
-          <EmptyBench onGuide={() => sheets.open("guide")} onJobs={() => sheets.open("jobs")}>
+          <EmptyBench>
             <Notes />
           </EmptyBench>
         }
       >
-        <BenchScreen sheets={sheets} />
+        <BenchScreen />
       </Show>
-      <SheetStack sheets={sheets} shortcuts={shortcuts} />
+      <SheetStack shortcuts={shortcuts} />
       <Show when={isOver()}>
         <div class="drop-veil">Let go to open it</div>
       </Show>
       <p class="visually-hidden" role="status" aria-live="polite">
-        {workbench.notices.said()}
+        {notices.said()}
       </p>
-    </WorkbenchContext.Provider>
+    </Subjects>
   );
 };
+
+/** Gives the screens the state of each subject. A new subject gets its line here. */
+const Subjects: Component<{ readonly of: Workbench; readonly children: JSX.Element }> = (props) => {
+  const all = props.of;
+  const given = [
+    give(GroundContext, all),
+    give(ThemeContext, all.theme),
+    give(SheetsContext, all.sheets),
+    give(OpeningContext, all.opening),
+    give(DimensionsContext, all.dimensions),
+    give(LiftOffsContext, all.liftOffs),
+    give(StretchesContext, all.stretches),
+    give(ExhibitsContext, all.exhibits),
+    give(RecordedContext, all.recorded),
+    give(ComparingContext, all.comparing),
+    give(SameRunContext, all.sameRun),
+  ];
+  return given.reduceRight<() => JSX.Element>(
+    (inner, wrap) => () => wrap(inner),
+    () => props.children,
+  )();
+};
+
+const give =
+  <T,>(context: Context<T | undefined>, value: T) =>
+  (inner: () => JSX.Element): JSX.Element =>
+    createComponent(context.Provider, {
+      value,
+      get children() {
+        return inner();
+      },
+    });

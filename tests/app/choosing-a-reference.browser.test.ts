@@ -3,8 +3,8 @@
 
 import { createRoot } from "solid-js";
 import { afterEach, beforeEach, expect, test } from "vitest";
-import { measuredOn } from "../../src/app/compare/reference.ts";
-import { createWorkbench, type Workbench } from "../../src/app/state/workbench.ts";
+import { measuredOn } from "../../src/app/core/in-turn.ts";
+import { createWorkbench, type Workbench } from "../../src/app/workbench.ts";
 import { shiftByHand } from "../../src/exhaust/lining-up/line-up.ts";
 import { keepCapture } from "../../src/job/edits/make.ts";
 import { makeShelf } from "../../src/job/shelf/shelf.ts";

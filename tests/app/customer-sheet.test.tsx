@@ -2,7 +2,7 @@ import { cleanup, render, screen, within } from "@solidjs/testing-library";
 import axe from "axe-core";
 import { afterEach, expect, test } from "vitest";
 import { userEvent } from "vitest/browser";
-import { CustomerSheetDialog } from "../../src/app/exhibit/CustomerSheetDialog.tsx";
+import { CustomerSheetDialog } from "../../src/app/customer/CustomerSheetDialog.tsx";
 import "../../src/app/theme.css";
 import { job } from "./exhibit-draft.ts";
 

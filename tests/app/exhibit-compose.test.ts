@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { composeSheet, firstEdits } from "../../src/app/exhibit/compose.ts";
-import type { ExhibitDraft } from "../../src/app/exhibit/types.ts";
+import { composeSheet, firstEdits } from "../../src/app/exhibits/compose.ts";
+import type { ExhibitDraft } from "../../src/app/exhibits/types.ts";
 import type { ExhibitRecord } from "../../src/job/record/job.ts";
 import { type ExhibitEdits, editsIn, editsText } from "../../src/report/exhibit/edits.ts";
 import { exhibitSvg } from "../../src/report/exhibit/exhibit-svg.ts";

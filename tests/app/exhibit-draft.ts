@@ -1,6 +1,6 @@
 // A bench as it would be handed to the exhibit dialog; recorded by nobody.
 
-import type { ExhibitDraft } from "../../src/app/exhibit/types.ts";
+import type { ExhibitDraft } from "../../src/app/exhibits/types.ts";
 import { newJob } from "../../src/job/edits/make.ts";
 import type { CaptureRecord, Job } from "../../src/job/record/job.ts";
 import { measured } from "../../src/signal/numbers/reading.ts";

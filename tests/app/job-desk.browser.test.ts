@@ -2,9 +2,9 @@
 
 import { createRoot } from "solid-js";
 import { afterEach, expect, test } from "vitest";
-import { type Bench, createBench } from "../../src/app/state/bench.ts";
-import { createJobDesk, type JobDesk } from "../../src/app/state/job-desk.ts";
-import { createNotices } from "../../src/app/state/notices.ts";
+import { type Bench, createBench } from "../../src/app/core/bench.ts";
+import { createJobDesk, type JobDesk } from "../../src/app/core/job-desk.ts";
+import { createNotices } from "../../src/app/core/notices.ts";
 import { rejectLiftOff } from "../../src/job/edits/lift-off-edits.ts";
 import { changeJob } from "../../src/job/edits/make.ts";
 import { type JobStore, makeJobStore } from "../../src/job/storage/store.ts";

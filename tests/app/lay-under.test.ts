@@ -1,8 +1,8 @@
 // How a reference is drawn under a suspect: nothing is resampled, and the difference never says more than is known.
 
 import { describe, expect, test } from "vitest";
-import { bandOf, differenceLine, middleLine } from "../../src/app/compare/difference-line.ts";
-import { laidAt, ofReference, withReference } from "../../src/app/compare/lay-under.ts";
+import { bandOf, differenceLine, middleLine } from "../../src/app/comparing/difference-line.ts";
+import { laidAt, ofReference, withReference } from "../../src/app/comparing/lay-under.ts";
 import type { LaneLook } from "../../src/plot/stage/types.ts";
 import { summary } from "./fake-service.ts";
 

@@ -1,7 +1,7 @@
 // Channels of two recordings asked for as if they were one: each worker answer comes back on the bench's time.
 
 import { expect, test } from "vitest";
-import { type AxisService, onOneAxis } from "../../src/app/same-run/on-one-axis.ts";
+import { type AxisService, onOneAxis } from "../../src/app/core/on-one-axis.ts";
 import { companionChannel } from "../../src/job/edits/companions.ts";
 
 /** Two recordings with a sample each second; the values are their own seconds, the companion's plus 100. */

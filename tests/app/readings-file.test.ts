@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { readingsCsv } from "../../src/app/readings-file.ts";
-import { within } from "../../src/app/state/view.ts";
+import { within } from "../../src/app/core/view.ts";
+import { readingsCsv } from "../../src/app/export/readings-file.ts";
 import { measured, notResolvable } from "../../src/signal/numbers/reading.ts";
 
 describe("readings as CSV", () => {

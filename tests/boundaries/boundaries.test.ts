@@ -6,9 +6,10 @@ import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
 import { root } from "../../src/command/setup.mjs";
+import { circles, halfway, type Module, roomsOf } from "./rooms.ts";
 
 interface Cruise {
-  modules: { source: string }[];
+  modules: Module[];
   summary: { violations: { rule: { name: string }; from: string }[] };
 }
 
@@ -44,6 +45,17 @@ describe("boundaries", () => {
     expect(listed.length).toBeGreaterThan(5);
   });
 
+  const rooms = roomsOf(real.modules);
+
+  test("hold between the rooms of each layer: no way of imports leads back to a room", () => {
+    expect(rooms.length).toBeGreaterThan(8);
+    expect(rooms.flatMap(circles)).toEqual([]);
+  });
+
+  test("hold for the files at the root of each layer: entry or ground", () => {
+    expect(rooms.flatMap(halfway)).toEqual([]);
+  });
+
   const folder = mkdtempSync(join(tmpdir(), "planted-"));
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
   for (const name of ["src", "workers", "tsconfig.json", ".dependency-cruiser.mjs", "package.json"]) {
@@ -63,7 +75,13 @@ describe("boundaries", () => {
   plant("workers/planted-page.ts", `import type { Job } from "../src/job/record/job.ts";\nexport type P = Job;\n`);
   plant("src/job/planted-a.ts", `import { b } from "./planted-b.ts";\nexport const a = (): unknown => b;\n`);
   plant("src/job/planted-b.ts", `import { a } from "./planted-a.ts";\nexport const b = (): unknown => a;\n`);
-  const planted = cruise(folder).summary.violations.map((v) => `${v.rule.name}: ${v.from}`);
+  plant("src/job/record/planted-down.ts", `export { type P } from "../planted-room/planted-p.ts";\n`);
+  plant("src/job/planted-room/planted-p.ts", `import type { Job } from "../record/job.ts";\nexport type P = Job;\n`);
+  plant("src/job/planted-root.ts", `import type { Job } from "./record/job.ts";\nexport type R = Job;\n`);
+  plant("src/job/storage/planted-up.ts", `export { type R } from "../planted-root.ts";\n`);
+  const withFaults = cruise(folder);
+  const planted = withFaults.summary.violations.map((v) => `${v.rule.name}: ${v.from}`);
+  const plantedRooms = roomsOf(withFaults.modules);
 
   test.each([
     "signal-looks-down-only: src/signal/planted-up.ts",
@@ -73,5 +91,13 @@ describe("boundaries", () => {
     "no-cycles: src/job/planted-a.ts",
   ])("catch a planted fault, %s", (fault) => {
     expect(planted).toContain(fault);
+  });
+
+  test("catch two planted rooms that import each other", () => {
+    expect(plantedRooms.flatMap(circles)).toContain("src/job: planted-room <-> record");
+  });
+
+  test("catch a planted file at a layer's root that is neither entry nor ground", () => {
+    expect(plantedRooms.flatMap(halfway)).toEqual(["src/job/planted-root.ts"]);
   });
 });

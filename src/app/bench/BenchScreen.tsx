@@ -1,21 +1,22 @@
 // The bench: lanes and overview at the left, the panel at the right. A recording that is not at hand leaves its place.
 
 import { type Component, Show } from "solid-js";
-import { Notes } from "../Notes.tsx";
+import { useGround } from "../core/ground.ts";
+import { OpenButton } from "../opening/OpenButton.tsx";
+import { useOpening } from "../opening/opening.ts";
 import { Panel } from "../panel/Panel.tsx";
-import { OpenButton } from "../parts/OpenButton.tsx";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
-import type { Sheets } from "../state/sheets.ts";
-import { useWorkbench } from "../state/workbench.ts";
 import { Header } from "./Header.tsx";
 import { Lanes } from "./Lanes.tsx";
+import { Notes } from "./Notes.tsx";
 import { Toolbar } from "./Toolbar.tsx";
 
-export const BenchScreen: Component<{ readonly sheets: Sheets }> = (props) => {
-  const { summary, opening } = useWorkbench();
+export const BenchScreen: Component = () => {
+  const { summary } = useGround();
+  const opening = useOpening();
   return (
     <div class="bench">
-      <Header sheets={props.sheets} />
+      <Header />
       <Notes />
       <main class="work">
         <Toolbar />
@@ -38,7 +39,7 @@ export const BenchScreen: Component<{ readonly sheets: Sheets }> = (props) => {
           {(capture) => <Lanes summary={capture()} />}
         </Show>
       </main>
-      <Panel summary={summary()} sheets={props.sheets} />
+      <Panel summary={summary()} />
     </div>
   );
 };

@@ -3,28 +3,35 @@
 import { type Component, createMemo, Show } from "solid-js";
 import { changeJob } from "../../job/edits/make.ts";
 import type { SaveState } from "../../job/storage/autosave.ts";
+import { useGround } from "../core/ground.ts";
+import { useSheets } from "../core/sheets.ts";
+import { useExhibits } from "../exhibits/exhibits.ts";
+import { saveBundle } from "../job/save-bundle.ts";
+import { OpenButton } from "../opening/OpenButton.tsx";
+import { useOpening } from "../opening/opening.ts";
 import { MenuIcon } from "../parts/icons.tsx";
 import { Menu, type MenuItem } from "../parts/Menu.tsx";
-import { OpenButton } from "../parts/OpenButton.tsx";
-import { saveBundle } from "../save-bundle.ts";
-import type { Sheets } from "../state/sheets.ts";
-import { useWorkbench } from "../state/workbench.ts";
+import { useTheme } from "./theme.ts";
 
-export const Header: Component<{ readonly sheets: Sheets }> = (props) => {
-  const workbench = useWorkbench();
-  const { desk, summary, theme, opening, exhibits } = workbench;
+export const Header: Component = () => {
+  const ground = useGround();
+  const { desk, summary } = ground;
+  const sheets = useSheets();
+  const theme = useTheme();
+  const opening = useOpening();
+  const exhibits = useExhibits();
   const facts = createMemo(() => {
     const { codes, odometer } = desk.job().vehicle;
     return [codes, odometer, saveWords[desk.saveState()]].filter(Boolean).join(" · ");
   });
   const items = (): readonly MenuItem[] => [
-    { label: "Jobs …", run: () => props.sheets.open("jobs") },
+    { label: "Jobs …", run: () => sheets.open("jobs") },
     { label: "New job", run: () => void opening.startJob() },
-    { label: "Save job bundle", run: () => void saveBundle(workbench) },
+    { label: "Save job bundle", run: () => void saveBundle(ground) },
     "line",
-    { label: "Save data …", run: () => props.sheets.open("export"), disabled: !summary() },
+    { label: "Save data …", run: () => sheets.open("export"), disabled: !summary() },
     { label: "Read it differently …", run: () => void opening.readDifferently(), disabled: !summary() },
-    { label: "Limits …", run: () => props.sheets.open("limits") },
+    { label: "Limits …", run: () => sheets.open("limits") },
     "line",
     {
       label: theme.theme() === "dark" ? "Light" : "Dark",
@@ -35,7 +42,7 @@ export const Header: Component<{ readonly sheets: Sheets }> = (props) => {
       run: () => theme.choose("system"),
       disabled: theme.choice() === "system",
     },
-    { label: "Keyboard", run: () => props.sheets.open("keyboard") },
+    { label: "Keyboard", run: () => sheets.open("keyboard") },
   ];
   return (
     <header>
@@ -53,12 +60,12 @@ export const Header: Component<{ readonly sheets: Sheets }> = (props) => {
           {facts()}
         </span>
       </div>
-      <button type="button" onClick={() => props.sheets.open("guide")}>
+      <button type="button" onClick={() => sheets.open("guide")}>
         Recording guide
       </button>
       <OpenButton />
       <Show when={summary()}>
-        <button type="button" onClick={() => props.sheets.open("shelf")}>
+        <button type="button" onClick={() => sheets.open("shelf")}>
           Compare
         </button>
         <button type="button" class="main" onClick={() => void exhibits.make()}>

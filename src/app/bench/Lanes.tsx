@@ -6,19 +6,26 @@ import { setScale } from "../../job/edits/lanes.ts";
 import { LaneStack } from "../../plot/lanes/LaneStack.tsx";
 import { Overview } from "../../plot/overview/Overview.tsx";
 import type { DimensionEvent, PlotMarks, Tool } from "../../plot/stage/types.ts";
-import { ofReference } from "../compare/lay-under.ts";
-import { useWorkbench } from "../state/workbench.ts";
+import { useComparing } from "../comparing/comparing.ts";
+import { ofReference } from "../comparing/lay-under.ts";
+import { useGround } from "../core/ground.ts";
+import { useDimensions } from "../dimensions/dimensions.ts";
+import { laneLooks, overviewLooks } from "../lanes/lane-looks.ts";
+import { useLiftOffs } from "../lift-offs/lift-offs.ts";
+import { StretchNote } from "../stretches/StretchNote.tsx";
+import { useStretches } from "../stretches/stretches.ts";
 import { stretchWords } from "../words.ts";
-import { laneLooks, overviewLooks } from "./lane-looks.ts";
-import { StretchNote } from "./StretchNote.tsx";
 
 export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) => {
-  const bench = useWorkbench();
-  const { traces, overview, view, dimensions, liftOffs, stretches, shown, comparing, companions } = bench;
+  const { bench, desk, traces, overview, view, span, setSpan, shown, companions } = useGround();
+  const dimensions = useDimensions();
+  const liftOffs = useLiftOffs();
+  const stretches = useStretches();
+  const comparing = useComparing();
   const whole = () => companions.whole() ?? props.summary.span;
   const lanes = createMemo(() => {
     const own = { summary: props.summary, companions: companions.list() };
-    return comparing.lanes(laneLooks(bench.bench.state(), own, bench.desk.limits()));
+    return comparing.lanes(laneLooks(bench.state(), own, desk.limits()));
   });
   const marks = createMemo((): PlotMarks => {
     const evidence = shown.evidence()?.evidence;
@@ -35,7 +42,7 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
     return delay ? [...dimensions.looks(), delay] : dimensions.looks();
   });
   const tool = (): Tool => (liftOffs.placing() ? "spot" : dimensions.tool());
-  const overviewTraces = () => overviewLooks(bench.bench.state(), props.summary, [...overview.windows().keys()]);
+  const overviewTraces = () => overviewLooks(bench.state(), props.summary, [...overview.windows().keys()]);
   return (
     <>
       <section class="lanes" aria-label="Lanes">
@@ -52,7 +59,7 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
           }}
           onScales={dimensions.setScales}
           onHold={(laneId, range) =>
-            !ofReference(laneId) && bench.bench.edit((state) => setScale(state, laneId, range), `scale-${laneId}`)
+            !ofReference(laneId) && bench.edit((state) => setScale(state, laneId, range), `scale-${laneId}`)
           }
           tool={tool()}
           dimensions={looks()}
@@ -61,9 +68,9 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
           readouts={comparing.readouts()}
           onCursor={dimensions.hover}
           marks={marks()}
-          span={bench.span()}
-          onSpan={(span) => {
-            bench.setSpan(span);
+          span={span()}
+          onSpan={(chosen) => {
+            setSpan(chosen);
             dimensions.setTool("pan");
           }}
           onSpot={(_, spot) => liftOffs.placeAt(spot.time)}

@@ -3,6 +3,9 @@
 import { type Component, createMemo, type JSX, Show } from "solid-js";
 import { holdScales } from "../../job/edits/lanes.ts";
 import type { Tool } from "../../plot/stage/types.ts";
+import { useGround } from "../core/ground.ts";
+import { useDimensions } from "../dimensions/dimensions.ts";
+import { useLiftOffs } from "../lift-offs/lift-offs.ts";
 import {
   LevelPairIcon,
   LiftOffIcon,
@@ -13,10 +16,11 @@ import {
   TimePairIcon,
   UndoIcon,
 } from "../parts/icons.tsx";
-import { useWorkbench } from "../state/workbench.ts";
 
 export const Toolbar: Component = () => {
-  const { bench, view, dimensions, liftOffs, span, setSpan } = useWorkbench();
+  const { bench, view, span, setSpan } = useGround();
+  const dimensions = useDimensions();
+  const liftOffs = useLiftOffs();
   const isHeld = createMemo(() => bench.state().lanes.some((lane) => lane.scale !== "fit"));
   const hold = () => bench.edit((state) => holdScales(state, isHeld() ? "fit" : dimensions.scales()));
   const toggle = (tool: Tool) => dimensions.setTool(dimensions.tool() === tool ? "pan" : tool);

@@ -1,13 +1,13 @@
 // The answer first, then what it rests on: lift-offs, readings, dimensions.
 
 import type { Component } from "solid-js";
-import { Answer } from "./Answer.tsx";
-import { DimensionList } from "./DimensionList.tsx";
-import { Findings } from "./Findings.tsx";
-import { FlowSection } from "./FlowSection.tsx";
-import { LiftOffList } from "./LiftOffList.tsx";
-import { ReadingsInSpan } from "./ReadingsInSpan.tsx";
-import { Warnings } from "./Warnings.tsx";
+import { Answer } from "../answer/Answer.tsx";
+import { Findings } from "../answer/Findings.tsx";
+import { FlowSection } from "../answer/FlowSection.tsx";
+import { ReadingsInSpan } from "../answer/ReadingsInSpan.tsx";
+import { Warnings } from "../answer/Warnings.tsx";
+import { DimensionList } from "../dimensions/DimensionList.tsx";
+import { LiftOffList } from "../lift-offs/LiftOffList.tsx";
 
 export const AnswerTab: Component = () => (
   <>

@@ -2,21 +2,20 @@
 
 import { type Component, createEffect, createSignal, For, lazy, Match, on, Switch } from "solid-js";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
-import type { Sheets } from "../state/sheets.ts";
-import { useWorkbench } from "../state/workbench.ts";
+import { useComparing } from "../comparing/comparing.ts";
 import { AnswerTab } from "./AnswerTab.tsx";
 
 /** These come when they are looked at: the page starts with the answer. */
-const ChannelsTab = lazy(async () => ({ default: (await import("./ChannelsTab.tsx")).ChannelsTab }));
-const JobTab = lazy(async () => ({ default: (await import("./JobTab.tsx")).JobTab }));
-const CompareTab = lazy(async () => ({ default: (await import("../compare/CompareTab.tsx")).CompareTab }));
+const ChannelsTab = lazy(async () => ({ default: (await import("../channels/ChannelsTab.tsx")).ChannelsTab }));
+const JobTab = lazy(async () => ({ default: (await import("../job/JobTab.tsx")).JobTab }));
+const CompareTab = lazy(async () => ({ default: (await import("../comparing/CompareTab.tsx")).CompareTab }));
 
 const tabs = ["Answer", "Compare", "Channels", "Job"] as const;
 type Tab = (typeof tabs)[number];
 
-export const Panel: Component<{ readonly summary: CaptureSummary | null; readonly sheets: Sheets }> = (props) => {
+export const Panel: Component<{ readonly summary: CaptureSummary | null }> = (props) => {
   const [tab, setTab] = createSignal<Tab>("Answer");
-  const { comparing } = useWorkbench();
+  const comparing = useComparing();
   // What was just chosen is read at once.
   createEffect(on(comparing.fetching, (name) => name && setTab("Compare"), { defer: true }));
   const step = (event: KeyboardEvent) => {
@@ -51,11 +50,11 @@ export const Panel: Component<{ readonly summary: CaptureSummary | null; readonl
             <AnswerTab />
           </Match>
           <Match when={tab() === "Compare"}>
-            <CompareTab sheets={props.sheets} />
+            <CompareTab />
           </Match>
           <Match when={tab() === "Channels" && props.summary}>{(summary) => <ChannelsTab summary={summary()} />}</Match>
           <Match when={tab() === "Job"}>
-            <JobTab sheets={props.sheets} />
+            <JobTab />
           </Match>
         </Switch>
       </div>

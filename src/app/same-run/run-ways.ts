@@ -2,7 +2,7 @@
 
 import type { CaptureService, CaptureSummary, ChannelSummary, SameRunRequest } from "../../../workers/protocol.ts";
 import type { Role } from "../../capture/model/capture.ts";
-import type { Way } from "../compare/ways.ts";
+import type { Way } from "../lining-up/ways.ts";
 
 /** What tells a shift best comes first: what moves fast and is asked for often. */
 const order: readonly Role[] = [

@@ -1,54 +1,61 @@
 // The sheets that may lie over the bench.
 
 import { type Component, lazy, Match, Show, Switch } from "solid-js";
-import type { Sheets } from "../state/sheets.ts";
-import type { Shortcut } from "../state/shortcuts.ts";
-import { useWorkbench } from "../state/workbench.ts";
-import { JobsSheet } from "./JobsSheet.tsx";
-import { KeyboardSheet } from "./KeyboardSheet.tsx";
+import { useComparing } from "../comparing/comparing.ts";
+import { useGround } from "../core/ground.ts";
+import { useSheets } from "../core/sheets.ts";
+import { useExhibits } from "../exhibits/exhibits.ts";
+import { JobsSheet } from "../job/JobsSheet.tsx";
+import { KeyboardSheet } from "../keyboard/KeyboardSheet.tsx";
+import type { Shortcut } from "../keyboard/shortcuts.ts";
+import { useOpening } from "../opening/opening.ts";
 
 // These come when they are opened: the page starts without them.
 const CustomerSheetDialog = lazy(async () => ({
-  default: (await import("../exhibit/CustomerSheetDialog.tsx")).CustomerSheetDialog,
+  default: (await import("../customer/CustomerSheetDialog.tsx")).CustomerSheetDialog,
 }));
-const ExhibitDialog = lazy(async () => ({ default: (await import("../exhibit/ExhibitDialog.tsx")).ExhibitDialog }));
-const ExportSheet = lazy(async () => ({ default: (await import("./ExportSheet.tsx")).ExportSheet }));
-const GuideSheet = lazy(async () => ({ default: (await import("./GuideSheet.tsx")).GuideSheet }));
-const LimitsSheet = lazy(async () => ({ default: (await import("./LimitsSheet.tsx")).LimitsSheet }));
-const QuestionSheet = lazy(async () => ({ default: (await import("./QuestionSheet.tsx")).QuestionSheet }));
-const ShelfSheet = lazy(async () => ({ default: (await import("../compare/ShelfSheet.tsx")).ShelfSheet }));
+const ExhibitDialog = lazy(async () => ({ default: (await import("../exhibits/ExhibitDialog.tsx")).ExhibitDialog }));
+const ExportSheet = lazy(async () => ({ default: (await import("../export/ExportSheet.tsx")).ExportSheet }));
+const GuideSheet = lazy(async () => ({ default: (await import("../guide/GuideSheet.tsx")).GuideSheet }));
+const LimitsSheet = lazy(async () => ({ default: (await import("../limits/LimitsSheet.tsx")).LimitsSheet }));
+const QuestionSheet = lazy(async () => ({ default: (await import("../opening/QuestionSheet.tsx")).QuestionSheet }));
+const ShelfSheet = lazy(async () => ({ default: (await import("../shelf/ShelfSheet.tsx")).ShelfSheet }));
 
-export const SheetStack: Component<{ readonly sheets: Sheets; readonly shortcuts: readonly Shortcut[] }> = (props) => {
-  const { desk, opening, exhibits, readings, comparing } = useWorkbench();
+export const SheetStack: Component<{ readonly shortcuts: readonly Shortcut[] }> = (props) => {
+  const sheets = useSheets();
+  const { desk, readings } = useGround();
+  const opening = useOpening();
+  const exhibits = useExhibits();
+  const comparing = useComparing();
   return (
     <>
       <Switch>
-        <Match when={props.sheets.shown() === "jobs"}>
-          <JobsSheet onClose={props.sheets.close} />
+        <Match when={sheets.shown() === "jobs"}>
+          <JobsSheet onClose={sheets.close} />
         </Match>
-        <Match when={props.sheets.shown() === "guide"}>
-          <GuideSheet onClose={props.sheets.close} />
+        <Match when={sheets.shown() === "guide"}>
+          <GuideSheet onClose={sheets.close} />
         </Match>
-        <Match when={props.sheets.shown() === "shelf"}>
-          <ShelfSheet onClose={props.sheets.close} />
+        <Match when={sheets.shown() === "shelf"}>
+          <ShelfSheet onClose={sheets.close} />
         </Match>
-        <Match when={props.sheets.shown() === "limits"}>
-          <LimitsSheet onClose={props.sheets.close} />
+        <Match when={sheets.shown() === "limits"}>
+          <LimitsSheet onClose={sheets.close} />
         </Match>
-        <Match when={props.sheets.shown() === "export"}>
-          <ExportSheet onClose={props.sheets.close} />
+        <Match when={sheets.shown() === "export"}>
+          <ExportSheet onClose={sheets.close} />
         </Match>
-        <Match when={props.sheets.shown() === "keyboard"}>
-          <KeyboardSheet shortcuts={props.shortcuts} onClose={props.sheets.close} />
+        <Match when={sheets.shown() === "keyboard"}>
+          <KeyboardSheet shortcuts={props.shortcuts} onClose={sheets.close} />
         </Match>
-        <Match when={props.sheets.shown() === "customer"}>
+        <Match when={sheets.shown() === "customer"}>
           <CustomerSheetDialog
             job={desk.job()}
             findings={readings.whole()?.findings ?? []}
             liftOff={readings.whole()?.liftOff ?? null}
             repair={comparing.beforeAfter()?.comparison ?? null}
             loadBlob={exhibits.load}
-            onClose={props.sheets.close}
+            onClose={sheets.close}
           />
         </Match>
       </Switch>

@@ -1,0 +1,71 @@
+// The answer in one sentence: the catalyst finding; until there is one, what the lift-offs say.
+
+import { type Component, createMemo, Show } from "solid-js";
+import { formatReading } from "../../drawing/format.ts";
+import type { Finding, LiftOff, LiftOffSummary } from "../../exhaust/terms/analysis.ts";
+import type { Reading } from "../../signal/numbers/reading.ts";
+import { useGround } from "../core/ground.ts";
+import { verdictText } from "../words.ts";
+import { FindingGrounds } from "./Findings.tsx";
+
+export const Answer: Component = () => {
+  const { readings } = useGround();
+  const whole = readings.whole;
+  const finding = createMemo(() => whole()?.findings.find((f) => f.id === "catalyst") ?? null);
+  return (
+    <section aria-label="Answer" aria-live="polite">
+      <Show
+        when={finding()}
+        fallback={
+          <Show
+            when={readings.wholeProblem()}
+            fallback={<p class="statement">{liftOffSentence(whole()?.liftOffs ?? null, whole()?.liftOff ?? null)}</p>}
+          >
+            {(problem) => (
+              <p class="statement">
+                {problem().what} {problem().remedy}
+              </p>
+            )}
+          </Show>
+        }
+      >
+        {(catalyst) => <CatalystFinding finding={catalyst()} />}
+      </Show>
+      <Show when={readings.wholeShare() !== null}>
+        <progress aria-label="Reading the whole recording" max={1} value={readings.wholeShare() ?? 0} />
+      </Show>
+    </section>
+  );
+};
+
+const CatalystFinding: Component<{ readonly finding: Finding }> = (props) => (
+  <>
+    <p class={`verdict ${props.finding.verdict}`}>{verdictText(props.finding)}</p>
+    <p class="statement">{props.finding.statement}</p>
+    <details>
+      <summary>Why</summary>
+      <FindingGrounds finding={props.finding} />
+    </details>
+  </>
+);
+
+function withBounds(reading: Reading): string {
+  const { value, bounds } = formatReading(reading);
+  return bounds === "" ? value : `${value} (${bounds})`;
+}
+
+/** What the lift-offs say, in plain words; the numbers are those of the readings below. */
+export function liftOffSentence(all: readonly LiftOff[] | null, summary: LiftOffSummary | null): string {
+  if (all === null) return "Reading the whole recording …";
+  const counted = all.filter((one) => one.setAside === null);
+  const [first] = all;
+  if (!first) return "No lift-off in this recording: the delay of the rear sensor cannot be told from it.";
+  if (counted.length === 0) return `No lift-off here counts: ${first.rejected}.`;
+  const times = counted.length === 1 ? "once" : `${counted.length} times`;
+  const delay = summary?.delay;
+  if (!delay || delay.value === null)
+    return `The throttle closed ${times}, but the delay of the rear sensor cannot be told.`;
+  if (delay.grade === "at-least")
+    return `The throttle closed ${times}. The rear sensor had not seen air ${formatReading(delay).value.replace("at least ", "")} after the front.`;
+  return `The throttle closed ${times}. The rear sensor saw air ${withBounds(delay)} after the front.`;
+}

@@ -1,0 +1,202 @@
+// What each channel is, how it is named and how it was picked up; where it stands; what was guessed while reading.
+
+import { type Component, For, Show } from "solid-js";
+import type { CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
+import { type Bank, type Role, roles } from "../../capture/model/capture.ts";
+import { readingInWords } from "../../drawing/format.ts";
+import {
+  correctionText,
+  pickups,
+  resetChannel,
+  setBank,
+  setChannel,
+  setRole,
+  settingsOf,
+  setUnit,
+} from "../../job/edits/channels.ts";
+import { useGround } from "../core/ground.ts";
+import { traceLook } from "../lanes/lane-looks.ts";
+import { useOpening } from "../opening/opening.ts";
+import { numberFrom } from "../parts/number-from.ts";
+import { roleWords } from "../words.ts";
+import { CompanionChannels } from "./CompanionChannels.tsx";
+import { LaneField, ShowField } from "./LaneField.tsx";
+
+export const ChannelsTab: Component<{ readonly summary: CaptureSummary }> = (props) => {
+  const { bench } = useGround();
+  const opening = useOpening();
+  const ids = () => props.summary.channels.map((c) => c.id);
+  const hasTwoBanks = () => new Set(props.summary.channels.map((c) => c.bank)).size > 1;
+  return (
+    <>
+      <section aria-label="Channels">
+        <h2>Channels</h2>
+        <Show when={hasTwoBanks()}>
+          <label class="field">
+            <span>Bank that is judged</span>
+            <select
+              value={bench.state().bank}
+              onChange={(event) => bench.edit((state) => setBank(state, Number(event.currentTarget.value) as Bank))}
+            >
+              <option value={1}>Bank 1</option>
+              <option value={2}>Bank 2</option>
+            </select>
+          </label>
+        </Show>
+        <For each={ids()}>
+          {(id) => (
+            <Show when={props.summary.channels.find((c) => c.id === id)}>
+              {(channel) => <ChannelFields channel={channel()} summary={props.summary} />}
+            </Show>
+          )}
+        </For>
+      </section>
+      <CompanionChannels />
+      <section aria-label="Recording">
+        <h2>Recording</h2>
+        <p>
+          {props.summary.name}, {props.summary.format}
+        </p>
+        <Show when={props.summary.remarks.length > 0}>
+          <ul class="remarks">
+            <For each={props.summary.remarks}>
+              {(remark) => (
+                <li>
+                  {remark.text}
+                  <Show when={remark.where}>
+                    <span class="soft"> ({remark.where})</span>
+                  </Show>
+                </li>
+              )}
+            </For>
+          </ul>
+        </Show>
+        <button type="button" onClick={() => void opening.readDifferently()}>
+          Read it differently …
+        </button>
+      </section>
+    </>
+  );
+};
+
+const ChannelFields: Component<{ readonly channel: ChannelSummary; readonly summary: CaptureSummary }> = (props) => {
+  const { bench } = useGround();
+  const id = () => props.channel.id;
+  const settings = () => settingsOf(bench.state(), id());
+  const look = () => traceLook(props.channel, bench.state());
+  const isHidden = () => bench.state().hidden.includes(id());
+  const correction = () => correctionText(settings(), props.channel.unit);
+  return (
+    <details class="channel">
+      <summary>
+        <span class={`key-line ${look().look}`} />
+        <span>{look().label}</span>
+        <span class="now">{isHidden() ? "hidden" : roleWords[props.channel.role]}</span>
+      </summary>
+      <div class="channel-fields">
+        <ShowField channelId={id()} />
+        <label class="field wide">
+          <span>What it is</span>
+          <select
+            value={props.channel.role}
+            onChange={(event) => bench.edit((state) => setRole(state, id(), event.currentTarget.value as Role))}
+          >
+            <For each={roles}>{(role) => <option value={role}>{roleWords[role]}</option>}</For>
+          </select>
+        </label>
+        <label class="field">
+          <span>Bank</span>
+          <select
+            value={props.channel.bank}
+            onChange={(event) =>
+              bench.edit((state) => setChannel(state, id(), { bank: Number(event.currentTarget.value) as Bank }))
+            }
+          >
+            <option value={1}>Bank 1</option>
+            <option value={2}>Bank 2</option>
+          </select>
+        </label>
+        <label class="field">
+          <span>Unit</span>
+          <input
+            value={props.channel.unit}
+            onChange={(event) => bench.edit((state) => setUnit(state, id(), event.currentTarget.value.trim()))}
+          />
+        </label>
+        <label class="field wide">
+          <span>Name on the bench</span>
+          <input
+            value={settings().label ?? ""}
+            placeholder={props.channel.name}
+            onInput={(event) =>
+              bench.edit((state) => setChannel(state, id(), { label: event.currentTarget.value }), `name-${id()}`)
+            }
+          />
+        </label>
+        <LaneField channelId={id()} />
+        <PickupFields channel={props.channel} />
+        <Show when={correction()}>{(text) => <p class="wide">{text()}</p>}</Show>
+        <p class="soft wide">
+          {props.channel.samples.toLocaleString("en").replaceAll(",", "\u202f")} samples,{" "}
+          {readingInWords(props.channel.rate)}
+          {props.channel.polled ? ", asked for in turn" : ""}
+        </p>
+        <div class="row wide">
+          <button type="button" onClick={() => bench.edit((state) => resetChannel(state, id()))}>
+            As the file has it
+          </button>
+        </div>
+      </div>
+    </details>
+  );
+};
+
+/** How the signal was picked up: worded presets, and the numbers behind them. */
+const PickupFields: Component<{ readonly channel: ChannelSummary }> = (props) => {
+  const { bench } = useGround();
+  const id = () => props.channel.id;
+  const settings = () => settingsOf(bench.state(), id());
+  const change = (part: "gain" | "offset", text: string) => {
+    const typed = numberFrom(text);
+    if (typed === null || (part === "gain" && typed === 0)) return;
+    bench.edit((state) => setChannel(state, id(), { [part]: typed }));
+  };
+  return (
+    <>
+      <label class="field wide">
+        <span>How it was picked up</span>
+        <select
+          value={
+            pickups.find((p) => p.change.gain === settings().gain)?.id ?? (settings().gain === 1 ? "plain" : "other")
+          }
+          onChange={(event) => {
+            const chosen = pickups.find((p) => p.id === event.currentTarget.value);
+            bench.edit((state) => setChannel(state, id(), chosen?.change ?? { gain: 1 }));
+          }}
+        >
+          <option value="plain">Straight</option>
+          <For each={pickups}>{(pickup) => <option value={pickup.id}>{pickup.label}</option>}</For>
+          <Show when={settings().gain !== 1 && !pickups.some((p) => p.change.gain === settings().gain)}>
+            <option value="other">Times {settings().gain}</option>
+          </Show>
+        </select>
+      </label>
+      <label class="field">
+        <span>Times</span>
+        <input
+          inputmode="decimal"
+          value={settings().gain}
+          onChange={(event) => change("gain", event.currentTarget.value)}
+        />
+      </label>
+      <label class="field">
+        <span>Raised ground: add, {props.channel.unit || "—"}</span>
+        <input
+          inputmode="decimal"
+          value={settings().offset}
+          onChange={(event) => change("offset", event.currentTarget.value)}
+        />
+      </label>
+    </>
+  );
+};

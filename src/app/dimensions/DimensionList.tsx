@@ -1,0 +1,140 @@
+// Cursors and dimensions as fields: typed values, snapping, a label, pinning. What the pointer does, the keyboard can.
+
+import { type Component, createEffect, For, Show } from "solid-js";
+import { decimalsOfStep, formatNumber, readingInWords, showUnit } from "../../drawing/format.ts";
+import type { Dimension } from "../../job/record/job.ts";
+import { useGround } from "../core/ground.ts";
+import { numberFrom } from "../parts/number-from.ts";
+import type { End } from "./dimensions.ts";
+import { useDimensions } from "./dimensions.ts";
+
+export const DimensionList: Component = () => {
+  const dimensions = useDimensions();
+  const ids = () => dimensions.all().map((d) => d.id);
+  return (
+    <section aria-label="Dimensions">
+      <h2>Dimensions</h2>
+      <For each={ids()}>
+        {(id) => (
+          <Show when={dimensions.all().find((d) => d.id === id)}>{(d) => <DimensionFields dimension={d()} />}</Show>
+        )}
+      </For>
+      <div class="row">
+        <button type="button" onClick={() => dimensions.placePair("time")}>
+          Set a time pair
+        </button>
+        <button type="button" onClick={() => dimensions.placePair("level")}>
+          Set a level pair
+        </button>
+      </div>
+    </section>
+  );
+};
+
+const DimensionFields: Component<{ readonly dimension: Dimension }> = (props) => {
+  const { view } = useGround();
+  const dimensions = useDimensions();
+  const isCursor = () => dimensions.looks().find((look) => look.id === props.dimension.id)?.isCursor ?? false;
+  const isSelected = () => dimensions.selected() === props.dimension.id;
+  const name = () => props.dimension.label || (props.dimension.kind === "time" ? "Time pair" : "Level pair");
+  let root!: HTMLDetailsElement;
+  createEffect(() => {
+    const asked = dimensions.asked();
+    if (asked?.id !== props.dimension.id) return;
+    root.open = true;
+    root.querySelector<HTMLInputElement>(`[data-field="${asked.field}"]`)?.focus();
+  });
+  const goThere = () => {
+    dimensions.select(props.dimension.id);
+    const times = [props.dimension.from.time, props.dimension.to.time];
+    const [from, to] = [Math.min(...times), Math.max(...times)];
+    const { view: visible } = view;
+    if (from < visible().from || to > visible().to) view.show({ from: from - 1, to: to + 1 });
+  };
+  return (
+    <details ref={root} class="channel" open={isSelected()} onToggle={() => root.open && goThere()}>
+      <summary>
+        {name()}
+        <span class="now">{readingInWords(props.dimension.reading)}</span>
+      </summary>
+      <div class="channel-fields">
+        <label class="field wide">
+          <span>Label</span>
+          <input
+            data-field="label"
+            value={props.dimension.label}
+            onInput={(event) => dimensions.rename(props.dimension.id, event.currentTarget.value)}
+          />
+        </label>
+        <EndField dimension={props.dimension} end="from" />
+        <EndField dimension={props.dimension} end="to" />
+        <Show when={props.dimension.kind === "time" && perSecond(props.dimension)}>
+          {(text) => <p class="soft wide">1 / time: {text()}</p>}
+        </Show>
+        <div class="row wide">
+          <Show when={isCursor()}>
+            <button type="button" onClick={() => dimensions.pin(props.dimension.kind, props.dimension.label)}>
+              Pin
+            </button>
+          </Show>
+          <button type="button" onClick={() => dimensions.remove(props.dimension.id)}>
+            Remove
+          </button>
+        </div>
+      </div>
+    </details>
+  );
+};
+
+const EndField: Component<{ readonly dimension: Dimension; readonly end: End }> = (props) => {
+  const { view, summary } = useGround();
+  const dimensions = useDimensions();
+  const isTime = () => props.dimension.kind === "time";
+  const anchor = () => props.dimension[props.end];
+  const value = () => (isTime() ? anchor().time : anchor().level);
+  const step = () => (isTime() ? Math.max((view.view().to - view.view().from) / 1000, 1e-6) : 0.001);
+  const unit = () => (isTime() ? "s" : showUnit(props.dimension.reading.unit));
+  const snappedTo = () => {
+    const snap = anchor().snap;
+    return (
+      snap &&
+      `on ${snap.to === "sample" ? "a sample" : `a${snap.to === "extreme" ? "n" : ""} ${snap.to}`} of ${channelName(snap.channelId)}`
+    );
+  };
+  const channelName = (id: string) => summary()?.channels.find((c) => c.id === id)?.name ?? id;
+  const take = (text: string) => {
+    const typed = numberFrom(text);
+    if (typed !== null) dimensions.moveEnd(props.dimension.id, props.end, typed);
+  };
+  return (
+    <div class="field">
+      <label>
+        <span class="soft">
+          {props.end === "from" ? "From" : "To"}, {unit()}
+        </span>
+        <input
+          data-field={props.end}
+          inputmode="decimal"
+          value={formatNumber(value(), decimalsOfStep(step())).replace(/\u202f/g, "")}
+          onChange={(event) => take(event.currentTarget.value)}
+        />
+      </label>
+      <Show when={snappedTo()}>{(text) => <span>{text()}</span>}</Show>
+      <div class="row">
+        <button type="button" onClick={() => dimensions.snap(props.dimension.id, props.end, "crossing")}>
+          Crossing
+        </button>
+        <button type="button" onClick={() => dimensions.snap(props.dimension.id, props.end, "extreme")}>
+          Extreme
+        </button>
+      </div>
+    </div>
+  );
+};
+
+/** The frequency a time pair stands for, with the bounds turned over. */
+function perSecond({ reading }: Dimension): string | null {
+  const { value, low, high, grade } = reading;
+  if (grade !== "measured" || value === null || low === null || high === null || low <= 0) return null;
+  return readingInWords({ value: 1 / value, low: 1 / high, high: 1 / low, unit: "Hz", grade });
+}

@@ -1,0 +1,212 @@
+// Cursors and dimensions on the bench: what the plot's gestures and the panel's fields do to them.
+
+import { type Accessor, createEffect, createMemo, createSignal, on } from "solid-js";
+import type { SnapRequest } from "../../../workers/protocol.ts";
+import { shiftDoubt } from "../../job/edits/companions.ts";
+import {
+  changeDimension,
+  cursorOf,
+  type DimensionDraft,
+  dimensionOf,
+  pinCursor,
+  placeCursor,
+  readDimension,
+  removeCursor,
+  removeDimension,
+} from "../../job/edits/dimensions.ts";
+import type { Anchor, BenchState, Dimension } from "../../job/record/job.ts";
+import type { DimensionEvent, DimensionLook, Range, Readout, Spot, Tool } from "../../plot/stage/types.ts";
+import { subject } from "../core/context.ts";
+import type { Ground } from "../core/ground.ts";
+import { createLatest } from "../core/latest.ts";
+
+export type End = "from" | "to";
+
+/** The field in the panel that wants the keyboard. */
+export interface Asked {
+  readonly id: string;
+  readonly field: End | "label";
+}
+
+export interface Dimensions {
+  readonly tool: Accessor<Tool>;
+  setTool(tool: Tool): void;
+  readonly selected: Accessor<string | null>;
+  select(id: string | null): void;
+  readonly asked: Accessor<Asked | null>;
+  /** Cursors first, then what is pinned. */
+  readonly all: Accessor<readonly Dimension[]>;
+  readonly looks: Accessor<readonly DimensionLook[]>;
+  readonly readouts: Accessor<readonly Readout[]>;
+  /** The pointer's time; null when it left the lanes. */
+  hover(time: number | null): void;
+  /** Scales in force and the traces' width: what a mark set by hand can be trusted to. */
+  readonly scales: Accessor<Readonly<Record<string, Range>>>;
+  setScales(ranges: ReadonlyMap<string, Range>): void;
+  setPixels(width: number): void;
+  handle(event: DimensionEvent): void;
+  /** A pair in the middle of the view, for those who use no pointer. */
+  placePair(kind: Dimension["kind"]): void;
+  moveEnd(id: string, end: End, value: number): void;
+  snap(id: string, end: End, to: SnapRequest["to"]): Promise<void>;
+  rename(id: string, label: string): void;
+  pin(kind: Dimension["kind"], label?: string): void;
+  remove(id: string): void;
+  /** Time pairs that span two recordings, read anew after one of them was shifted. */
+  readAgain(state: BenchState): BenchState;
+}
+
+export const { Context: DimensionsContext, use: useDimensions } = subject<Dimensions>("Dimensions");
+
+/** How far snapping looks, as a share of the view. */
+const reach = 0.1;
+/** A lane is about this many pixels high: what a level set by hand can be trusted to. */
+const lanePixels = 400;
+
+export function createDimensions(ground: Ground): Dimensions {
+  const { companions, desk, bench, summary, view, notices, captureId } = ground;
+  const [tool, setTool] = createSignal<Tool>("pan");
+  const [selected, select] = createSignal<string | null>(null);
+  const [asked, ask] = createSignal<Asked | null>(null);
+  const [scales, setScales] = createSignal<ReadonlyMap<string, Range>>(new Map());
+  const [pixels, setPixels] = createSignal(1000);
+  const [pointer, hover] = createSignal<number | null>(null);
+  createEffect(on(captureId, () => select(null), { defer: true }));
+
+  const channelsOf = (laneId: string) => {
+    const lane = bench.state().lanes.find((l) => l.id === laneId);
+    const ids = (lane?.channelIds ?? []).filter((id) => !bench.state().hidden.includes(id));
+    const all = [...(summary()?.channels ?? []), ...companions.list().flatMap(({ channels }) => channels)];
+    return all.filter((c) => ids.includes(c.id));
+  };
+  const unitOf = (laneId: string) => channelsOf(laneId)[0]?.unit ?? "";
+  /** Half a sample step or half a pixel, whichever is more. */
+  const doubtOf = ({ kind, laneId }: Pick<Dimension, "kind" | "laneId">) => {
+    const [low, high] = scales().get(laneId) ?? [0, 1];
+    if (kind === "level") return (high - low) / lanePixels / 2;
+    const steps = channelsOf(laneId).map(({ rate }) => (rate.value ? 1 / rate.value : 0));
+    return Math.max(...steps, (view.view().to - view.view().from) / pixels()) / 2;
+  };
+  const read = (draft: DimensionDraft, state = bench.state()): Dimension => ({
+    ...draft,
+    reading: readDimension(draft, doubtOf(draft), unitOf(draft.laneId), shiftDoubt(state, draft)),
+  });
+  const change = (id: string, next: (d: Dimension) => DimensionDraft, key?: string) =>
+    bench.edit((state) => changeDimension(state, id, (d) => read(next(d))), key);
+  const place = (pair: Omit<DimensionDraft, "id" | "label">) => {
+    const id = crypto.randomUUID();
+    bench.edit((state) => placeCursor(state, read({ ...pair, id, label: "" })));
+    select(id);
+    setTool("pan");
+  };
+  const find = (id: string) => dimensionOf(bench.state(), id);
+  const isCursor = (id: string) => bench.state().cursors.some((c) => c.id === id);
+  const remove = (id: string) => {
+    const cursor = bench.state().cursors.find((c) => c.id === id);
+    bench.edit((state) => (cursor ? removeCursor(state, cursor.kind) : removeDimension(state, id)));
+    if (selected() === id) select(null);
+  };
+  const pin = (kind: Dimension["kind"], label = "") => {
+    const id = crypto.randomUUID();
+    if (!cursorOf(bench.state(), kind)) return;
+    bench.edit((state) => pinCursor(state, kind, id, label));
+    select(id);
+    ask({ id, field: "label" });
+  };
+  const snap = async (id: string, end: End, to: SnapRequest["to"]) => {
+    const [dimension, capture] = [find(id), summary()];
+    if (!dimension || !capture) return;
+    const within = reach * (view.view().to - view.view().from);
+    const channelIds = channelsOf(dimension.laneId).map((c) => c.id);
+    const near = dimension[end].time;
+    const level = desk.limits().switchLevel;
+    const wish = { captureId: capture.id, channelIds, near, within, to, level };
+    const found = await companions.service.snap(wish);
+    if (!found) return notices.say(`No ${to} near this end.`);
+    const { channelId, time, value, low, high } = found;
+    const anchor: Anchor = { time, level: value, snap: { channelId, to, low, high } };
+    change(id, (d) => ({ ...d, [end]: anchor }));
+  };
+
+  const readoutTimes = createMemo(() => {
+    const pair = cursorOf(bench.state(), "time");
+    const ends = pair ? [pair.from.time, pair.to.time] : [];
+    const times = pointer() === null ? ends : [...ends, pointer()!];
+    const capture = summary();
+    return capture && times.length > 0 ? { id: capture.id, times, ids: shownIds() } : null;
+  });
+  const shownIds = () => bench.state().lanes.flatMap((l) => channelsOf(l.id).map((c) => c.id));
+  const readouts = createLatest(
+    readoutTimes,
+    ({ id, times, ids }) =>
+      Promise.all(times.map(async (time) => ({ time, values: await companions.service.valuesAt(id, ids, time) }))),
+    { about: ({ id }) => id },
+  );
+
+  return {
+    tool,
+    setTool,
+    selected,
+    select,
+    asked,
+    all: createMemo(() => [...bench.state().cursors, ...bench.state().dimensions]),
+    looks: createMemo(() => [
+      ...bench.state().dimensions.map((d) => ({ ...d, isCursor: false })),
+      ...bench.state().cursors.map((d) => ({ ...d, isCursor: true })),
+    ]),
+    readouts: () => readouts.value() ?? [],
+    hover,
+    scales: () => Object.fromEntries(scales()),
+    setScales,
+    setPixels,
+    placePair(kind) {
+      const lane = bench.state().lanes.find((l) => channelsOf(l.id).length > 0);
+      if (!lane) return;
+      const { from, to } = view.view();
+      const [low, high] = scales().get(lane.id) ?? [0, 1];
+      const at = (share: number, level: number): Anchor => ({
+        time: from + share * (to - from),
+        level: low + level * (high - low),
+      });
+      if (kind === "time")
+        place({ kind, laneId: lane.id, from: at(0.4, 0.5), to: at(0.6, 0.5), place: at(0, 0.7).level });
+      else place({ kind, laneId: lane.id, from: at(0.5, 0.3), to: at(0.5, 0.7), place: at(0.5, 0).time });
+    },
+    moveEnd(id, end, value) {
+      change(id, (d) => ({
+        ...d,
+        [end]: d.kind === "time" ? { time: value, level: d[end].level } : { time: d[end].time, level: value },
+      }));
+    },
+    snap,
+    rename: (id, label) => bench.edit((state) => changeDimension(state, id, (d) => ({ ...d, label })), `label-${id}`),
+    pin,
+    remove,
+    readAgain(state) {
+      const again = (all: readonly Dimension[]) => all.map((d) => (shiftDoubt(state, d) > 0 ? read(d, state) : d));
+      return { ...state, cursors: again(state.cursors), dimensions: again(state.dimensions) };
+    },
+    handle(event) {
+      if (event.kind === "place") return place(event.dimension);
+      if (event.kind === "select") return void select(event.id);
+      if (event.id.startsWith("lift-off-")) return;
+      if (event.kind === "move") {
+        change(event.id, (d) => moved(d, event), `move-${event.id}-${event.part}`);
+        if (event.final) bench.settle();
+      } else if (event.kind === "type") ask({ id: event.id, field: event.part });
+      else if (event.kind === "label") ask({ id: event.id, field: "label" });
+      else if (event.kind === "snap") void snap(event.id, event.part, event.snapTo);
+      else if (event.kind === "remove") remove(event.id);
+      else if (isCursor(event.id)) pin(find(event.id)!.kind);
+    },
+  };
+}
+
+/** An end that moved stands where the hand put it; one that did not keeps its snap. */
+function moved(d: Dimension, { from, to, place }: Extract<DimensionEvent, { kind: "move" }>): DimensionDraft {
+  return { ...d, from: settled(d.from, from), to: settled(d.to, to), place };
+}
+
+function settled(anchor: Anchor, spot: Spot): Anchor {
+  return anchor.time === spot.time && anchor.level === spot.level ? anchor : { time: spot.time, level: spot.level };
+}

@@ -1,0 +1,189 @@
+// From the bench to an exhibit: what the dialog is given, and what is kept when one is made.
+
+import { type Accessor, createSignal } from "solid-js";
+import { formatTime, readingInWords } from "../../drawing/format.ts";
+import type { LiftOff } from "../../exhaust/terms/analysis.ts";
+import { describeLimit, type LimitName, limitsInForce } from "../../exhaust/terms/limits.ts";
+import { dropExhibit, keepExhibit } from "../../job/edits/make.ts";
+import type { ExhibitRecord } from "../../job/record/job.ts";
+import type { LaneLook } from "../../plot/stage/types.ts";
+import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
+import { type Conditions, type NamedReading, printWidth } from "../../report/exhibit/sheet.ts";
+import type { Comparing } from "../comparing/comparing.ts";
+import type { CompanionView } from "../core/companions.ts";
+import { subject } from "../core/context.ts";
+import type { Ground } from "../core/ground.ts";
+import type { Dimensions } from "../dimensions/dimensions.ts";
+import { laneLooks } from "../lanes/lane-looks.ts";
+import type { LiftOffs } from "../lift-offs/lift-offs.ts";
+import { meansText, sensorOrder, sensorWord } from "../words.ts";
+import { sampleRates } from "./compose.ts";
+import type { ExhibitDialogProps, ExhibitDraft, MadeExhibit } from "./types.ts";
+
+export type ExhibitTask = Pick<ExhibitDialogProps, "draft" | "revises">;
+
+export interface Exhibits {
+  /** What the dialog works on; null while it is closed. */
+  readonly task: Accessor<ExhibitTask | null>;
+  /** Makes an exhibit of the bench as it stands. */
+  make(): Promise<void>;
+  /** Opens the last revision again, over the span it showed. */
+  revise(record: ExhibitRecord, edits: ExhibitEdits | null): Promise<void>;
+  keep(made: MadeExhibit): Promise<void>;
+  remove(record: ExhibitRecord): void;
+  load(name: string): Promise<Blob | null>;
+  close(): void;
+}
+
+export const { Context: ExhibitsContext, use: useExhibits } = subject<Exhibits>("Exhibits");
+
+export function createExhibits(
+  ground: Ground & { readonly liftOffs: LiftOffs; readonly dimensions: Dimensions; readonly comparing: Comparing },
+): Exhibits {
+  const { desk, view, captures, chooseCapture } = ground;
+  const [task, setTask] = createSignal<ExhibitTask | null>(null);
+  const make = async (revises?: ExhibitTask["revises"]) => {
+    const draft = await draftOf(ground);
+    if (draft) setTask(revises ? { draft, revises } : { draft });
+  };
+  return {
+    task,
+    make: () => make(),
+    async revise(record, edits) {
+      if (captures.summary(record.captureId)) chooseCapture(record.captureId);
+      if (edits) view.show(edits.view);
+      await make({ record, edits });
+    },
+    async keep({ record, svg, png }) {
+      await desk.store.keepBlob(desk.job().id, record.svg, svg);
+      await desk.store.keepBlob(desk.job().id, record.png, png);
+      desk.change((job, at) => keepExhibit(job, at, record));
+      await desk.flush();
+    },
+    remove: (record) => desk.change((job, at) => dropExhibit(job, at, record.id)),
+    load: (name) => desk.store.blob(desk.job().id, name),
+    close: () => setTask(null),
+  };
+}
+
+/** The ratios that answer, where the comparison is fair. */
+function comparedReadings({ comparison }: Comparing): readonly NamedReading[] {
+  const differences = comparison()?.differences ?? [];
+  const isFair = comparison()?.fair.every(({ ok }) => ok) ?? false;
+  const names = {
+    delay: "Delay, suspect over reference",
+    storedOxygen: "Oxygen passed, suspect over reference",
+  } as const;
+  return differences.flatMap(({ reading, ratio }) =>
+    isFair && ratio.value !== null && (reading === "delay" || reading === "storedOxygen")
+      ? [{ name: names[reading], reading: ratio }]
+      : [],
+  );
+}
+
+/** Where the reference comes from, how it lies, and what the two tell. */
+function comparedStatements({ reference, shift, comparison, band, beforeAfter }: Comparing): readonly string[] {
+  const [theirs, laid, told] = [reference(), shift(), comparison()];
+  if (!theirs || !laid) return [];
+  const kind = theirs.kind === "job" ? "another recording of this job" : "a known-good trace";
+  const simulated = theirs.isSimulated ? ", simulated" : "";
+  const by = `shifted by ${readingInWords(laid.shift)} (${laid.says})`;
+  return [
+    `Dashed: ${theirs.name}, ${kind}${simulated}, SHA-256 ${theirs.summary.id.slice(0, 12)}…, ${by}.`,
+    ...(band.isShown() && band.events() > 1 ? [bandInWords(theirs.name, band)] : []),
+    ...(told ? [told.says] : []),
+    ...(beforeAfter() ? [beforeAfter()!.comparison.repair.says] : []),
+  ];
+}
+
+function bandInWords(name: string, { events, members }: Comparing["band"]): string {
+  const names = [name, ...members().map((one) => one.name)].join("; ");
+  return `Hatched: what is usual, median (chain line) and 5 to 95 % of ${events()} lift-offs of ${names}.`;
+}
+
+/** Of each recording of the same run that is drawn: which, how it lies, and how it was sampled. */
+function companionStatements(companions: readonly CompanionView[], lanes: readonly LaneLook[]): readonly string[] {
+  const drawn = new Set(lanes.flatMap(({ traces }) => traces.map(({ channelId }) => channelId)));
+  return companions.flatMap(({ record, channels, shift: { shift, says, ambiguousBy } }) => {
+    const rates = sampleRates(channels.filter(({ id }) => drawn.has(id)));
+    if (rates === "") return [];
+    const by = shift.value === null ? "not lined up" : `shifted by ${readingInWords(shift)} (${says})`;
+    const other = ambiguousBy === null ? "" : `; another ${formatTime(ambiguousBy, 0.01)} away fits nearly as well`;
+    return [`Same run: ${record.fileName}, SHA-256 ${record.sha256.slice(0, 12)}…, ${rates}, ${by}${other}.`];
+  });
+}
+
+type Bench = Parameters<typeof createExhibits>[0];
+
+async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
+  const { desk, bench, summary, view, shown, readings, liftOffs, comparing, companions } = ground;
+  const [capture, record] = [summary(), bench.record()];
+  if (!capture || !record) return null;
+  const span = view.view();
+  const own = laneLooks(bench.state(), { summary: capture, companions: companions.list() }, desk.limits());
+  const channelIds = own.flatMap((lane) => lane.traces.map((trace) => trace.channelId));
+  const windows = await companions.service.window({ captureId: capture.id, channelIds, span, width: printWidth });
+  const laid = await comparing.windowsOver(span, printWidth);
+  const selected = liftOffs.selected();
+  const inView = selected && selected.at >= span.from && selected.at < span.to ? selected : null;
+  const delay = inView && liftOffs.dimension();
+  const whole = readings.whole();
+  const [finding, means] = [whole?.findings.find((one) => one.id === "catalyst"), whole?.means];
+  return {
+    job: desk.job(),
+    record,
+    summary: capture,
+    view: span,
+    lanes: comparing.lanes(own),
+    windows: [...windows, ...laid, ...comparing.differenceOf([...windows, ...laid])],
+    dimensions: [...bench.state().dimensions, ...bench.state().cursors, ...(delay ? [delay] : [])],
+    liftOff: inView,
+    readings: [...comparedReadings(comparing), ...liftOffReadings(inView), ...sensorReadings(ground)],
+    evidence: shown.evidence()?.evidence.marks ?? [],
+    finding: comparing.comparison()?.says ?? finding?.statement ?? null,
+    conditions: await conditionsAt(ground, inView?.at ?? (span.from + span.to) / 2),
+    statements: [
+      ...companionStatements(companions.list(), own),
+      ...comparedStatements(comparing),
+      ...changedLimits(ground),
+      ...(means ? [meansText(means)] : []),
+    ],
+  };
+}
+
+function liftOffReadings(lift: LiftOff | null): readonly NamedReading[] {
+  if (!lift) return [];
+  const delay = { name: "Delay, front to rear", reading: lift.delay };
+  return lift.storedOxygen.value === null
+    ? [delay]
+    : [delay, { name: "Oxygen passed, gas travel not deducted", reading: lift.storedOxygen }];
+}
+
+/** Front and rear side by side, as the panel lists them; what cannot be said is left out. */
+function sensorReadings({ readings, desk }: Bench): readonly NamedReading[] {
+  const sensors = readings.inSpan()?.sensors;
+  return sensorOrder.flatMap((name) =>
+    (["front", "rear"] as const).flatMap((side) => {
+      const reading = sensors?.[side]?.[name];
+      return reading && reading.value !== null
+        ? [{ name: `${sensorWord(name, desk.limits())}, ${side}`, reading }]
+        : [];
+    }),
+  );
+}
+
+async function conditionsAt({ service, summary }: Bench, time: number): Promise<Conditions> {
+  const capture = summary()!;
+  const idOf = (role: string) => capture.channels.find((c) => c.role === role)?.id;
+  const ids = { engineSpeed: idOf("engine-speed"), airFlow: idOf("air-flow"), coolant: idOf("coolant-temp") };
+  const wanted = Object.values(ids).filter((id) => id !== undefined);
+  const values = await service.valuesAt(capture.id, wanted, time);
+  const valueFor = (id: string | undefined) => values.find((v) => v.channelId === id)?.value ?? null;
+  return { engineSpeed: valueFor(ids.engineSpeed), airFlow: valueFor(ids.airFlow), coolant: valueFor(ids.coolant) };
+}
+
+function changedLimits({ desk }: Bench): readonly string[] {
+  const overrides = desk.job().limits ?? {};
+  const limits = limitsInForce(overrides);
+  return (Object.keys(overrides) as LimitName[]).map((name) => describeLimit(name, limits));
+}

@@ -1,0 +1,108 @@
+// The jobs kept in this browser: open one, start a new one, delete one that is done.
+
+import { type Component, createResource, createSignal, For, Show } from "solid-js";
+import type { JobLine } from "../../job/storage/store.ts";
+import { useGround } from "../core/ground.ts";
+import { useOpening } from "../opening/opening.ts";
+import { Dialog } from "../parts/Dialog.tsx";
+
+export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) => {
+  const { desk, chooseCapture } = useGround();
+  const opening = useOpening();
+  const [jobs, { refetch }] = createResource(async () => {
+    await desk.flush();
+    return desk.list();
+  });
+  const open = async (id: string) => {
+    await opening.openJob(id);
+    props.onClose();
+  };
+  const start = async () => {
+    await opening.startJob();
+    props.onClose();
+  };
+  const remove = async (id: string) => {
+    if (id === desk.job().id) chooseCapture(null);
+    await desk.remove(id);
+    await refetch();
+  };
+  return (
+    <Dialog
+      title="Jobs"
+      onClose={props.onClose}
+      foot={
+        <button type="button" class="main" onClick={start}>
+          New job
+        </button>
+      }
+    >
+      <Show when={(jobs()?.length ?? 0) > 0} fallback={<p class="soft">No job is kept in this browser yet.</p>}>
+        <ul class="lines">
+          <For each={jobs()}>
+            {(line) => (
+              <JobRow
+                line={line}
+                isOnDesk={line.id === desk.job().id}
+                onOpen={() => void open(line.id)}
+                onRemove={() => void remove(line.id)}
+              />
+            )}
+          </For>
+        </ul>
+      </Show>
+      <p class="soft">
+        Jobs lie in this browser only. Save a job bundle to keep one elsewhere; drop it here to open it.
+      </p>
+    </Dialog>
+  );
+};
+
+const JobRow: Component<{
+  readonly line: JobLine;
+  readonly isOnDesk: boolean;
+  readonly onOpen: () => void;
+  readonly onRemove: () => void;
+}> = (props) => {
+  const [isSure, setSure] = createSignal(false);
+  const holds = () =>
+    `${counted(props.line.captures, "recording")}, ${counted(props.line.exhibits, "exhibit")}, ${day(props.line.changedAt)}`;
+  return (
+    <li>
+      <div class="grow">
+        <strong>{props.line.name}</strong>
+        <p class="soft">
+          {holds()}
+          {props.isOnDesk ? " · on the bench" : ""}
+        </p>
+      </div>
+      <Show
+        when={isSure()}
+        fallback={
+          <>
+            <button
+              type="button"
+              aria-label={`Open ${props.line.name}`}
+              disabled={props.isOnDesk}
+              onClick={() => props.onOpen()}
+            >
+              Open
+            </button>
+            <button type="button" class="plain" aria-label={`Delete ${props.line.name}`} onClick={() => setSure(true)}>
+              Delete
+            </button>
+          </>
+        }
+      >
+        <button type="button" class="danger" onClick={() => props.onRemove()}>
+          Delete it for good
+        </button>
+        <button type="button" onClick={() => setSure(false)}>
+          Keep it
+        </button>
+      </Show>
+    </li>
+  );
+};
+
+const counted = (count: number, what: string) => `${count} ${what}${count === 1 ? "" : "s"}`;
+const day = (iso: string) => new Date(iso).toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" });

@@ -1,0 +1,98 @@
+// How another recording lies on this one's time: on what, shifted by how much, and moved by hand or by a typed value.
+
+import { type Component, For, Show } from "solid-js";
+import { formatTime, readingInWords } from "../../drawing/format.ts";
+import { type Shift, shiftByHand } from "../../exhaust/lining-up/line-up.ts";
+import { useGround } from "../core/ground.ts";
+import { numberFrom } from "../parts/number-from.ts";
+import { handShare, type Way } from "./ways.ts";
+
+const nudges = [-0.1, -0.01, 0.01, 0.1] as const;
+
+export interface LiningUpProps {
+  /** "Reference", or the recording's name. */
+  readonly whose: string;
+  readonly shift: Shift | null;
+  readonly ways: readonly Way[];
+  readonly onWay: (way: Way) => void;
+  readonly onShift: (shift: Shift) => void;
+}
+
+export const LiningUp: Component<LiningUpProps> = (props) => {
+  const { view } = useGround();
+  const chosen = (id: string) => {
+    const way = props.ways.find((one) => one.id === id);
+    if (way) props.onWay(way);
+  };
+  const current = () => props.ways.find(({ label }) => label === props.shift?.says)?.id ?? "";
+  const by = () => props.shift?.shift.value ?? 0;
+  const nudge = (step: number) => {
+    const { from, to } = view.view();
+    props.onShift(shiftByHand(by() + step, handShare * (to - from)));
+  };
+  const type = (text: string) => {
+    const typed = numberFrom(text);
+    if (typed !== null) props.onShift(shiftByHand(typed, halfOfLastDigit(text)));
+  };
+  return (
+    <>
+      <label class="field">
+        <span>On</span>
+        <select value={current()} onChange={(event) => chosen(event.currentTarget.value)}>
+          <option value="" disabled>
+            {props.shift?.says ?? "not yet"}
+          </option>
+          <For each={props.ways}>
+            {(way) => (
+              <option value={way.id} selected={way.id === current()}>
+                {way.label}
+              </option>
+            )}
+          </For>
+        </select>
+      </label>
+      <Show when={props.shift}>
+        {(shift) => (
+          <>
+            <p class="shift">
+              {shift().shift.value === null
+                ? `${props.whose}: ${shift().shift.because}`
+                : `${props.whose} shifted by ${readingInWords(shift().shift)}`}
+            </p>
+            <Show when={shift().ambiguousBy}>
+              {(other) => <p class="unlike">Another {formatTime(other(), 0.01)} away fits nearly as well.</p>}
+            </Show>
+            <div class="row nudges">
+              <For each={nudges}>
+                {(step) => (
+                  <button
+                    type="button"
+                    aria-label={`${step < 0 ? "Earlier" : "Later"} by ${Math.abs(step)} s`}
+                    onClick={() => nudge(step)}
+                  >
+                    {step < 0 ? "−" : "+"}
+                    {Math.abs(step)} s
+                  </button>
+                )}
+              </For>
+            </div>
+            <label class="field">
+              <span>Shift, s</span>
+              <input
+                inputmode="decimal"
+                value={by().toFixed(3)}
+                onChange={(event) => type(event.currentTarget.value)}
+              />
+            </label>
+          </>
+        )}
+      </Show>
+    </>
+  );
+};
+
+/** A typed 0.32 says that it is neither 0.31 nor 0.33. */
+function halfOfLastDigit(text: string): number {
+  const decimals = /[.,](\d*)/.exec(text.trim())?.[1]?.length ?? 0;
+  return 0.5 * 10 ** -decimals;
+}

@@ -1,0 +1,30 @@
+// A file is being read: how far, and a way out.
+
+import { type Component, createMemo, Show } from "solid-js";
+import type { BeingRead } from "../core/captures.ts";
+
+export const ProgressNote: Component<{ readonly file: BeingRead; readonly onCancel: () => void }> = (props) => {
+  const share = createMemo(() => (props.file.total > 0 ? props.file.done / props.file.total : null));
+  return (
+    <section class="progress-note" aria-label="Opening">
+      <div>
+        <p>
+          Reading {props.file.name}
+          <Show when={share() !== null}>
+            <span class="soft">
+              , {megabytes(props.file.done)} of {megabytes(props.file.total)}
+            </span>
+          </Show>
+        </p>
+        <Show when={share() !== null} fallback={<progress aria-label={`Reading ${props.file.name}`} />}>
+          <progress aria-label={`Reading ${props.file.name}`} max={1} value={share() ?? 0} />
+        </Show>
+      </div>
+      <button type="button" onClick={() => props.onCancel()}>
+        Cancel
+      </button>
+    </section>
+  );
+};
+
+const megabytes = (bytes: number) => (bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} kB` : `${(bytes / 1e6).toFixed(1)} MB`);

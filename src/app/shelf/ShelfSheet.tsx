@@ -1,0 +1,250 @@
+// What a recording can be compared with: the job's other recordings, and the shelf of known-good traces.
+
+import { type Component, createMemo, createResource, createSignal, For, Show } from "solid-js";
+import { knownGoodTraces } from "../../../sample-traces/index.ts";
+import { type ShelfWords, searchShelf } from "../../job/shelf/shelf-trace.ts";
+import type { Problem } from "../../problem.ts";
+import { useComparing } from "../comparing/comparing.ts";
+import { type Choice, keyOf, wordsOf } from "../comparing/reference.ts";
+import { useGround } from "../core/ground.ts";
+import { Dialog } from "../parts/Dialog.tsx";
+import { ProblemNote } from "../parts/ProblemNote.tsx";
+import { KeepForm } from "./KeepForm.tsx";
+import { exportTrace, importTrace } from "./shelf-files.ts";
+
+type Kind = "all" | "kept" | "simulated";
+
+/** More than this many are not listed at once: the search narrows them. */
+const mostShown = 60;
+
+interface Offer extends ShelfWords {
+  readonly choice: Choice;
+  readonly isSimulated: boolean;
+}
+
+export const ShelfSheet: Component<{ readonly onClose: () => void }> = (props) => {
+  let chooser!: HTMLInputElement;
+  const ground = useGround();
+  const comparing = useComparing();
+  const { desk, captureId, summary } = ground;
+  const [list, { refetch }] = createResource(() => comparing.shelf.list());
+  const [search, setSearch] = createSignal("");
+  const [kind, setKind] = createSignal<Kind>("all");
+  const [keeping, setKeeping] = createSignal(false);
+  const [problem, setProblem] = createSignal<Problem | null>(null);
+  const kept = () => {
+    const outcome = list();
+    return outcome?.ok ? outcome.value : { traces: [], problems: outcome ? [outcome.problem] : [] };
+  };
+  const offers = createMemo((): readonly Offer[] => {
+    const mine = kept().traces.map((trace) => ({ ...trace, choice: { kind: "shelf", trace } as const }));
+    const shipped = knownGoodTraces.map((trace) => ({
+      ...wordsOf(trace),
+      isSimulated: true,
+      choice: { kind: "sample", trace } as const,
+    }));
+    const wanted = { all: [...mine, ...shipped], kept: mine, simulated: [...mine, ...shipped].filter(isSimulated) };
+    return searchShelf<Offer>(wanted[kind()], search());
+  });
+  const others = () => desk.job().captures.filter(({ id }) => id !== captureId());
+  const choose = (choice: Choice) => {
+    props.onClose();
+    void comparing.start(choice);
+  };
+  const settle = async (outcome: { readonly ok: true } | { readonly ok: false; readonly problem: Problem }) => {
+    setProblem(outcome.ok ? null : outcome.problem);
+    await refetch();
+  };
+  return (
+    <Dialog
+      title="Compare with"
+      onClose={props.onClose}
+      foot={
+        keeping() ? undefined : (
+          <>
+            <button type="button" onClick={() => chooser.click()}>
+              Import a shelf trace …
+            </button>
+            <input
+              ref={chooser}
+              type="file"
+              hidden
+              aria-label="Shelf trace file"
+              accept=".zip"
+              onChange={async () => {
+                const [file] = chooser.files ?? [];
+                if (file) await settle(await importTrace(file, ground, comparing.shelf));
+                chooser.value = "";
+              }}
+            />
+            <button type="button" disabled={!summary()} onClick={() => setKeeping(true)}>
+              Keep this recording as known-good …
+            </button>
+          </>
+        )
+      }
+    >
+      <For each={[...kept().problems, ...(problem() ? [problem()!] : [])]}>
+        {(one) => <ProblemNote problem={one} />}
+      </For>
+      <Show
+        when={!keeping()}
+        fallback={
+          <KeepForm
+            onDone={async (outcome) => {
+              await settle(outcome);
+              if (outcome.ok) setKeeping(false);
+            }}
+            onCancel={() => setKeeping(false)}
+          />
+        }
+      >
+        <Show when={others().length > 0}>
+          <section aria-label="Recordings of this job">
+            <h3>Another recording of this job, before or after</h3>
+            <ul class="lines">
+              <For each={others()}>
+                {(record) => (
+                  <li>
+                    <div class="grow">
+                      <strong>{record.fileName}</strong>
+                    </div>
+                    <button
+                      type="button"
+                      aria-label={`Compare with ${record.fileName}`}
+                      onClick={() => choose({ kind: "job", record })}
+                    >
+                      Compare
+                    </button>
+                  </li>
+                )}
+              </For>
+            </ul>
+          </section>
+        </Show>
+        <section aria-label="Known-good traces">
+          <h3>Known-good traces</h3>
+          <div class="shelf-search">
+            <input
+              type="search"
+              aria-label="Search the shelf"
+              placeholder="Vehicle, engine, sensor …"
+              value={search()}
+              onInput={(event) => setSearch(event.currentTarget.value)}
+            />
+            <select aria-label="Which" value={kind()} onChange={(event) => setKind(event.currentTarget.value as Kind)}>
+              <option value="all">All</option>
+              <option value="kept">Kept here</option>
+              <option value="simulated">Simulated</option>
+            </select>
+          </div>
+          <Show when={offers().length > 0} fallback={<p class="soft">No trace on the shelf matches.</p>}>
+            <ul class="lines">
+              <For each={offers().slice(0, mostShown)}>
+                {(offer) => (
+                  <OfferLine
+                    offer={offer}
+                    isLaid={comparing.reference()?.key === keyOf(offer.choice)}
+                    mayJoin={comparing.reference() !== null}
+                    onCompare={() => choose(offer.choice)}
+                    onDone={(outcome) => void settle(outcome)}
+                  />
+                )}
+              </For>
+            </ul>
+          </Show>
+          <Show when={offers().length > mostShown}>
+            <p class="soft">{offers().length - mostShown} more: search to narrow them.</p>
+          </Show>
+        </section>
+      </Show>
+    </Dialog>
+  );
+};
+
+const isSimulated = (one: { readonly isSimulated: boolean }) => one.isSimulated;
+
+const OfferLine: Component<{
+  readonly offer: Offer;
+  readonly isLaid: boolean;
+  /** Something is compared, so a usual band can take it in. */
+  readonly mayJoin: boolean;
+  readonly onCompare: () => void;
+  readonly onDone: (outcome: { readonly ok: true } | { readonly ok: false; readonly problem: Problem }) => void;
+}> = (props) => {
+  const ground = useGround();
+  const { band, shelf } = useComparing();
+  const [isSure, setSure] = createSignal(false);
+  const kept = () => (props.offer.choice.kind === "shelf" ? props.offer.choice.trace : null);
+  return (
+    <li class="offer">
+      <div class="grow">
+        <strong>{props.offer.name}</strong>
+        <Show when={props.offer.isSimulated}>
+          <span class="tag">simulated</span>
+        </Show>
+        <p>{facts(props.offer)}</p>
+        <p class="soft">{props.offer.conditions}</p>
+        <p class="soft">
+          Good, says {props.offer.saidBy || "nobody"}: {props.offer.because || "no reason given."}
+        </p>
+        <Show when={kept()}>
+          {(trace) => (
+            <div class="row">
+              <button
+                type="button"
+                class="plain"
+                aria-label={`Export ${trace().name}`}
+                onClick={async () => props.onDone(await exportTrace(trace(), ground))}
+              >
+                Export
+              </button>
+              <Show
+                when={isSure()}
+                fallback={
+                  <button
+                    type="button"
+                    class="plain"
+                    aria-label={`Take ${trace().name} off the shelf`}
+                    onClick={() => setSure(true)}
+                  >
+                    Take off the shelf
+                  </button>
+                }
+              >
+                <button type="button" class="danger" onClick={async () => props.onDone(await shelf.remove(trace().id))}>
+                  Take it off for good
+                </button>
+              </Show>
+            </div>
+          )}
+        </Show>
+      </div>
+      <div class="offer-ways">
+        <button
+          type="button"
+          aria-label={`Compare with ${props.offer.name}`}
+          disabled={props.isLaid}
+          onClick={props.onCompare}
+        >
+          {props.isLaid ? "On the bench" : "Compare"}
+        </button>
+        <Show when={props.mayJoin && !props.isLaid}>
+          <button
+            type="button"
+            aria-label={`${props.offer.name} in the usual band`}
+            aria-pressed={band.has(props.offer.choice)}
+            onClick={() => band.toggle(keyOf(props.offer.choice))}
+          >
+            In the band
+          </button>
+        </Show>
+      </div>
+    </li>
+  );
+};
+
+function facts({ vehicleFamily, engineSize, sensorKind, catalystPosition }: ShelfWords): string {
+  const size = engineSize === "" ? "" : `${engineSize} l`;
+  return [vehicleFamily, size, sensorKind, catalystPosition].filter(Boolean).join(" · ");
+}

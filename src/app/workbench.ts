@@ -1,0 +1,59 @@
+// The state of all subjects, put together once; `App.tsx` gives each to the screens.
+
+import type { CaptureService } from "../../workers/protocol.ts";
+import { makeShelf, type Shelf } from "../job/shelf/shelf.ts";
+import type { JobStore } from "../job/storage/store.ts";
+import { createTheme, type ThemeState } from "./bench/theme.ts";
+import { type Comparing, createComparing } from "./comparing/comparing.ts";
+import type { Ground } from "./core/ground.ts";
+import { createGround } from "./core/make-ground.ts";
+import { createSheets, type Sheets } from "./core/sheets.ts";
+import { createDimensions, type Dimensions } from "./dimensions/dimensions.ts";
+import { createExhibits, type Exhibits } from "./exhibits/exhibits.ts";
+import { createRecorded, type RecordedState } from "./guide/recorded.ts";
+import { createLiftOffs, type LiftOffs } from "./lift-offs/lift-offs.ts";
+import { createOpening, type Opening } from "./opening/opening.ts";
+import { createSameRun, type SameRun } from "./same-run/same-run.ts";
+import { createStretches, type Stretches } from "./stretches/stretches.ts";
+
+export interface Workbench extends Ground {
+  readonly theme: ThemeState;
+  readonly sheets: Sheets;
+  readonly opening: Opening;
+  readonly dimensions: Dimensions;
+  readonly liftOffs: LiftOffs;
+  readonly stretches: Stretches;
+  readonly exhibits: Exhibits;
+  readonly recorded: RecordedState;
+  readonly comparing: Comparing;
+  readonly sameRun: SameRun;
+}
+
+export interface Givens {
+  readonly service: CaptureService;
+  readonly store: JobStore;
+  /** Without it, the browser's own. */
+  readonly shelf?: Shelf;
+}
+
+export function createWorkbench({ service, store, shelf = makeShelf() }: Givens): Workbench {
+  const ground = createGround(service, store);
+  const dimensions = createDimensions(ground);
+  const liftOffs = createLiftOffs(ground);
+  const sameRun = createSameRun({ ...ground, dimensions });
+  const own = { windows: ground.traces.windows, readouts: dimensions.readouts };
+  const comparing = createComparing(ground, own, shelf);
+  return {
+    ...ground,
+    theme: createTheme(),
+    sheets: createSheets(),
+    sameRun,
+    opening: createOpening(ground, sameRun.makeOffer),
+    dimensions,
+    liftOffs,
+    stretches: createStretches(ground),
+    comparing,
+    exhibits: createExhibits({ ...ground, dimensions, liftOffs, comparing }),
+    recorded: createRecorded(ground),
+  };
+}
