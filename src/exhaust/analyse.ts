@@ -6,6 +6,7 @@ import { countOf, timeAt } from "../signal/series/series.ts";
 import { flowPicture } from "./activity/flow-picture.ts";
 import { judgeStretch } from "./activity/judged-stretches.ts";
 import { measureSides, switchingOnly } from "./activity/pair.ts";
+import { visitedOf } from "./conditions/visited.ts";
 import { findingsOf } from "./findings/findings.ts";
 import { liftOffsOf, summariseLiftOffs } from "./lift-offs/lift-offs.ts";
 import { findStretches } from "./running/stretches.ts";
@@ -51,6 +52,7 @@ export function analyse(
   const onSides = between(done.stretches, done.whole);
   const whole = measureSides(switching, { span, limits, leastCycles: 1, onShare: onSides });
   onShare(done.whole);
+  const visited = visitedOf(choices.frame ?? {}, { channels, span, limits });
   const measured = {
     bank,
     sensors: { front: whole.front?.measured.sensor ?? null, rear: whole.rear?.measured.sensor ?? null },
@@ -61,6 +63,7 @@ export function analyse(
     awake,
     warmth,
     flowPicture: flowPicture(switching, stretches, limits),
+    ...(visited ? { visited } : {}),
   };
   return { ...measured, findings: findingsOf({ channels, measured, limits, span }) };
 }

@@ -3,6 +3,7 @@
 import type { Bank } from "../../capture/model/capture.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
 import type { Seconds } from "../../signal/numbers/units.ts";
+import type { FrameConditions, Visited } from "./conditions.ts";
 import type { LimitOverrides } from "./limits.ts";
 
 /** Half-open span of time, seconds from the capture's first sample. */
@@ -253,6 +254,8 @@ export interface Analysis {
   readonly awake: { readonly front: Awakening | null; readonly rear: Awakening | null };
   readonly warmth: Warmth;
   readonly flowPicture: FlowPicture;
+  /** Whether the recording has been where the code was stored; absent without a freeze frame. */
+  readonly visited?: Visited;
 }
 
 /** What the user said about the job; all of it optional. */
@@ -264,4 +267,6 @@ export interface AnalysisChoices {
   readonly stretches?: readonly StretchEdit[];
   /** Gas volume between front and rear sensor, and its usual temperature, for the transport correction. */
   readonly pipe?: { readonly litres: number; readonly kelvin?: number };
+  /** The conditions under which a code was stored. */
+  readonly frame?: FrameConditions;
 }

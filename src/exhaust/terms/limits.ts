@@ -114,6 +114,12 @@ export const defaultLimits = {
   ),
   repeatLevel: own(10, "%", "… and an amplitude, a level or a ratio of one kind of stretch by so much"),
   repeatTime: own(25, "%", "… and a frequency, a switch time or a lag by so much"),
+  // Engine speed within 375 1/min and load within 20 %: "similar conditions" of 13 CCR 1968.2, from memory.
+  frameSpeed: memory(375, "1/min", "A recording was where a code was stored while its engine speed lies within this"),
+  frameLoad: memory(20, "%", "… and its load, air flow or manifold pressure within this share of the freeze frame's"),
+  frameRoadSpeed: own(10, "km/h", "… and its road speed within this"),
+  frameThrottle: own(10, "%", "… and its throttle within this"),
+  frameLeast: own(1, "s", "… for so long without a break"),
   repeatCount: own(65, "%", "… and the crossings of its own middle by so much: a calm rear crosses it by chance"),
 } as const satisfies Record<string, Limit>;
 
@@ -132,8 +138,8 @@ export function limitsInForce(overrides: LimitOverrides = {}): Limits {
   ) as Limits;
 }
 
-/** Limits of comparisons only: findings do not use them. */
-const comparing = /^(fair|repeat)/;
+/** Limits of comparisons and of freeze frames only: findings do not use them. */
+const comparing = /^(fair|repeat|frame)/;
 
 /** What the job changed and findings may rest on, each described. */
 export const changedForFindings = (limits: Limits): string[] =>
