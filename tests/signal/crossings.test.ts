@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { frequencyOf } from "../../src/signal/cycles/cycles.ts";
-import { findCrossings } from "../../src/signal/edges/crossings.ts";
+import { crossingCount, findCrossings } from "../../src/signal/edges/crossings.ts";
 import type { Series } from "../../src/signal/series/series.ts";
 import { disturbed, exponential, sampled, sampledAt } from "./signals.ts";
 
@@ -28,6 +28,7 @@ describe("findCrossings", () => {
     const series = sampled((t) => ((t + 0.1) % 1 < 0.5 ? 0.1 : 0.9), 1000, 60);
     const crossings = findCrossings(series, rule);
     expect(Math.abs(crossings.times.length - 120)).toBeLessThanOrEqual(1);
+    expect(crossingCount(series, rule)).toBe(crossings.times.length);
     const frequency = frequencyOf(crossings);
     expect(frequency.grade).toBe("measured");
     expect(Math.abs(frequency.value! - 1)).toBeLessThan(0.005);

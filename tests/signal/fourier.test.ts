@@ -2,7 +2,7 @@
 
 import { describe, expect, test } from "vitest";
 import { lagBetween } from "../../src/signal/likeness/lag.ts";
-import { correlate } from "../../src/signal/numbers/fourier.ts";
+import { correlate, selfCorrelations } from "../../src/signal/numbers/fourier.ts";
 import { uniform } from "./signals.ts";
 
 describe("correlation", () => {
@@ -27,6 +27,27 @@ describe("correlation", () => {
       let sum = 0;
       for (let i = Math.max(0, -k); i < length && i + k < length; i++) sum += a[i]! * b[i + k]!;
       expect(found[most + k]!).toBeCloseTo(sum, 9);
+    }
+  });
+});
+
+describe("correlation of two signals with themselves", () => {
+  test.each([
+    [5, 4],
+    [4096, 10],
+    [20_011, 700],
+  ])("of %i samples at lags to %i is the sum of products", (length, most) => {
+    const random = uniform(length + most);
+    const signal = () => Float64Array.from({ length }, () => random() - 0.4);
+    const signals = [signal(), signal()] as const;
+    const found = selfCorrelations(...signals, most);
+    for (const [which, values] of signals.entries()) {
+      expect(found[which]!.length).toBe(most + 1);
+      for (let k = 0; k <= most; k += Math.max(1, Math.floor(most / 5))) {
+        let sum = 0;
+        for (let i = 0; i + k < length; i++) sum += values[i]! * values[i + k]!;
+        expect(found[which]![k]!).toBeCloseTo(sum, 9);
+      }
     }
   });
 });

@@ -1,7 +1,7 @@
 // Rear against front over one span: how much of the front's switching comes through.
 
 import { ratio } from "../../signal/combining/combine.ts";
-import { findCrossings } from "../../signal/edges/crossings.ts";
+import { crossingCount } from "../../signal/edges/crossings.ts";
 import { lengthRuleFor, lineLength } from "../../signal/levels/line-length.ts";
 import { lagBetween } from "../../signal/likeness/lag.ts";
 import { proportionBounds, ratioOfSums } from "../../signal/numbers/proportion.ts";
@@ -91,10 +91,10 @@ type Bounds = readonly [low: number, high: number];
 const turned = ([low, high]: readonly [number, number]): [number, number] => [1 / high, 1 / low];
 
 /** Crossings of the rear's own mid-level, halfway between its 5th and 95th percentile. */
-function ownCrossings({ series, noise }: AnyPiece, hysteresis: number): number {
+function ownCrossings({ series }: AnyPiece, hysteresis: number): number {
   const [low, high] = percentiles(series.samples, [0.05, 0.95]);
   const level = (low! + high!) / 2;
-  return Number.isFinite(level) ? findCrossings(series, { level, hysteresis, noise }).times.length : 0;
+  return Number.isFinite(level) ? crossingCount(series, { level, hysteresis }) : 0;
 }
 
 /**

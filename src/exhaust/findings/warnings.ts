@@ -1,7 +1,7 @@
 // What looks wrong with how a recording was made: a clipped channel, front and rear in each other's place.
 
 import type { Bank, Capture, Channel, Remark } from "../../capture/model/capture.ts";
-import { type Crossings, findCrossings } from "../../signal/edges/crossings.ts";
+import { crossingCount, findCrossings } from "../../signal/edges/crossings.ts";
 import { type Samples, type Series, timeAt } from "../../signal/series/series.ts";
 import { extremesOf } from "../../signal/statistics/extremes.ts";
 import { noiseOf } from "../../signal/statistics/noise.ts";
@@ -92,7 +92,7 @@ function doubtOf({ series }: Channel): number {
 
 /** Passages of 0.45 V with the hysteresis of the readings. */
 function switches(series: Series): number {
-  return crossingsOf(series, 0.45, Math.max(0.05, 4 * noiseOf(series.samples))).times.length;
+  return crossingCount(series, { level: 0.45, hysteresis: Math.max(0.05, 4 * noiseOf(series.samples)) });
 }
 
 /** A sensor stays below this in air; longer than a control swing it means a fuel cut. V, s; common practice. */
@@ -106,17 +106,13 @@ interface Fall {
 
 /** Falls below the lean level that last. */
 function longLean(series: Series): Fall[] {
-  const { times, low, high, rising } = crossingsOf(series, leanLevel, 0.03);
+  const { times, low, high, rising } = findCrossings(series, { level: leanLevel, hysteresis: 0.03 });
   const falls: Fall[] = [];
   for (let i = 0; i < times.length; i++) {
     const isShort = i + 1 < times.length && times[i + 1]! - times[i]! < leanFor;
     if (!rising[i] && !isShort) falls.push({ low: low[i]!, high: high[i]! });
   }
   return falls;
-}
-
-function crossingsOf(series: Series, level: number, hysteresis: number): Crossings {
-  return findCrossings(series, { level, hysteresis });
 }
 
 /** Falls of both sensors this close belong to the same lift-off, s. */

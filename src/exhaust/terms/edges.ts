@@ -5,6 +5,7 @@ import { periodsOf } from "../../signal/cycles/cycles.ts";
 import { type Crossings, findCrossings } from "../../signal/edges/crossings.ts";
 import type { Edge } from "../../signal/edges/edge.ts";
 import type { Seconds } from "../../signal/numbers/units.ts";
+import { onceWith } from "../../signal/series/once.ts";
 import { within } from "../../signal/series/reel.ts";
 import { type AnySeries, countOf, type Series, timeAt } from "../../signal/series/series.ts";
 import { usualStep } from "../../signal/series/usual-step.ts";
@@ -32,9 +33,12 @@ export function pieceOf(channel: Sensed<Series> | null, span: Span): Piece | nul
 export function pieceOf(channel: Sensed | null, span: Span): AnyPiece | null;
 export function pieceOf(channel: Sensed | null, span: Span): AnyPiece | null {
   if (!channel) return null;
-  const series = within(channel.series, span.from, span.to);
+  const series = partOf(channel.series, span.from, span.to);
   return countOf(series.time) === 0 ? null : { channel, series, noise: noiseOf(series.samples) };
 }
+
+/** The same part each time, so that what is known of it is not looked for again. */
+const partOf = onceWith((series: AnySeries, from, to) => within(series, from, to));
 
 /** h = max(0.05 V, 4 x noise), the same for all pieces: a noisy rear must not count more than a quiet front. */
 export function hysteresisFor(pieces: readonly (AnyPiece | null)[], limits: Limits): number {

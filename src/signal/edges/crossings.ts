@@ -2,6 +2,7 @@
 
 import { NumberList } from "../numbers/lists.ts";
 import type { Seconds } from "../numbers/units.ts";
+import { onceWith } from "../series/once.ts";
 import { stretchesOf } from "../series/reel.ts";
 import { runsOf } from "../series/runs.ts";
 import { type AnySeries, type Samples, stampSlack } from "../series/series.ts";
@@ -50,19 +51,54 @@ export interface Crossings {
  */
 export function findCrossings(series: AnySeries, rule: CrossingRule): Crossings {
   const { level, hysteresis, noise = noiseOf(series.samples) } = rule;
-  if (!(hysteresis >= 0)) throw new RangeError(`hysteresis must be >= 0, got ${hysteresis}`);
+  return located(series, level, hysteresis, noise);
+}
+
+const located = onceWith((series: AnySeries, level, hysteresis, noise): Crossings => {
   if (!(noise >= 0)) throw new RangeError(`noise must be >= 0, got ${noise}`);
   const limits = limitsOf(series, noise);
   const found = new CrossingList();
+  eachCrossing(series, { level, hysteresis }, ({ isRising, run, ...seen }) => {
+    found.add(locate(series, { ...limits, ...seen, level }), isRising, seen.last, run);
+  });
+  return found.done(usualStep(series.time), stampSlack(series.time));
+});
+
+/**
+ * How many crossings `findCrossings` would find, without looking for their times.
+ *
+ * @throws RangeError if the hysteresis is negative or NaN (a caller's bug).
+ */
+export function crossingCount(series: AnySeries, rule: Pick<CrossingRule, "level" | "hysteresis">): number {
+  let count = 0;
+  eachCrossing(series, rule, () => count++);
+  return count;
+}
+
+/** A crossing as the walk along the samples sees it; places are those of `Passage`. */
+interface Seen {
+  readonly first: number;
+  readonly last: number;
+  readonly from: number;
+  readonly to: number;
+  readonly run: number;
+  readonly isRising: boolean;
+}
+
+function eachCrossing(
+  series: AnySeries,
+  { level, hysteresis }: Pick<CrossingRule, "level" | "hysteresis">,
+  found: (seen: Seen) => void,
+): void {
+  if (!(hysteresis >= 0)) throw new RangeError(`hysteresis must be >= 0, got ${hysteresis}`);
   const way: Way = { side: 0, last: 0, previous: 0 };
   for (const { series: part, at, from, to, run, end, isStart } of stretchesOf(series, runsOf(series))) {
     if (isStart) Object.assign(way, { side: 0, last: at + from, previous: at + from });
     walk({ samples: part.samples, at, from, to }, { level, hysteresis }, way, (first, last, previous) => {
       const range = { from: previous, to: Math.min(end, 2 * last - previous) };
-      found.add(locate(series, { ...limits, level, first, last, ...range }), way.side < 0, last, run);
+      found({ first, last, ...range, run, isRising: way.side < 0 });
     });
   }
-  return found.done(usualStep(series.time), stampSlack(series.time));
 }
 
 /** How far the samples have been walked through. */

@@ -2,6 +2,7 @@
 
 import { NumberList } from "../numbers/lists.ts";
 import type { Seconds } from "../numbers/units.ts";
+import { onceWith } from "../series/once.ts";
 import { type Stretch, stretchesOf } from "../series/reel.ts";
 import { runsOf } from "../series/runs.ts";
 import { type AnySeries, stampSlack } from "../series/series.ts";
@@ -58,6 +59,10 @@ const sureSigmas = 3;
  */
 export function findTransitions(series: AnySeries, rule: TransitionRule): Transitions {
   const { from, to, noise = noiseOf(series.samples) } = rule;
+  return timed(series, from, to, noise);
+}
+
+const timed = onceWith((series: AnySeries, from, to, noise): Transitions => {
   if (!(Math.abs(to - from) > 0 && Number.isFinite(to - from))) {
     throw new RangeError(`want two different finite levels, got ${from} and ${to}`);
   }
@@ -66,7 +71,7 @@ export function findTransitions(series: AnySeries, rule: TransitionRule): Transi
   const walk = new Walk(series, { from, to, ...limits }, list);
   for (const stretch of stretchesOf(series, runsOf(series))) walk.take(stretch);
   return list.done(stampSlack(series.time));
-}
+});
 
 interface Levels extends Limits {
   readonly from: number;

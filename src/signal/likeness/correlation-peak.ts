@@ -10,11 +10,20 @@ import type { Seconds } from "../numbers/units.ts";
  * @returns length 2 * most + 1, -1 … 1: entry most + k holds a[i] with b[i + k].
  */
 export function normalised(a: Float64Array, b: Float64Array, most: number): Float64Array {
-  const whole = !a.some(Number.isNaN) && !b.some(Number.isNaN);
+  const whole = isWhole(a) && isWhole(b);
   const { powerA, powerB, overlap } = whole ? overlapsOfWhole(a, b, most) : overlapsOfBroken(a, b, most);
-  const products = correlate(filled(a), filled(b), most);
+  const heights = whole ? correlate(a, b, most) : correlate(filled(a), filled(b), most);
   const least = a.length / 4;
-  return products.map((p, k) => (overlap[k]! < least ? 0 : p / Math.sqrt(Math.max(powerA[k]! * powerB[k]!, 1e-300))));
+  for (let k = 0; k < heights.length; k++) {
+    const power = Math.sqrt(Math.max(powerA[k]! * powerB[k]!, 1e-300));
+    heights[k] = overlap[k]! < least ? 0 : heights[k]! / power;
+  }
+  return heights;
+}
+
+function isWhole(values: Float64Array): boolean {
+  for (let i = 0; i < values.length; i++) if (Number.isNaN(values[i]!)) return false;
+  return true;
 }
 
 /** What two signals hold where they overlap, at lags -most … most: their sums of squares, and how many samples. */
@@ -42,7 +51,8 @@ function overlapsOfWhole(a: Float64Array, b: Float64Array, most: number): Overla
   const without = (v: Float64Array) => {
     const heads = new Float64Array(most + 1);
     const tails = new Float64Array(most + 1);
-    const total = v.reduce((sum, x) => sum + x * x, 0);
+    let total = 0;
+    for (let i = 0; i < v.length; i++) total += v[i]! * v[i]!;
     for (let k = 1; k <= most; k++) {
       heads[k] = heads[k - 1]! + v[k - 1]! ** 2;
       tails[k] = tails[k - 1]! + v[v.length - k]! ** 2;

@@ -1,6 +1,6 @@
 // How far noise may have moved the peak of a correlation.
 
-import { correlate } from "../numbers/fourier.ts";
+import { selfCorrelations } from "../numbers/fourier.ts";
 
 /** Two signals laid on each other at a lag: their slopes, and what one leaves of the other. All per grid step. */
 export interface Slopes {
@@ -79,8 +79,11 @@ export function errorOfLag(slopes: Slopes): number {
   const { slope, curvature, likeness } = slopes;
   if (likeness === 0 || curvature.length < 16) return Infinity;
   const whole = sumOf(curvature);
-  const beside = slopes.rest.reduce((sum, rest, i) => sum + rest * slope[i]!, 0) / whole;
-  const rest = slopes.rest.map((one, i) => one - beside * slope[i]!);
+  const rest = slopes.rest.slice();
+  let together = 0;
+  for (let i = 0; i < rest.length; i++) together += rest[i]! * slope[i]!;
+  const beside = together / whole;
+  for (let i = 0; i < rest.length; i++) rest[i]! -= beside * slope[i]!;
   const variance = Math.max(varianceByCorrelation(slope, rest), varianceByBatches(slope, rest, curvature));
   return (1.96 * Math.sqrt(variance)) / whole;
 }
@@ -90,13 +93,27 @@ export function errorOfLag(slopes: Slopes): number {
  * while the signal moves, whichever is more; times what serial correlation makes of it, summed up to where the rest's ends.
  */
 function varianceByCorrelation(slope: Float64Array, rest: Float64Array): number {
-  const most = Math.floor(rest.length / 8);
-  const [ofRest, ofSlope] = [correlate(rest, rest, most), correlate(slope, slope, most)];
-  const apart = (k: number) => (ofRest[most + k]! / ofRest[most]!) * (ofSlope[most + k]! / ofSlope[most]!);
+  const [ofRest, ofSlope] = correlationsToEnd(rest, slope);
   let factor = 1;
-  for (let k = 1; k <= most && ofRest[most + k]! > 0; k++) factor += 2 * apart(k);
-  const asTheyStand = rest.reduce((sum, one, i) => sum + (one * slope[i]!) ** 2, 0);
-  return Math.max(asTheyStand, (ofRest[most]! * ofSlope[most]!) / rest.length) * Math.max(0, factor);
+  for (let k = 1; k < ofRest.length && ofRest[k]! > 0; k++) {
+    factor += 2 * (ofRest[k]! / ofRest[0]!) * (ofSlope[k]! / ofSlope[0]!);
+  }
+  let asTheyStand = 0;
+  for (let i = 0; i < rest.length; i++) asTheyStand += (rest[i]! * slope[i]!) ** 2;
+  return Math.max(asTheyStand, (ofRest[0]! * ofSlope[0]!) / rest.length) * Math.max(0, factor);
+}
+
+/** Lags looked at first, and how much further each time that the rest has not ended there. */
+const firstLags = 1 << 9;
+const furtherLags = 8;
+
+/** Correlation of each with itself, at least up to where that of the rest ends, or to an eighth of its length. */
+function correlationsToEnd(rest: Float64Array, slope: Float64Array) {
+  const most = Math.floor(rest.length / 8);
+  for (let lags = Math.min(firstLags, most); ; lags = Math.min(furtherLags * lags, most)) {
+    const found = selfCorrelations(rest, slope, lags);
+    if (lags === most || found[0].some((one) => one <= 0)) return found;
+  }
 }
 
 /** The sums add up to zero at the peak, so one degree of freedom is lost. Variance 0 where fewer than two batches move. */
@@ -112,4 +129,8 @@ function varianceByBatches(slope: Float64Array, rest: Float64Array, curvature: F
   return moving >= 2 ? (sumOf(sums.map((sum) => sum * sum)) * moving) / (moving - 1) : 0;
 }
 
-const sumOf = (values: Float64Array) => values.reduce((sum, value) => sum + value, 0);
+function sumOf(values: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < values.length; i++) sum += values[i]!;
+  return sum;
+}

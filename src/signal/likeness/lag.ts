@@ -83,18 +83,21 @@ function commonGrid(a: AnySeries, b: AnySeries, most: Seconds): Grid | null {
   return { start, step, count: Math.floor((end - start) / step) + 1 };
 }
 
-/** Values less their mean; null where fewer than 4 are known or none differs. NaN stays. */
+/** The values, made less by their mean; null where fewer than 4 are known or none differs. NaN stays. */
 function centred(values: Float64Array): Float64Array | null {
   let count = 0;
   let sum = 0;
-  for (const value of values) {
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]!;
     if (Number.isNaN(value)) continue;
     count++;
     sum += value;
   }
   const mean = sum / count;
   const isFlat = !values.some((value) => Math.abs(value - mean) > 1e-12 * Math.max(1, Math.abs(mean)));
-  return count < 4 || isFlat ? null : values.map((value) => value - mean);
+  if (count < 4 || isFlat) return null;
+  for (let i = 0; i < values.length; i++) values[i]! -= mean;
+  return values;
 }
 
 interface Peak {
@@ -132,17 +135,21 @@ function smoothed(values: Float64Array, width: number): Float64Array {
 
 function runningMean(values: Float64Array, width: number): Float64Array {
   const means = new Float64Array(values.length);
+  const isKnown = (value: number | undefined): value is number => value !== undefined && !Number.isNaN(value);
   let [sum, count] = [0, 0];
-  const add = (value: number | undefined, sign: 1 | -1) => {
-    if (value === undefined || Number.isNaN(value)) return;
-    sum += sign * value;
-    count += sign;
-  };
   for (let i = -width; i < values.length; i++) {
-    add(values[i + width], 1);
+    const coming = i + width < values.length ? values[i + width]! : NaN;
+    if (isKnown(coming)) {
+      sum += coming;
+      count++;
+    }
     if (i < 0) continue;
-    means[i] = Number.isNaN(values[i]) ? NaN : sum / count;
-    add(values[i - width], -1);
+    means[i] = isKnown(values[i]) ? sum / count : NaN;
+    const going = i >= width ? values[i - width]! : NaN;
+    if (isKnown(going)) {
+      sum -= going;
+      count--;
+    }
   }
   return means;
 }

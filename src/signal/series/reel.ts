@@ -4,7 +4,6 @@ import type { Seconds } from "../numbers/units.ts";
 import {
   type AnySamples,
   type AnySeries,
-  type AnyTime,
   gapLimit,
   indexAt,
   type PagedSamples,
@@ -53,16 +52,6 @@ export function partOver(series: AnySeries, from: number, to: number): Part {
 
 function unpaged({ doubt, gapAbove }: PagedTime) {
   return { kind: "stamped", gapAbove, ...(doubt ? { doubt } : {}) } as const;
-}
-
-/** The same, where an answer about a whole reel is kept as long as its samples live: each look reads them all. */
-export function oncePerReel<Of extends AnySamples | AnySeries | AnyTime, T>(tell: (of: Of) => T): (of: Of) => T {
-  const told = new WeakMap<object, T>();
-  return (of) => {
-    if (!("read" in of || ("samples" in of && isPaged(of.samples)))) return tell(of);
-    if (!told.has(of)) told.set(of, tell(of));
-    return told.get(of)!;
-  };
 }
 
 /** Samples in memory as those that are read: views, nothing is copied. @param onRead  told how many samples each time. */
@@ -138,6 +127,8 @@ export function* stretchesOf(series: AnySeries, runs: Float64Array): Generator<S
 
 /** Samples from index `from` to `to`, read when they are wanted where they are not in memory. */
 export function cutOut(series: AnySeries, from: number, to: number): AnySeries {
+  // The whole stays itself, so that what is known of it is not looked for again.
+  if (from <= 0 && to >= series.samples.length) return series;
   if (isInMemory(series)) return slice(series, from, to);
   const { time, samples } = series;
   const first = Math.min(Math.max(from, 0), samples.length);

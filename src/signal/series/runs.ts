@@ -1,7 +1,8 @@
 // The stretches of samples that hang together: nothing is ever measured from one into the next.
 
 import type { Seconds } from "../numbers/units.ts";
-import { oncePerReel, partsOf } from "./reel.ts";
+import { onceOf } from "./once.ts";
+import { partsOf } from "./reel.ts";
 import { type AnySeries, gapLimit, type Samples, type Series, timeAt } from "./series.ts";
 import { sumOf } from "./sums.ts";
 
@@ -11,7 +12,7 @@ import { sumOf } from "./sums.ts";
  * @param series  any length; read only.
  * @returns pairs of indices, half-open: [from0, to0, from1, to1, …]. Runs of a single sample are included.
  */
-export const runsOf = oncePerReel((series: AnySeries): Float64Array => {
+export const runsOf = onceOf((series: AnySeries): Float64Array => {
   const limit = gapLimit(series.time);
   const edges: number[] = [];
   let before = NaN;

@@ -1,7 +1,7 @@
 // The usual step between samples.
 
 import type { Seconds } from "../numbers/units.ts";
-import { oncePerReel } from "./reel.ts";
+import { onceOf } from "./once.ts";
 import { type AnyTime, countOf, timeAt } from "./series.ts";
 
 /** A median over this many steps is as good as over all; more are taken evenly spread. */
@@ -12,7 +12,7 @@ const most = 4096;
  *
  * @param time  any length.
  */
-export const usualStep = oncePerReel((time: AnyTime): Seconds => {
+export const usualStep = onceOf((time: AnyTime): Seconds => {
   const all = countOf(time) - 1;
   if (all < 1) return NaN;
   if (time.kind === "even") return time.step;

@@ -1,6 +1,7 @@
 // Lowest and highest of many samples.
 
-import { batchesOf, oncePerReel } from "../series/reel.ts";
+import { onceOf } from "../series/once.ts";
+import { batchesOf } from "../series/reel.ts";
 import type { AnySamples, Samples } from "../series/series.ts";
 
 /**
@@ -8,7 +9,7 @@ import type { AnySamples, Samples } from "../series/series.ts";
  *
  * @param samples  any length, one unit; NaN and infinite ones are skipped.
  */
-export const extremesOf = oncePerReel((samples: AnySamples): readonly [low: number, high: number] => {
+export const extremesOf = onceOf((samples: AnySamples): readonly [low: number, high: number] => {
   let [low, high] = [Infinity, -Infinity];
   for (const batch of batchesOf(samples)) {
     const [lowest, highest] = extremesWithin(batch);

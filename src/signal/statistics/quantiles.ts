@@ -1,6 +1,7 @@
 // Percentiles of many samples without putting them all in order.
 
-import { batchesOf, oncePerReel, samplesOver } from "../series/reel.ts";
+import { onceOf } from "../series/once.ts";
+import { batchesOf, samplesOver } from "../series/reel.ts";
 import type { AnySamples, Samples } from "../series/series.ts";
 import { extremesOf } from "./extremes.ts";
 
@@ -8,9 +9,10 @@ import { extremesOf } from "./extremes.ts";
 export type Quantiles = (share: number) => number;
 
 /** Up to here sorting is quicker. */
-const fewSamples = 1 << 16;
+const fewSamples = 1 << 10;
 
-const classes = 1 << 16;
+/** About as many classes as samples, within bounds: each is looked through for every share, and those of many samples stay small. */
+const classesFor = (count: number): number => (count > 1 << 16 ? 1 << 16 : 1 << 12);
 
 /**
  * Percentiles of the finite samples; NaN of none.
@@ -21,7 +23,7 @@ const classes = 1 << 16;
  * Exact: many samples are counted into classes between their extremes, and only those of the wanted class are put in
  * order, or counted into classes again where they are many. One pass to count, one for each share asked for.
  */
-export const quantilesOf = oncePerReel((samples: AnySamples): { readonly count: number; readonly at: Quantiles } => {
+export const quantilesOf = onceOf((samples: AnySamples): { readonly count: number; readonly at: Quantiles } => {
   const { count, order } = orderOf(samples);
   const at = (share: number) => {
     if (count === 0) return NaN;
@@ -54,6 +56,7 @@ const manySamples = 1 << 18;
 
 /** Those from low to high, counted into classes. Those looked into are kept: neighbours, and the same shares, are asked for again. */
 function classesOf(samples: AnySamples, low: number, high: number): Order {
+  const classes = classesFor(samples.length);
   const bounds = { low, high, scale: (classes - 1) / (high - low) };
   const counts = new Uint32Array(classes);
   for (const batch of batchesOf(samples)) count(batch, bounds, counts);

@@ -122,10 +122,10 @@ export function blockBootstrap(
   const n = values.length;
   if (!(n >= 1 && block >= 1)) throw new RangeError(`want values and a block >= 1, got ${n} and ${block}`);
   const width = Math.min(Math.floor(block), n);
-  const sample = new Float64Array(n);
   const found = new Float64Array(rounds);
   let state = Math.max(1, Math.floor(seed) % 2147483647);
   for (let round = 0; round < rounds; round++) {
+    const sample = new Float64Array(n);
     for (let k = 0; k < n; k++) {
       if (k % width === 0) state = (state * 16807) % 2147483647; // Park & Miller, CACM 31 (1988) 1192
       const start = Math.floor((state / 2147483647) * (n - width + 1));
