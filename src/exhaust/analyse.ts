@@ -65,7 +65,7 @@ export function analyse(
     flowPicture: flowPicture(switching, stretches, limits),
     ...(visited ? { visited } : {}),
   };
-  return { ...measured, findings: findingsOf({ channels, measured, limits, span }) };
+  return { ...measured, findings: findingsOf({ channels, measured, limits, span, byHand: choices.byHand }) };
 }
 
 /** What is done of the work, roughly: told of a capture of some million samples. */

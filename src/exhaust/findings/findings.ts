@@ -3,6 +3,7 @@
 import type { Finding, FindingId } from "../terms/analysis.ts";
 import { changedForFindings } from "../terms/limits.ts";
 import { airLeakFinding } from "./air-leak.ts";
+import { withHandChecks } from "./by-hand.ts";
 import { catalystFinding } from "./catalyst.ts";
 import { frontSensorFinding } from "./front-sensor.ts";
 import { misfireFinding } from "./misfire.ts";
@@ -34,6 +35,6 @@ function plainFindings(scene: FindingScene): Finding[] {
     misfireFinding,
     recordingFinding,
   ];
-  const made = others.map((make) => make(scene));
+  const made = others.map((make) => withHandChecks(make(scene), scene.byHand ?? {}));
   return [catalystFinding(scene, made), ...made];
 }

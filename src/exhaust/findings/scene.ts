@@ -13,6 +13,7 @@ import type {
   Verdict,
 } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
+import type { HandChecks } from "../terms/hand-checks.ts";
 import type { Limits } from "../terms/limits.ts";
 import { inWords, stretchInWords, stretchSpan } from "../terms/words.ts";
 import { switchesInstead } from "./warnings.ts";
@@ -24,6 +25,7 @@ export interface FindingScene {
   readonly measured: Measured;
   readonly limits: Limits;
   readonly span: Span;
+  readonly byHand?: HandChecks | undefined;
 }
 
 /** A finding in the making. */

@@ -4,6 +4,7 @@ import type { Bank } from "../../capture/model/capture.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
 import type { Seconds } from "../../signal/numbers/units.ts";
 import type { FrameConditions, Visited } from "./conditions.ts";
+import type { HandChecks } from "./hand-checks.ts";
 import type { LimitOverrides } from "./limits.ts";
 
 /** Half-open span of time, seconds from the capture's first sample. */
@@ -269,4 +270,6 @@ export interface AnalysisChoices {
   readonly pipe?: { readonly litres: number; readonly kelvin?: number };
   /** The conditions under which a code was stored. */
   readonly frame?: FrameConditions;
+  /** What was checked by hand. */
+  readonly byHand?: HandChecks;
 }

@@ -1,0 +1,61 @@
+// What was checked by hand speaks in the findings (rules of this tool).
+
+import { describe, expect, test } from "vitest";
+import { analyse } from "../../src/exhaust/analyse.ts";
+import type { HandChecks } from "../../src/exhaust/terms/hand-checks.ts";
+import { ruledOutTable } from "../../src/job/ruled-out/ruled-out.ts";
+import { capture, even, square } from "./make.ts";
+
+/** A rear that follows the front in a steady cruise, warm, without trims. */
+const made = capture(
+  even("front-o2", 90, 100, square(1)),
+  even("rear-o2", 90, 100, square(1, 0.1)),
+  even("engine-speed", 90, 2, () => 2500),
+  even("coolant-temp", 90, 1, () => 90),
+  even("fuel-status", 90, 1, () => 2),
+);
+const findings = (byHand: HandChecks) => analyse(made, { byHand }).findings;
+const one = (byHand: HandChecks, id: string) => findings(byHand).find((finding) => finding.id === id)!;
+
+describe("checks by hand", () => {
+  test("a leak found by smoke points to the leak, and the catalyst waits for it", () => {
+    expect(one({}, "air-leak").verdict).toBe("cannot-say");
+    expect(one({}, "catalyst").verdict).toBe("points-to");
+    const leak = one({ "leak-between": "at-fault" }, "air-leak");
+    expect(leak.verdict).toBe("points-to");
+    expect(leak.for.at(-1)).toEqual({ reading: "by hand", says: "Leak test between the sensors: a fault was found" });
+    const catalyst = one({ "leak-between": "at-fault" }, "catalyst");
+    expect(catalyst.verdict).toBe("cannot-say");
+    expect(catalyst.statement).toContain("the air leak must be put right first");
+  });
+
+  test("a leak is ruled out only where both places were tested", () => {
+    expect(one({ "leak-ahead": "in-order" }, "air-leak").verdict).toBe("cannot-say");
+    expect(one({ "leak-ahead": "in-order", "leak-between": "in-order" }, "air-leak").verdict).toBe("points-away");
+  });
+
+  test("sound wiring does not make a sensor a good one", () => {
+    expect(one({ wiring: "in-order" }, "rear-sensor").verdict).toBe(one({}, "rear-sensor").verdict);
+    expect(one({ wiring: "at-fault" }, "front-sensor").verdict).toBe("points-to");
+  });
+
+  test("what belongs to the job alone leaves every finding as it is", () => {
+    expect(findings({ software: "at-fault", warranty: "in-order", "oil-coolant": "at-fault" })).toEqual(findings({}));
+  });
+});
+
+test("the table names every cause, done or not", () => {
+  const hand = {
+    cause: "plugs",
+    result: "in-order",
+    value: "0.8 mm",
+    by: "T. Example",
+    at: "2026-05-04",
+    photos: [],
+  } as const;
+  const table = ruledOutTable(findings({}), [hand]);
+  expect(table).toHaveLength(14);
+  expect(table.find(({ id }) => id === "plugs")).toMatchObject({ result: "in-order", value: "0.8 mm", from: "hand" });
+  expect(table.filter(({ result }) => result === "not-done")).toHaveLength(8);
+  expect(ruledOutTable([], []).every(({ result }) => result === "not-done")).toBe(true);
+});
