@@ -1,7 +1,7 @@
 // The layers import downward only. Checked on the real tree, and on planted faults, so that the check itself is checked.
 
 import { execFileSync, spawnSync } from "node:child_process";
-import { cpSync, mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
@@ -54,6 +54,16 @@ describe("boundaries", () => {
 
   test("hold for the files at the root of each layer: entry or ground", () => {
     expect(rooms.flatMap(halfway)).toEqual([]);
+  });
+
+  test("each room and layer has a README of at most 40 lines", () => {
+    const folders = new Set(real.modules.map(({ source }) => dirname(source)));
+    const wrong = [...folders].filter((path) => {
+      if (!/^(src\/|workers)/.test(path)) return false;
+      const readme = join(root, path, "README.md");
+      return !existsSync(readme) || readFileSync(readme, "utf8").trimEnd().split("\n").length > 40;
+    });
+    expect(wrong).toEqual([]);
   });
 
   const folder = mkdtempSync(join(tmpdir(), "planted-"));

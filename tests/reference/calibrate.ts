@@ -1,7 +1,6 @@
-// npm run calibrate: the calibration at length. Writes calibration.md beside this file and its table in DEVELOPERS.md; fails where the wanted shares do
-// not hold; the number of trials may be given (`npm run calibrate -- 400`). `npm run long:calibrate` is the same with fewer trials and other seeds, and writes nothing.
+// npm run calibrate: the calibration at length. Writes calibration.md beside this file; fails where the wanted shares do not hold; the number of trials may be given (`npm run calibrate -- 400`). `npm run long:calibrate` is the same with fewer trials and other seeds, and writes nothing.
 
-import { readFileSync, writeFileSync } from "node:fs";
+import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { asTable, calibrate, failures } from "./calibration.ts";
 
@@ -35,12 +34,6 @@ scope 0.2 to 10 kHz, polled 1 to 10 Hz with jitter, repeated values and lost row
 ${table}
 `;
   writeFileSync(join(import.meta.dirname, "calibration.md"), text);
-  const guide = join(import.meta.dirname, "../../DEVELOPERS.md");
-  const shown = /(<!-- calibration -->\n\n)[\s\S]*?(\n\n<!-- \/calibration -->)/;
-  writeFileSync(
-    guide,
-    readFileSync(guide, "utf8").replace(shown, (_, before: string, after: string) => before + table + after),
-  );
 }
 for (const sentence of wrong) console.error(sentence);
 process.exit(wrong.length === 0 ? 0 : 1);

@@ -53,11 +53,6 @@ describe("the calibration suite", () => {
     }
   });
 
-  test("shows the same table in DEVELOPERS.md", () => {
-    const guide = readFileSync(join(import.meta.dirname, "../../DEVELOPERS.md"), "utf8");
-    for (const row of tableRows()) expect(guide).toContain(row);
-  });
-
   test("finds bounds about as narrow as anyone could give", () => {
     const width = (part: string) => {
       const widths = cells.filter((cell) => cell.name.startsWith(part) && cell.trials >= 20).map((cell) => cell.width);
