@@ -19,6 +19,7 @@ const home = {
   hyparquet: "src/capture",
   fflate: "src/(capture|job)",
   "idb-keyval": "src/job",
+  valibot: "src/job",
   comlink: "workers",
   "hash-wasm": "workers",
   "fft[.]js": "src/signal",

@@ -70,7 +70,7 @@ const ofJob: readonly fc.Arbitrary<Edit>[] = [
       (now, stamp) =>
         changeVehicle(now, stamp, { [field]: `${n}` }),
   ),
-  fc.tuple(fc.constantFrom("hotCoolant", "deadActivity"), fc.option(value)).map(
+  fc.tuple(fc.constantFrom("engineRuns", "idleSpeed"), fc.option(value)).map(
     ([name, n]) =>
       (now, stamp) =>
         changeLimit(now, stamp, name as never, n),

@@ -83,11 +83,12 @@ describe("a companion", () => {
   });
 
   test("is gone from every bench when it is taken out of the job, and a saved job carries it", () => {
+    const stamp = "2026-03-01T10:00:00.000Z";
     const record = (id: string, bench: BenchState) => ({ id, fileName: id, sha256: id, size: 1, choices: {}, bench });
-    const job = keepCapture(keepCapture(newJob("j", "t"), "t", record("a", joined)), "t", record(other, own));
+    const job = keepCapture(keepCapture(newJob("j", stamp), stamp, record("a", joined)), stamp, record(other, own));
     const read = readJob(jobText(job), "here");
     expect(read.ok && read.value.captures[0]!.bench.companions).toEqual(joined.companions);
-    expect(dropCapture(job, "t", other).captures[0]!.bench).toEqual(own);
+    expect(dropCapture(job, stamp, other).captures[0]!.bench).toEqual(own);
   });
 });
 

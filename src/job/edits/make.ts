@@ -74,6 +74,12 @@ export function keepBench(job: Job, at: string, captureId: string, bench: BenchS
   return { ...job, captures, changedAt: at };
 }
 
+/** Says of a recording that it was computed. */
+export function markSimulated(job: Job, at: string, captureId: string): Job {
+  const captures = job.captures.map((c) => (c.id === captureId ? { ...c, isSimulated: true as const } : c));
+  return { ...job, captures, changedAt: at };
+}
+
 export function keepExhibit(job: Job, at: string, exhibit: ExhibitRecord): Job {
   return { ...job, exhibits: [...job.exhibits.filter((e) => e.id !== exhibit.id), exhibit], changedAt: at };
 }
