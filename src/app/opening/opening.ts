@@ -159,7 +159,15 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
 function recordOf(job: Job, { id, name, size, channels }: CaptureSummary, choices: ReadChoices) {
   const before = job.captures.find((c) => c.id === id);
   const bench = before ? adaptBench(before.bench, channels) : defaultBench(channels);
-  return { id, fileName: name, sha256: id, size, choices, bench };
+  return {
+    id,
+    fileName: name,
+    sha256: id,
+    size,
+    choices,
+    bench,
+    ...(before?.isSimulated && { isSimulated: true as const }),
+  };
 }
 
 /** A job without a name takes that of its first recording. */

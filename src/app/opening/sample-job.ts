@@ -1,7 +1,7 @@
 // The sample job: an invented car, simulated, with a dead and a sound catalyst to compare.
 
 import { sampleJob, sampleTraces } from "../../../sample-traces/index.ts";
-import { changeJob, changeVehicle } from "../../job/edits/make.ts";
+import { changeJob, changeVehicle, markSimulated } from "../../job/edits/make.ts";
 import type { Ground } from "../core/ground.ts";
 import type { Opening } from "./opening.ts";
 
@@ -26,5 +26,6 @@ export async function openSampleJob(
   await desk.start();
   desk.change((job, at) => changeJob(job, at, { name: sampleJob.name, notes: sampleJob.notes }));
   desk.change((job, at) => changeVehicle(job, at, { description: "Hatchback 1.6, simulated", codes: "P0420" }));
-  await opening.open(file, trace.file);
+  if (!(await opening.open(file, trace.file))) return;
+  for (const { id } of desk.job().captures) desk.change((job, at) => markSimulated(job, at, id));
 }
