@@ -39,7 +39,9 @@ const longestLag = 2;
 export function measureActivity(front: Side, rear: Side, rule: ActivityRule): Activity {
   const refusal = whyNot(front.measured, rear.measured, rule);
   const counted = (rearCount: number): Reading =>
-    refusal ? notResolvable("1", refusal) : shareOfCounts(rearCount, front.measured, rule);
+    refusal
+      ? notResolvable("1", refusal)
+      : shareOfCounts({ count: rearCount, missed: rear.measured.missed }, front.measured, rule);
   return {
     crossingRatio: crossingRatioOf(front.measured, rear.measured, rule),
     amplitudeRatio: ratio(rear.measured.sensor.amplitude, front.measured.sensor.amplitude),
@@ -53,7 +55,9 @@ export function measureActivity(front: Side, rear: Side, rule: ActivityRule): Ac
 /** Rear over front crossings, with the bounds of a share. */
 export function crossingRatioOf(front: Counted, rear: Counted, rule: ActivityRule): Reading {
   const refusal = whyNot(front, rear, rule);
-  return refusal ? notResolvable("1", refusal) : shareOfCounts(rear.crossings.times.length, front, rule);
+  return refusal
+    ? notResolvable("1", refusal)
+    : shareOfCounts({ count: rear.crossings.times.length, missed: rear.missed }, front, rule);
 }
 
 function whyNot(front: Counted, rear: Counted, { limits }: { readonly limits: Limits }): string | null {
@@ -68,21 +72,32 @@ const tooFew = (cycles: number, least: number): string =>
 
 /**
  * Rear over front crossings; above one, front over rear turned round. Of a rear that follows either may have one more or
- * less, for where the span begins and ends.
+ * less, for where the span begins and ends; and either may have crossed between samples (`missed`).
  */
-function shareOfCounts(rear: number, { crossings }: Counted, { leastCycles }: ActivityRule): Reading {
+function shareOfCounts(rear: Missing, { crossings, missed }: Counted, { leastCycles }: ActivityRule): Reading {
   const front = crossings.times.length;
   const cycles = cyclesIn(crossings);
   const few = cycles < leastCycles ? tooFew(cycles, leastCycles) : null;
-  const share = rear <= front ? proportionBounds(rear, front) : turned(proportionBounds(front, rear));
-  const [low, high] =
-    rear < front / 2 ? share : besides(share, [(rear - 1) / (front + 1), (rear + 1) / Math.max(1, front - 1)]);
+  const seen = shareBounds(rear.count, front);
+  const [low] = shareBounds(rear.count, front + missed);
+  const [, high] = shareBounds(rear.count + rear.missed, front);
   if (few) return notResolvable("1", few, { low, high, count: front });
-  if (rear === 0) {
+  if (rear.count === 0) {
     const because = `No rear crossing in ${front} front crossings: the bound is what that many can exclude.`;
     return atMost(high, "1", { because, count: front });
   }
-  return measured(rear / front, [low, high], "1", { count: front });
+  return measured(rear.count / front, besides(seen, [low, high]), "1", { count: front });
+}
+
+interface Missing {
+  readonly count: number;
+  readonly missed: number;
+}
+
+function shareBounds(rear: number, front: number): Bounds {
+  const share = rear <= front ? proportionBounds(rear, front) : turned(proportionBounds(front, rear));
+  if (rear < front / 2) return share;
+  return besides(share, [(rear - 1) / (front + 1), (rear + 1) / Math.max(1, front - 1)]);
 }
 
 const besides = (one: Bounds, other: Bounds): Bounds => [Math.min(one[0], other[0]), Math.max(one[1], other[1])];

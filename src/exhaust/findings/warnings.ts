@@ -4,7 +4,7 @@ import type { Bank, Capture, Channel, Remark } from "../../capture/model/capture
 import { crossingCount, findCrossings } from "../../signal/edges/crossings.ts";
 import { type Samples, type Series, timeAt } from "../../signal/series/series.ts";
 import { extremesOf } from "../../signal/statistics/extremes.ts";
-import { noiseOf } from "../../signal/statistics/noise.ts";
+import { sureNoiseOf } from "../../signal/statistics/noise.ts";
 
 /** What looks wrong, for people; empty where nothing does. Only oxygen sensors of `bank` are looked at. */
 export function warningsOf(capture: Capture, bank: Bank): readonly Remark[] {

@@ -5,7 +5,7 @@ import type { Edge } from "../../signal/edges/edge.ts";
 import type { Seconds } from "../../signal/numbers/units.ts";
 import { runsOf } from "../../signal/series/runs.ts";
 import { indexAt, type Series, timeAt } from "../../signal/series/series.ts";
-import { noiseOf } from "../../signal/statistics/noise.ts";
+import { noiseOf, sureNoiseOf } from "../../signal/statistics/noise.ts";
 import { medianOfNumbers } from "../../signal/statistics/statistics.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import { edgeAt, hysteresisFor, pieceOf } from "../terms/edges.ts";
@@ -56,7 +56,15 @@ export function frontRuleOf(channels: BankChannels, limits: Limits): FrontRule |
   if (!wide) return null;
   const noise = noiseOf(wide.series.samples);
   const [level, deep] = [limits.cutLambda, limits.cutLambda];
-  return { series: wide.series, noise, level, hysteresis: Math.max(0.02, 4 * noise), sign: -1, deep, rich: 1.03 };
+  return {
+    series: wide.series,
+    noise,
+    level,
+    hysteresis: Math.max(0.02, 4 * sureNoiseOf(wide.series.samples)),
+    sign: -1,
+    deep,
+    rich: 1.03,
+  };
 }
 
 /** With so many lean spells or more, those that are like the others are the loop's own, however slow. Own choice. */

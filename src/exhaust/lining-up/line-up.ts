@@ -8,7 +8,7 @@ import type { Seconds } from "../../signal/numbers/units.ts";
 import { within } from "../../signal/series/reel.ts";
 import { indexAt, type Series, slice, timeAt } from "../../signal/series/series.ts";
 import { usualStep } from "../../signal/series/usual-step.ts";
-import { noiseOf } from "../../signal/statistics/noise.ts";
+import { noiseOf, sureNoiseOf } from "../../signal/statistics/noise.ts";
 
 /** What a reference is shifted by, s: time in the suspect = time in the reference + shift. */
 export interface Shift {
@@ -69,7 +69,11 @@ export function firstCrossing(series: Series, after: Seconds, level: number): Re
   const from = Math.max(0, indexAt(series.time, after) - 1);
   const part = slice(series, from, series.samples.length);
   const noise = noiseOf(part.samples);
-  const { times, low, high } = findCrossings(part, { level, hysteresis: Math.max(0.05, 4 * noise), noise });
+  const { times, low, high } = findCrossings(part, {
+    level,
+    hysteresis: Math.max(0.05, 4 * sureNoiseOf(part.samples)),
+    noise,
+  });
   const k = times.findIndex((time) => time >= after);
   if (k < 0) return notResolvable("s", `${level} V is not crossed after this mark.`);
   return measured(times[k]!, [low[k]!, high[k]!], "s");

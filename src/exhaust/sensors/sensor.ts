@@ -10,7 +10,7 @@ import { atLeast, measured, notResolvable, type Reading } from "../../signal/num
 import { timeAt } from "../../signal/series/series.ts";
 import { extremesOf, placeOf } from "../../signal/statistics/extremes.ts";
 import type { Evidence, EvidenceMark, Sensor, SensorReadingName, Span } from "../terms/analysis.ts";
-import { type AnyPiece, crossingsOf, lengthOf, samplingTrouble } from "../terms/edges.ts";
+import { type AnyPiece, crossingsOf, lengthOf, samplingTrouble, unseenIn } from "../terms/edges.ts";
 import type { Limits } from "../terms/limits.ts";
 
 /** Crossings of the switch level. */
@@ -18,6 +18,8 @@ export interface Counted {
   readonly crossings: Crossings;
   /** Why crossings cannot be counted at this sampling; null when they can. */
   readonly trouble: string | null;
+  /** Crossings that may have been missed between samples, at most. */
+  readonly missed: number;
 }
 
 export interface SensorMeasured extends Counted {
@@ -36,7 +38,8 @@ const mostMarks = 1000;
 
 export function countCrossings(piece: AnyPiece, { hysteresis, limits }: SensorRule): Counted {
   const crossings = crossingsOf(piece, limits.switchLevel, hysteresis);
-  return { crossings, trouble: samplingTrouble(crossings, piece.series, limits) };
+  const trouble = samplingTrouble(crossings, piece.series, limits);
+  return { crossings, trouble, missed: 2 * unseenIn(crossings) };
 }
 
 /**
@@ -48,7 +51,7 @@ export function countCrossings(piece: AnyPiece, { hysteresis, limits }: SensorRu
 export function measureSensor(piece: AnyPiece, rule: SensorRule): SensorMeasured {
   const { series, noise } = piece;
   const { span, limits } = rule;
-  const { crossings, trouble } = countCrossings(piece, rule);
+  const { crossings, trouble, missed } = countCrossings(piece, rule);
   const falls = findTransitions(series, { from: limits.highLevel, to: limits.lowLevel, noise });
   const rises = findTransitions(series, { from: limits.lowLevel, to: limits.highLevel, noise });
   const sensor: Sensor = {
@@ -57,25 +60,35 @@ export function measureSensor(piece: AnyPiece, rule: SensorRule): SensorMeasured
     minimum: minimumOf(series, { noise }),
     maximum: maximumOf(series, { noise }),
     mean: meanOf(series),
-    crossings: countReading(crossings.times.length, trouble),
-    crossingsPer10s: perTenSeconds(crossings.times.length, lengthOf(series), trouble),
+    crossings: countReading(crossings.times.length, trouble, missed),
+    crossingsPer10s: perTenSeconds(crossings.times.length, lengthOf(series), { trouble, missed }),
     richShare: dutyOf(series, limits.switchLevel),
     richToLean: transitionTime(falls),
     leanToRich: transitionTime(rises),
   };
-  return { sensor, crossings, trouble, evidence: evidenceOf(piece, { span, crossings, falls, rises, limits }) };
+  return { sensor, crossings, trouble, missed, evidence: evidenceOf(piece, { span, crossings, falls, rises, limits }) };
 }
 
-function countReading(count: number, trouble: string | null): Reading {
-  return trouble ? atLeast(count, "1", { because: trouble, count }) : measured(count, [count, count], "1", { count });
+function countReading(count: number, trouble: string | null, missed: number): Reading {
+  if (trouble) return atLeast(count, "1", { because: trouble, count });
+  return measured(count, [count, Math.ceil(count + missed)], "1", {
+    count,
+    ...(missed > 0 ? { because: unseen } : {}),
+  });
 }
+
+const unseen = "Some swings were met by one sample only, so others may lie between samples.";
 
 /** One crossing more or less at the ends of the span is chance. */
-function perTenSeconds(count: number, length: number, trouble: string | null): Reading {
+function perTenSeconds(
+  count: number,
+  length: number,
+  { trouble, missed }: Pick<Counted, "trouble" | "missed">,
+): Reading {
   if (!(length > 0)) return notResolvable("1", "fewer than two samples in this span", { count });
   const per = (crossings: number) => (10 * crossings) / length;
   if (trouble) return atLeast(per(Math.max(0, count - 1)), "1", { because: trouble, count });
-  return measured(per(count), [per(Math.max(0, count - 1)), per(count + 1)], "1", { count });
+  return measured(per(count), [per(Math.max(0, count - 1)), per(count + 1 + missed)], "1", { count });
 }
 
 interface Behind {

@@ -9,7 +9,7 @@ import { onceWith } from "../../signal/series/once.ts";
 import { within } from "../../signal/series/reel.ts";
 import { type AnySeries, countOf, type Series, timeAt } from "../../signal/series/series.ts";
 import { usualStep } from "../../signal/series/usual-step.ts";
-import { noiseOf } from "../../signal/statistics/noise.ts";
+import { noiseOf, sureNoiseOf } from "../../signal/statistics/noise.ts";
 import type { Span } from "./analysis.ts";
 import type { Limits } from "./limits.ts";
 
@@ -40,9 +40,15 @@ export function pieceOf(channel: Sensed | null, span: Span): AnyPiece | null {
 /** The same part each time, so that what is known of it is not looked for again. */
 const partOf = onceWith((series: AnySeries, from, to) => within(series, from, to));
 
-/** h = max(0.05 V, 4 x noise), the same for all pieces: a noisy rear must not count more than a quiet front. */
+/**
+ * h = max(0.05 V, 4 x noise), the same for all pieces: a noisy rear must not count more than a quiet front. A log that asks
+ * too seldom shows movement that may be noise or not: only what is surely noise counts.
+ */
 export function hysteresisFor(pieces: readonly (AnyPiece | null)[], limits: Limits): number {
-  return Math.max(limits.leastHysteresis, ...pieces.map((piece) => 4 * (piece?.noise ?? 0)));
+  return Math.max(
+    limits.leastHysteresis,
+    ...pieces.map((piece) => (piece ? 4 * sureNoiseOf(piece.series.samples) : 0)),
+  );
 }
 
 export function crossingsOf({ series, noise }: AnyPiece, level: number, hysteresis: number): Crossings {
@@ -67,6 +73,40 @@ export function countedFrequency(crossings: Crossings): number {
   return sum > 0 ? periods.length / sum : 0;
 }
 
+/** A stay on one side that lasts less than this many samples was met by one of them, or hardly. */
+const brief = 1.5;
+/** Where more than this share of all stays are so brief, how many were missed cannot be told. Own choice. */
+const mostBrief = 0.5;
+
+/**
+ * How many stays on one side of the level may have fallen between two samples, at most; whole.
+ *
+ * A stay of L < 1 samples is met with probability L. Where stays of all lengths occur, about half as many are missed as are
+ * met once, and the more where most of them are that brief. So one to three times those met once are allowed for, with the
+ * share of such stays on their side, and the chance of the count (two deviations of a Poisson number).
+ */
+export function unseenIn(crossings: Crossings): number {
+  const missed = staysIn(crossings).map(({ met, of }) =>
+    met === 0 ? 0 : met * (1 + (2 * met) / of) + 2 * Math.sqrt(met),
+  );
+  return Math.ceil(missed[0]! + missed[1]!);
+}
+
+/** Stays below and above the level: how many there are, and how many were met by one sample or hardly. */
+function staysIn({ times, runs, rising, step }: Crossings) {
+  const sides = [
+    { met: 0, of: 0 },
+    { met: 0, of: 0 },
+  ];
+  for (let k = 1; k < times.length; k++) {
+    if (runs[k] !== runs[k - 1]) continue;
+    const side = sides[rising[k - 1]!]!;
+    side.of++;
+    if (times[k]! - times[k - 1]! < brief * step) side.met++;
+  }
+  return sides;
+}
+
 /**
  * Why the crossings of a sensor cannot be counted at this sampling; null when they can.
  *
@@ -81,6 +121,10 @@ export function samplingTrouble(crossings: Crossings, series: AnySeries, limits:
   const remedy = "Record 200 samples/s or more.";
   if (frequency * limits.samplesPerCycle > rate) {
     return `Only ${(rate / frequency).toFixed(1)} samples in a cycle, so cycles may be missed. ${remedy}`;
+  }
+  const stays = staysIn(crossings);
+  if (stays[0]!.met + stays[1]!.met > mostBrief * (stays[0]!.of + stays[1]!.of)) {
+    return `Most swings are met by a single sample, so others may be missed. ${remedy}`;
   }
   if (rate - frequency < limits.fastestFront) {
     return `At ${rate.toPrecision(2)} samples/s a sensor that switches faster would look the same. ${remedy}`;

@@ -20,31 +20,139 @@ const chunk = 1 << 9;
  * makes differences larger, so sigma grows from the smallest of them upwards until the root mean square of those within
  * three sigma agrees with it (clipping from below): a square wave and transitions stay outside. Quantisation adds
  * step²/12, which is taken off (Sheppard's correction). Where scatter makes up most of the variance and is not
- * bell-shaped, it is a signal sampled too coarsely, not noise.
+ * bell-shaped, it is a signal sampled too coarsely, not noise. A signal that switches every few samples spreads its
+ * differences over all sizes: there no more is taken for noise than its steps, plateaus and rests allow (`mostNoise`).
  */
 export function noiseOf(samples: AnySamples): number {
-  let sigma = noiseFound.get(samples);
-  if (sigma === undefined) {
-    sigma = findNoise(samples);
-    noiseFound.set(samples, sigma);
-  }
-  return sigma;
+  return foundIn(samples).sigma;
+}
+
+/**
+ * The noise that is surely there: `noiseOf` where the differences are spread as noise spreads them, else 0, as then the
+ * signal's own movement may make up any part of it. What counts only beyond noise asks for this.
+ *
+ * @param samples  as for `noiseOf`. @returns in their unit.
+ */
+export function sureNoiseOf(samples: AnySamples): number {
+  return foundIn(samples).sure;
+}
+
+interface Noise {
+  readonly sigma: number;
+  readonly sure: number;
 }
 
 /** Noise and steps found so far: every measurement of one span asks for them, and samples are never changed. */
-const noiseFound = new WeakMap<AnySamples, number>();
+const noiseFound = new WeakMap<AnySamples, Noise>();
 const stepsFound = new WeakMap<AnySamples, Volts>();
 
-function findNoise(samples: AnySamples): number {
+function foundIn(samples: AnySamples): Noise {
+  let noise = noiseFound.get(samples);
+  if (noise === undefined) {
+    noise = findNoise(samples);
+    noiseFound.set(samples, noise);
+  }
+  return noise;
+}
+
+function findNoise(samples: AnySamples): Noise {
   const step = quantisationOf(samples);
   let square = Infinity;
+  let most = Infinity;
+  let highest: { readonly sizes: Float64Array; readonly gain: number } | null = null;
   for (const { rounds, gain } of orders) {
     const sizes = differenceSizes(samples, rounds).sort();
-    if (sizes.length >= 12) square = Math.min(square, clippedSquare(sizes, step, gain) / gain);
+    if (sizes.length < 12) continue;
+    square = Math.min(square, clippedSquare(sizes, step, gain) / gain);
+    most = Math.min(most, mostByDifferences(sizes, step, gain));
+    highest = { sizes, gain };
   }
-  if (square === Infinity) return 0;
-  const sigma = Math.sqrt(Math.max(0, square - step ** 2 / 12));
-  return swingsAlike(samples, sigma, step) ? 0 : sigma;
+  const found = Math.sqrt(Math.max(0, square - step ** 2 / 12));
+  if (highest === null || swingsAlike(samples, found, step)) return { sigma: 0, sure: 0 };
+  const sigma = Math.min(found, most, mostNoise(samples, step));
+  const unit = Math.sqrt((sigma ** 2 + step ** 2 / 12) * highest.gain);
+  return { sigma, sure: isSpreadLikeNoise(highest.sizes, unit) ? sigma : 0 };
+}
+
+/** Of the differences within one deviation, noise has this share within a quarter of it (normal distribution). */
+const amidShare = 0.2891;
+/** Movement crowds the small differences: more than this beyond that share, and chance, is not noise alone. Own choice. */
+const crowdedBy = 0.03;
+
+function isSpreadLikeNoise(sizes: Float64Array, unit: number): boolean {
+  const within = countBelow(sizes, unit);
+  const share = countBelow(sizes, unit / 4) / within;
+  return share <= amidShare + crowdedBy + Math.sqrt((amidShare * (1 - amidShare)) / within);
+}
+
+/** How many of the numbers, in rising order, lie below `limit`. */
+function countBelow(sorted: Float64Array, limit: number): number {
+  let [low, high] = [0, sorted.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (sorted[middle]! < limit) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Shares q of a normal distribution that lie nearest to its middle, and half their width in deviations. */
+const inner = [
+  { share: 0.05, half: 0.0627 },
+  { share: 0.1, half: 0.1257 },
+  { share: 0.2, half: 0.2533 },
+  { share: 0.3, half: 0.3853 },
+  { share: 0.5, half: 0.6745 },
+] as const;
+/** Chance may make the smallest differences this many of their own deviations smaller than usual. */
+const byChance = 2.5;
+/** Fewer numbers than this in a share say nothing. */
+const fewestInside = 8;
+
+/**
+ * Most noise that the smallest differences leave room for, unit of the samples.
+ *
+ * Whatever the signal adds to a difference, it is never within ± d more often than noise alone would be (T. W. Anderson,
+ * Proc. Am. Math. Soc. 6 (1955) 170). So a share q of the differences within ± d bounds their deviation from above by d over
+ * the normal distribution's half width of q. Rounding adds step sqrt(gain / 12) to d.
+ */
+function mostByDifferences(sizes: Float64Array, step: number, gain: number): number {
+  let most = Infinity;
+  for (const { share, half } of inner) {
+    const count = Math.floor(share * sizes.length);
+    if (count < fewestInside) continue;
+    const size = sizes[count]! / Math.sqrt(gain) + step / Math.sqrt(12);
+    most = Math.min(most, (size / half) * (1 + byChance / Math.sqrt(count)));
+  }
+  return most;
+}
+
+/**
+ * Most noise that steps from one sample to the next, and places where the values crowd, leave room for.
+ *
+ * The crowding is Anderson's bound again, of the values themselves: noise spreads the plateaus of a switching signal, so the
+ * narrowest interval that holds a share of all values is no narrower than that of the noise. Equal neighbours may be one
+ * value sent twice: as differences they are left out.
+ */
+function mostNoise(samples: AnySamples, step: number): number {
+  if (samples.length > most) return Infinity;
+  const all = samplesOver(samples, 0, samples.length);
+  const moves = Float64Array.from(all.subarray(1), (value, i) => Math.abs(value - all[i]!))
+    .filter((size) => size > 0 && size < Infinity)
+    .sort();
+  return Math.min(mostByDifferences(moves, step, 2), mostByCrowding(finiteChunks(samples).sort(), step));
+}
+
+function mostByCrowding(values: Float64Array, step: number): number {
+  let most = Infinity;
+  for (const { share, half } of inner) {
+    const count = Math.floor(share * values.length);
+    if (count < 2 * fewestInside) continue;
+    let width = Infinity;
+    for (let i = count; i < values.length; i++) width = Math.min(width, values[i]! - values[i - count]!);
+    most = Math.min(most, ((width + step) / (2 * half)) * (1 + byChance / Math.sqrt(count)));
+  }
+  return most;
 }
 
 /** Second differences taken once, twice, three times, and their variance for white noise: binomial(2 order, order). */
