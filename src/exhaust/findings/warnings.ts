@@ -92,7 +92,7 @@ function doubtOf({ series }: Channel): number {
 
 /** Passages of 0.45 V with the hysteresis of the readings. */
 function switches(series: Series): number {
-  return crossingCount(series, { level: 0.45, hysteresis: Math.max(0.05, 4 * noiseOf(series.samples)) });
+  return crossingCount(series, { level: 0.45, hysteresis: Math.max(0.05, 4 * sureNoiseOf(series.samples)) });
 }
 
 /** A sensor stays below this in air; longer than a control swing it means a fuel cut. V, s; common practice. */
