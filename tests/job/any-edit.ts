@@ -15,6 +15,14 @@ import {
   keepCapture,
   keepExhibit,
 } from "../../src/job/edits/make.ts";
+import {
+  changeDraft,
+  changeEvidence,
+  changeHandRow,
+  changeIntake,
+  changeRepair,
+  labelCapture,
+} from "../../src/job/edits/paper-edits.ts";
 import { editStretch, resetStretch } from "../../src/job/edits/stretch-edits.ts";
 import type { BenchState, ExhibitRecord, Job } from "../../src/job/record/job.ts";
 import { at, bench, captureRecord, dimension, job } from "./samples.ts";
@@ -77,6 +85,31 @@ const ofJob: readonly fc.Arbitrary<Edit>[] = [
   ),
   fc.constantFrom("e0", "e1", "e2").map((id) => (now, stamp) => keepExhibit(now, stamp, exhibit(id))),
   fc.constantFrom("e0", "e1", "e2").map((id) => (now, stamp) => dropExhibit(now, stamp, id)),
+  fc.tuple(fc.constantFrom("complaint", "since", "cap"), value).map(
+    ([field, n]) =>
+      (now, stamp) =>
+        changeIntake(now, stamp, { [field]: `${n}` }),
+  ),
+  fc.tuple(fc.constantFrom("before", "after"), value).map(
+    ([moment, n]) =>
+      (now, stamp) =>
+        changeEvidence(now, stamp, moment as "after", { status: { warmUps: n } }),
+  ),
+  value.map((n) => (now, stamp) => {
+    const frame = { code: "P0420", values: { engineSpeed: n } };
+    return changeEvidence(now, stamp, "before", { frame, declined: ["calibration"], answered: ["pending"] });
+  }),
+  fc.tuple(fc.constantFrom("plugs", "leak-ahead"), value).map(([cause, n]) => (now, stamp) => {
+    const row = { cause: cause as "plugs", result: "in-order", value: `${n}`, by: "", at: "", photos: [] } as const;
+    return changeHandRow(now, stamp, row);
+  }),
+  value.map((n) => (now, stamp) => changeRepair(now, stamp, { what: `${n}` })),
+  value.map((n) => (now, stamp) => changeDraft(now, stamp, { words: `${n}` })),
+  fc.tuple(fc.constantFrom("a1", "b1"), fc.constantFrom("before", "after", "donor", null)).map(
+    ([id, stage]) =>
+      (now, stamp) =>
+        labelCapture(now, stamp, id, { stage: stage as "before" | null }),
+  ),
 ];
 
 const ofBench: readonly fc.Arbitrary<(bench: BenchState) => BenchState>[] = [

@@ -8,6 +8,7 @@ import { root } from "../../src/command/setup.mjs";
 import { setChannel } from "../../src/job/edits/channels.ts";
 import { addDimension } from "../../src/job/edits/dimensions.ts";
 import { keepBench, keepExhibit, lookAt } from "../../src/job/edits/make.ts";
+import { noEvidence } from "../../src/job/evidence/evidence.ts";
 import { jobText, readJob } from "../../src/job/record/format.ts";
 import type { Laid } from "../../src/job/record/job.ts";
 import { jobVersion } from "../../src/job/record/job.ts";
@@ -105,6 +106,16 @@ describe("a job of version 1", () => {
   test("without that word in its notes marks none", () => {
     const read = readJob(version1.replace("Simulated", "Estate"), "old.json");
     expect(read.ok && read.value.captures.some(({ isSimulated }) => isSimulated)).toBe(false);
+  });
+});
+
+describe("a job of version 2", () => {
+  test("is read whole; codes that were text stand as codes too", () => {
+    const version2 = readFileSync(join(root, "tests/golden/job/version-2.json"), "utf8");
+    const codes = ["P0420", "P0171"].map((code) => ({ code, states: ["stored"] }));
+    const evidence = { before: { ...noEvidence, codes }, after: noEvidence };
+    const value = { ...JSON.parse(version2), version: jobVersion, evidence };
+    expect(readJob(version2, "old.json")).toEqual({ ok: true, value });
   });
 });
 

@@ -2,9 +2,14 @@
 
 import { type Accessor, createEffect, createMemo, createSignal, on } from "solid-js";
 import type { CaptureService, CaptureSummary, ChannelSummary, WholeChoices } from "../../../workers/protocol.ts";
+import type { Bank } from "../../capture/model/capture.ts";
 import type { Span, StretchEdit } from "../../exhaust/terms/analysis.ts";
 import { visibleLanes } from "../../job/edits/lanes.ts";
 import { lookAt } from "../../job/edits/make.ts";
+import { evidenceOf } from "../../job/edits/paper-edits.ts";
+import { frameConditionsOf } from "../../job/freeze-frame/conditions.ts";
+import type { Job } from "../../job/record/job.ts";
+import { handChecksOf } from "../../job/ruled-out/ruled-out.ts";
 import type { JobStore } from "../../job/storage/store.ts";
 import { applyCorrections } from "./apply-corrections.ts";
 import { type Bench, createBench } from "./bench.ts";
@@ -81,11 +86,24 @@ function createChoices(bench: Bench, desk: JobDesk): Accessor<WholeChoices> {
   const stretches = createMemo(() => bench.state().stretchEdits ?? noEdits);
   const limits = createMemo(() => desk.job().limits);
   const pipe = createMemo(() => desk.job().pipe);
+  const said = createMemo(() => saidOnPaper(desk.job(), bench.state().bank), {}, { equals: sameText });
   return createMemo(() => {
     const [limitsNow, pipeNow] = [limits(), pipe()];
-    const said = { ...(limitsNow ? { limits: limitsNow } : {}), ...(pipeNow ? { pipe: pipeNow } : {}) };
-    return { edits: edits(), stretches: stretches(), ...said };
+    const told = { ...(limitsNow ? { limits: limitsNow } : {}), ...(pipeNow ? { pipe: pipeNow } : {}) };
+    return { edits: edits(), stretches: stretches(), ...told, ...said() };
   });
 }
+
+/** The freeze frame as conditions, and what was checked by hand: typing elsewhere on paper measures nothing anew. */
+function saidOnPaper(job: Job, bank: Bank): Pick<WholeChoices, "frame" | "byHand"> {
+  const { frame } = evidenceOf(job, "before");
+  const byHand = handChecksOf(job.ruledOut ?? []);
+  return {
+    ...(frame ? { frame: frameConditionsOf(frame, bank) } : {}),
+    ...(Object.keys(byHand).length > 0 ? { byHand } : {}),
+  };
+}
+
+const sameText = (one: object, other: object): boolean => JSON.stringify(one) === JSON.stringify(other);
 
 const noEdits: readonly StretchEdit[] = [];

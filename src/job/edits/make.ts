@@ -27,7 +27,9 @@ export function newJob(id: string, at: string, name = "New job"): Job {
 /** True while nothing of the user's is in it: such a job need not be kept. */
 export function isEmpty(job: Job): boolean {
   const texts = [job.notes, ...Object.values(job.vehicle)];
-  return job.captures.length === 0 && job.exhibits.length === 0 && texts.every((text) => text === "");
+  const paper = [job.intake, job.evidence, job.ruledOut, job.repair, job.sheet, job.photos];
+  const holds = job.captures.length > 0 || job.exhibits.length > 0 || paper.some((one) => one !== undefined);
+  return !holds && texts.every((text) => text === "");
 }
 
 export function changeJob(job: Job, at: string, change: Partial<Pick<Job, "name" | "notes">>): Job {

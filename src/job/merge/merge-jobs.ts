@@ -1,7 +1,19 @@
 // Two tabs with the same job, or a browser and a bundle: neither may destroy what was done in the other.
 
 import type { LimitOverrides } from "../../exhaust/terms/limits.ts";
-import type { CaptureRecord, ExhibitRecord, Job, Vehicle } from "../record/job.ts";
+import type {
+  CaptureRecord,
+  EvidenceRecord,
+  ExhibitRecord,
+  FrozenSheet,
+  HandRowRecord,
+  IntakeRecord,
+  Job,
+  PhotoRecord,
+  RepairRecord,
+  SheetDraft,
+  Vehicle,
+} from "../record/job.ts";
 import { mergeBenches } from "./merge-benches.ts";
 import { fields, type Ground, list, whole } from "./three-way.ts";
 
@@ -24,10 +36,22 @@ function mergeNotes({ base, mineWins }: Ground<string>, mine: string, theirs: st
   return second.includes(first) ? second : `${first}\n\n${second}`;
 }
 
+const mergeEvidence = fields<EvidenceRecord>({
+  codes: list<EvidenceRecord["codes"][number]>(({ code }) => code),
+  status: fields<EvidenceRecord["status"]>({}),
+});
+
 const mergeFields = fields<Job>({
   notes: mergeNotes,
   vehicle: fields<Vehicle>({}),
   captures: list<CaptureRecord>(({ id }) => id, fields<CaptureRecord>({ bench: mergeBenches })),
   exhibits: list<ExhibitRecord>(({ id }) => id),
   limits: fields<LimitOverrides>({}),
+  intake: fields<IntakeRecord>({}),
+  evidence: fields<NonNullable<Job["evidence"]>>({ before: mergeEvidence, after: mergeEvidence }),
+  ruledOut: list<HandRowRecord>(({ cause }) => cause, fields<HandRowRecord>({})),
+  photos: list<PhotoRecord>(({ id }) => id),
+  repair: fields<RepairRecord>({}),
+  sheet: fields<SheetDraft>({}),
+  sheets: list<FrozenSheet>(({ id }) => id),
 });

@@ -2,6 +2,8 @@
 
 import * as v from "valibot";
 import { type Outcome, type Problem, ProblemError } from "../../problem.ts";
+import { codesInText } from "../codes/code-text.ts";
+import { noEvidence } from "../evidence/evidence.ts";
 import { type Job, jobVersion } from "./job.ts";
 import { jobSchema } from "./schema.ts";
 import { heaviestRecord } from "./sizes.ts";
@@ -9,7 +11,7 @@ import { heaviestRecord } from "./sizes.ts";
 type Saved = Readonly<Record<string, unknown>>;
 
 /** upgrades[n] turns version n into n + 1; what it makes is checked afterwards. */
-const upgrades: Readonly<Record<number, (old: Saved) => Saved>> = { 1: markSimulated };
+const upgrades: Readonly<Record<number, (old: Saved) => Saved>> = { 1: markSimulated, 2: codesAsObjects };
 
 /** As it is written into the browser's storage and into bundles. */
 export function jobText(job: Job): string {
@@ -67,6 +69,13 @@ function markSimulated(old: Saved): Saved {
   const { notes, captures } = old;
   if (typeof notes !== "string" || !/simulated/i.test(notes) || !Array.isArray(captures)) return old;
   return { ...old, captures: captures.map((one: Saved) => ({ ...one, isSimulated: true })) };
+}
+
+/** Before version 3, codes were text alone. */
+function codesAsObjects(old: Saved): Saved {
+  const text = (old.vehicle as Saved | undefined)?.codes;
+  const codes = typeof text === "string" ? codesInText(text) : [];
+  return codes.length > 0 ? { ...old, evidence: { before: { ...noEvidence, codes }, after: noEvidence } } : old;
 }
 
 function misfit(issue: v.BaseIssue<unknown>, where: string): Problem {

@@ -12,6 +12,7 @@ import type {
   lane,
   pictureSettings,
 } from "./schema-bench.ts";
+import type { evidence, frozenSheet, handRow, intake, photo, repair, sheetDraft } from "./schema-paper.ts";
 
 export { jobVersion } from "./schema.ts";
 
@@ -31,3 +32,11 @@ export type Dimension = Frozen<InferOutput<typeof dimension>>;
 export type Laid = Frozen<InferOutput<typeof laid>>;
 export type PictureSettings = Frozen<InferOutput<typeof pictureSettings>>;
 export type Companion = Frozen<InferOutput<typeof companion>>;
+
+export type IntakeRecord = Frozen<InferOutput<typeof intake>>;
+export type EvidenceRecord = Frozen<InferOutput<typeof evidence>>;
+export type HandRowRecord = Frozen<InferOutput<typeof handRow>>;
+export type PhotoRecord = Frozen<InferOutput<typeof photo>>;
+export type RepairRecord = Frozen<InferOutput<typeof repair>>;
+export type SheetDraft = Frozen<InferOutput<typeof sheetDraft>>;
+export type FrozenSheet = Frozen<InferOutput<typeof frozenSheet>>;

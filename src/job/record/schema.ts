@@ -3,11 +3,12 @@
 import * as v from "valibot";
 import { defaultLimits, type LimitOverrides } from "../../exhaust/terms/limits.ts";
 import { benchState } from "./schema-bench.ts";
+import { evidence, frozenSheet, handRow, intake, photo, repair, sheetDraft } from "./schema-paper.ts";
 import { count, id, label, list, number, readChoices, sentence, stamp, storedName, text } from "./schema-parts.ts";
 import { longest, most } from "./sizes.ts";
 
 /** Raise it with a step in format.ts and a golden file of the version before. */
-export const jobVersion = 2;
+export const jobVersion = 3;
 
 /** All free text; plate, VIN and customer stay off every exhibit unless ticked. */
 export const vehicle = v.object({
@@ -29,6 +30,11 @@ export const captureRecord = v.object({
   size: count,
   /** It was computed, not recorded on a car. */
   isSimulated: v.exactOptional(v.literal(true)),
+  /** What a person said it is; never inferred. */
+  stage: v.exactOptional(v.picklist(["before", "after", "donor"])),
+  running: v.exactOptional(v.picklist(["idle", "drive"])),
+  /** When it was recorded, as chosen: a local date and time. */
+  recordedAt: v.exactOptional(label),
   choices: readChoices,
   bench: benchState,
 });
@@ -74,4 +80,12 @@ export const jobSchema = v.object({
   limits: v.exactOptional(limits),
   /** Gas volume between front and rear sensor, and its usual temperature, where they were measured. */
   pipe: v.exactOptional(v.object({ litres: number, kelvin: v.exactOptional(number) })),
+  intake: v.exactOptional(intake),
+  /** What the car told before codes were cleared, and after the repair. */
+  evidence: v.exactOptional(v.object({ before: evidence, after: evidence })),
+  ruledOut: v.exactOptional(list(handRow, most.lines)),
+  photos: v.exactOptional(list(photo, most.photos)),
+  repair: v.exactOptional(repair),
+  sheet: v.exactOptional(sheetDraft),
+  sheets: v.exactOptional(list(frozenSheet, most.sheets)),
 });

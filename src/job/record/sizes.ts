@@ -13,6 +13,11 @@ export const most = {
   companions: 50,
   banded: 200,
   parts: 1_000,
+  codes: 500,
+  photos: 200,
+  choices: 20,
+  sheets: 200,
+  lines: 100,
 } as const;
 
 /** Characters. */

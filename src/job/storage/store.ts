@@ -11,7 +11,10 @@ import { refused } from "./refused.ts";
 export interface JobLine {
   readonly id: string;
   readonly name: string;
+  readonly createdAt: string;
   readonly changedAt: string;
+  /** Vehicle, codes, customer, complaint: what a search looks through. */
+  readonly about: string;
   readonly captures: number;
   readonly exhibits: number;
 }
@@ -84,8 +87,11 @@ async function saveMerged(store: UseStore, job: Job, base: Job | null): Promise<
 function lineOf(text: string): JobLine[] {
   const read = readJob(text, "saved job");
   if (!read.ok) return [];
-  const { id, name, changedAt, captures, exhibits } = read.value;
-  return [{ id, name, changedAt, captures: captures.length, exhibits: exhibits.length }];
+  const { id, name, createdAt, changedAt, vehicle, intake, captures, exhibits } = read.value;
+  const about = [...Object.values(vehicle), intake?.complaint, intake?.technician, intake?.date]
+    .filter(Boolean)
+    .join(" ");
+  return [{ id, name, createdAt, changedAt, about, captures: captures.length, exhibits: exhibits.length }];
 }
 
 const newestFirst = (a: JobLine, b: JobLine) => b.changedAt.localeCompare(a.changedAt);
