@@ -35,7 +35,7 @@ const folder = mkdtempSync(join(tmpdir(), "checks-"));
 const report = join(folder, "report.json");
 const run = spawnSync(
   bin("vitest"),
-  ["run", "--reporter=default", "--reporter=json", `--outputFile.json=${report}`, ...process.argv.slice(2)],
+  ["run", "--reporter=./tests/progress.ts", "--reporter=json", `--outputFile.json=${report}`, ...process.argv.slice(2)],
   { cwd: root, stdio: "inherit" },
 );
 try {

@@ -183,7 +183,7 @@ describe("the bench", () => {
     const name = screen.getByLabelText("Job name");
     await userEvent.fill(name, "Estate, P0420");
     await userEvent.keyboard("{Enter}");
-    await waitFor(() => expect(screen.getByLabelText("Job").textContent).toContain("saved"));
+    await waitFor(() => expect(screen.getByLabelText("Job").textContent).toMatch(/(^|· )saved$/));
     const { storeName } = up;
     up.takeDown();
     up = putUp(storeName);

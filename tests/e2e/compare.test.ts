@@ -6,7 +6,7 @@ import type { Page } from "playwright";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { readWords } from "../ocr.ts";
 import { beyondTheWindow, leave, useBrowser, type Visit } from "./page.ts";
-import { claimOf, liftOffs, makeExhibit, openFile, samplePath, truthOf } from "./steps.ts";
+import { claimOf, isSaved, liftOffs, makeExhibit, openFile, samplePath, truthOf } from "./steps.ts";
 
 const browser = useBrowser();
 
@@ -148,8 +148,7 @@ test("all of it lies there again after a reload, as it was laid, with the record
   await page.getByRole("button", { name: "In a lane below" }).click();
   await page.getByRole("button", { name: "Difference lane" }).click();
   const before = await shift.textContent();
-  await page.getByText("saved", { exact: false }).first().waitFor();
-  await page.waitForTimeout(1500);
+  await isSaved(page);
   await page.reload();
   await tab.click();
   await page.getByText(`Against ${knownGood}`).waitFor({ timeout: 60_000 });

@@ -3,7 +3,7 @@
 import type { Page } from "playwright";
 import { expect, test } from "vitest";
 import { leave, useBrowser } from "./page.ts";
-import { liftOffs, openFile, samplePath } from "./steps.ts";
+import { isSaved, liftOffs, openFile, samplePath } from "./steps.ts";
 
 const browser = useBrowser();
 /** The whole recording is read again after each correction. */
@@ -67,8 +67,7 @@ test("a corrected stretch changes a finding, names its correction, survives a re
     await expect.poll(() => note(page).textContent(), soon).toMatch(/hard pull.*corrected by hand \(read as cruise\)/);
   }
   await expect.poll(() => recordingFinding(page).textContent(), soon).toMatch(/cannot say/);
-  await page.getByText("saved", { exact: false }).first().waitFor();
-  await page.waitForTimeout(1500);
+  await isSaved(page);
 
   await page.reload();
   await liftOffs(page, 3);

@@ -2,7 +2,7 @@
 
 import { expect, test } from "vitest";
 import { leave, listen, useBrowser } from "./page.ts";
-import { liftOffs, openFile, samplePath } from "./steps.ts";
+import { isSaved, liftOffs, openFile, samplePath } from "./steps.ts";
 
 const browser = useBrowser();
 const jobName = "Invented job 12";
@@ -17,7 +17,7 @@ test("job, capture, dimension and exhibit come back after a reload and after a c
   await page.getByRole("button", { name: "Make exhibit" }).first().click();
   await page.getByRole("dialog").getByRole("button", { name: "Make exhibit" }).click();
   await page.getByRole("dialog").getByRole("button", { name: "Done" }).click();
-  await page.getByText("saved", { exact: false }).first().waitFor();
+  await isSaved(page);
 
   await page.reload();
   expect(await page.getByRole("textbox", { name: "Job name" }).inputValue()).toBe(jobName);

@@ -5,7 +5,7 @@ import type { Page } from "playwright";
 import { expect, test } from "vitest";
 import { readWords } from "../ocr.ts";
 import { leave, useBrowser } from "./page.ts";
-import { claimOf, liftOffs, makeExhibit, openFile, samplePath, truthOf } from "./steps.ts";
+import { claimOf, isSaved, liftOffs, makeExhibit, openFile, samplePath, truthOf } from "./steps.ts";
 
 const browser = useBrowser();
 const [scope, log] = ["good-catalyst-scope.csv.gz", "good-catalyst-polled.csv"];
@@ -89,8 +89,7 @@ test("is offered, lined up by itself and by a lift-off, shifted by hand, undone,
   expect(words).toMatch(/shifted by 0\.\d+.{0,40}Lift-off 2 on lift-off 2/);
   await page.keyboard.press("Escape");
 
-  await page.getByText("saved", { exact: false }).first().waitFor();
-  await page.waitForTimeout(1500);
+  await isSaved(page);
   await page.reload();
   await page.getByRole("tab", { name: "Job" }).click();
   // The log was opened last, so it is on the bench; the scope is looked at again.

@@ -47,6 +47,13 @@ export async function dropFiles(page: Page, files: readonly { name: string; byte
   }
 }
 
+/** Waits until the header says that all that was done is saved; "not saved" and "saving" are other words. */
+export const isSaved = (page: Page) =>
+  page
+    .getByRole("status", { name: "Job" })
+    .filter({ hasText: /(^|· )saved$/ })
+    .waitFor();
+
 /** The buttons of the lift-off list, once there are `count`. */
 export async function liftOffs(page: Page, count: number) {
   const list = page.getByRole("button", { name: /^Lift-off \d+ at/ });
