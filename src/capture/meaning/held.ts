@@ -39,7 +39,7 @@ export function rowsHeld(values: Samples, role: Role, cadence: number | null = n
   if (!switching.includes(role) || values.length >= mostRows) return null;
   const head = values.length > judged ? values.subarray(0, judged) : values;
   const changes = changesOf(head);
-  if (changes.length < enough.changes || new Set(head).size < enough.differentValues) return null;
+  if (changes.by.length < enough.changes || !holdsDifferent(head, enough.differentValues)) return null;
   const jump = stepsOfJump * quantisationOf(head);
   return heldByRegularity(changes, jump) ?? heldByStops(changes, jump) ?? heldAlike(changes, cadence);
 }
@@ -50,49 +50,61 @@ export function cadenceOf(columns: readonly { readonly values: Samples; readonly
   return held.length === 0 ? null : Math.min(...held);
 }
 
-interface Change {
+/** Whether so many different values occur. */
+function holdsDifferent(values: Samples, least: number): boolean {
+  const seen = new Set<number>();
+  for (let i = 0; i < values.length && seen.size < least; i++) seen.add(values[i]!);
+  return seen.size >= least;
+}
+
+/** Entry k of each belongs to the same change. */
+interface Changes {
   /** Rows since the change before, the new value's last row not yet come. */
-  readonly after: number;
-  readonly by: number;
+  readonly after: Int32Array;
+  readonly by: Float64Array;
 }
 
 /** From each value to the next that differs; the first value of each run without NaN has no known beginning. */
-function changesOf(values: Samples): Change[] {
-  const changes: Change[] = [];
-  let since = Number.NaN;
+function changesOf(values: Samples): Changes {
+  const after = new Int32Array(values.length);
+  const byHowMuch = new Float64Array(values.length);
+  let count = 0;
+  let since = -1;
   for (let i = 1; i < values.length; i++) {
     const by = values[i]! - values[i - 1]!;
     if (by === 0) continue;
-    if (!Number.isNaN(since) && !Number.isNaN(by)) changes.push({ after: i - since, by });
-    since = Number.isNaN(by) ? Number.NaN : i;
+    const isKnown = !Number.isNaN(by);
+    if (since >= 0 && isKnown) {
+      after[count] = i - since;
+      byHowMuch[count++] = by;
+    }
+    since = isKnown ? i : -1;
   }
-  return changes;
+  return { after: after.subarray(0, count), by: byHowMuch.subarray(0, count) };
 }
 
-function heldByRegularity(changes: readonly Change[], jump: number): number | null {
-  const jumps = changes.filter(({ by }) => Math.abs(by) > jump).length;
-  return jumps >= jumpShare * changes.length ? commonLength(changes.map(({ after }) => after)) : null;
+function heldByRegularity({ after, by }: Changes, jump: number): number | null {
+  let jumps = 0;
+  for (let k = 0; k < by.length; k++) if (Math.abs(by[k]!) > jump) jumps++;
+  return jumps >= jumpShare * by.length ? commonLength(after) : null;
 }
 
-function heldByStops(changes: readonly Change[], jump: number): number | null {
-  const between = changes
-    .filter(({ by }, k) => Math.abs(by) > jump && Math.sign(by) * (changes[k - 1]?.by ?? 0) > jump)
-    .map(({ after }) => after);
+function heldByStops({ after, by }: Changes, jump: number): number | null {
+  const between = after.filter((_, k) => Math.abs(by[k]!) > jump && Math.sign(by[k]!) * (by[k - 1] ?? 0) > jump);
   const stops = between.filter((rows) => rows > 1).length;
   return stops >= enough.stops && stops >= stopShare * between.length ? commonLength(between) : null;
 }
 
 /** What is held for `cadence` rows may be told as up to twice as long: half of it is the shortest refresh. */
-function heldAlike(changes: readonly Change[], cadence: number | null): number | null {
+function heldAlike({ after }: Changes, cadence: number | null): number | null {
   if (cadence === null) return null;
-  const sorted = changes.map(({ after }) => after).sort((a, b) => a - b);
-  const short = sorted[Math.floor(0.1 * (sorted.length - 1))]!;
+  const short = after.slice().sort()[Math.floor(0.1 * (after.length - 1))]!;
   return short >= 2 && 2 * short >= cadence ? cadence : null;
 }
 
 /** The ninetieth of a hundred lengths, where it is at most twice the tenth; null where they differ more, or are of one row. */
-function commonLength(lengths: readonly number[]): number | null {
-  const sorted = [...lengths].sort((a, b) => a - b);
+function commonLength(lengths: Int32Array): number | null {
+  const sorted = lengths.slice().sort();
   const [short, long] = [0.1, 0.9].map((share) => sorted[Math.floor(share * (sorted.length - 1))]!) as [number, number];
   return short >= 2 && long <= 2 * short ? long : null;
 }

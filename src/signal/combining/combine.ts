@@ -5,7 +5,7 @@ import { coverage, type Edge } from "../edges/edge.ts";
 import { atLeast, atMost, measured, notResolvable, type Reading, type Remarks, type Unit } from "../numbers/reading.ts";
 import type { Seconds } from "../numbers/units.ts";
 import { runsOf } from "../series/runs.ts";
-import { type Series, type StampDoubt, timeAt } from "../series/series.ts";
+import { indexAt, type Series, type StampDoubt, timeAt } from "../series/series.ts";
 import { medianOfNumbers, spreadOfMedian } from "../statistics/statistics.ts";
 
 export interface DifferenceRule extends Remarks {
@@ -229,7 +229,7 @@ function integralOfRun(
   const finish = timeAt(time, end - 1);
   let sum = samples[first]! * Math.max(0, Math.min(to, begin) - from);
   sum += samples[end - 1]! * Math.max(0, to - Math.max(from, finish));
-  for (let i = first + 1; i < end; i++) {
+  for (let i = Math.max(first + 1, indexAt(time, from)); i < end && timeAt(time, i - 1) < to; i++) {
     const [t0, t1] = [timeAt(time, i - 1), timeAt(time, i)];
     const [a, b] = [Math.max(t0, from), Math.min(t1, to)];
     if (!(b > a)) continue;

@@ -4,16 +4,16 @@ import type { Seconds } from "../numbers/units.ts";
 import { type Series, timeAt } from "../series/series.ts";
 
 /** From a parabola to a quintic. */
-const degrees = [2, 3, 4, 5] as const;
+export type Degree = 2 | 3 | 4 | 5;
 
 /** Most coefficients of a fit. */
 const most = 6;
 
 /** Room used again by every fit: many are made for each edge. */
-const room = { moments: new Float64Array(2 * most - 1), solved: new Float64Array(most) };
+const room = { moments: new Float64Array(2 * most - 1), weights: new Float64Array(most) };
 
 export interface LocalFit {
-  readonly degree: (typeof degrees)[number];
+  readonly degree: Degree;
   /** Instant that counts as 0, and unit of the fit's own time x, s. */
   readonly near: Seconds;
   readonly half: Seconds;
@@ -67,18 +67,16 @@ export class GrowingFit {
   }
 
   /**
-   * Fits over samples [from, to), all finite, which hold those of every earlier call.
-   *
-   * @returns those the samples determine: each has more samples than coefficients.
+   * Fits over samples [from, to), all finite, which hold those of every earlier call; null where those span no time.
    */
-  over([from, to]: readonly [number, number]): readonly LocalFit[] {
+  over(from: number, to: number): Fits | null {
     this.#take(from, this.#from);
     this.#take(this.#to, to);
     this.#from = from;
     this.#to = to;
     const { time } = this.#series;
     const half = Math.max(timeAt(time, to - 1) - this.#near, this.#near - timeAt(time, from));
-    return half > 0 ? this.#solve(half, (timeAt(time, to - 1) - timeAt(time, from)) / (to - from - 1)) : [];
+    return half > 0 ? this.#solve(half, (timeAt(time, to - 1) - timeAt(time, from)) / (to - from - 1)) : null;
   }
 
   #take(from: number, to: number): void {
@@ -101,9 +99,10 @@ export class GrowingFit {
     }
   }
 
-  #solve(half: Seconds, step: Seconds): LocalFit[] {
+  #solve(half: Seconds, step: Seconds): Fits {
     const count = this.#to - this.#from;
-    const [scaled, z] = [room.moments, room.solved];
+    const z = new Float64Array(most);
+    const scaled = room.moments;
     let scale = 1;
     for (let k = 0; k < scaled.length; k++) {
       scaled[k] = this.#moments[k]! * scale;
@@ -111,36 +110,66 @@ export class GrowingFit {
       scale *= this.#unit / half;
     }
     const { factor, size } = factorise(scaled, Math.min(most, count - 1));
-    // L z = products, then L' c = z for each degree: what a power takes off the squares is its own z².
+    // L z = products: what a power takes off the squares is its own z².
     for (let r = 0; r < size; r++) {
       let sum = z[r]!;
       for (let c = 0; c < r; c++) sum -= factor[row(r) + c]! * z[c]!;
       z[r] = sum / factor[row(r) + r]!;
     }
-    const fits: LocalFit[] = [];
-    for (const degree of degrees) {
-      if (degree >= size) break;
-      const coefficients = new Float64Array(most);
-      let residual = this.#square;
-      for (let r = degree; r >= 0; r--) {
-        let sum = z[r]!;
-        for (let c = r + 1; c <= degree; c++) sum -= factor[row(c) + r]! * coefficients[c]!;
-        coefficients[r] = sum / factor[row(r) + r]!;
-        residual -= z[r]! ** 2;
-      }
-      coefficients[0]! += this.#origin;
-      fits.push({
-        degree,
-        near: this.#near,
-        half,
-        step,
-        coefficients,
-        factor,
-        residual: Math.max(0, residual),
-        freedom: count - degree - 1,
-      });
+    const window = { near: this.#near, half, step, count };
+    return new Fits(window, { factor, size, z }, { square: this.#square, origin: this.#origin });
+  }
+}
+
+interface Window {
+  readonly near: Seconds;
+  readonly half: Seconds;
+  readonly step: Seconds;
+  /** Samples in it. */
+  readonly count: number;
+}
+
+interface Solved {
+  readonly factor: readonly number[];
+  /** Coefficients that the samples determine. */
+  readonly size: number;
+  readonly z: Float64Array;
+}
+
+/** The polynomials over one window; each is worked out when it is asked for, as most are not. */
+export class Fits {
+  readonly #window: Window;
+  readonly #solved: Solved;
+  readonly #of: { readonly square: number; readonly origin: number };
+
+  constructor(window: Window, solved: Solved, of: { readonly square: number; readonly origin: number }) {
+    this.#window = window;
+    this.#solved = solved;
+    this.#of = of;
+  }
+
+  /** Samples beyond the coefficients; below 1 where the samples do not determine the fit. */
+  freedom(degree: Degree): number {
+    return degree < this.#solved.size ? this.#window.count - degree - 1 : 0;
+  }
+
+  /** @returns null where the samples do not determine it: it needs more of them than coefficients. */
+  fit(degree: Degree): LocalFit | null {
+    const { factor, size, z } = this.#solved;
+    if (degree >= size) return null;
+    const { near, half, step, count } = this.#window;
+    const coefficients = new Float64Array(most);
+    let residual = this.#of.square;
+    // L' c = z.
+    for (let r: number = degree; r >= 0; r--) {
+      let sum = z[r]!;
+      for (let c = r + 1; c <= degree; c++) sum -= factor[row(c) + r]! * coefficients[c]!;
+      coefficients[r] = sum / factor[row(r) + r]!;
+      residual -= z[r]! ** 2;
     }
-    return fits;
+    coefficients[0]! += this.#of.origin;
+    residual = Math.max(0, residual);
+    return { degree, near, half, step, coefficients, factor, residual, freedom: count - degree - 1 };
   }
 }
 
@@ -224,7 +253,7 @@ export function sumAt(fit: LocalFit, places: readonly Place[]): number {
  * @returns >= 0, the square of the weights' unit.
  */
 export function varianceAt({ factor, degree, near, half }: LocalFit, places: readonly Place[]): number {
-  const w = room.solved;
+  const w = room.weights;
   for (let k = 0; k < places.length; k++) {
     const { time, weight } = places[k]!;
     let power = weight;

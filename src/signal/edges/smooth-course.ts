@@ -3,7 +3,16 @@
 import type { Seconds } from "../numbers/units.ts";
 import { type Series, timeAt } from "../series/series.ts";
 import type { Limits } from "../statistics/noise.ts";
-import { GrowingFit, type LocalFit, type Place, rootOf, sumAt, varianceAt } from "./local-fit.ts";
+import {
+  type Degree,
+  type Fits,
+  GrowingFit,
+  type LocalFit,
+  type Place,
+  rootOf,
+  sumAt,
+  varianceAt,
+} from "./local-fit.ts";
 
 export interface CourseRule extends Limits {
   /** One level, whose instant is wanted; or two, for the time from the first to the second. */
@@ -85,17 +94,14 @@ export function smoothCourse(series: Series, rule: CourseRule): SmoothCourse | n
   if (!(rule.sigma > leastNoise * change)) return null;
   const near = (timeAt(series.time, first) + timeAt(series.time, last)) / 2;
   const most = Math.max(first - rule.from, rule.to - 1 - last);
-  const ladders = [new Ladder(1), new Ladder(2)] as const;
+  const ladders = [new Ladder(2, 1), new Ladder(3, 2)] as const;
   const unit = timeAt(series.time, last) - timeAt(series.time, first);
   const growing = new GrowingFit(series, { near, at: first, unit });
   const isSingle = rule.levels.length === 1;
   let reach = isSingle ? Math.max(2, last - first) : 1;
   while (reach <= most && !ladders.every(({ isOver }) => isOver)) {
-    const window = [Math.max(rule.from, first - reach), Math.min(rule.to, last + reach + 1)] as const;
-    const fits = growing.over(window);
-    for (const [k, ladder] of ladders.entries()) {
-      if (fits[k]) ladder.climb(fits[k], fits[k + 2], rule);
-    }
+    const fits = growing.over(Math.max(rule.from, first - reach), Math.min(rule.to, last + reach + 1));
+    if (fits) for (const ladder of ladders) ladder.climb(fits, rule);
     const half = isSingle ? reach : reach + (last - first) / 2;
     reach = Math.max(reach + 1, Math.floor(reach + (growth - 1) * half + 1e-9));
   }
@@ -104,13 +110,17 @@ export function smoothCourse(series: Series, rule: CourseRule): SmoothCourse | n
   return parabola ?? cubic;
 }
 
+const finerThan = (degree: 2 | 3): Degree => (degree === 2 ? 4 : 5);
+
 /** The windows of one degree, from narrow to wide. */
 class Ladder {
+  readonly #degree: 2 | 3;
   readonly #stepBack: number;
   readonly #accepted: SmoothCourse[] = [];
   #misfits = 0;
 
-  constructor(stepBack: number) {
+  constructor(degree: 2 | 3, stepBack: number) {
+    this.#degree = degree;
     this.#stepBack = stepBack;
   }
 
@@ -118,18 +128,23 @@ class Ladder {
     return this.#misfits >= mostMisfits;
   }
 
-  /** @param finer  the fit of two more powers over the same window, where the samples determine one. */
-  climb(fit: LocalFit, finer: LocalFit | undefined, rule: CourseRule): void {
-    const course = this.isOver ? null : courseOf(fit, rule);
-    if (course === null) return;
+  climb(fits: Fits, rule: CourseRule): void {
+    const fit = this.isOver ? null : fits.fit(this.#degree);
+    const course = fit && courseOf(fit, rule);
+    if (!course) return;
     const isFit =
-      finer !== undefined &&
-      finer.freedom >= testable &&
-      agreesWithNoise(fit, rule.sigma) &&
-      agree(finer, course, rule, rule.levels.length === 1 ? bent : bentBetween) &&
+      fits.freedom(finerThan(this.#degree)) >= testable &&
+      agreesWithNoise(course.fit, rule.sigma) &&
+      this.#isUnbent(fits, course, rule) &&
       this.#accepted.every((narrower) => agree(narrower.fit, course, rule, disagree));
     this.#misfits = isFit ? 0 : this.#misfits + 1;
     if (isFit) this.#accepted.push(course);
+  }
+
+  /** Whether the fit of two more powers over the same window gives the same time. */
+  #isUnbent(fits: Fits, course: SmoothCourse, rule: CourseRule): boolean {
+    const finer = fits.fit(finerThan(this.#degree));
+    return finer !== null && agree(finer, course, rule, rule.levels.length === 1 ? bent : bentBetween);
   }
 
   chosen(): SmoothCourse | null {

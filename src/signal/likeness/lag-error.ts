@@ -27,7 +27,6 @@ export function slopesAt(a: Float64Array, b: Float64Array, offset: number): Slop
   const count = Math.max(0, to - from);
   const [slope, rest, curvature] = [new Float64Array(count), new Float64Array(count), new Float64Array(count)];
   const { gain, start } = lineThrough(a, b, offset);
-  let [products, powerA, powerB] = [0, 0, 0];
   for (let i = from; i < to; i++) {
     const k = i + offset;
     const mine = (a[i + 1]! - a[i - 1]!) / 2;
@@ -37,12 +36,27 @@ export function slopesAt(a: Float64Array, b: Float64Array, offset: number): Slop
     slope[i - from] = (mine + theirs / gain) / 2;
     rest[i - from] = left;
     curvature[i - from] = mine * theirs;
+  }
+  return { slope, rest, curvature, likeness: slopeLikeness(a, b, offset) };
+}
+
+/** The likeness alone, for which nothing need be kept. @param a, b, offset  as `slopesAt`. */
+export function slopeLikeness(a: Float64Array, b: Float64Array, offset: number): number {
+  const to = Math.min(a.length, b.length - offset) - 1;
+  let products = 0;
+  let powerA = 0;
+  let powerB = 0;
+  for (let i = Math.max(1, 1 - offset); i < to; i++) {
+    const k = i + offset;
+    const mine = (a[i + 1]! - a[i - 1]!) / 2;
+    const theirs = (b[k + 1]! - b[k - 1]!) / 2;
+    if (Number.isNaN(mine * theirs * (b[k]! - a[i]!))) continue;
     products += mine * theirs;
     powerA += mine * mine;
     powerB += theirs * theirs;
   }
   const likeness = products / Math.sqrt(powerA * powerB);
-  return { slope, rest, curvature, likeness: gain > 0 && likeness > 0 ? likeness : 0 };
+  return likeness > 0 && lineThrough(a, b, offset).gain > 0 ? likeness : 0;
 }
 
 /** Straight line of b over a by least squares, where both are known. */
@@ -53,7 +67,8 @@ function lineThrough(
 ): { readonly gain: number; readonly start: number } {
   let [count, sumA, sumB, products, squares] = [0, 0, 0, 0, 0];
   for (let i = Math.max(0, -offset); i < a.length && i + offset < b.length; i++) {
-    const [x, y] = [a[i]!, b[i + offset]!];
+    const x = a[i]!;
+    const y = b[i + offset]!;
     if (Number.isNaN(x * y)) continue;
     count++;
     sumA += x;

@@ -6,7 +6,7 @@ import { type Grid, onGrid } from "../series/resample.ts";
 import { type AnySeries, countOf, timeAt } from "../series/series.ts";
 import { usualStep } from "../series/usual-step.ts";
 import { highest, nearestRival, normalised, vertex } from "./correlation-peak.ts";
-import { errorOfLag, type Slopes, slopesAt } from "./lag-error.ts";
+import { errorOfLag, slopeLikeness, slopesAt } from "./lag-error.ts";
 
 export interface Lag {
   /** Positive: the second series is later. */
@@ -49,9 +49,9 @@ export function lagBetween(earlier: AnySeries, later: AnySeries, { most }: LagRu
   const reach = Math.min(Math.ceil(most / grid.step), grid.count - 2);
   const found = peakOf(a, b, reach);
   if (!(found.height > 0)) return none("the two channels do not move alike at any lag within the search");
-  const { heights, peak, slopes } = smoothEnough(a, b, reach, found);
-  const lag = (peak - (heights.length - 1) / 2 + vertex(heights, peak)) * grid.step;
-  const half = (errorOfLag(slopes) + 0.05) * grid.step;
+  const { heights, peak, ...laid } = smoothEnough(a, b, reach, found);
+  const lag = (laid.offset + vertex(heights, peak)) * grid.step;
+  const half = (errorOfLag(slopesAt(laid.a, laid.b, laid.offset)) + 0.05) * grid.step;
   return {
     lag: lagReading(lag, half, most),
     height: found.height,
@@ -101,52 +101,56 @@ function centred(values: Float64Array): Float64Array | null {
 }
 
 interface Peak {
+  /** The two as they were laid on each other. */
+  readonly a: Float64Array;
+  readonly b: Float64Array;
   /** Correlation by lag, the middle one at lag 0, and the index of its peak within the search. */
   readonly heights: Float64Array;
   readonly peak: number;
   readonly height: number;
-  readonly slopes: Slopes;
+  /** Steps by which `b` is later at the peak, and how alike the slopes are there. */
+  readonly offset: number;
+  readonly likeness: number;
 }
 
 function peakOf(a: Float64Array, b: Float64Array, reach: number): Peak {
   const far = Math.min(4 * reach, Math.floor(a.length / 2));
   const heights = normalised(a, b, Math.max(reach + 1, far));
   const peak = highest(heights, reach);
-  return { heights, peak, height: heights[peak]!, slopes: slopesAt(a, b, peak - (heights.length - 1) / 2) };
+  const offset = peak - (heights.length - 1) / 2;
+  return { a, b, heights, peak, height: heights[peak]!, offset, likeness: slopeLikeness(a, b, offset) };
 }
 
 /** With slopes less alike than this, ripples of noise decide where the correlation peaks. */
 const alike = 0.7;
 
-/** The peak of both, smoothed as far as it takes until their slopes are alike. */
+/** The peak of both, smoothed as far as it takes until their slopes are alike: by a running mean, twice. */
 function smoothEnough(a: Float64Array, b: Float64Array, reach: number, raw: Peak): Peak {
   let best = raw;
-  for (let width = 4; best.slopes.likeness < alike && width <= reach / 4; width *= 4) {
+  const once = new Float64Array(a.length);
+  const smoothed = (values: Float64Array, width: number) =>
+    runningMean(runningMean(values, width, once), width, new Float64Array(values.length));
+  for (let width = 4; best.likeness < alike && width <= reach / 4; width *= 4) {
     const peak = peakOf(smoothed(a, width), smoothed(b, width), reach);
-    if (peak.slopes.likeness > best.slopes.likeness) best = peak;
+    if (peak.likeness > best.likeness) best = peak;
   }
   return best;
 }
 
-/** Running mean over 2 width + 1 values, twice; missing values are left out, and stay missing. */
-function smoothed(values: Float64Array, width: number): Float64Array {
-  return runningMean(runningMean(values, width), width);
-}
-
-function runningMean(values: Float64Array, width: number): Float64Array {
-  const means = new Float64Array(values.length);
-  const isKnown = (value: number | undefined): value is number => value !== undefined && !Number.isNaN(value);
-  let [sum, count] = [0, 0];
+/** Mean of the 2 width + 1 values around each, put into `means`; missing values are left out, and stay missing. */
+function runningMean(values: Float64Array, width: number, means: Float64Array): Float64Array {
+  let sum = 0;
+  let count = 0;
   for (let i = -width; i < values.length; i++) {
     const coming = i + width < values.length ? values[i + width]! : NaN;
-    if (isKnown(coming)) {
+    if (!Number.isNaN(coming)) {
       sum += coming;
       count++;
     }
     if (i < 0) continue;
-    means[i] = isKnown(values[i]) ? sum / count : NaN;
+    means[i] = Number.isNaN(values[i]!) ? NaN : sum / count;
     const going = i >= width ? values[i - width]! : NaN;
-    if (isKnown(going)) {
+    if (!Number.isNaN(going)) {
       sum -= going;
       count--;
     }
