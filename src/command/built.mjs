@@ -10,16 +10,16 @@ import { root } from "./setup.mjs";
 
 /** What a command may be made of: the layers that `command` may import. */
 const layers = ["command", "capture", "exhaust", "signal", "problem.ts"].map((name) => join(root, "src", name));
-const commands = readdirSync(join(root, "src/command"))
-  .filter((name) => /^(measure|compare|survey|survey-worker)\.ts$/.test(name))
-  .map((name) => name.slice(0, -3));
+const commands = ["measure", "compare", "survey", "survey-worker"];
 const shelf = join(root, "node_modules/.cache/tracewright");
 /** Bundles of other sources are cleared away after so long, ms: until then a call that began with one may be running. */
 const mayRun = 24 * 3_600_000;
 
 /** Path of the named command's bundle, made where there is none. */
 async function bundleOf(name) {
-  const folder = join(shelf, digestOf([...layers, join(root, "package-lock.json")]));
+  const digest = digestOf([...layers, join(root, "package-lock.json")]);
+  process.env.TRACEWRIGHT_SOURCES = digest; // a survey that goes on must know whether it is still the same program
+  const folder = join(shelf, digest);
   const path = join(folder, `${name}.mjs`);
   if (!existsSync(path)) await make(folder);
   return path;
