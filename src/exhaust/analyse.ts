@@ -12,6 +12,7 @@ import { liftOffsOf, summariseLiftOffs } from "./lift-offs/lift-offs.ts";
 import { findStretches } from "./running/stretches.ts";
 import { warmthOf } from "./running/warmth.ts";
 import { awakeningOf } from "./sensors/awake.ts";
+import { storeOf } from "./store/store.ts";
 import type { Analysis, AnalysisChoices, LiftOff, Span } from "./terms/analysis.ts";
 import { bankOf, channelsOf } from "./terms/channels.ts";
 import { limitsInForce } from "./terms/limits.ts";
@@ -53,6 +54,14 @@ export function analyse(
   const whole = measureSides(switching, { span, limits, leastCycles: 1, onShare: onSides });
   onShare(done.whole);
   const visited = visitedOf(choices.frame ?? {}, { channels, span, limits });
+  const storeStudy = storeOf({
+    channels,
+    span,
+    warmth,
+    awake,
+    limits,
+    ...(choices.litres ? { litres: choices.litres } : {}),
+  });
   const measured = {
     bank,
     sensors: { front: whole.front?.measured.sensor ?? null, rear: whole.rear?.measured.sensor ?? null },
@@ -64,6 +73,8 @@ export function analyse(
     warmth,
     flowPicture: flowPicture(switching, stretches, limits),
     ...(visited ? { visited } : {}),
+    store: storeStudy?.reading ?? null,
+    storeStudy,
   };
   return { ...measured, findings: findingsOf({ channels, measured, limits, span, byHand: choices.byHand }) };
 }

@@ -223,6 +223,8 @@ export function fakeService(): FakeService {
         awake: { front: null, rear: null },
         warmth,
         flowPicture,
+        store: null,
+        storeStudy: null,
       };
       return { ok: true, value: { bank: 1, sensors, liftOffs: shown, liftOff, ...nothing } };
     },

@@ -7,23 +7,33 @@ import { saidOf } from "../terms/words.ts";
 import { busy, contradiction, partial, shortOnly, swingsBehindWideBand } from "./catalyst-busy.ts";
 import { calm } from "./catalyst-calm.ts";
 import { gather, type Weighed } from "./catalyst-evidence.ts";
-import { checkOf, type Draft, type FindingScene, finding } from "./scene.ts";
+import { checkOf, type Draft, type FindingScene, finding, reason } from "./scene.ts";
+import { storeVerdict } from "./store-verdict.ts";
 
 /** The other findings, made before: this one waits for them. */
 export function catalystFinding(scene: FindingScene, others: readonly Finding[]): Finding {
   const evidence = gather(scene, others);
   const { worst, swings, liftOff } = evidence;
-  const refusal = blocked(scene) ?? (worst || swings.length > 0 || liftOff.verdict !== "none" ? null : unfit(scene));
-  const draft = refusal ?? weigh(evidence);
-  const limits = refusal ? [] : used.map((name) => describeLimit(name, scene.limits));
+  const blockedBy = blocked(scene);
+  const byStore = blockedBy ? null : storeVerdict(evidence, others);
+  const anything = byStore || worst || swings.length > 0 || liftOff.verdict !== "none";
+  const refusal = blockedBy ?? (anything ? null : unfit(scene));
+  const draft = refusal ?? byStore ?? weigh(evidence);
+  const limits = refusal ? [] : [...deciding, ...used].map((name) => describeLimit(name, scene.limits));
   return finding("catalyst", {
-    for: evidence.speaksFor,
-    against: evidence.speaksAgainst,
+    for: [storeReason(scene, "points-to", draft.verdict), ...evidence.speaksFor],
+    against: [storeReason(scene, "points-away", draft.verdict), ...evidence.speaksAgainst],
     ...draft,
     dependsOn: [...(draft.dependsOn ?? []), ...limits],
   });
 }
 
+/** The store itself as a witness, on the side that the verdict took. */
+const storeReason = ({ measured }: FindingScene, side: Finding["verdict"], verdict: Finding["verdict"]) =>
+  side === verdict ? reason("store", "oxygen that the catalyst can hold", measured.store) : null;
+
+/** The four that decide; the others serve where grams cannot be told. */
+const deciding: readonly LimitName[] = ["deadStore", "soundStore", "leastExplained", "storeRows"];
 const used: readonly LimitName[] = [
   "busyAmplitude",
   "quietAmplitude",

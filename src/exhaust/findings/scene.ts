@@ -15,6 +15,7 @@ import type {
 import type { BankChannels } from "../terms/channels.ts";
 import type { HandChecks } from "../terms/hand-checks.ts";
 import type { Limits } from "../terms/limits.ts";
+import type { Explanation } from "../terms/store-study.ts";
 import { inWords, stretchInWords, stretchSpan } from "../terms/words.ts";
 import { switchesInstead } from "./warnings.ts";
 
@@ -36,6 +37,7 @@ export interface Draft {
   readonly against?: readonly (FindingReason | null)[];
   readonly next?: readonly string[];
   readonly dependsOn?: readonly string[];
+  readonly explanation?: Explanation;
 }
 
 const present = (reasons: readonly (FindingReason | null)[] = []): FindingReason[] =>
@@ -50,6 +52,7 @@ export function finding(id: FindingId, draft: Draft): Finding {
     against: present(draft.against),
     next: draft.next ?? [],
     dependsOn: draft.dependsOn ?? [],
+    ...(draft.explanation ? { explanation: draft.explanation } : {}),
   };
 }
 

@@ -6,6 +6,7 @@ import type { Seconds } from "../../signal/numbers/units.ts";
 import type { FrameConditions, Visited } from "./conditions.ts";
 import type { HandChecks } from "./hand-checks.ts";
 import type { LimitOverrides } from "./limits.ts";
+import type { Explanation, StoreStudy } from "./store-study.ts";
 
 /** Half-open span of time, seconds from the capture's first sample. */
 export interface Span {
@@ -210,6 +211,8 @@ export interface Finding {
   readonly next: readonly string[];
   /** What the verdict depends on: the stretch, the limits used, other findings. */
   readonly dependsOn: readonly string[];
+  /** Of the catalyst: what explains the recording, and what explains it as well. */
+  readonly explanation?: Explanation;
 }
 
 /** The samples and crossings behind a reading, to be shown on the trace. */
@@ -257,6 +260,9 @@ export interface Analysis {
   readonly flowPicture: FlowPicture;
   /** Whether the recording has been where the code was stored; absent without a freeze frame. */
   readonly visited?: Visited;
+  /** Oxygen that the catalyst can hold, g, from everything recorded; null where nothing can be looked at. */
+  readonly store: Reading | null;
+  readonly storeStudy: StoreStudy | null;
 }
 
 /** What the user said about the job; all of it optional. */
@@ -266,6 +272,8 @@ export interface AnalysisChoices {
   readonly limits?: LimitOverrides;
   readonly edits?: readonly LiftOffEdit[];
   readonly stretches?: readonly StretchEdit[];
+  /** Engine size, l. */
+  readonly litres?: number;
   /** Gas volume between front and rear sensor, and its usual temperature, for the transport correction. */
   readonly pipe?: { readonly litres: number; readonly kelvin?: number };
   /** The conditions under which a code was stored. */

@@ -27,6 +27,25 @@ const own = (value: number, unit: Unit, meaning: string): Limit => ({ value, uni
 
 /** The table as delivered. A job may change any value; the rest stays. */
 export const defaultLimits = {
+  deadStore: memory(
+    0.15,
+    "g",
+    "A catalyst that holds less oxygen than this is worn out, whatever the engine (failing ones hold about 0.1 to 0.3 g)",
+  ),
+  soundStore: memory(
+    0.35,
+    "g",
+    "… and one that holds more than this is sound enough (aged but good ones hold about 0.3 to 0.8 g)",
+  ),
+  leastExplained: own(0.6, "1", "A fit that explains less than this share of the rear's movement says nothing"),
+  storeRows: own(7.5, "Hz", "Fewer rows of the rear sensor in a second than this cannot carry a verdict on the store"),
+  storeCruise: own(25, "s", "Without two fuel cuts, so much steady cruise is needed for a verdict on the store"),
+  storeAirDoubt: own(
+    2,
+    "1",
+    "Air flow known no better than within this factor leaves grams open: shares are judged instead",
+  ),
+
   switchLevel: practice(0.45, "V", "Crossings are counted here: rich above, lean below"),
   lowLevel: practice(0.3, "V", "Lower level of the switch times and of waking up"),
   highLevel: practice(0.6, "V", "Upper level of the switch times and of waking up"),

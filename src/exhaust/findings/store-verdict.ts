@@ -1,0 +1,142 @@
+// The verdict on the catalyst from its store in grams: what explains the recording, and what explains it as well.
+
+import type { Finding } from "../terms/analysis.ts";
+import type { Explanation, Rival, Separator, StoreStudy } from "../terms/store-study.ts";
+import { quantity } from "../terms/words.ts";
+import type { Weighed } from "./catalyst-evidence.ts";
+import type { Draft, FindingScene } from "./scene.ts";
+import { rivalInWords, separatorInWords, storeSentence } from "./store-words.ts";
+
+/** A study that can carry a verdict: rows close enough, grams known, two cuts or a long cruise; null without one. */
+export function tellingStudy({ measured, limits }: FindingScene): StoreStudy | null {
+  const study = measured.storeStudy;
+  if (!study || study.airDoubt > limits.storeAirDoubt) return null;
+  if (study.row * limits.storeRows > 1) return null;
+  const cruise = measured.stretches
+    .filter(({ kind }) => kind === "cruise")
+    .reduce((sum, { from, to }) => sum + to - from, 0);
+  return study.cuts >= 2 || cruise >= limits.storeCruise ? study : null;
+}
+
+/** @param others  the other findings, made before: what points to itself is a rival. */
+export function storeVerdict(all: Weighed, others: readonly Finding[]): Draft | null {
+  const study = tellingStudy(all.scene);
+  if (!study) return null;
+  const { limits } = all.scene;
+  const found = storeClass(study, all.scene);
+  const seen = storeSentence(study);
+  if (study.explained < limits.leastExplained) return unexplained(study, others, seen);
+  if (leakExplains(study)) return cannot(seen, { best: "leak-between", asGood: found, separatedBy: "smoke-test" });
+  if (found === "dead") {
+    const rival = rivalOf(study, others);
+    if (rival) return cannot(seen, { best: found, asGood: rival, separatedBy: separator[rival] ?? "lift-offs" });
+    return pointsTo(seen, all);
+  }
+  if (found === "sound") return pointsAway(seen, all);
+  return cannot(seen, unsettled(study, all.scene));
+}
+
+/** Dead or sound where the bounds leave no doubt, else worn. */
+function storeClass({ reading, best }: StoreStudy, { limits }: FindingScene): "dead" | "worn" | "sound" {
+  const value = best.guess.store;
+  const { deadStore, soundStore } = limits;
+  if (value <= deadStore && reading.high !== null && reading.high <= soundStore) return "dead";
+  if (value >= soundStore && reading.low !== null && reading.low >= deadStore) return "sound";
+  return "worn";
+}
+
+const leakExplains = ({ best, leak, margin }: StoreStudy): boolean => leak !== null && leak.cost < best.cost - margin;
+
+/** Which explanation an accused finding stands for. */
+const rivalOfFinding: Readonly<Partial<Record<Finding["id"], Rival>>> = {
+  "front-sensor": "slow-front",
+  "air-leak": "leak-ahead",
+  misfire: "misfire",
+};
+
+const separator: Readonly<Partial<Record<Rival, Separator>>> = {
+  "slow-front": "front-test",
+  "slow-rear": "rear-test",
+  "rear-asleep": "rear-test",
+  "leak-ahead": "smoke-test",
+  "leak-between": "smoke-test",
+  rich: "mixture-cured",
+  lean: "mixture-cured",
+  misfire: "mixture-cured",
+  "swapped-leads": "leads-checked",
+};
+
+/** What explains a dead store as well; null where nothing does. */
+function rivalOf({ leak, best, margin }: StoreStudy, others: readonly Finding[]): Rival | null {
+  if (leak && leak.cost < best.cost + margin) return "leak-between";
+  for (const { id, verdict, statement } of others) {
+    if (verdict !== "points-to") continue;
+    if (id === "mixture") return /lean/.test(statement) ? "lean" : "rich";
+    const rival = rivalOfFinding[id];
+    if (rival) return rival;
+  }
+  return null;
+}
+
+function pointsTo(seen: string, { scene: { limits } }: Weighed): Draft {
+  const least = quantity(limits.soundStore, "g");
+  return {
+    verdict: "points-to",
+    statement: `${seen} A sound one holds ${least} or more, and no other explanation that was tried fits as well: this points to the catalyst.`,
+    next: [
+      "Rule out exhaust leaks by a pressure or smoke test, and find what wore the catalyst down, before parts are chosen.",
+      "Compare with a known-good recording of a like car at the same air flow, or with the maker's limit.",
+    ],
+    explanation: { best: "dead", asGood: null, separatedBy: null },
+  };
+}
+
+function pointsAway(seen: string, all: Weighed): Draft {
+  return {
+    verdict: "points-away",
+    statement: `${seen} That is a sound store: this points away from the catalyst.`,
+    next: all.worst ? [] : ["Compare with a known-good recording of a like car at the same air flow."],
+    explanation: { best: "sound", asGood: null, separatedBy: null },
+  };
+}
+
+function cannot(seen: string, explanation: Explanation): Draft {
+  const { best, asGood, separatedBy } = explanation;
+  const told =
+    best === "leak-between" && asGood !== null
+      ? `What explains the recording best is ${rivalInWords[best]}, not the catalyst.`
+      : best && asGood
+        ? `${capital(rivalInWords[best])} and ${rivalInWords[asGood]} cannot be told apart by it.`
+        : "";
+  return {
+    verdict: "cannot-say",
+    statement: `${seen} ${told}`.trim(),
+    next: separatedBy ? [separatorInWords[separatedBy]] : [],
+    explanation,
+  };
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** Neither dead nor sound for certain. */
+function unsettled({ reading, best, cuts, row }: StoreStudy, { limits }: FindingScene): Explanation {
+  const separatedBy: Separator = cuts < 2 ? "lift-offs" : row > 0.02 ? "faster" : "lift-offs";
+  if ((reading.low ?? 0) > limits.deadStore) return { best: "worn", asGood: "sound", separatedBy };
+  const mayBeSound = (reading.high ?? Number.POSITIVE_INFINITY) > limits.soundStore;
+  if (!mayBeSound) return { best: "worn", asGood: "dead", separatedBy };
+  return best.guess.store > limits.deadStore
+    ? { best: "sound", asGood: "dead", separatedBy }
+    : { best: "dead", asGood: "sound", separatedBy };
+}
+
+/** The fit explains too little: something else is at work. */
+function unexplained(study: StoreStudy, others: readonly Finding[], seen: string): Draft {
+  const rival = leakExplains(study) ? "leak-between" : rivalOf({ ...study, leak: null }, others);
+  const separatedBy = (rival && separator[rival]) ?? "rear-test";
+  return {
+    verdict: "cannot-say",
+    statement: `${seen} That is too little for a verdict${rival ? `; ${rivalInWords[rival]} explains it better` : ": something else moves the rear sensor"}.`,
+    next: [separatorInWords[separatedBy]],
+    explanation: { best: rival, asGood: null, separatedBy },
+  };
+}

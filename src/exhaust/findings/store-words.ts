@@ -1,0 +1,42 @@
+// Explanations of a recording, and the recordings that tell them apart, in words: the one place for them.
+
+import type { Rival, Separator, StoreStudy } from "../terms/store-study.ts";
+import { inWords } from "../terms/words.ts";
+
+/** As the subject of a sentence, no capital, no full stop. */
+export const rivalInWords: Readonly<Record<Rival, string>> = {
+  sound: "a sound catalyst",
+  worn: "a worn catalyst",
+  dead: "a catalyst that stores hardly any oxygen",
+  "slow-front": "a slow front sensor",
+  "slow-rear": "a slow rear sensor",
+  "rear-asleep": "a rear sensor that sleeps or is off its level",
+  "leak-ahead": "air that leaks in ahead of the front sensor",
+  "leak-between": "air that leaks in between the catalyst and the rear sensor",
+  rich: "a mixture that is too rich",
+  lean: "a mixture that is too lean",
+  misfire: "misfire",
+  "swapped-leads": "front and rear leads in each other's place",
+  "no-fuel-cut": "lift-offs without a fuel cut",
+};
+
+export const separatorInWords: Readonly<Record<Separator, string>> = {
+  faster: "Record front and rear at 200 samples/s or more.",
+  "lift-offs": "Record three lift-offs from a hard pull, with throttle, engine speed and air flow.",
+  cruise: "Record steady cruise for 60 s, warm and in closed loop, with air flow.",
+  "hard-pull":
+    "Record a hard pull of three seconds and a lift-off after it: behind a leak the rear turns rich in the pull.",
+  "air-flow": "Record the air flow as well: without it a delay says nothing of grams.",
+  "smoke-test": "Test the exhaust for leaks by smoke or pressure, from the catalyst to the rear sensor.",
+  "front-test": "Test the front sensor, then repeat this recording.",
+  "rear-test": "Test or renew the rear sensor, then repeat this recording.",
+  "mixture-cured": "Put the mixture right, then repeat this recording.",
+  "leads-checked": "Check which lead is on which sensor, and which channel is called which.",
+};
+
+/** "Everything recorded fits a catalyst that holds 0.05 g (0.01 to 0.12) of oxygen." */
+export function storeSentence({ reading, explained }: StoreStudy): string {
+  const share = Math.round(100 * explained);
+  if (reading.grade === "not-resolvable") return "The recording does not tell how much oxygen the catalyst holds.";
+  return `Fitted to everything recorded, the catalyst holds ${inWords(reading)} of oxygen; that explains ${share} % of what the rear sensor did.`;
+}

@@ -1,0 +1,71 @@
+// How much air the engine draws: measured, else worked out from what stands in for it, with wider bounds.
+
+import type { Series } from "../../signal/series/series.ts";
+import type { BankChannels } from "../terms/channels.ts";
+import type { Grid } from "../terms/grid.ts";
+import type { Limits } from "../terms/limits.ts";
+import { lineOnGrid } from "./cells.ts";
+
+export interface Air {
+  /** g/s in each cell; NaN where unknown. */
+  readonly flow: Float64Array;
+  /** The true flow lies within this factor either way, 95 %. */
+  readonly doubt: number;
+  /** Where it was taken from, for people. */
+  readonly from: string;
+  readonly isKnown: boolean;
+}
+
+/** J/(kg K), of air. */
+const gasConstant = 287.05;
+/** Engine size where the job does not say it, l; half and double are taken as its bounds. From memory. */
+const usualSize = 1.8;
+/** Share of the manifold's air that a cylinder takes, 0.4 to 0.95. From memory. */
+const filling = 0.75;
+
+/**
+ * Air flow, else speed-density from manifold pressure (m = filling x displacement / 2 x n / 60 x p / (R T), T = 310 K),
+ * else the same with load in place of pressure, else engine speed with the filling of light running.
+ *
+ * @param litres  engine size where known.
+ */
+export function airOf(channels: BankChannels, grid: Grid, limits: Limits, litres?: number): Air {
+  const measured = lineOnGrid(channels.airFlow?.series, grid);
+  if (measured.some((value) => value > 0.3)) {
+    return { flow: measured, doubt: 1 + limits.airFlowDoubt / 100, from: "air flow as recorded", isKnown: true };
+  }
+  const speed = lineOnGrid(channels.engineSpeed?.series, grid);
+  if (!speed.some((value) => value > limits.engineRuns)) return unknownAir(grid);
+  const size = litres ?? usualSize;
+  const sized = litres ? 1 : 2;
+  const per = (size / 1000 / 2 / 60) * (1000 / (gasConstant * 310)) * 1000;
+  const pressure = lineOrNull(channels.manifoldPressure?.series, grid);
+  const load = lineOrNull(channels.load?.series, grid);
+  const density = (i: number): number => (pressure ? filling * pressure[i]! : load ? 0.85 * load[i]! : 25);
+  const told = pressure ? "manifold pressure" : load ? "engine load" : "engine speed alone";
+  const doubt = (pressure ? 1.3 : load ? 1.4 : 1.7) * sized;
+  return {
+    flow: speed.map((n, i) => per * n * density(i)),
+    doubt,
+    from: `no air flow was recorded: worked out from ${told}${litres ? "" : ", for an engine of unknown size"}`,
+    isKnown: true,
+  };
+}
+
+function lineOrNull(series: Series | undefined, grid: Grid): Float64Array | null {
+  if (!series) return null;
+  const line = lineOnGrid(series, grid);
+  return line.some((value) => value > 5) ? line : null;
+}
+
+/** A usual flow of light running, g/s: grams cannot be told by it, only whether what is offered comes through. */
+const usualFlow = 7;
+
+function unknownAir({ count }: Grid): Air {
+  return {
+    flow: new Float64Array(count).fill(usualFlow),
+    doubt: 4,
+    from: "neither air flow nor engine speed was recorded: a usual flow of light running was taken",
+    isKnown: false,
+  };
+}

@@ -1,0 +1,47 @@
+// What the front sensor says of the mixture: its size where it is wide-band, its sign where it switches.
+
+import type { Awakening } from "../terms/analysis.ts";
+import type { BankChannels } from "../terms/channels.ts";
+import type { Grid } from "../terms/grid.ts";
+import { lineOnGrid, percentileOf } from "./cells.ts";
+
+export interface FrontSays {
+  /** -1 rich … +1 lean for a switching sensor; the free share of oxygen, 1 - 1/lambda, for a wide-band one. NaN unknown. */
+  readonly lean: Float64Array;
+  /** V (or lambda) as recorded, in each cell. */
+  readonly raw: Float64Array;
+  readonly isWide: boolean;
+  /** Levels between which it moves, in its own unit. */
+  readonly low: number;
+  readonly high: number;
+}
+
+/** A sensor that moves less than this, V, is taken by the usual level, not by its own middle. */
+const leastSwing = 0.4;
+const usualMiddle = 0.45;
+/** How far a ground offset may have moved the middle, V. */
+const mostOffset = 0.25;
+
+export function frontSays(channels: BankChannels, awake: Awakening | null, grid: Grid): FrontSays | null {
+  const narrow = channels.front && channels.front.unit !== "1" ? channels.front : null;
+  if (narrow && (awake === null || awake.kind === "narrow-band" || awake.kind === "unknown")) {
+    return switching(lineOnGrid(narrow.series, grid));
+  }
+  const wide = channels.frontLambda ?? channels.front;
+  if (!wide || awake?.kind !== "wide-band") return null;
+  const raw = lineOnGrid(wide.series, grid);
+  const range = { low: percentileOf(raw, 0.02), high: percentileOf(raw, 0.98) };
+  if (wide.unit === "mA") return { lean: raw.map((mA) => clip(mA / 0.15)), raw, isWide: false, ...range };
+  return { lean: raw.map((lambda) => (lambda > 0.5 ? 1 - 1 / lambda : NaN)), raw, isWide: true, ...range };
+}
+
+function switching(raw: Float64Array): FrontSays {
+  const [low, high] = [percentileOf(raw, 0.02), percentileOf(raw, 0.98)];
+  const isWhole = high - low >= leastSwing;
+  const own = (low + high) / 2;
+  const middle = isWhole ? Math.min(usualMiddle + mostOffset, Math.max(usualMiddle - mostOffset, own)) : usualMiddle;
+  const reach = 0.3 * Math.max(leastSwing, high - low);
+  return { lean: raw.map((volts) => clip((middle - volts) / reach)), raw, isWide: false, low, high };
+}
+
+const clip = (value: number): number => Math.max(-1, Math.min(value, 1)); // NaN stays NaN

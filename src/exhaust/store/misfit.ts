@@ -1,0 +1,69 @@
+// How far a rear course is from the recorded one: heavy-tailed, for every model is wrong, and blind to slow wandering.
+
+import type { Seconds } from "../../signal/numbers/units.ts";
+import type { Bench } from "./forward.ts";
+
+/** A usual error of a right course, V. Own choice. */
+const usualError = 0.06;
+/** Errors closer together than this, s, are one error. Own choice. */
+const oneError: Seconds = 0.2;
+/** The rear wanders with temperature and hydrogen: so slowly, s, and so far either way, V. From memory. */
+const wander: Seconds = 4;
+const mostWander = 0.12;
+
+/** Rows of the rear as their cells, with what each counts. */
+export interface Rows {
+  readonly at: Int32Array;
+  readonly volts: Float64Array;
+  readonly counts: Float64Array;
+  /** A row may be this many cells off either way. */
+  readonly reach: number;
+  readonly step: Seconds;
+}
+
+export function rowsOf({ record }: Bench): Rows {
+  const {
+    rear,
+    weight,
+    row,
+    grid: { step },
+  } = record;
+  const kept: number[] = [];
+  for (let i = 0; i < rear.length; i++) if (weight[i]! > 0 && rear[i]! - rear[i]! === 0) kept.push(i);
+  const one = Math.min(1, Math.max(row, step) / oneError);
+  return {
+    at: Int32Array.from(kept),
+    volts: Float64Array.from(kept, (i) => rear[i]!),
+    counts: Float64Array.from(kept, (i) => weight[i]! * one),
+    reach: Math.max(1, Math.round((0.5 * Math.min(row, 0.15)) / step)),
+    step,
+  };
+}
+
+/** Sum over the rows of counts x ln(1 + (error / usual error)²). */
+export function misfitOf(rows: Rows, course: Float64Array): number {
+  const { at, volts, counts, reach, step } = rows;
+  const last = course.length - 1;
+  let [sum, baseline, before] = [0, 0, at[0] ?? 0];
+  for (let k = 0; k < at.length; k++) {
+    const i = at[k]!;
+    let low = course[i]!;
+    let high = low;
+    const sooner = course[Math.max(0, i - reach)]!;
+    const later = course[Math.min(i + reach, last)]!;
+    if (sooner < low) low = sooner;
+    else if (sooner > high) high = sooner;
+    if (later < low) low = later;
+    else if (later > high) high = later;
+    const volt = volts[k]! - baseline;
+    const error = volt > high ? volt - high : volt < low ? volt - low : 0;
+    sum += counts[k]! * Math.log1p((error / usualError) ** 2);
+    const share = Math.min(1, ((i - before) * step) / wander);
+    const clipped = Math.max(-0.25, Math.min(error, 0.25));
+    baseline += clipped * share;
+    if (baseline > mostWander) baseline = mostWander;
+    else if (baseline < -mostWander) baseline = -mostWander;
+    before = i;
+  }
+  return sum;
+}

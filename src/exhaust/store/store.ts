@@ -1,0 +1,87 @@
+// The oxygen store in grams, with bounds, from everything in a recording.
+
+import { measured, notResolvable, type Reading } from "../../signal/numbers/reading.ts";
+import type { Fit, StoreStudy } from "../terms/store-study.ts";
+import { type Bench, benchOf, rearCourse } from "./forward.ts";
+import { type Rows, rowsOf } from "./misfit.ts";
+import { leakFit, profileOf, stores } from "./profile.ts";
+import { type RecordInput, recordOf, type StoreRecord } from "./record.ts";
+
+/** A fit within so much of the best, and so much of the best's own misfit, explains the recording as well. Own choice: held on the choosing half of the cars. */
+const asGood = { plain: 5, share: 0.1 } as const;
+/** How far the form of the model itself may be off, factor either way. Own choice, as above. */
+const formDoubt = 1.2;
+
+/** @returns null where there is nothing to look at: no front or rear sensor, never hot, never awake. */
+export function storeOf(input: RecordInput): StoreStudy | null {
+  const record = recordOf(input);
+  if (!record) return null;
+  const bench = benchOf(record);
+  const rows = rowsOf(bench);
+  if (rows.at.length < leastRows) return null;
+  const profile = profileOf(bench, rows);
+  const best = profile.reduce((least, one) => (one.cost < least.cost ? one : least));
+  const explained = explainedBy(bench, rows, best);
+  const margin = asGood.plain + asGood.share * best.cost;
+  const isOpen = explained < wellExplained || best.guess.store < sound;
+  return {
+    reading: readingOf(profile, best, margin, record),
+    best,
+    explained,
+    leak: isOpen ? leakFit(bench, rows) : null,
+    margin,
+    air: record.air.from,
+    airDoubt: record.air.doubt,
+    cuts: record.cuts.length,
+    row: record.row,
+    seconds: rows.at.length * record.row,
+  };
+}
+
+/** A leak is tried where a plain catalyst explains less than this, or would have to be smaller than this, g. Own choice. */
+const wellExplained = 0.85;
+const sound = 0.35;
+
+/** Fewer rows of the rear than this tell nothing. */
+const leastRows = 60;
+
+function readingOf(profile: readonly Fit[], best: Fit, margin: number, { air }: StoreRecord): Reading {
+  const doubt = formDoubt * air.doubt;
+  const [first, last] = [passage(profile, best.cost + margin), passage([...profile].reverse(), best.cost + margin)];
+  const [low, high] = [first / doubt, last * doubt];
+  const isOpen = { low: first === stores[0], high: last === stores.at(-1) };
+  const because = `Fitted to every lean and rich spell; ${air.from}.`;
+  if (isOpen.low && isOpen.high)
+    return notResolvable(
+      "g",
+      `The recording does not tell one size of store from another; ${air.from}. Record steady cruise and three lift-offs.`,
+    );
+  if (isOpen.high) return { value: low, low, high: null, unit: "g", grade: "at-least", because };
+  if (isOpen.low) return { value: high, low: 0, high, unit: "g", grade: "at-most", because };
+  return measured(best.guess.store, [low, high], "g", { because });
+}
+
+/** The store, g, at which the misfit first falls to `most`, on a straight line between two of the profile in the logarithm. */
+function passage(profile: readonly Fit[], most: number): number {
+  const k = profile.findIndex(({ cost }) => cost <= most);
+  const [a, b] = [profile[k - 1], profile[k]!];
+  if (!a) return b.guess.store;
+  const share = (most - b.cost) / (a.cost - b.cost);
+  return b.guess.store * (a.guess.store / b.guess.store) ** share;
+}
+
+/** 1 less the squared errors over the squared movement about the middle; a rear that hardly moves is explained by staying so. */
+function explainedBy(bench: Bench, { at, volts }: Rows, best: Fit): number {
+  const course = rearCourse(bench, best.guess);
+  const middle = Float64Array.from(volts).sort()[volts.length >> 1]!;
+  let [errors, movement] = [0, 0];
+  for (let k = 0; k < at.length; k++) {
+    errors += (volts[k]! - course[at[k]!]!) ** 2;
+    movement += (volts[k]! - middle) ** 2;
+  }
+  const calm = leastMovement ** 2 * at.length;
+  return Math.max(0, 1 - errors / Math.max(movement, calm));
+}
+
+/** A rear that moves less than this, V r.m.s., is calm. */
+const leastMovement = 0.12;

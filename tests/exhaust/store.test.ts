@@ -1,0 +1,57 @@
+// The store in grams, against closed forms on hand-made recordings.
+
+import { describe, expect, test } from "vitest";
+import { analyse } from "../../src/exhaust/analyse.ts";
+import { capture, even, noise, square } from "./make.ts";
+
+/** Pulls of three seconds, fuel cut for five, at these times, s; between them the loop switches at 1.2 Hz. */
+const lifts = [16, 32, 48];
+const since = (t: number) => t - (lifts.find((at) => t >= at - 3 && t < at + 5) ?? Number.POSITIVE_INFINITY);
+const seconds = 60;
+const flow = 6;
+
+/**
+ * A rear that falls `delay` s after the front in a cut, and otherwise rests (`follows` false) or goes with the front.
+ * Closed form: oxygen of air for the delay is flow x 0.2314 x delay.
+ */
+function car(rate: number, delay: number, follows: boolean) {
+  const [a, b] = [noise(3, 0.004), noise(5, 0.004)];
+  const front = (t: number) => (since(t) >= 0 ? 0.03 : since(t) >= -3 ? 0.88 : square(1.2, 0.1)(t));
+  const loop = (t: number) => (follows ? front(t - 0.1) : 0.68);
+  const rear = (t: number) => (since(t) >= delay ? 0.03 : since(t) >= -2.5 ? 0.85 : loop(t));
+  return capture(
+    even("front-o2", seconds, rate, (t) => front(t) + a()),
+    even("rear-o2", seconds, rate, (t) => rear(t) + b()),
+    even("air-flow", seconds, Math.min(rate, 20), () => flow),
+    even("throttle", seconds, Math.min(rate, 20), (t) => (since(t) >= 0 ? 2 : since(t) >= -3 ? 70 : 15)),
+    even("engine-speed", seconds, Math.min(rate, 20), (t) =>
+      since(t) >= 0 ? 3400 - 350 * since(t) : since(t) >= -3 ? 3400 + 300 * since(t) : 2300,
+    ),
+  );
+}
+
+describe("the store in grams", () => {
+  // 6 g/s x 0.2314 x 1.2 s = 1.67 g (calculated): a ceiling, for gas travel and the rear's own lag take their part of it.
+  test.each([200, 10])("of a rear that holds on for 1.2 s at 6 g/s is near 1.67 g, at %d samples/s", (rate) => {
+    const { store, findings } = analyse(car(rate, 1.2, false));
+    expect(store?.unit).toBe("g");
+    expect(store!.high ?? 9).toBeGreaterThan(1.3);
+    expect(store!.low!).toBeLessThan(1.67);
+    expect(store!.low!).toBeGreaterThan(0.35);
+    expect(findings[0]!.verdict).toBe("points-away");
+    expect(findings[0]!.explanation).toMatchObject({ best: "sound", asGood: null });
+  });
+
+  // 6 g/s x 0.2314 x 0.1 s = 0.14 g (calculated), a ceiling.
+  test.each([200, 10])("of a rear that follows within 0.1 s is far below a sound one, at %d samples/s", (rate) => {
+    const { store, findings } = analyse(car(rate, 0.1, true));
+    expect(store!.high!).toBeLessThan(0.35);
+    expect(findings[0]!.verdict).toBe("points-to");
+    expect(findings[0]!.explanation).toMatchObject({ best: "dead", asGood: null });
+  });
+
+  test("is not told without a front sensor", () => {
+    const { channels, ...rest } = car(10, 1, false);
+    expect(analyse({ ...rest, channels: channels.filter(({ role }) => role !== "front-o2") }).store).toBeNull();
+  });
+});
