@@ -3,8 +3,10 @@
 import { proxy, releaseProxy, wrap } from "comlink";
 import { newestOnly } from "./newest-only.ts";
 import type { CaptureService, ChannelWindow, WindowRequest } from "./protocol.ts";
+import { type SentService, turnsOf } from "./service/tickets.ts";
 
 export { packFiles, unpackFile } from "./packing/packing.ts";
+export { takenSummary } from "./service/taken-summary.ts";
 
 export interface CaptureClient extends CaptureService {
   /**
@@ -18,29 +20,25 @@ export interface CaptureClient extends CaptureService {
 
 export function startCaptureClient(): CaptureClient {
   const worker = new Worker(new URL("./service/capture.worker.ts", import.meta.url), { type: "module" });
-  const remote = wrap<CaptureService>(worker);
+  const remote = wrap<SentService>(worker);
   const window = (request: WindowRequest) => remote.window(request);
   return {
+    ...turnsOf(remote),
     open: (request, onProgress) => remote.open(request, proxy(onProgress)),
     cancelOpen: () => remote.cancelOpen(),
     reopen: (captureId, choices) => remote.reopen(captureId, choices),
     kept: (captureId) => remote.kept(captureId),
     file: (captureId) => remote.file(captureId),
     forget: (captureId) => remote.forget(captureId),
-    correct: (captureId, corrections, bank) => remote.correct(captureId, corrections, bank),
+    warnings: (take) => remote.warnings(take),
     window,
-    valuesAt: (captureId, channelIds, time) => remote.valuesAt(captureId, channelIds, time),
+    valuesAt: (take, channelIds, time) => remote.valuesAt(take, channelIds, time),
     snap: (request) => remote.snap(request),
-    measure: (captureId, span, limits, onProgress) =>
-      remote.measure(captureId, span, limits, onProgress && proxy(onProgress)),
-    whole: (captureId, choices, onProgress) => remote.whole(captureId, choices, onProgress && proxy(onProgress)),
-    comparable: (captureId, whole, limits) => remote.comparable(captureId, whole, limits),
     lineUp: (request) => remote.lineUp(request),
     lineUpRun: (request) => remote.lineUpRun(request),
     firstCrossing: (request) => remote.firstCrossing(request),
     preview: (file, name, choices) => remote.preview(file, name, choices),
     saveSpan: (request) => remote.saveSpan(request),
-    cancelMeasuring: (what) => remote.cancelMeasuring(what),
     newestWindow: () => newestOnly(window),
     close() {
       remote[releaseProxy]();

@@ -1,7 +1,8 @@
 // The messages between the page and the capture worker. Plain data both ways; typed arrays in answers are transferred.
 
-import type { Bank, Channel, Remark, Role } from "../src/capture/model/capture.ts";
+import type { Channel, Remark } from "../src/capture/model/capture.ts";
 import type { ReadChoices } from "../src/capture/model/reader.ts";
+import type { Take } from "../src/capture/model/take.ts";
 import type { Preview } from "../src/capture/preview.ts";
 import type { Comparable } from "../src/exhaust/comparing/comparison.ts";
 import type { Shift } from "../src/exhaust/lining-up/line-up.ts";
@@ -22,8 +23,10 @@ export interface ChannelSummary extends Omit<Channel, "series"> {
 }
 
 export interface CaptureSummary {
-  /** SHA-256 of the file's bytes, hex; names the capture in every later request. */
+  /** SHA-256 of the file's bytes, hex. */
   readonly id: string;
+  /** What this is a summary of: names it in every later request. */
+  readonly take: Take;
   readonly name: string;
   readonly size: number;
   readonly format: string;
@@ -31,21 +34,12 @@ export interface CaptureSummary {
   readonly span: Span;
   readonly channels: readonly ChannelSummary[];
   readonly remarks: readonly Remark[];
-  /** "The front looks clipped at 0.9 V", "front and rear look swapped". */
+  /** Of the recording as it was read: "The front looks clipped at 0.9 V", "front and rear look swapped". */
   readonly warnings: readonly Remark[];
 }
 
-/** The user's corrections; samples stay as recorded. */
-export interface ChannelCorrection {
-  readonly role?: Role;
-  readonly bank?: Bank;
-  readonly unit?: string;
-  readonly gain: number;
-  readonly offset: number;
-}
-
 export interface WindowRequest {
-  readonly captureId: string;
+  readonly take: Take;
   readonly channelIds: readonly string[];
   readonly span: Span;
   /** Device pixels. */
@@ -68,7 +62,7 @@ export interface ValueAt {
 }
 
 export interface SnapRequest {
-  readonly captureId: string;
+  readonly take: Take;
   readonly channelIds: readonly string[];
   readonly near: Seconds;
   readonly within: Seconds;
@@ -101,14 +95,37 @@ export interface Means {
   readonly long: Seconds;
 }
 
-/** What the job says that readings honour; the bank is told by `correct`. */
+/** What the job says that readings honour; the bank is the take's. */
 export type WholeChoices = Omit<AnalysisChoices, "bank">;
 
-/** What is measured: a span, or the whole. */
-export type Measured = "span" | "whole";
+/** What is measured, and all that the answer depends on. */
+export interface SpanRequest {
+  readonly take: Take;
+  readonly span: Span;
+  readonly limits: LimitOverrides;
+}
+
+/** The same of a whole capture. */
+export interface WholeRequest {
+  readonly take: Take;
+  readonly choices: WholeChoices;
+}
+
+/** What is measured first where not all can be at once: the answer of the bench, its span, what lies beside it. */
+export const urgencies = ["answer", "span", "beside"] as const;
+export type Urgency = (typeof urgencies)[number];
+
+/** How a measurement is to be done. */
+export interface Turn {
+  readonly urgency: Urgency;
+  /** Gives it up: it answers "cancelled". */
+  readonly signal?: AbortSignal | undefined;
+  /** Told the share that is done, and 1, where it takes long. */
+  readonly onProgress?: OnProgress | undefined;
+}
 
 export interface SaveRequest {
-  readonly captureId: string;
+  readonly take: Take;
   readonly channelIds: readonly string[];
   readonly span: Span;
   readonly format: "csv" | "npy";
@@ -116,8 +133,8 @@ export interface SaveRequest {
 
 /** Two channels that are to run most alike, about an instant of the suspect. */
 export interface LineUpRequest {
-  readonly suspect: { readonly captureId: string; readonly channelId: string };
-  readonly reference: { readonly captureId: string; readonly channelId: string };
+  readonly suspect: { readonly take: Take; readonly channelId: string };
+  readonly reference: { readonly take: Take; readonly channelId: string };
   readonly at: Seconds;
   /** How much of both is laid over each other, s either way. */
   readonly reach: Seconds;
@@ -128,13 +145,13 @@ export interface LineUpRequest {
 
 /** Two captures of one run, and which channels of theirs hold the same quantity; the first that can tells the shift. */
 export interface SameRunRequest {
-  readonly captureId: string;
-  readonly otherId: string;
+  readonly take: Take;
+  readonly other: Take;
   readonly pairs: readonly { readonly mine: string; readonly other: string; readonly name: string }[];
 }
 
 export interface CrossingRequest {
-  readonly captureId: string;
+  readonly take: Take;
   readonly channelId: string;
   readonly after: Seconds;
   readonly level: number;
@@ -164,29 +181,17 @@ export interface CaptureService {
   /** The file's bytes as they were opened; null when the capture is not at hand. */
   file(captureId: string): Promise<Blob | null>;
   forget(captureId: string): Promise<void>;
-  /** Roles, units, gains and offsets now in force; later answers honour them. */
-  correct(
-    captureId: string,
-    corrections: Readonly<Record<string, ChannelCorrection>>,
-    bank: Bank,
-  ): Promise<Outcome<CaptureSummary>>;
-  /** Empty for a capture that is not (or no longer) at hand. */
+  /** What is to be warned of; for a capture whose samples are not in memory, what was said when it was read. */
+  warnings(take: Take): Promise<readonly Remark[]>;
+  /** Empty for a capture that is not (or no longer) at hand, or read otherwise. */
   window(request: WindowRequest): Promise<readonly ChannelWindow[]>;
-  valuesAt(captureId: string, channelIds: readonly string[], time: Seconds): Promise<readonly ValueAt[]>;
+  valuesAt(take: Take, channelIds: readonly string[], time: Seconds): Promise<readonly ValueAt[]>;
   snap(request: SnapRequest): Promise<Snap | null>;
-  /**
-   * A large span is measured beside the windows, which go on; `onProgress` is then told the share that is done, and 1. A newer
-   * call gives up an older one of the same kind, which answers "cancelled".
-   */
-  measure(
-    captureId: string,
-    span: Span,
-    limits: LimitOverrides,
-    onProgress?: OnProgress,
-  ): Promise<Outcome<SpanReadings>>;
-  whole(captureId: string, choices: WholeChoices, onProgress?: OnProgress): Promise<Outcome<WholeReadings>>;
-  /** All that a comparison must know of a capture; `whole` as `whole()` answered for it. */
-  comparable(captureId: string, whole: WholeReadings, limits: LimitOverrides): Promise<Outcome<Comparable>>;
+  /** Measured beside the windows, which go on; in turn, by urgency. */
+  measure(request: SpanRequest, turn: Turn): Promise<Outcome<SpanReadings>>;
+  whole(request: WholeRequest, turn: Turn): Promise<Outcome<WholeReadings>>;
+  /** All that a comparison must know of a capture. */
+  comparable(request: WholeRequest, turn: Turn): Promise<Outcome<Comparable>>;
   /** Of two captures at hand: the shift at which they run most alike. */
   lineUp(request: LineUpRequest): Promise<Outcome<Shift>>;
   /** Of two captures at hand: where all that both recorded runs most alike; not resolvable where it does not. */
@@ -197,6 +202,4 @@ export interface CaptureService {
   preview(file: Blob, name: string, choices: ReadChoices): Promise<Preview>;
   /** Channels over a span as a file to take along, corrections applied. */
   saveSpan(request: SaveRequest): Promise<Outcome<Blob>>;
-  /** Gives up what is being measured; it answers "cancelled". What is measured in an instant goes on. */
-  cancelMeasuring(what: Measured): Promise<void>;
 }

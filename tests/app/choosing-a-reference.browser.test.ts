@@ -1,16 +1,16 @@
-// References that are chosen or measured while another is on its way, over a made-up service that, as the worker does,
-// gives up a measurement of a whole recording for a newer one.
+// References that are chosen or measured while another is on its way, over a made-up service that takes its time.
 
 import { createRoot } from "solid-js";
 import { afterEach, beforeEach, expect, test } from "vitest";
-import { measuredOn } from "../../src/app/core/in-turn.ts";
 import { createWorkbench, type Workbench } from "../../src/app/workbench.ts";
+import { asRead } from "../../src/capture/model/take.ts";
+import type { Comparable } from "../../src/exhaust/comparing/comparison.ts";
 import { shiftByHand } from "../../src/exhaust/lining-up/line-up.ts";
 import { keepCapture } from "../../src/job/edits/make.ts";
 import { makeShelf } from "../../src/job/shelf/shelf.ts";
 import { makeJobStore } from "../../src/job/storage/store.ts";
 import type { Outcome } from "../../src/problem.ts";
-import type { WholeReadings } from "../../workers/protocol.ts";
+import type { Turn, WholeRequest } from "../../workers/protocol.ts";
 import { recording } from "../exhaust/comparables.ts";
 import { at, captureRecord, job } from "../job/samples.ts";
 import { deferred } from "./deferred.ts";
@@ -18,37 +18,33 @@ import { fakeService, summary } from "./fake-service.ts";
 
 let dispose = () => {};
 let bench: Workbench;
-/** Which recordings were to be measured as a whole, in order. */
-let asked: string[] = [];
+/** Recordings whose measurement was given up. */
+let givenUp: string[] = [];
 
-function serviceThatGivesUp() {
+function slowService() {
   const made = fakeService();
-  let giveUp: () => unknown = () => {};
   return {
     ...made,
-    reopen: async (id: string) => ({ ok: true as const, value: { ...summary, id } }),
-    correct: async (id: string) => ({ ok: true as const, value: { ...summary, id } }),
-    comparable: async (id: string) => ({ ok: true as const, value: recording(id, []) }),
-    async whole(...given: Parameters<typeof made.whole>): Promise<Outcome<WholeReadings>> {
-      asked.push(given[0]);
-      giveUp();
+    reopen: async (id: string) => ({ ok: true as const, value: { ...summary, id, take: asRead(id, {}) } }),
+    async comparable({ take: { captureId } }: WholeRequest, { signal }: Turn): Promise<Outcome<Comparable>> {
       const isDone = await new Promise<boolean>((resolve) => {
-        giveUp = () => setTimeout(() => resolve(false)); // its word takes its way
+        signal?.addEventListener("abort", () => setTimeout(() => resolve(false))); // its word takes its way
         setTimeout(() => resolve(true), 50);
       });
-      const problem = { code: "cancelled", what: "Given up.", remedy: "Ask again." } as const;
-      return isDone ? made.whole(...given) : { ok: false, problem };
+      if (isDone) return { ok: true, value: recording(captureId, []) };
+      givenUp.push(captureId);
+      return { ok: false, problem: { code: "cancelled", what: "Given up.", remedy: "Ask again." } };
     },
   };
 }
 
 beforeEach(async () => {
-  asked = [];
+  givenUp = [];
   const name = `test-${crypto.randomUUID()}`;
   const three = ["b1", "c1"].reduce((so, id) => keepCapture(so, at(2), captureRecord(id)), job);
   bench = createRoot((end) => {
     dispose = end;
-    return createWorkbench({ service: serviceThatGivesUp(), store: makeJobStore(name), shelf: makeShelf(name) });
+    return createWorkbench({ service: slowService(), store: makeJobStore(name), shelf: makeShelf(name) });
   });
   await bench.desk.take(three);
   await bench.opening.look("a1");
@@ -66,6 +62,7 @@ test("of two references chosen in a row the later one is compared with", async (
   expect(bench.comparing.reference()?.key).toBe("job:c1");
   expect(bench.bench.state().compared).toBe("job:c1");
   expect(bench.comparing.fetching()).toBeNull();
+  expect(givenUp).toEqual(["b1"]);
   bench.bench.undo();
   expect(bench.comparing.reference()).toBeNull();
   bench.bench.redo();
@@ -79,12 +76,6 @@ test("a reference that is still on its way does not come once comparing has ende
   await first;
   expect(bench.comparing.reference()).toBeNull();
   expect(bench.bench.state().compared).toBeUndefined();
-});
-
-test("two references measured at once wait for each other", async () => {
-  const [b, c] = await Promise.all(["b1", "c1"].map((id) => measuredOn(id, bench, record(id))));
-  expect([b!.name, c!.name]).toEqual(["b1", "c1"]);
-  expect(asked.filter((id) => id !== "a1")).toEqual(["b1", "c1"]);
 });
 
 test("the recording guide learns the job's other recordings while a reference is measured", async () => {

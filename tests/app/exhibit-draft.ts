@@ -1,6 +1,7 @@
 // A bench as it would be handed to the exhibit dialog; recorded by nobody.
 
 import type { ExhibitDraft } from "../../src/app/exhibits/types.ts";
+import { asRead } from "../../src/capture/model/take.ts";
 import { newJob } from "../../src/job/edits/make.ts";
 import type { CaptureRecord, Job } from "../../src/job/record/job.ts";
 import { measured } from "../../src/signal/numbers/reading.ts";
@@ -51,6 +52,7 @@ export const draft: ExhibitDraft = {
   record,
   summary: {
     id: sha256,
+    take: asRead(sha256, {}),
     name: record.fileName,
     size: 1000,
     format: "delimited text",

@@ -1,6 +1,7 @@
 // An in-memory capture service for component tests: a made-up recording with two lift-offs, and readings of fixed value.
 // Nothing here is a check of numbers; those have their own tests.
 
+import { asRead, type Corrections } from "../../src/capture/model/take.ts";
 import type { LiftOff, Sensor, Span, SpanReadings } from "../../src/exhaust/terms/analysis.ts";
 import type { Problem } from "../../src/problem.ts";
 import { measured, notResolvable, type Reading } from "../../src/signal/numbers/reading.ts";
@@ -29,6 +30,7 @@ function channel(id: string, name: string, unit: string, role: ChannelSummary["r
 
 export const summary: CaptureSummary = {
   id: "f".repeat(64),
+  take: asRead("f".repeat(64), {}),
   name: "made-up.csv",
   size: 1000,
   format: "comma-separated text",
@@ -79,8 +81,8 @@ const liftOffs: readonly LiftOff[] = falls.map((at, i) => ({
 }));
 
 export interface FakeService extends CaptureService {
-  /** Calls of `correct`, as they came. */
-  readonly corrections: unknown[];
+  /** Corrections that the whole was measured with, as it was asked for. */
+  readonly corrections: Corrections[];
   /** The next `open` waits for `release`, or fails with this problem. */
   behave(next: { readonly problem?: Problem; readonly wait?: Promise<void>; readonly summary?: CaptureSummary }): void;
   /** The whole, and every span, is refused from now on. */
@@ -98,9 +100,9 @@ export function fakeService(): FakeService {
   let held: CaptureSummary | null = null;
   let refused: Problem | null = null;
   let cancel: ((problem: Problem) => void) | null = null;
-  let [isSlow, giveUp] = [false, () => {}];
+  let isSlow = false;
   let wholeWait: Promise<void> | null = null;
-  const corrections: unknown[] = [];
+  const corrections: Corrections[] = [];
   const spans: Span[] = [];
   return {
     corrections,
@@ -120,7 +122,7 @@ export function fakeService(): FakeService {
     async open({ name, file }, onProgress) {
       const { problem, wait, summary: other } = next;
       next = {};
-      onProgress(file.size / 2, file.size, { ...summary, id: "so-far", name });
+      onProgress(file.size / 2, file.size, { ...summary, id: "so-far", take: asRead("so-far", {}), name });
       const stopped = new Promise<Problem>((done) => {
         cancel = done;
       });
@@ -146,21 +148,13 @@ export function fakeService(): FakeService {
     kept: async () => null,
     file: async () => new Blob(["time,v\n0,1\n"]),
     forget: async () => {},
-    async correct(_, settings) {
-      corrections.push(settings);
-      const from = held ?? summary;
-      const channels = from.channels.map((c) => ({ ...c, ...settings[c.id] }));
-      return { ok: true, value: { ...from, channels } };
-    },
+    warnings: async () => held?.warnings ?? [],
     window: async ({ channelIds, span, width }) => channelIds.map((id) => windowOf(id, span.from, span.to, width)),
     valuesAt: async (_, ids, time) =>
       ids.map((channelId) => ({ channelId, value: shapes[channelId]!(time), between: true })),
     async snap({ near, channelIds }) {
       const time = Math.round(near);
       return { channelId: channelIds[0]!, time, value: 0.45, low: time - step, high: time + step };
-    },
-    async cancelMeasuring(what) {
-      if (what === "span") giveUp();
     },
     preview: async () => ({
       format: "comma-separated text",
@@ -175,12 +169,12 @@ export function fakeService(): FakeService {
       likeness: "",
     }),
     saveSpan: async () => ({ ok: true, value: new Blob(["time\n"]) }),
-    async measure(_, span, __, onProgress) {
+    async measure({ span }, { signal, onProgress }) {
       spans.push(span);
       if (isSlow) {
         onProgress?.(0.4, 1);
         await new Promise<void>((done) => {
-          giveUp = done;
+          signal?.addEventListener("abort", () => done());
         });
         // A word that was on its way already.
         setTimeout(() => onProgress?.(0.5, 1), 20);
@@ -198,7 +192,8 @@ export function fakeService(): FakeService {
       };
       return { ok: true, value };
     },
-    async whole(_, { edits = [] }, onProgress) {
+    async whole({ take, choices: { edits = [] } }, { onProgress }) {
+      corrections.push(take.corrections);
       if (wholeWait) onProgress?.(1, 3);
       await wholeWait;
       if (refused) return { ok: false, problem: refused };

@@ -3,6 +3,7 @@ import type { Capture } from "../../src/capture/model/capture.ts";
 import type { Engine } from "../../workers/held/engine.ts";
 import { sha256Of } from "../../workers/naming/sha256.ts";
 import { createCaptureService } from "../../workers/service/capture-service.ts";
+import { takenSummary } from "../../workers/service/taken-summary.ts";
 
 const samples = Float64Array.of(0.1, 0.2, 0.8, 0.9, Number.NaN, 0.3);
 
@@ -18,17 +19,15 @@ const engine: Engine = {
   nameOf: ({ source }, signal) => sha256Of(source, signal),
   warningsOf: () => [],
   store: null,
-  measure: () => {
-    throw new RangeError("not asked for here");
-  },
-  measureStored: () => {
-    throw new RangeError("not asked for here");
-  },
-  cancelMeasuring: () => {},
-  whole: () => {
-    throw new RangeError("not asked for here");
-  },
+  measure: notAskedFor,
+  measureStored: notAskedFor,
+  whole: notAskedFor,
+  comparable: notAskedFor,
 };
+
+function notAskedFor(): never {
+  throw new RangeError("not asked for here");
+}
 
 function aborted(signal: AbortSignal): Promise<never> {
   return new Promise((_, reject) => {
@@ -63,7 +62,7 @@ describe("capture service", () => {
     const { service, summary } = await opened();
     const outcome = await service.open(request("huge"), () => {});
     expect(outcome).toMatchObject({ ok: false, problem: { code: "too-large" } });
-    expect(await service.valuesAt(summary.id, ["c1"], 0.2)).toMatchObject([{ value: 0.8 }]);
+    expect(await service.valuesAt(summary.take, ["c1"], 0.2)).toMatchObject([{ value: 0.8 }]);
   });
 
   // FIPS 180-2, appendix B.1: the digest of "abc".
@@ -99,7 +98,7 @@ describe("capture service", () => {
 
   test("values between samples are interpolated and say so; a gap has none", async () => {
     const { service, summary } = await opened();
-    const at = async (time: number) => (await service.valuesAt(summary.id, ["c1"], time))[0];
+    const at = async (time: number) => (await service.valuesAt(summary.take, ["c1"], time))[0];
     expect(await at(0.1)).toEqual({ channelId: "c1", value: 0.2, between: false });
     expect((await at(0.15))?.value).toBeCloseTo(0.5, 12);
     expect((await at(0.15))?.between).toBe(true);
@@ -109,7 +108,7 @@ describe("capture service", () => {
 
   test("a crossing is found on the line between its two samples, and bounded by them", async () => {
     const { service, summary } = await opened();
-    const wish = { captureId: summary.id, channelIds: ["c1"], near: 0.12, within: 0.1, level: 0.45 };
+    const wish = { take: summary.take, channelIds: ["c1"], near: 0.12, within: 0.1, level: 0.45 };
     const snap = await service.snap({ ...wish, to: "crossing" });
     // (0.45 - 0.2) / (0.8 - 0.2) of the step from 0.1 s to 0.2 s.
     expect(snap?.time).toBeCloseTo(0.1 + (0.1 * 0.25) / 0.6, 12);
@@ -122,21 +121,37 @@ describe("capture service", () => {
   test("a correction changes what is shown, not what was recorded", async () => {
     const { service, summary } = await opened();
     const swapped = { c1: { role: "rear-o2" as const, gain: -1, offset: 1 } };
-    const outcome = await service.correct(summary.id, swapped, 1);
-    expect(outcome.ok && outcome.value.channels[0]).toMatchObject({ role: "rear-o2", range: [1 - 0.9, 0.9] });
-    expect((await service.valuesAt(summary.id, ["c1"], 0))[0]?.value).toBe(0.9);
-    await service.correct(summary.id, {}, 1);
-    expect((await service.valuesAt(summary.id, ["c1"], 0))[0]?.value).toBe(0.1);
+    const { take, channels } = takenSummary(summary, { corrections: swapped, bank: 1 });
+    expect(channels[0]).toMatchObject({ role: "rear-o2", range: [1 - 0.9, 0.9] });
+    expect((await service.valuesAt(take, ["c1"], 0))[0]?.value).toBe(0.9);
+    expect((await service.valuesAt(summary.take, ["c1"], 0))[0]?.value).toBe(0.1);
   });
 
   // RFC 4180: CRLF, an empty cell for a missing value.
   test("saves a span as delimited text, corrections applied", async () => {
     const { service, summary } = await opened();
-    await service.correct(summary.id, { c1: { gain: 10, offset: 0 } }, 1);
+    const take = { ...summary.take, corrections: { c1: { gain: 10, offset: 0 } } };
     const span = { from: 0.25, to: 0.6 };
-    const saved = await service.saveSpan({ captureId: summary.id, channelIds: ["c1"], span, format: "csv" });
+    const saved = await service.saveSpan({ take, channelIds: ["c1"], span, format: "csv" });
     const text = saved.ok ? await saved.value.text() : "";
     expect(text.split("\r\n").map((row) => row.split(",")[1])).toEqual(["front [V]", "9", "", "3", undefined]);
+  });
+
+  test("a take that is read otherwise is not answered", async () => {
+    const { service, summary } = await opened();
+    const other = { ...summary.take, choices: { bank: 2 as const } };
+    expect(await service.valuesAt(other, ["c1"], 0)).toEqual([]);
+    const measured = await service.measure({ take: other, span: summary.span, limits: {} }, { urgency: "span" });
+    expect(measured).toMatchObject({ ok: false, problem: { code: "unreadable" } });
+  });
+
+  test("warns of a take as it is corrected", async () => {
+    const roles = createCaptureService({ ...engine, warningsOf: ({ channels }) => [{ text: channels[0]!.role }] });
+    const outcome = await roles.open(request("abc"), () => {});
+    const { take } = outcome.ok ? outcome.value : notAskedFor();
+    const corrections = { c1: { role: "rear-o2" as const, gain: 1, offset: 0 } };
+    expect(await roles.warnings(take)).toEqual([{ text: "front-o2" }]);
+    expect(await roles.warnings({ ...take, corrections })).toEqual([{ text: "rear-o2" }]);
   });
 
   test("previews a file as it would be read, without keeping it", async () => {
@@ -150,7 +165,10 @@ describe("capture service", () => {
     const { service, summary } = await opened();
     await service.forget(summary.id);
     const span = { from: 0, to: 1 };
-    expect(await service.window({ captureId: summary.id, channelIds: ["c1"], span, width: 100 })).toEqual([]);
-    expect(await service.measure(summary.id, span, {})).toMatchObject({ ok: false, problem: { code: "unreadable" } });
+    expect(await service.window({ take: summary.take, channelIds: ["c1"], span, width: 100 })).toEqual([]);
+    expect(await service.measure({ take: summary.take, span, limits: {} }, { urgency: "span" })).toMatchObject({
+      ok: false,
+      problem: { code: "unreadable" },
+    });
   });
 });

@@ -2,6 +2,7 @@ import { afterEach, describe, expect, test } from "vitest";
 import { memorySource } from "../../src/capture/bytes/sources.ts";
 import { readCapture } from "../../src/capture/readers.ts";
 import { measurePair } from "../../src/exhaust/activity/pair.ts";
+import type { Span } from "../../src/exhaust/terms/analysis.ts";
 import { type CaptureClient, startCaptureClient } from "../../workers/client.ts";
 import type { CaptureSummary } from "../../workers/protocol.ts";
 import { difference } from "../difference.ts";
@@ -34,7 +35,7 @@ describe("the capture worker of the page", () => {
     expect(partials.length).toBeGreaterThan(0);
     expect(partials[0]!.span.to).toBeLessThan(summary.span.to);
     const ask = client.newestWindow();
-    const windows = await ask({ captureId: summary.id, channelIds: ["c2", "c3"], span: summary.span, width: 500 });
+    const windows = await ask({ take: summary.take, channelIds: ["c2", "c3"], span: summary.span, width: 500 });
     expect(windows?.map(({ channelId, dense }) => [channelId, dense])).toEqual([
       ["c2", true],
       ["c3", true],
@@ -46,8 +47,9 @@ describe("the capture worker of the page", () => {
     const file = recording(400_000);
     const { client, summary } = await opened(file);
     const told: number[] = [];
-    const { span } = summary;
-    const outcome = await client.measure(summary.id, span, {}, (done, total) => told.push(done / total));
+    const { span, take } = summary;
+    const onProgress = (done: number, total: number) => told.push(done / total);
+    const outcome = await client.measure({ take, span, limits: {} }, { urgency: "span", onProgress });
     const bytes = new Uint8Array(await file.arrayBuffer());
     const report = { progress: () => {}, signal: new AbortController().signal };
     const direct = measurePair(await readCapture(memorySource(bytes, file.name), {}, report), 1, span);
@@ -59,10 +61,14 @@ describe("the capture worker of the page", () => {
 
   test("gives up a measurement when told to, and measures again after it", async () => {
     const { client, summary } = await opened(recording(400_000));
-    const slow = client.measure(summary.id, summary.span, {});
-    await client.cancelMeasuring("span");
+    const { take, span } = summary;
+    const measure = (over: Span, signal?: AbortSignal) =>
+      client.measure({ take, span: over, limits: {} }, { urgency: "span", signal });
+    const giving = new AbortController();
+    const slow = measure(span, giving.signal);
+    giving.abort();
     expect(await slow).toMatchObject({ ok: false, problem: { code: "cancelled" } });
-    expect((await client.measure(summary.id, { from: 1, to: 20 }, {})).ok).toBe(true);
-    expect((await client.measure(summary.id, summary.span, {})).ok).toBe(true);
+    expect((await measure({ from: 1, to: 20 })).ok).toBe(true);
+    expect((await measure(span)).ok).toBe(true);
   });
 });

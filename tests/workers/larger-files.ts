@@ -3,8 +3,11 @@
 import { proxy } from "comlink";
 import { gzipSync, strToU8 } from "fflate";
 import type { ReadChoices } from "../../src/capture/model/reader.ts";
-import type { ChannelCorrection, OnProgress } from "../../workers/protocol.ts";
+import type { Corrections } from "../../src/capture/model/take.ts";
+import type { OnProgress, Turn } from "../../workers/protocol.ts";
 import type { Playground } from "./playground.ts";
+
+export const inTurn: Turn = { urgency: "answer" };
 
 /** Rooms in memory, bytes: more than any of the files, and less than any. */
 export const large = 2 ** 40;
@@ -64,7 +67,7 @@ export function npy(frames = 600_000): File {
   return new File([magic, `${header}\n`, numbers], "a.npy");
 }
 
-export const corrected: Readonly<Record<string, ChannelCorrection>> = { c2: { gain: -2, offset: 1 } };
+export const corrected: Corrections = { c2: { gain: -2, offset: 1 } };
 
 export async function open(
   service: Playground,

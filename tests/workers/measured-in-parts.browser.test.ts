@@ -1,9 +1,8 @@
 // A capture larger than the room in memory is measured out of storage. The judge is the same file read into memory.
 
-import { proxy } from "comlink";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { difference } from "../difference.ts";
-import { corrected, large, open, small, text, withHole } from "./larger-files.ts";
+import { corrected, inTurn, large, open, small, text, withHole } from "./larger-files.ts";
 import { clearCaptures, startPlayground } from "./playground.ts";
 
 beforeEach(clearCaptures);
@@ -18,16 +17,11 @@ describe("a capture larger than the room in memory", { timeout: 60_000 }, () => 
     const measured = async (room: number) => {
       const { service } = startPlayground();
       await service.setRoom(room);
-      const { id, span } = await open(service, text({ stamp }));
-      await service.correct(id, corrected, 1);
-      const inverted = await service.measure(
-        id,
-        { from: span.from + 3, to: span.to - 3 },
-        {},
-        proxy((share: number) => shares.push(share)),
-      );
-      await service.correct(id, {}, 1);
-      return [inverted, await service.measure(id, span, {})];
+      const { take, span } = await open(service, text({ stamp }));
+      const part = { take: { ...take, corrections: corrected }, span: { from: span.from + 3, to: span.to - 3 } };
+      const onProgress = (share: number) => shares.push(share);
+      const inverted = await service.measure({ ...part, limits: {} }, { ...inTurn, onProgress });
+      return [inverted, await service.measure({ take, span, limits: {} }, inTurn)];
     };
     const judge = await measured(large);
     expect(shares).toEqual([]);
@@ -40,17 +34,17 @@ describe("a capture larger than the room in memory", { timeout: 60_000 }, () => 
     const asked = async (room: number) => {
       const { service } = startPlayground();
       await service.setRoom(room);
-      const { id: captureId, span } = await open(service, text());
+      const { take, span } = await open(service, text());
       const [front, rear] = [
-        { captureId, channelId: "c2" },
-        { captureId, channelId: "c3" },
+        { take, channelId: "c2" },
+        { take, channelId: "c3" },
       ];
       return {
         crossing: await service.firstCrossing({ ...front, after: 123.4, level: 0.45 }),
         none: await service.firstCrossing({ ...rear, after: 123.4, level: 0.1 }),
         lineUp: await service.lineUp({ suspect: front, reference: front, at: 200, reach: 3, guess: 0.817, most: 0.3 }),
-        saved: (await service.saveSpan({ captureId, channelIds: ["c2", "c3"], span, format: "npy" })).ok,
-        part: (await service.saveSpan({ captureId, channelIds: ["c2"], span: { from: 9, to: 12 }, format: "npy" })).ok,
+        saved: (await service.saveSpan({ take, channelIds: ["c2", "c3"], span, format: "npy" })).ok,
+        part: (await service.saveSpan({ take, channelIds: ["c2"], span: { from: 9, to: 12 }, format: "npy" })).ok,
       };
     };
     const judge = await asked(large);
@@ -71,12 +65,9 @@ describe("a capture larger than the room in memory", { timeout: 60_000 }, () => 
     const wholeIn = async (room: number) => {
       const { service } = startPlayground();
       await service.setRoom(room);
-      const { id } = await open(service, text());
-      const outcome = await service.whole(
-        id,
-        {},
-        proxy((share: number) => shares.push(share)),
-      );
+      const { take } = await open(service, text());
+      const onProgress = (share: number) => shares.push(share);
+      const outcome = await service.whole({ take, choices: {} }, { ...inTurn, onProgress });
       if (!outcome.ok) throw new Error(outcome.problem.what);
       return outcome.value;
     };

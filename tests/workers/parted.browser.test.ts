@@ -2,10 +2,24 @@
 
 import { proxy } from "comlink";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import type { Take } from "../../src/capture/model/take.ts";
 import type { Span } from "../../src/exhaust/terms/analysis.ts";
 import type { Problem } from "../../src/problem.ts";
 import type { ChannelSummary, ChannelWindow } from "../../workers/protocol.ts";
-import { corrected, gzipped, large, layout, npy, open, raw, small, spoiled, text, withHole } from "./larger-files.ts";
+import {
+  corrected,
+  gzipped,
+  inTurn,
+  large,
+  layout,
+  npy,
+  open,
+  raw,
+  small,
+  spoiled,
+  text,
+  withHole,
+} from "./larger-files.ts";
 import { captureFolders, clearCaptures, type Playground, startPlayground } from "./playground.ts";
 
 beforeEach(clearCaptures);
@@ -13,12 +27,12 @@ afterEach(clearCaptures);
 
 interface Opened {
   readonly service: Playground;
-  readonly id: string;
+  readonly take: Take;
   readonly channels: readonly ChannelSummary[];
 }
 
 /** All that the page asks of a capture. */
-async function answers({ service, id, channels }: Opened) {
+async function answers({ service, take, channels }: Opened) {
   const channelIds = channels.map((channel) => channel.id);
   const [from, to] = [channels[0]!.from, channels[0]!.to];
   const at = (share: number) => from + share * (to - from);
@@ -27,16 +41,16 @@ async function answers({ service, id, channels }: Opened) {
     part: { from: at(0.61), to: at(0.66) },
     close: { from: at(0.6333), to: at(0.6337) },
   };
-  const window = (span: Span) => service.window({ captureId: id, channelIds, span, width: 500 });
+  const window = (span: Span) => service.window({ take, channelIds, span, width: 500 });
   const near = at(0.633);
   return {
     at: spans,
     whole: await window(spans.whole),
     part: await window(spans.part),
     close: await window(spans.close),
-    values: await service.valuesAt(id, channelIds, near),
-    snap: await service.snap({ captureId: id, channelIds, near, within: 1, to: "crossing", level: 0.45 }),
-    readings: await service.measure(id, { from: at(0.62), to: at(0.64) }, {}),
+    values: await service.valuesAt(take, channelIds, near),
+    snap: await service.snap({ take, channelIds, near, within: 1, to: "crossing", level: 0.45 }),
+    readings: await service.measure({ take, span: { from: at(0.62), to: at(0.64) }, limits: {} }, inTurn),
   };
 }
 type Answers = Awaited<ReturnType<typeof answers>>;
@@ -133,7 +147,8 @@ describe("a file larger than the room in memory", { timeout: 60_000 }, () => {
     });
     expectSame(await answers({ service: first.service, ...summary }), inMemory, resolution);
     expect(await first.service.reads()).toBeGreaterThan(0);
-    expect((await first.service.correct(summary.id, corrected, 1)).ok).toBe(true);
+    const taken = { ...summary.take, corrections: corrected };
+    expect(await first.service.warnings(taken)).toEqual(summary.warnings);
     expect(await first.service.kept(summary.id)).toBeNull();
     first.worker.terminate();
 
@@ -224,9 +239,9 @@ describe("a file larger than the room in memory", { timeout: 60_000 }, () => {
       void service.refuse("full");
     });
     expect(await service.kept(summary.id)).toMatchObject({ code } satisfies Partial<Problem>);
-    const spot = { captureId: summary.id, channelIds: ["c2"], span: summary.span, width: 100 };
+    const spot = { take: summary.take, channelIds: ["c2"], span: summary.span, width: 100 };
     expect((await service.window(spot))[0]!.times.length).toBeGreaterThan(100);
-    expect((await service.whole(summary.id, {})).ok).toBe(true);
+    expect((await service.whole({ take: summary.take, choices: {} }, inTurn)).ok).toBe(true);
     if (storage === "full") expect(await captureFolders()).toEqual([]);
   });
 

@@ -2,6 +2,7 @@
 
 import { wrap } from "comlink";
 import type { CaptureService } from "../../workers/protocol.ts";
+import { type SentService, turnsOf } from "../../workers/service/tickets.ts";
 
 export interface Playground extends CaptureService {
   sweep(): Promise<void>;
@@ -15,7 +16,10 @@ const workers: Worker[] = [];
 export function startPlayground() {
   const worker = new Worker(new URL("./playground.worker.ts", import.meta.url), { type: "module" });
   workers.push(worker);
-  return { worker, service: wrap<Playground>(worker) as unknown as Playground };
+  const remote = wrap<SentService>(worker);
+  const turns = turnsOf(remote);
+  const get = (_: unknown, name: string) => Reflect.get(name in turns ? turns : remote, name);
+  return { worker, service: new Proxy({}, { get }) as Playground };
 }
 
 /** Ends all workers and empties the storage. */

@@ -5,11 +5,13 @@ import type { Capture } from "../../src/capture/model/capture.ts";
 import { readCapture } from "../../src/capture/readers.ts";
 import { measurePair } from "../../src/exhaust/activity/pair.ts";
 import { analyse } from "../../src/exhaust/analyse.ts";
+import { comparableOf } from "../../src/exhaust/comparing/comparable.ts";
 import { limitsInForce } from "../../src/exhaust/terms/limits.ts";
 import type { Engine } from "../../workers/held/engine.ts";
 import { measureInStorage } from "../../workers/measuring/measured-in-parts.ts";
 import { sha256Of } from "../../workers/naming/sha256.ts";
 import { createCaptureService } from "../../workers/service/capture-service.ts";
+import { sentService } from "../../workers/service/tickets.ts";
 import { captureStore } from "../../workers/store/capture-store.ts";
 
 /** Makes the browser's storage refuse from now on, say that it has 5 MB left, or not answer when the next file is opened for writing. */
@@ -65,12 +67,18 @@ const engine = {
   },
   nameOf: ({ source }, signal) => sha256Of(source, signal),
   warningsOf: () => [],
-  measure: (capture, bank, span, { limits }) => measurePair(capture, bank, span, limitsInForce(limits)),
-  measureStored: (stored, bank, span, { limits, onProgress }) =>
-    measureInStorage(stored, { bank, span, limits, onProgress }),
-  cancelMeasuring: () => {},
-  whole: (capture, bank, choices, onProgress) =>
-    analyse(capture, { ...choices, bank }, (share) => onProgress(share, 1)),
+  measure: async ({ bank, bring }, { span, limits }) =>
+    measurePair(await bring(() => {}), bank, span, limitsInForce(limits)),
+  measureStored: (stored, bank, rule, { onProgress = () => {} }) =>
+    measureInStorage(stored, { bank, ...rule, onProgress }),
+  async whole({ bank, bring }, choices, { onProgress = () => {} }) {
+    const capture = await bring((share) => onProgress(0.3 * share, 1));
+    return analyse(capture, { ...choices, bank }, (share) => onProgress(0.3 + 0.7 * share, 1));
+  },
+  async comparable({ bank, bring }, choices) {
+    const capture = await bring(() => {});
+    return comparableOf(capture, analyse(capture, { ...choices, bank }), choices.limits);
+  },
   store: captureStore,
 } satisfies Engine;
 
@@ -79,4 +87,10 @@ function setRoom(bytes: number): void {
   engine.room = bytes;
 }
 
-expose({ ...createCaptureService(engine), refuse, setRoom, reads: () => reads, sweep: () => captureStore.sweep() });
+expose({
+  ...sentService(createCaptureService(engine)),
+  refuse,
+  setRoom,
+  reads: () => reads,
+  sweep: () => captureStore.sweep(),
+});

@@ -1,6 +1,7 @@
 import { proxy } from "comlink";
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import type { CaptureService, CaptureSummary } from "../../workers/protocol.ts";
+import { inTurn } from "./larger-files.ts";
 import { captureFolders, clearCaptures, startPlayground as start } from "./playground.ts";
 
 beforeEach(clearCaptures);
@@ -24,7 +25,7 @@ async function open(service: Pick<CaptureService, "open">, file: File): Promise<
 }
 
 const whole = (summary: CaptureSummary, width: number) => ({
-  captureId: summary.id,
+  take: summary.take,
   channelIds: ["c1", "c2"],
   span: summary.span,
   width,
@@ -42,8 +43,8 @@ describe("captures kept by the browser", () => {
       const narrow = { ...whole(summary, 1000), span: { from: 333, to: 333.5 } };
       const found = {
         windows: await service.window(narrow),
-        readings: await service.measure(summary.id, span, {}),
-        saved: await service.saveSpan({ captureId: summary.id, channelIds: ["c2"], span, format: "csv" }),
+        readings: await service.measure({ take: summary.take, span, limits: {} }, inTurn),
+        saved: await service.saveSpan({ take: summary.take, channelIds: ["c2"], span, format: "csv" }),
       };
       const isRead = (await service.reads()) > 0;
       worker.terminate();
@@ -72,7 +73,7 @@ describe("captures kept by the browser", () => {
     const again = await second.service.reopen(summary.id, {});
     expect(again).toEqual({ ok: true, value: summary });
     expect(await second.service.window(narrow)).toEqual(seenNarrow);
-    const values = await second.service.valuesAt(summary.id, ["c1", "c2"], 1234.5);
+    const values = await second.service.valuesAt(summary.take, ["c1", "c2"], 1234.5);
     expect(values.map(({ value }) => value)).toEqual([
       expect.closeTo(0.5 + 0.4 * Math.sin(1_234_500 / 700), 6),
       expect.any(Number),

@@ -1,16 +1,11 @@
 // What a capture in the worker's hands consists of: its samples in memory, or in storage.
 
+import type { Correction } from "../../src/capture/meaning/corrections.ts";
 import type { Capture, Channel } from "../../src/capture/model/capture.ts";
 import type { Span } from "../../src/exhaust/terms/analysis.ts";
 import type { Samples } from "../../src/signal/series/series.ts";
 import type { Points, Trace } from "../drawing/window.ts";
 import type { ChannelSummary } from "../protocol.ts";
-
-/** value shown = sample * gain + offset. */
-export interface Correction {
-  readonly gain: number;
-  readonly offset: number;
-}
 
 export interface BodyChannel extends Omit<Channel, "series"> {
   /** As recorded, without corrections. */
@@ -27,13 +22,8 @@ export interface Body extends Omit<Capture, "channels"> {
   capture(): Promise<Capture>;
 }
 
-/** Lowest and highest of the bounds, corrected; null for bounds of nothing. */
-export function correctedRange(bounds: Float64Array, { gain, offset }: Correction): ChannelSummary["range"] {
-  if (bounds[0]! > bounds[1]!) return null;
-  const one = bounds[0]! * gain + offset;
-  const other = bounds[1]! * gain + offset;
-  return [Math.min(one, other), Math.max(one, other)];
-}
+/** Lowest and highest; null for bounds of nothing. */
+export const rangeOf = ([low, high]: Float64Array): ChannelSummary["range"] => (low! > high! ? null : [low!, high!]);
 
 /** @returns the same samples where nothing changes, else new ones of the same precision. */
 export function corrected(samples: Samples, { gain, offset }: Correction): Samples {

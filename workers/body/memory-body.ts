@@ -1,5 +1,6 @@
 // A capture whose samples are in memory. It may still be growing.
 
+import type { Correction } from "../../src/capture/meaning/corrections.ts";
 import type { Capture, Channel } from "../../src/capture/model/capture.ts";
 import type { Span } from "../../src/exhaust/terms/analysis.ts";
 import type { Seconds } from "../../src/signal/numbers/units.ts";
@@ -9,7 +10,7 @@ import { extent } from "../drawing/places.ts";
 import { Pyramid } from "../drawing/pyramid.ts";
 import { rateOf } from "../drawing/rate.ts";
 import { type Points, type Trace, windowOf } from "../drawing/window.ts";
-import { type Body, type BodyChannel, type Correction, correctedRange } from "./body.ts";
+import { type Body, type BodyChannel, rangeOf } from "./body.ts";
 
 const asRecorded: Correction = { gain: 1, offset: 0 };
 
@@ -117,6 +118,6 @@ export class MemoryBody implements Body {
     const { series, pyramid } = this.trace(channelId, asRecorded);
     const bounds = new Float64Array(2);
     pyramid.bounds(series.samples, 0, series.samples.length, bounds);
-    return correctedRange(bounds, asRecorded);
+    return rangeOf(bounds);
   }
 }

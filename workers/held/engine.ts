@@ -2,16 +2,25 @@
 
 import type { Bank, Capture, Remark } from "../../src/capture/model/capture.ts";
 import type { ByteSource, ReadChoices, ReadReport } from "../../src/capture/model/reader.ts";
+import type { Comparable } from "../../src/exhaust/comparing/comparison.ts";
 import type { Analysis, Span } from "../../src/exhaust/terms/analysis.ts";
 import type { LimitOverrides } from "../../src/exhaust/terms/limits.ts";
-import type { Measured, OnProgress, SpanReadings, WholeChoices } from "../protocol.ts";
+import type { SpanReadings, Turn, WholeChoices } from "../protocol.ts";
 import type { CaptureStore } from "../store/capture-store.ts";
-import type { StoredChannels } from "./held-capture.ts";
+import type { StoredChannels } from "./taken-capture.ts";
 
-export interface MeasureRule {
+/** What is measured on. */
+export interface Subject {
+  /** The same for what has the same samples, labels and bank. */
+  readonly identity: string;
+  readonly bank: Bank;
+  /** Brings its channels into memory; `onShare` is told how much of that is done where it takes long. */
+  bring(onShare: (share: number) => void): Promise<Capture>;
+}
+
+export interface SpanRule {
+  readonly span: Span;
   readonly limits: LimitOverrides;
-  /** Told the share that is done, and 1. */
-  readonly onProgress: OnProgress;
 }
 
 export interface ToName {
@@ -19,18 +28,17 @@ export interface ToName {
   readonly source: ByteSource;
 }
 
+/** Everything measured ends with a ProblemError "cancelled" where it was given up. */
 export interface Engine {
   read(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture>;
   /** SHA-256 of the file's bytes, hex; `reading` is the reading of the same file that is under way. */
   nameOf(file: ToName, signal: AbortSignal, reading: Promise<unknown>): Promise<string>;
   warningsOf(capture: Capture, bank: Bank): readonly Remark[];
-  /** A measurement of a span that is under way is given up for a newer one; so is one of the whole. */
-  measure(capture: Capture, bank: Bank, span: Span, rule: MeasureRule): SpanReadings | Promise<SpanReadings>;
+  measure(subject: Subject, rule: SpanRule, turn: Turn): Promise<SpanReadings>;
   /** The same of channels that are read out of storage part by part. */
-  measureStored(stored: StoredChannels, bank: Bank, span: Span, rule: MeasureRule): Promise<SpanReadings>;
-  whole(capture: Capture, bank: Bank, choices: WholeChoices, onProgress: OnProgress): Analysis | Promise<Analysis>;
-  /** What is under way ends with a ProblemError "cancelled". */
-  cancelMeasuring(what: Measured): void;
+  measureStored(stored: StoredChannels, bank: Bank, rule: SpanRule, turn: Turn): Promise<SpanReadings>;
+  whole(subject: Subject, choices: WholeChoices, turn: Turn): Promise<Analysis>;
+  comparable(subject: Subject, choices: WholeChoices, turn: Turn): Promise<Comparable>;
   /** Bytes of columns that one capture may hold in memory; larger ones are read out of storage by parts. */
   readonly room?: number | undefined;
   /** Null: nothing is kept. */

@@ -1,5 +1,6 @@
 // A capture out of storage: its first picture needs no samples, and what is looked at closely is fetched.
 
+import type { Correction } from "../../src/capture/meaning/corrections.ts";
 import type { Capture, Remark } from "../../src/capture/model/capture.ts";
 import type { Span } from "../../src/exhaust/terms/analysis.ts";
 import { blockMeans } from "../../src/signal/series/block-means.ts";
@@ -12,7 +13,7 @@ import {
   type TimeBase,
   timeAt,
 } from "../../src/signal/series/series.ts";
-import type { Body, BodyChannel, Correction } from "../body/body.ts";
+import type { Body, BodyChannel } from "../body/body.ts";
 import { MemoryBody } from "../body/memory-body.ts";
 import { type Bounds, blocksOver, fetched, type PagedTrace, pagedWindow } from "../drawing/paged-trace.ts";
 import { blockSize, fanOut, Pyramid } from "../drawing/pyramid.ts";

@@ -1,8 +1,9 @@
 // A channel in the browser's storage as a reel.
 
+import type { Correction } from "../../src/capture/meaning/corrections.ts";
 import type { Seconds } from "../../src/signal/numbers/units.ts";
 import { indexAt, type PagedSamples, type Reel, type Samples } from "../../src/signal/series/series.ts";
-import { type Correction, corrected } from "../body/body.ts";
+import { corrected } from "../body/body.ts";
 import type { Bounds } from "../drawing/paged-trace.ts";
 import type { KeptChannel } from "../store/layout.ts";
 import type { StoredColumns } from "./stored-columns.ts";

@@ -2,10 +2,12 @@
 
 import type { Bank, Capture, Channel } from "../../src/capture/model/capture.ts";
 import { analyse } from "../../src/exhaust/analyse.ts";
+import { comparableOf } from "../../src/exhaust/comparing/comparable.ts";
+import type { Comparable } from "../../src/exhaust/comparing/comparison.ts";
 import type { Analysis, SpanReadings } from "../../src/exhaust/terms/analysis.ts";
 import { type Outcome, settle } from "../../src/problem.ts";
 import type { Samples, TimeBase } from "../../src/signal/series/series.ts";
-import type { StoredChannels } from "../held/held-capture.ts";
+import type { StoredChannels } from "../held/taken-capture.ts";
 import type { OnProgress, WholeChoices } from "../protocol.ts";
 import { measureInMemory, measureInStorage, type PartsRule } from "./measured-in-parts.ts";
 import { seldom } from "./progress.ts";
@@ -51,6 +53,11 @@ export class ColumnsHeld {
     onProgress: OnProgress,
   ): Promise<Outcome<SpanReadings>> {
     return settle(() => measureInStorage(stored, { ...rule, onProgress }));
+  }
+
+  comparable(sent: SentCapture, bank: Bank, choices: WholeChoices, onProgress: OnProgress): Comparable {
+    const capture = this.capture(sent);
+    return comparableOf(capture, analyse(capture, { ...choices, bank }, seldom(onProgress)), choices.limits);
   }
 
   whole(sent: SentCapture, bank: Bank, choices: WholeChoices, onProgress: OnProgress): Analysis {

@@ -1,13 +1,14 @@
 // Two captures at hand laid over each other.
 
 import type { Channel } from "../../src/capture/model/capture.ts";
+import type { Take } from "../../src/capture/model/take.ts";
 import { around, firstCrossing, type Shift, shiftByCorrelation } from "../../src/exhaust/lining-up/line-up.ts";
 import { shiftOfRun } from "../../src/exhaust/lining-up/same-run.ts";
 import type { Span } from "../../src/exhaust/terms/analysis.ts";
 import { ProblemError } from "../../src/problem.ts";
 import type { Reading } from "../../src/signal/numbers/reading.ts";
 import type { Seconds } from "../../src/signal/numbers/units.ts";
-import type { HeldCapture } from "../held/held-capture.ts";
+import type { TakenCapture } from "../held/taken-capture.ts";
 import type { CrossingRequest, LineUpRequest, SameRunRequest } from "../protocol.ts";
 
 /** Seconds fetched beside a span, for what is seen of its ends. */
@@ -15,10 +16,10 @@ const margin = 5;
 
 /** @throws ProblemError where one of the two is not at hand. */
 export async function lineUp(
-  find: (captureId: string) => HeldCapture | undefined,
+  find: (take: Take) => TakenCapture | null,
   { suspect, reference, at, reach, guess, most }: LineUpRequest,
 ): Promise<Shift> {
-  const [mine, theirs] = [find(suspect.captureId), find(reference.captureId)];
+  const [mine, theirs] = [find(suspect.take), find(reference.take)];
   if (!mine || !theirs) throw new ProblemError(notAtHand);
   const near = (instant: Seconds, far: Seconds) => ({ from: instant - far - margin, to: instant + far + margin });
   const one = await channelOf(mine, suspect.channelId, near(at, reach));
@@ -29,12 +30,12 @@ export async function lineUp(
 
 /** @throws ProblemError where one of the two is not at hand. */
 export async function lineUpRun(
-  find: (captureId: string) => HeldCapture | undefined,
-  { captureId, otherId, pairs }: SameRunRequest,
+  find: (take: Take) => TakenCapture | null,
+  { take, other: otherTake, pairs }: SameRunRequest,
 ): Promise<Shift> {
-  const [mine, theirs] = [find(captureId), find(otherId)];
+  const [mine, theirs] = [find(take), find(otherTake)];
   if (!mine || !theirs) throw new ProblemError(notAtHand);
-  const seriesOf = async (held: HeldCapture, id: string) => (await channelOf(held, id)).series;
+  const seriesOf = async (held: TakenCapture, id: string) => (await channelOf(held, id)).series;
   const both = pairs.map(async ({ mine: one, other, name }) => ({
     mine: await seriesOf(mine, one),
     theirs: await seriesOf(theirs, other),
@@ -48,10 +49,10 @@ const firstLook = 60;
 
 /** First crossing of a level after an instant; of a capture larger than memory no more is fetched than it takes. */
 export async function nextCrossing(
-  held: HeldCapture,
+  held: TakenCapture,
   { channelId, after, level }: Pick<CrossingRequest, "channelId" | "after" | "level">,
 ): Promise<Reading> {
-  const end = held.body.channels.find(({ id }) => id === channelId)?.facts.to ?? after;
+  const end = held.endOf(channelId) ?? after;
   for (let look = firstLook; ; look *= 8) {
     const span = { from: after - margin, to: after + look };
     const found = firstCrossing((await channelOf(held, channelId, span)).series, after, level);
@@ -62,7 +63,7 @@ export async function nextCrossing(
 }
 
 /** At least a span of a channel. @throws ProblemError where the capture has no such channel. */
-async function channelOf(held: HeldCapture, channelId: string, span?: Span): Promise<Channel> {
+async function channelOf(held: TakenCapture, channelId: string, span?: Span): Promise<Channel> {
   const wanted = { channels: ({ id }: { readonly id: string }) => id === channelId, ...(span ? { span } : {}) };
   const channel = (await held.view(wanted)).channels.find(({ id }) => id === channelId);
   if (!channel) throw new ProblemError(notAtHand);

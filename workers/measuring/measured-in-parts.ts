@@ -7,9 +7,9 @@ import { type LimitOverrides, limitsInForce } from "../../src/exhaust/terms/limi
 import { type Problem, ProblemError } from "../../src/problem.ts";
 import { reelOver } from "../../src/signal/series/reel.ts";
 import { indexAt } from "../../src/signal/series/series.ts";
-import type { StoredChannels } from "../held/held-capture.ts";
 import { KeptBody } from "../held/kept-body.ts";
 import { partLength } from "../held/stored-reel.ts";
+import type { StoredChannels } from "../held/taken-capture.ts";
 import type { OnProgress } from "../protocol.ts";
 import { captureStore } from "../store/capture-store.ts";
 import { seldom } from "./progress.ts";

@@ -1,74 +1,75 @@
-// The engine the capture worker runs. Large spans are measured in threads of their own, one for spans, one for the whole.
+// The engine the capture worker runs: what is measured goes to threads of its own, sized by the machine.
 
 import { proxy } from "comlink";
-import type { Capture } from "../../src/capture/model/capture.ts";
 import { readCapture } from "../../src/capture/readers.ts";
-import { measurePair } from "../../src/exhaust/activity/pair.ts";
-import { analyse } from "../../src/exhaust/analyse.ts";
 import { warningsOf } from "../../src/exhaust/findings/warnings.ts";
-import type { Span } from "../../src/exhaust/terms/analysis.ts";
-import { isJudged, isSensor } from "../../src/exhaust/terms/channels.ts";
-import { limitsInForce } from "../../src/exhaust/terms/limits.ts";
-import { type Outcome, ProblemError } from "../../src/problem.ts";
-import { firstFrom } from "../drawing/places.ts";
-import type { Engine } from "../held/engine.ts";
+import { ProblemError } from "../../src/problem.ts";
+import type { Engine, Subject } from "../held/engine.ts";
 import { MeasuringThread } from "../measuring/measuring.ts";
 import { partOf } from "../measuring/progress.ts";
+import { MeasuringQueue } from "../measuring/queue.ts";
 import { nameOf } from "../naming/naming.ts";
-import type { SpanReadings } from "../protocol.ts";
+import type { OnProgress, Turn } from "../protocol.ts";
 import { captureStore } from "../store/capture-store.ts";
 
-/** Up to this many samples are measured at once, in some tenths of a second. */
-const measuredAtOnce = 400_000;
+/** One for what the bench shows and one beside it; more where there are cores for them. */
+const threads = Array.from(
+  { length: Math.max(2, Math.min(6, navigator.hardwareConcurrency - 1)) },
+  () => new MeasuringThread(),
+);
+const queue = new MeasuringQueue(threads);
 
-/** Share of the time that samples take on their way to the thread. */
-const sending = 0.05;
+/** Share of the time that bringing samples into memory takes, where that takes any. */
+const bringing = 0.3;
 
-const spans = new MeasuringThread();
-const wholes = new MeasuringThread();
+const unheard: OnProgress = () => {};
+
+/** Brings the samples when their turn has come, and lets go of them when they are measured. */
+function measured<T>(
+  subject: Subject,
+  { urgency, signal, onProgress = unheard }: Turn,
+  work: Parameters<typeof MeasuringThread.prototype.measure<T>>[2],
+): Promise<T> {
+  return queue.run({
+    about: subject.identity,
+    urgency,
+    signal,
+    async work(thread) {
+      let brought = 0;
+      const onShare = (share: number) => {
+        brought = bringing;
+        onProgress(bringing * share, 1);
+      };
+      const capture = await subject.bring(onShare);
+      const measured = await thread.measure(capture, partOf(onProgress, brought, 1), work);
+      await thread.rest();
+      return measured;
+    },
+  });
+}
 
 export const engine: Engine = {
   read: readCapture,
   nameOf,
   warningsOf,
-  measure(capture, bank, span, { limits, onProgress }) {
-    const sensors = { ...capture, channels: capture.channels.filter(isSensor) };
-    if (samplesIn(sensors, span) <= measuredAtOnce) return measurePair(sensors, bank, span, limitsInForce(limits));
-    const rule = { bank, span, limits };
-    const onMeasured = partOf(onProgress, sending, 1);
-    return spans.run(
-      async (held, send) => held.measure(await send(sensors), rule, proxy(onMeasured)),
-      partOf(onProgress, 0, sending),
-    );
-  },
-  async measureStored(stored, bank, span, { limits, onProgress }) {
-    const rule = { bank, span, limits };
-    const outcome: Outcome<SpanReadings> = await spans.run(async (held) =>
-      held.measureStored(stored, rule, proxy(onProgress)),
-    );
-    if (!outcome.ok) throw new ProblemError(outcome.problem);
-    return outcome.value;
-  },
-  async whole(capture, bank, choices, onProgress) {
-    if (samplesIn(capture) <= measuredAtOnce) return analyse(capture, { ...choices, bank });
-    const known = { ...capture, channels: capture.channels.filter(isJudged) };
-    try {
-      const onMeasured = partOf(onProgress, sending, 1);
-      return await wholes.run(
-        async (held, send) => held.whole(await send(known), bank, choices, proxy(onMeasured)),
-        partOf(onProgress, 0, sending),
-      );
-    } finally {
-      wholes.rest();
-    }
-  },
-  cancelMeasuring(what) {
-    (what === "span" ? spans : wholes).cancel();
-  },
+  measure: (subject, { span, limits }, turn) =>
+    measured(subject, turn, (held, capture, onProgress) =>
+      held.measure(capture, { bank: subject.bank, span, limits }, onProgress),
+    ),
+  measureStored: (stored, bank, { span, limits }, { urgency, signal, onProgress = unheard }) =>
+    queue.run({
+      about: stored.id,
+      urgency,
+      signal,
+      async work(thread) {
+        const outcome = await thread.start().measureStored(stored, { bank, span, limits }, proxy(onProgress));
+        if (!outcome.ok) throw new ProblemError(outcome.problem);
+        return outcome.value;
+      },
+    }),
+  whole: (subject, choices, turn) =>
+    measured(subject, turn, (held, capture, onProgress) => held.whole(capture, subject.bank, choices, onProgress)),
+  comparable: (subject, choices, turn) =>
+    measured(subject, turn, (held, capture, onProgress) => held.comparable(capture, subject.bank, choices, onProgress)),
   store: captureStore,
 };
-
-function samplesIn({ channels }: Capture, span: Span = { from: -Infinity, to: Infinity }): number {
-  const counts = channels.map(({ series: { time } }) => firstFrom(time, span.to) - firstFrom(time, span.from));
-  return counts.reduce((sum, count) => sum + count, 0);
-}

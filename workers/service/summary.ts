@@ -1,16 +1,17 @@
-// A capture without its samples: what the page knows of it.
+// A capture without its samples: what the page knows of it, as it was read.
 
 import { coveringSpan } from "../../src/exhaust/analyse.ts";
 import type { Span } from "../../src/exhaust/terms/analysis.ts";
-import { type BodyChannel, correctedRange } from "../body/body.ts";
+import type { BodyChannel } from "../body/body.ts";
 import type { HeldCapture } from "../held/held-capture.ts";
 import type { CaptureSummary, ChannelSummary } from "../protocol.ts";
 
 export function summaryOf(held: HeldCapture): CaptureSummary {
-  const channels = held.body.channels.map((channel) => channelSummary(held, channel));
+  const channels = held.body.channels.map(channelSummary);
   const { name, format, startedAt, remarks } = held.body;
   const { id, fileSize, warnings } = held;
-  return { id, name, size: fileSize, format, startedAt, span: spanOf(channels), channels, remarks, warnings };
+  const about = { id, take: held.asRead, name, size: fileSize, format, startedAt };
+  return { ...about, span: spanOf(channels), channels, remarks, warnings };
 }
 
 function spanOf(channels: readonly ChannelSummary[]): Span {
@@ -19,8 +20,17 @@ function spanOf(channels: readonly ChannelSummary[]): Span {
   return coveringSpan(Math.min(...filled.map(({ from }) => from)), Math.max(...filled.map(({ to }) => to)));
 }
 
-function channelSummary(held: HeldCapture, channel: BodyChannel): ChannelSummary {
-  const { id, name, fileUnit, polled, facts } = channel;
-  const range = facts.range && correctedRange(Float64Array.from(facts.range), held.correction(id));
-  return { id, name, fileUnit, polled, ...held.labels(channel), ...facts, range };
+function channelSummary(channel: BodyChannel): ChannelSummary {
+  const { id, name, fileUnit, assumedUnit, polled, role, bank, unit, facts } = channel;
+  return {
+    id,
+    name,
+    fileUnit,
+    ...(assumedUnit === undefined ? {} : { assumedUnit }),
+    polled,
+    role,
+    bank,
+    unit,
+    ...facts,
+  };
 }

@@ -187,18 +187,6 @@ export const captureStore = {
 };
 export type CaptureStore = typeof captureStore;
 
-/** True when a kept capture was read with the same choices: its columns may be used as they are. */
-export function sameChoices(one: ReadChoices, other: ReadChoices): boolean {
-  return JSON.stringify(sorted(one)) === JSON.stringify(sorted(other));
-}
-
-/** The same for any order of the keys. */
-function sorted(value: unknown): unknown {
-  if (value === null || typeof value !== "object") return value;
-  const present = Object.entries(value).filter(([, inner]) => inner !== undefined);
-  return present.sort(([a], [b]) => (a < b ? -1 : 1)).map(([key, inner]) => [key, sorted(inner)]);
-}
-
 const lockOf = (id: string) => `keeping-${id}`;
 
 function folderOf(id: string, create: true): Promise<FileSystemDirectoryHandle>;

@@ -5,7 +5,7 @@ import { Column } from "../../src/capture/model/columns.ts";
 import type { Seconds } from "../../src/signal/numbers/units.ts";
 import { countOf, type Samples, type TimeBase, timeAt } from "../../src/signal/series/series.ts";
 import { StepTally } from "../../src/signal/stamps/step-tally.ts";
-import { correctedRange } from "../body/body.ts";
+import { rangeOf } from "../body/body.ts";
 import type { Bounds } from "../drawing/paged-trace.ts";
 import { blockSize, coarser, Pyramid } from "../drawing/pyramid.ts";
 import { rateOf } from "../drawing/rate.ts";
@@ -95,7 +95,7 @@ export class PartWriter {
       });
       return {
         ...channel,
-        facts: { ...facts, range: correctedRange(column.range, { gain: 1, offset: 0 }) },
+        facts: { ...facts, range: rangeOf(column.range) },
         low: levelsOf(column.low),
         high: levelsOf(column.high),
         samples: [...column.places],

@@ -10,10 +10,9 @@ import { meansText } from "../words.ts";
 const sensors: readonly Role[] = ["front-o2", "rear-o2", "front-lambda"];
 
 export const Warnings: Component = () => {
-  const { summary, bench, readings } = useGround();
+  const { summary, bench, readings, warnings } = useGround();
   const opening = useOpening();
   const means = () => readings.whole()?.means;
-  const warnings = () => summary()?.warnings ?? [];
   const isBlind = () => summary()?.channels.every(({ role }) => !sensors.includes(role)) ?? false;
   return (
     <Show when={warnings().length > 0 || isBlind() || means()}>

@@ -100,7 +100,7 @@ export function createBand(ground: Ground, { shelf, reference, at }: BandRule): 
     return Promise.all(
       fallsOf(comparable).map(async (fall) => {
         const span = { from: fall + from, to: fall + to };
-        const request = { captureId: summary.id, channelIds: [channel.id], span, width };
+        const request = { take: summary.take, channelIds: [channel.id], span, width };
         const [line] = (await service.window(request)) as readonly [ChannelWindow];
         return middleLine({ ...line, times: line.times.map((time) => time - fall) });
       }),

@@ -1,7 +1,7 @@
 // The suspect on the bench against a reference: which, how it lies under it, and what differs.
 
-import { type Accessor, batch, createEffect, createMemo, createSignal, on } from "solid-js";
-import type { ChannelSummary, ChannelWindow } from "../../../workers/protocol.ts";
+import { type Accessor, batch, createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
+import type { ChannelSummary, ChannelWindow, WholeRequest } from "../../../workers/protocol.ts";
 import { compareRecordings } from "../../exhaust/comparing/compare.ts";
 import type { Comparable, Comparison } from "../../exhaust/comparing/comparison.ts";
 import type { Span } from "../../exhaust/terms/analysis.ts";
@@ -11,6 +11,7 @@ import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
 import { createLatest } from "../core/latest.ts";
 import { createTraces } from "../core/traces.ts";
+import { benchChoices } from "../core/whole-choices.ts";
 import { createBand, nameOf, type UsualBand } from "./band.ts";
 import { type BeforeAfter, createBeforeAfter } from "./before-after.ts";
 import { differenceLine } from "./difference-line.ts";
@@ -56,6 +57,7 @@ interface Coming {
   readonly onto: string | null;
   readonly key: string;
   readonly name: string;
+  readonly giving: AbortController;
 }
 
 export function createComparing(ground: Ground, own: Own, shelf: Shelf): Comparing {
@@ -65,12 +67,15 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
   const limits = createMemo(() => desk.job().limits ?? {});
 
   const suspectAsk = createMemo(() => {
-    const [capture, whole] = [summary(), readings.whole()];
-    return reference() && capture && whole ? { id: capture.id, whole, limits: limits() } : null;
+    const [capture, isMeasured] = [summary(), readings.whole() !== null];
+    const choices = benchChoices(desk.job(), bench.state());
+    return reference() && capture && isMeasured ? { take: capture.take, choices } : null;
   });
-  const measured = createLatest(suspectAsk, (ask) => service.comparable(ask.id, ask.whole, ask.limits), {
-    about: ({ id }) => id,
-  });
+  const measureSuspect = async (ask: WholeRequest, signal: AbortSignal) => {
+    const outcome = await service.comparable(ask, { urgency: "beside", signal });
+    return signal.aborted ? null : outcome;
+  };
+  const measured = createLatest(suspectAsk, measureSuspect, { about: ({ take }) => take.captureId });
   const suspect = createMemo(() => {
     const outcome = measured.value();
     return outcome?.ok ? outcome.value : null;
@@ -123,11 +128,11 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
   const times = createMemo(() => own.readouts().map(({ time }) => time));
   const valuesAsk = createMemo(() => {
     const theirs = reference();
-    return theirs && times().length > 0 ? { id: theirs.summary.id, ids: ids(), times: times(), by: by() } : null;
+    return theirs && times().length > 0 ? { take: theirs.summary.take, ids: ids(), times: times(), by: by() } : null;
   });
   const values = createLatest(valuesAsk, async (ask) =>
     Promise.all(
-      ask.times.map(async (time) => ({ time, values: await service.valuesAt(ask.id, ask.ids, time - ask.by) })),
+      ask.times.map(async (time) => ({ time, values: await service.valuesAt(ask.take, ask.ids, time - ask.by) })),
     ),
   );
 
@@ -146,16 +151,27 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
     }),
   );
 
+  /** Gives up the one on its way, for another or none. */
+  const comes = (next: Coming | null) => {
+    coming()?.giving.abort();
+    setComing(next);
+  };
+  onCleanup(() => comes(null));
+
   /** Null where it could not be brought, or another choice or another recording on the bench came meanwhile. */
   async function fetch(choice: Choice): Promise<Reference | null> {
-    const id = captureId();
-    const asked: Coming = { onto: id, key: keyOf(choice), name: nameOf(choice) };
-    setComing(asked);
-    const isWanted = () => coming() === asked && captureId() === id;
-    const outcome = await fetchReference(choice, { ...ground, isWanted });
-    const isStillWanted = isWanted();
+    const asked: Coming = {
+      onto: captureId(),
+      key: keyOf(choice),
+      name: nameOf(choice),
+      giving: new AbortController(),
+    };
+    comes(asked);
+    const { signal } = asked.giving;
+    const outcome = await fetchReference(choice, { ...ground, signal });
+    const isWanted = !signal.aborted && captureId() === asked.onto;
     setComing((now) => (now === asked ? null : now));
-    if (!isStillWanted) return null;
+    if (!isWanted) return null;
     if (outcome.ok) return outcome.value;
     notices.show(outcome.problem);
     return null;
@@ -174,7 +190,7 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
       });
     },
     end() {
-      setComing(null);
+      comes(null);
       setReference(null);
       bench.edit(({ compared: _, banded: __, laid: ___, ...state }) => state);
     },
@@ -201,7 +217,7 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
       const theirs = reference();
       if (!theirs || !shift()) return [];
       const shifted = { from: span.from - by(), to: span.to - by() };
-      const found = await service.window({ captureId: theirs.summary.id, channelIds: ids(), span: shifted, width });
+      const found = await service.window({ take: theirs.summary.take, channelIds: ids(), span: shifted, width });
       return laidAt(found, by());
     },
   };

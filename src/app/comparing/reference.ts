@@ -8,7 +8,7 @@ import type { CaptureRecord } from "../../job/record/job.ts";
 import type { ShelfTrace, ShelfWords } from "../../job/shelf/shelf-trace.ts";
 import { type Outcome, type Problem, ProblemError, settle } from "../../problem.ts";
 import { atHand, broughtToHand, good } from "../core/at-hand.ts";
-import { type Hands, measuredOn } from "../core/in-turn.ts";
+import { type Hands, measuredOn } from "../core/measured-on.ts";
 
 export type Choice =
   | { readonly kind: "shelf"; readonly trace: ShelfTrace }
@@ -50,7 +50,7 @@ export function wordsOf({ engineSize, ...trace }: KnownGoodTrace): ShelfWords {
 /**
  * Brings the samples to hand and the comparable with them; measured only where it was not kept.
  *
- * @returns a Problem "cancelled" where it was to be measured and is not wanted any more.
+ * @returns a Problem "cancelled" where it was given up while it was to be measured.
  */
 export function fetchReference(choice: Choice, hands: Hands): Promise<Outcome<Reference>> {
   return settle(async () => {
@@ -71,13 +71,13 @@ async function fromSample(trace: KnownGoodTrace, hands: Hands): Promise<Referenc
   const response = await fetch(trace.url).catch(() => null);
   if (!response?.ok) throw new ProblemError(notLoaded(trace.file));
   const summary = good(await hands.captures.open(await response.blob(), trace.file, {}));
-  const comparable = await measuredOn(summary.id, hands);
+  const comparable = await measuredOn(summary, hands);
   return { ...about({ kind: "sample", trace }, trace.name, true), summary, comparable, span: null };
 }
 
 async function fromJob(record: CaptureRecord, hands: Hands): Promise<Reference> {
   const summary = good(await broughtToHand(record, hands.captures));
-  const comparable = await measuredOn(record.id, hands, record);
+  const comparable = await measuredOn(summary, hands, record);
   return { ...about({ kind: "job", record }, record.fileName, false), summary, comparable, span: null };
 }
 

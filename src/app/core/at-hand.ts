@@ -1,29 +1,34 @@
 // Recordings of the job or the shelf brought to hand out of the browser's storage, as their own records correct them.
 
+import { takenSummary } from "../../../workers/client.ts";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
 import type { CaptureRecord } from "../../job/record/job.ts";
 import type { ShelfTrace } from "../../job/shelf/shelf-trace.ts";
 import { type Outcome, ProblemError, settle } from "../../problem.ts";
 import type { Captures } from "./captures.ts";
-import { correctionsOf } from "./corrections.ts";
 
 /** Another recording of the job, as its own bench corrects it. */
-export async function broughtToHand(
+export function broughtToHand(
   { id, fileName, choices, bench }: CaptureRecord,
   captures: Captures,
 ): Promise<Outcome<CaptureSummary>> {
-  const outcome = await settle(() => atHand({ captureId: id, fileName, choices, bank: bench.bank }, captures));
-  return outcome.ok ? captures.correct(id, correctionsOf(bench.channels), bench.bank) : outcome;
+  return settle(async () => {
+    await readAtHand({ captureId: id, fileName, choices }, captures);
+    return captures.summary(id, bench)!;
+  });
 }
 
-export async function atHand(
-  { captureId, fileName, choices, bank }: Pick<ShelfTrace, "captureId" | "fileName" | "choices" | "bank">,
+/** A trace of the shelf, as it was corrected when it was kept. */
+export async function atHand(trace: ShelfTrace, captures: Captures): Promise<CaptureSummary> {
+  const { corrections = {}, bank } = trace;
+  return takenSummary(await readAtHand(trace, captures), { corrections, bank });
+}
+
+async function readAtHand(
+  { captureId, fileName, choices }: Pick<ShelfTrace, "captureId" | "fileName" | "choices">,
   captures: Captures,
 ): Promise<CaptureSummary> {
-  const known = captures.summary(captureId);
-  if (known) return known;
-  const summary = good(await captures.reopen(captureId, fileName, choices));
-  return bank === 1 ? summary : good(await captures.correct(captureId, {}, bank));
+  return captures.asRead(captureId) ?? good(await captures.reopen(captureId, fileName, choices));
 }
 
 /** @throws ProblemError the problem of an outcome that is not good. */

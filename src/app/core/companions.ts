@@ -51,7 +51,7 @@ export function createCompanions({ service, desk, captures, bench, summary }: Co
     saved().flatMap(({ captureId, shift }): CompanionView[] => {
       const record = records().find(({ id }) => id === captureId);
       if (!record) return [];
-      const known = captures.summary(captureId);
+      const known = captures.summary(captureId, record.bench);
       const channels = known?.channels.map((c) => ({ ...c, id: companionChannel(captureId, c.id) })) ?? [];
       return [{ captureId, record, summary: known, channels, shift, by: shift.shift.value ?? 0 }];
     }),
@@ -70,7 +70,7 @@ export function createCompanions({ service, desk, captures, bench, summary }: Co
   );
   return {
     list,
-    problem: (captureId) => (captures.summary(captureId) ? null : (problems()[captureId] ?? null)),
+    problem: (captureId) => (captures.asRead(captureId) ? null : (problems()[captureId] ?? null)),
     whole: createMemo(
       () => {
         const own = summary()?.span;

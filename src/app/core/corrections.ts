@@ -1,9 +1,9 @@
 // What the worker must know of the settings of a recording's channels.
 
-import type { ChannelCorrection } from "../../../workers/protocol.ts";
+import type { Corrections } from "../../capture/model/take.ts";
 import type { BenchState } from "../../job/record/job.ts";
 
-export function correctionsOf(channels: BenchState["channels"]): Record<string, ChannelCorrection> {
+export function correctionsOf(channels: BenchState["channels"]): Corrections {
   const entries = Object.entries(channels).map(([id, { label: _, ...correction }]) => [id, correction] as const);
   return Object.fromEntries(entries);
 }

@@ -2,6 +2,7 @@
 
 import type { Accessor } from "solid-js";
 import type { CaptureService, CaptureSummary } from "../../../workers/protocol.ts";
+import type { Remark } from "../../capture/model/capture.ts";
 import type { Span } from "../../exhaust/terms/analysis.ts";
 import type { Bench } from "./bench.ts";
 import type { Captures } from "./captures.ts";
@@ -22,6 +23,8 @@ export interface Ground {
   readonly bench: Bench;
   /** The recording on the desk, corrections applied; null while none is at hand. */
   readonly summary: Accessor<CaptureSummary | null>;
+  /** What is to be warned of about it, as corrected. */
+  readonly warnings: Accessor<readonly Remark[]>;
   readonly captureId: Accessor<string | null>;
   chooseCapture(captureId: string | null): void;
   readonly view: ViewState;

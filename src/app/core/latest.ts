@@ -12,19 +12,18 @@ export interface Latest<R> {
 export interface LatestOptions<A> {
   readonly about?: (ask: A) => string;
   readonly delayMs?: number;
-  readonly giveUp?: () => void;
 }
 
 /**
  * @param ask     what to ask for now; null: nothing. A new object asks again.
- * @param answer  asks; null where what it was asked was given up. Rejections are bugs and go to the page's error handler.
+ * @param answer  asks; null where what it was asked was given up, which the signal tells as soon as a newer ask waits.
+ *                Rejections are bugs and go to the page's error handler.
  * @param options `about` names the subject (a capture's id): answers about another subject than the newest ask are
- *                dropped. `delayMs` waits for the asking to calm down. `giveUp` is called where a newer ask waits for one
- *                under way.
+ *                dropped. `delayMs` waits for the asking to calm down.
  */
 export function createLatest<A, R>(
   ask: Accessor<A | null>,
-  answer: (ask: A) => Promise<R | null>,
+  answer: (ask: A, signal: AbortSignal) => Promise<R | null>,
   options: LatestOptions<A> = {},
 ): Latest<R> {
   const [value, setValue] = createSignal<R | null>(null);
@@ -32,21 +31,22 @@ export function createLatest<A, R>(
   const about = options.about ?? (() => "");
   let newest: A | null = null;
   let waiting: A | null = null;
-  let busy = false;
+  let underWay: AbortController | null = null;
   let gone = false;
   let timer: ReturnType<typeof setTimeout> | undefined;
 
   const pump = async () => {
     if (waiting === null || gone) return;
-    if (busy) return options.giveUp?.();
+    if (underWay) return underWay.abort();
     const asked = waiting;
     waiting = null;
-    busy = true;
+    const mine = new AbortController();
+    underWay = mine;
     try {
-      const got = await answer(asked);
+      const got = await answer(asked, mine.signal);
       if (!gone && got !== null && newest !== null && about(newest) === about(asked)) setValue(() => got);
     } finally {
-      busy = false;
+      underWay = null;
       if (waiting === null) setPending(false);
       else void pump();
     }
@@ -65,6 +65,7 @@ export function createLatest<A, R>(
   });
   onCleanup(() => {
     gone = true;
+    underWay?.abort();
     clearTimeout(timer);
   });
   return { value, isPending };

@@ -1,7 +1,7 @@
 // The worker's answers for the channels of a bench, whichever recording holds them, all told on the bench's time. Nothing
 // is resampled: a companion's samples are asked for earlier by its shift, and told later by it.
 
-import type { CaptureService, Snap } from "../../../workers/protocol.ts";
+import type { CaptureService, CaptureSummary, Snap } from "../../../workers/protocol.ts";
 import { companionChannel, companionOf } from "../../job/edits/companions.ts";
 
 export type AxisService = Pick<CaptureService, "window" | "valuesAt" | "snap">;
@@ -9,6 +9,8 @@ export type AxisService = Pick<CaptureService, "window" | "valuesAt" | "snap">;
 /** A companion as far as its time goes. */
 export interface OnAxis {
   readonly captureId: string;
+  /** Null while it is not at hand. */
+  readonly summary: Pick<CaptureSummary, "take"> | null;
   /** s; time on the bench = time in the companion + by. */
   readonly by: number;
 }
@@ -16,15 +18,16 @@ export interface OnAxis {
 export function onOneAxis(service: AxisService, companions: () => readonly OnAxis[]): AxisService {
   /** The companions that hold some of the channels, with those channels as their own recording names them. */
   const holders = (ids: readonly string[]) =>
-    companions()
-      .map((one) => ({ ...one, ids: idsOf(one.captureId, ids) }))
-      .filter((one) => one.ids.length > 0);
+    companions().flatMap(({ captureId, summary, by }) => {
+      const held = idsOf(captureId, ids);
+      return summary && held.length > 0 ? [{ captureId, take: summary.take, by, ids: held }] : [];
+    });
   return {
     async window(request) {
       const own = service.window({ ...request, channelIds: ownIds(request.channelIds) });
-      const theirs = holders(request.channelIds).map(async ({ captureId, by, ids }) => {
+      const theirs = holders(request.channelIds).map(async ({ captureId, take, by, ids }) => {
         const span = { from: request.span.from - by, to: request.span.to - by };
-        const windows = await service.window({ ...request, captureId, channelIds: ids, span });
+        const windows = await service.window({ ...request, take, channelIds: ids, span });
         return windows.map(({ channelId, times, ...rest }) => ({
           ...rest,
           channelId: companionChannel(captureId, channelId),
@@ -34,10 +37,10 @@ export function onOneAxis(service: AxisService, companions: () => readonly OnAxi
       return (await Promise.all([own, ...theirs])).flat();
     },
 
-    async valuesAt(captureId, channelIds, time) {
-      const own = service.valuesAt(captureId, ownIds(channelIds), time);
+    async valuesAt(take, channelIds, time) {
+      const own = service.valuesAt(take, ownIds(channelIds), time);
       const theirs = holders(channelIds).map(async (one) => {
-        const values = await service.valuesAt(one.captureId, one.ids, time - one.by);
+        const values = await service.valuesAt(one.take, one.ids, time - one.by);
         return values.map((value) => ({ ...value, channelId: companionChannel(one.captureId, value.channelId) }));
       });
       return (await Promise.all([own, ...theirs])).flat();
@@ -45,8 +48,8 @@ export function onOneAxis(service: AxisService, companions: () => readonly OnAxi
 
     async snap(request) {
       const own = service.snap({ ...request, channelIds: ownIds(request.channelIds) });
-      const theirs = holders(request.channelIds).map(async ({ captureId, by, ids }) => {
-        const found = await service.snap({ ...request, captureId, channelIds: ids, near: request.near - by });
+      const theirs = holders(request.channelIds).map(async ({ captureId, take, by, ids }) => {
+        const found = await service.snap({ ...request, take, channelIds: ids, near: request.near - by });
         return found && later(found, companionChannel(captureId, found.channelId), by);
       });
       const found = (await Promise.all([own, ...theirs])).filter((one) => one !== null);

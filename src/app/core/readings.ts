@@ -6,8 +6,10 @@ import type {
   CaptureSummary,
   OnProgress,
   SpanReadings,
+  SpanRequest,
   WholeChoices,
   WholeReadings,
+  WholeRequest,
 } from "../../../workers/protocol.ts";
 import type { Span } from "../../exhaust/terms/analysis.ts";
 import type { LimitOverrides } from "../../exhaust/terms/limits.ts";
@@ -32,17 +34,6 @@ export interface Readings {
   readonly wholeShare: Accessor<number | null>;
 }
 
-interface SpanAsk {
-  readonly id: string;
-  readonly span: Span;
-  readonly limits: LimitOverrides;
-}
-
-interface WholeAsk {
-  readonly id: string;
-  readonly choices: WholeChoices;
-}
-
 /** Measuring waits for panning to rest this long. */
 const restMs = 150;
 const asDelivered: LimitOverrides = {};
@@ -55,41 +46,44 @@ export function createReadings(
   choices: Accessor<WholeChoices>,
   isDrawn: Accessor<boolean>,
 ): Readings {
-  const about = ({ id }: { readonly id: string }) => id;
+  const about = ({ take }: SpanRequest | WholeRequest) => take.captureId;
   const limits = createMemo(() => choices().limits ?? asDelivered);
   const [share, setShare] = createSignal<number | null>(null);
   const [wholeShare, setWholeShare] = createSignal<number | null>(null);
   const [times, setTimes] = createSignal(0);
-  const spanAsk = createMemo((): SpanAsk | null => {
+  const spanAsk = createMemo((): SpanRequest | null => {
     const capture = isDrawn() ? summary() : null;
     times();
-    return capture && { id: capture.id, span: span(), limits: limits() };
+    return capture && { take: capture.take, span: span(), limits: limits() };
   });
-  let isStopped = false;
-  const measure = async ({ id, span, limits }: SpanAsk) => {
-    isStopped = false;
-    const outcome = await telling(setShare, (tell) => service.measure(id, span, limits, tell));
-    if (outcome.ok || outcome.problem.code !== "cancelled") return outcome;
-    return isStopped ? { ok: false as const, problem: stopped } : null;
+  let byHand = new AbortController();
+  const measure = async (ask: SpanRequest, overtaken: AbortSignal) => {
+    byHand = new AbortController();
+    const signal = AbortSignal.any([overtaken, byHand.signal]);
+    const outcome = await telling(setShare, (onProgress) =>
+      service.measure(ask, { urgency: "span", signal, onProgress }),
+    );
+    if (overtaken.aborted) return null;
+    return byHand.signal.aborted ? { ok: false as const, problem: stopped } : outcome;
   };
-  const giveUp = () => void service.cancelMeasuring("span");
-  const measured = createLatest(spanAsk, measure, { about, delayMs: restMs, giveUp });
-  const wholeAsk = createMemo((): WholeAsk | null => {
+  const measured = createLatest(spanAsk, measure, { about, delayMs: restMs });
+  const wholeAsk = createMemo((): WholeRequest | null => {
     const capture = isDrawn() ? summary() : null;
-    return capture && { id: capture.id, choices: choices() };
+    return capture && { take: capture.take, choices: choices() };
   });
-  const readWhole = ({ id, choices }: WholeAsk) =>
-    untilDone(() => telling(setWholeShare, (tell) => service.whole(id, choices, tell)));
+  const readWhole = async (ask: WholeRequest, signal: AbortSignal) => {
+    const outcome = await telling(setWholeShare, (onProgress) =>
+      service.whole(ask, { urgency: "answer", signal, onProgress }),
+    );
+    return signal.aborted ? null : outcome;
+  };
   const whole = createLatest(wholeAsk, readWhole, { about });
   return {
     inSpan: () => answerOf(measured.value()),
     spanProblem: () => problemOf(measured.value()),
     isMeasuring: measured.isPending,
     spanShare: share,
-    stop() {
-      isStopped = true;
-      giveUp();
-    },
+    stop: () => byHand.abort(),
     again: () => setTimes((so) => so + 1),
     whole: () => answerOf(whole.value()),
     wholeProblem: () => problemOf(whole.value()),
@@ -109,14 +103,6 @@ async function telling<T>(
   } finally {
     isOver = true;
     setShare(null);
-  }
-}
-
-/** A reference measured meanwhile may have had it given up; that one waits its turn then. */
-async function untilDone<T>(ask: () => Promise<Outcome<T>>): Promise<Outcome<T>> {
-  for (;;) {
-    const outcome = await ask();
-    if (outcome.ok || outcome.problem.code !== "cancelled") return outcome;
   }
 }
 

@@ -32,13 +32,13 @@ export function createTraces(
     if (!capture || width() === 0) return null;
     const edge = margin * (span().to - span().from);
     return {
-      captureId: capture.id,
+      take: capture.take,
       channelIds: channelIds(),
       span: { from: span().from - edge, to: span().to + edge },
       width: Math.ceil(width() * (1 + 2 * margin)),
     };
   });
   const answer = async (wanted: WindowRequest) => new Map((await ask(wanted)).map((w) => [w.channelId, w] as const));
-  const latest = createLatest(request, answer, { about: (wanted) => wanted.captureId });
+  const latest = createLatest(request, answer, { about: ({ take }) => take.captureId });
   return { windows: () => latest.value() ?? none, isDrawn: createMemo(() => latest.value() !== null), setWidth };
 }

@@ -120,7 +120,7 @@ export function createDimensions(ground: Ground): Dimensions {
     const channelIds = channelsOf(dimension.laneId).map((c) => c.id);
     const near = dimension[end].time;
     const level = desk.limits().switchLevel;
-    const wish = { captureId: capture.id, channelIds, near, within, to, level };
+    const wish = { take: capture.take, channelIds, near, within, to, level };
     const found = await companions.service.snap(wish);
     if (!found) return notices.say(`No ${to} near this end.`);
     const { channelId, time, value, low, high } = found;
@@ -133,14 +133,14 @@ export function createDimensions(ground: Ground): Dimensions {
     const ends = pair ? [pair.from.time, pair.to.time] : [];
     const times = pointer() === null ? ends : [...ends, pointer()!];
     const capture = summary();
-    return capture && times.length > 0 ? { id: capture.id, times, ids: shownIds() } : null;
+    return capture && times.length > 0 ? { take: capture.take, times, ids: shownIds() } : null;
   });
   const shownIds = () => bench.state().lanes.flatMap((l) => channelsOf(l.id).map((c) => c.id));
   const readouts = createLatest(
     readoutTimes,
-    ({ id, times, ids }) =>
-      Promise.all(times.map(async (time) => ({ time, values: await companions.service.valuesAt(id, ids, time) }))),
-    { about: ({ id }) => id },
+    ({ take, times, ids }) =>
+      Promise.all(times.map(async (time) => ({ time, values: await companions.service.valuesAt(take, ids, time) }))),
+    { about: ({ take }) => take.captureId },
   );
 
   return {

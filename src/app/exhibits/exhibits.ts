@@ -50,7 +50,7 @@ export function createExhibits(
     task,
     make: () => make(),
     async revise(record, edits) {
-      if (captures.summary(record.captureId)) chooseCapture(record.captureId);
+      if (captures.asRead(record.captureId)) chooseCapture(record.captureId);
       if (edits) view.show(edits.view);
       await make({ record, edits });
     },
@@ -122,7 +122,7 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
   const span = view.view();
   const own = laneLooks(bench.state(), { summary: capture, companions: companions.list() }, desk.limits());
   const channelIds = own.flatMap((lane) => lane.traces.map((trace) => trace.channelId));
-  const windows = await companions.service.window({ captureId: capture.id, channelIds, span, width: printWidth });
+  const windows = await companions.service.window({ take: capture.take, channelIds, span, width: printWidth });
   const laid = await comparing.windowsOver(span, printWidth);
   const selected = liftOffs.selected();
   const inView = selected && selected.at >= span.from && selected.at < span.to ? selected : null;
@@ -132,7 +132,7 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
   return {
     job: desk.job(),
     record,
-    summary: capture,
+    summary: { ...capture, warnings: ground.warnings() },
     view: span,
     lanes: comparing.lanes(own),
     windows: [...windows, ...laid, ...comparing.differenceOf([...windows, ...laid])],
@@ -177,7 +177,7 @@ async function conditionsAt({ service, summary }: Bench, time: number): Promise<
   const idOf = (role: string) => capture.channels.find((c) => c.role === role)?.id;
   const ids = { engineSpeed: idOf("engine-speed"), airFlow: idOf("air-flow"), coolant: idOf("coolant-temp") };
   const wanted = Object.values(ids).filter((id) => id !== undefined);
-  const values = await service.valuesAt(capture.id, wanted, time);
+  const values = await service.valuesAt(capture.take, wanted, time);
   const valueFor = (id: string | undefined) => values.find((v) => v.channelId === id)?.value ?? null;
   return { engineSpeed: valueFor(ids.engineSpeed), airFlow: valueFor(ids.airFlow), coolant: valueFor(ids.coolant) };
 }

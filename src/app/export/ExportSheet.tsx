@@ -15,7 +15,7 @@ export const ExportSheet: Component<{ readonly onClose: () => void }> = (props) 
     const capture = summary();
     if (!capture) return;
     const channelIds = [...traces.windows().keys()];
-    const outcome = await service.saveSpan({ captureId: capture.id, channelIds, span: chosen(), format });
+    const outcome = await service.saveSpan({ take: capture.take, channelIds, span: chosen(), format });
     if (outcome.ok) saveFile(outcome.value, `${stem()}-span.${format}`);
     else notices.show(outcome.problem);
     props.onClose();

@@ -8,7 +8,7 @@ import { settle } from "../../problem.ts";
 import { broughtToHand, good } from "../core/at-hand.ts";
 import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
-import { wholeInTurn } from "../core/in-turn.ts";
+import { wholeChoices } from "../core/whole-choices.ts";
 
 export interface RecordedState {
   /** What is known so far. */
@@ -20,7 +20,7 @@ export interface RecordedState {
 export const { Context: RecordedContext, use: useRecorded } = subject<RecordedState>("What is recorded");
 
 export function createRecorded(ground: Ground): RecordedState {
-  const { desk, captures, captureId, readings, summary, notices } = ground;
+  const { service, desk, captures, captureId, readings, summary, notices } = ground;
   const [known, setKnown] = createSignal<Readonly<Record<string, Recorded>>>({});
   const learn = (id: string, analysis: WholeReadings, capture: CaptureSummary) =>
     setKnown((all) => ({ ...all, [id]: { analysis, rearRate: rearRateOf(analysis, capture) } }));
@@ -31,7 +31,8 @@ export function createRecorded(ground: Ground): RecordedState {
   const analyse = async (record: CaptureRecord) => {
     const outcome = await settle(async () => {
       const capture = good(await broughtToHand(record, captures));
-      learn(record.id, await wholeInTurn(record.id, ground, record), capture);
+      const request = { take: capture.take, choices: wholeChoices(desk.job(), record.bench) };
+      learn(record.id, good(await service.whole(request, { urgency: "beside" })), capture);
     });
     if (!outcome.ok) notices.say(`${record.fileName}: ${outcome.problem.what}`);
   };

@@ -35,13 +35,12 @@ export const LiftOffOverlay: Component = () => {
     const [capture, ids] = [summary(), sensors()];
     const numbered = liftOffs.list().map((lift, i) => ({ lift, number: String(i + 1) }));
     const lifts = numbered.filter(({ lift }) => lift.setAside !== "hand" && lift.frontFall.value !== null);
-    return capture && ids && lifts.length > 1 ? { id: capture.id, ids, lifts } : null;
+    return capture && ids && lifts.length > 1 ? { take: capture.take, ids, lifts } : null;
   });
   const laid = createLatest(
     ask,
-    ({ id, ids, lifts }) =>
-      Promise.all(lifts.map((one) => layDown(service.window, { captureId: id, channelIds: ids }, one))),
-    { about: ({ id }) => id },
+    ({ take, ids, lifts }) => Promise.all(lifts.map((one) => layDown(service.window, { take, channelIds: ids }, one))),
+    { about: ({ take }) => take.captureId },
   );
   return (
     <Show when={laid.value()}>
@@ -65,7 +64,7 @@ export const LiftOffOverlay: Component = () => {
 
 async function layDown(
   ask: AskWindow,
-  what: Pick<WindowRequest, "captureId" | "channelIds">,
+  what: Pick<WindowRequest, "take" | "channelIds">,
   { lift, number }: Numbered,
 ): Promise<EventTraces> {
   const at = lift.frontFall.value!;

@@ -112,8 +112,8 @@ function correlations({ service, suspect, reference, middle }: Sides): Way[] {
         label: `Where ${plural[role]} run most alike`,
         find: (guess) =>
           service.lineUp({
-            suspect: { captureId: suspect.summary.id, channelId: mine.id },
-            reference: { captureId: reference.summary.id, channelId: theirs.id },
+            suspect: { take: suspect.summary.take, channelId: mine.id },
+            reference: { take: reference.summary.take, channelId: theirs.id },
             at: middle(),
             reach,
             guess,
@@ -130,15 +130,15 @@ function crossings({ service, suspect, reference, mark, switchLevel }: Sides): W
     const [mine, theirs] = [suspect, reference].map(({ summary }) => summary.channels.find((c) => c.role === role));
     if (!mine || !theirs) return [];
     const label = `First crossing of ${plural[role]} in view`;
-    const ask = (captureId: string, channelId: string, after: number) =>
-      service.firstCrossing({ captureId, channelId, after, level: switchLevel() });
+    const ask = ({ take }: CaptureSummary, channelId: string, after: number) =>
+      service.firstCrossing({ take, channelId, after, level: switchLevel() });
     return [
       {
         id: `crossing ${role}`,
         label,
         async find(now) {
-          const one = await ask(suspect.summary.id, mine.id, mark());
-          const other = await ask(reference.summary.id, theirs.id, mark() - now);
+          const one = await ask(suspect.summary, mine.id, mark());
+          const other = await ask(reference.summary, theirs.id, mark() - now);
           if (!one.ok) return one;
           return other.ok ? { ok: true, value: shiftByEvents(one.value, other.value, label) } : other;
         },

@@ -94,7 +94,7 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
     setMissing(null);
     chooseCapture(id);
     const record = desk.job().captures.find((c) => c.id === id);
-    if (!record || captures.summary(id)) return;
+    if (!record || captures.asRead(id)) return;
     const outcome = await captures.reopen(id, record.fileName, record.choices);
     if (!outcome.ok && captureId() === id) setMissing(outcome.problem);
   };

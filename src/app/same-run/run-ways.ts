@@ -58,8 +58,8 @@ export function runWays(service: Pick<CaptureService, "lineUpRun">, { mine, thei
     label: `Where ${pair.name} run most alike, whole run`,
     find: () =>
       service.lineUpRun({
-        captureId: mine.id,
-        otherId: theirs.id,
+        take: mine.take,
+        other: theirs.take,
         pairs: [pair, ...pairs.filter((one) => one !== pair)],
       }),
   }));

@@ -10,7 +10,8 @@ import { broughtToHand } from "../core/at-hand.ts";
 import type { CompanionView } from "../core/companions.ts";
 import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
-import { measuredOn } from "../core/in-turn.ts";
+import { measuredOn } from "../core/measured-on.ts";
+import { benchChoices } from "../core/whole-choices.ts";
 import type { Dimensions } from "../dimensions/dimensions.ts";
 import { handShare, type Way, waysOf } from "../lining-up/ways.ts";
 import { runWays } from "./run-ways.ts";
@@ -95,9 +96,10 @@ export function createSameRun(ground: Ground & { readonly dimensions: Dimensions
       const [mine, whole] = [summary(), readings.whole()];
       if (!mine || !theirs) return [];
       const run = runWays(service, { mine, theirs });
-      const own = whole && (await service.comparable(mine.id, whole, desk.job().limits ?? {}));
+      const request = { take: mine.take, choices: benchChoices(desk.job(), bench.state()) };
+      const own = whole && (await service.comparable(request, { urgency: "beside" }));
       if (!own?.ok) return run;
-      const other = await settle(() => measuredOn(theirs.id, ground, record));
+      const other = await settle(() => measuredOn(theirs, ground, record));
       if (!other.ok) return run;
       const shown = view.view;
       const events = waysOf({

@@ -8,7 +8,7 @@ import { type ShelfWords, shelfVersion } from "../../job/shelf/shelf-trace.ts";
 import { type Outcome, settle } from "../../problem.ts";
 import { useComparing } from "../comparing/comparing.ts";
 import { type Ground, useGround } from "../core/ground.ts";
-import { measuredOn } from "../core/in-turn.ts";
+import { measuredOn } from "../core/measured-on.ts";
 import { partOf } from "./part.ts";
 
 const fields: readonly (readonly [keyof ShelfWords, string, string])[] = [
@@ -82,12 +82,12 @@ export const KeepForm: Component<{
 
 /** The samples are in the worker's store already; the index is written last, when they are known to be kept. */
 async function keepAsKnownGood(words: ShelfWords, ground: Ground, shelf: Shelf): Promise<Outcome<null>> {
-  const { service, bench, desk, span } = ground;
-  const record = bench.record();
-  if (!record) return { ok: true, value: null };
+  const { service, bench, desk, span, summary } = ground;
+  const [record, capture] = [bench.record(), summary()];
+  if (!record || !capture) return { ok: true, value: null };
   const problem = await service.kept(record.id);
   if (problem) return { ok: false, problem };
-  const measured = await settle(() => measuredOn(record.id, ground, record));
+  const measured = await settle(() => measuredOn(capture, ground, record));
   if (!measured.ok) return measured;
   const comparable = partOf(measured.value, span());
   return shelf.keep({
@@ -101,6 +101,7 @@ async function keepAsKnownGood(words: ShelfWords, ground: Ground, shelf: Shelf):
     fileName: record.fileName,
     choices: record.choices,
     bank: record.bench.bank,
+    corrections: capture.take.corrections,
     span: span(),
     comparable: { ...comparable, name: words.name },
   });

@@ -6,18 +6,17 @@ import type { Shelf } from "../../job/shelf/shelf.ts";
 import { readShelfEntries, shelfEntries, shelfLimits } from "../../job/shelf/shelf-bundle.ts";
 import { type ShelfTrace, shelfVersion } from "../../job/shelf/shelf-trace.ts";
 import { type Outcome, ProblemError, settle } from "../../problem.ts";
-import { good } from "../core/at-hand.ts";
-import { type Hands, measuredOn } from "../core/in-turn.ts";
+import { atHand, good } from "../core/at-hand.ts";
+import { type Hands, measuredOn } from "../core/measured-on.ts";
 import { saveFile } from "../parts/save-file.ts";
 
 const everything = { from: -1e12, to: 1e12 };
 
 export function exportTrace(trace: ShelfTrace, { service, captures }: Hands): Promise<Outcome<null>> {
   return settle(async () => {
-    const known = captures.summary(trace.captureId);
-    const summary = known ?? good(await captures.reopen(trace.captureId, trace.fileName, trace.choices));
+    const summary = await atHand(trace, captures);
     const channels = summary.channels.filter(({ samples }) => samples > 0);
-    const request = { captureId: summary.id, channelIds: channels.map(({ id }) => id), span: trace.span ?? everything };
+    const request = { take: summary.take, channelIds: channels.map(({ id }) => id), span: trace.span ?? everything };
     const blob = good(await service.saveSpan({ ...request, format: "npy" }));
     const roles: Record<string, Role> = Object.fromEntries(channels.map(({ name, role }) => [name, role]));
     const zip = good(await packFiles(shelfEntries(trace, blob, roles)));
@@ -36,7 +35,7 @@ export function importTrace(file: File, hands: Hands, shelf: Shelf): Promise<Out
     const summary = good(await captures.open(new Blob([bundle.samples]), name, choices));
     const problem = await service.kept(summary.id);
     if (problem) throw new ProblemError(problem);
-    const comparable = { ...(await measuredOn(summary.id, hands)), name: bundle.words.name };
+    const comparable = { ...(await measuredOn(summary, hands)), name: bundle.words.name };
     const { keptAt, isSimulated, bank, words } = bundle;
     const about = { version: shelfVersion, id: crypto.randomUUID(), keptAt, isSimulated, bank, ...words } as const;
     const trace = { ...about, captureId: summary.id, fileName: name, choices, span: null, comparable };

@@ -62,6 +62,13 @@ const liftOff = record({
   engineSpeed: numberOrNull,
   fuelCut: oneOf("proven", "likely", "unknown"),
 });
+const correction = record({
+  role: maybe(text),
+  bank: maybe(bank),
+  unit: maybe(text),
+  gain: number,
+  offset: number,
+});
 const stretch = record({
   from: number,
   to: number,
@@ -96,6 +103,7 @@ const shape = record({
   fileName: text,
   choices: record({ roles: maybe(map(text)), rate: maybe(number), missing: maybe(number), layout: maybe(text) }),
   bank,
+  corrections: maybe(map(correction)),
   span: orNull(span),
   comparable,
 });

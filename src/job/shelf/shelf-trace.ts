@@ -2,6 +2,7 @@
 
 import type { Bank } from "../../capture/model/capture.ts";
 import type { ReadChoices } from "../../capture/model/reader.ts";
+import type { Corrections } from "../../capture/model/take.ts";
 import type { Comparable } from "../../exhaust/comparing/comparison.ts";
 import type { Span } from "../../exhaust/terms/analysis.ts";
 
@@ -41,6 +42,8 @@ export interface ShelfTrace extends ShelfWords {
   readonly fileName: string;
   readonly choices: ReadChoices;
   readonly bank: Bank;
+  /** Absent: none. */
+  readonly corrections?: Corrections;
   /** The part that is known good; null: all of it. */
   readonly span: Span | null;
   /** Measured when it was kept, so that choosing it needs no samples. */

@@ -8,8 +8,8 @@ let client: CaptureClient = startCaptureClient();
 const chosen = (): File => (document.querySelector("#file") as HTMLInputElement).files![0]!;
 
 /** Draws what there is on 1,500 device pixels, as the page does. */
-function picture({ id, span, channels }: CaptureSummary) {
-  return client.window({ captureId: id, channelIds: channels.map((channel) => channel.id), span, width: 1500 });
+function picture({ take, span, channels }: CaptureSummary) {
+  return client.window({ take, channelIds: channels.map((channel) => channel.id), span, width: 1500 });
 }
 
 /** Milliseconds of a peer worker's one answer. */
@@ -61,15 +61,17 @@ const bench = {
   bytes: () => peer(new Worker(new URL("./bytes.worker.ts", import.meta.url), { type: "module" })),
   windows: () => peer(new Worker(new URL("./windows.worker.ts", import.meta.url), { type: "module" })),
   async measure() {
-    const { id, span, channels } = last!;
+    const { take, span, channels } = last!;
     // A WAV names no sensors: its first two channels are front and rear.
     const front = { role: "front-o2", unit: "V", gain: 1, offset: 0 } as const;
-    await client.correct(id, { [channels[0]!.id]: front, [channels[1]!.id]: { ...front, role: "rear-o2" } }, 1);
+    const corrections = { [channels[0]!.id]: front, [channels[1]!.id]: { ...front, role: "rear-o2" as const } };
     const started = performance.now();
     const told: number[] = [];
     let took = 0;
     const deltas = await frames(async () => {
-      const outcome = await client.measure(id, span, {}, (done, total) => told.push(done / total));
+      const request = { take: { ...take, corrections }, span, limits: {} };
+      const onProgress = (done: number, total: number) => told.push(done / total);
+      const outcome = await client.measure(request, { urgency: "span", onProgress });
       if (!outcome.ok) throw new Error(outcome.problem.what);
       took = performance.now() - started;
     });

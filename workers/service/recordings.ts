@@ -1,0 +1,118 @@
+// The recordings at hand: opened from a file, brought back from storage, kept there and forgotten.
+
+import { blobSource } from "../../src/capture/bytes/sources.ts";
+import type { ReadChoices } from "../../src/capture/model/reader.ts";
+import { identityOf, type Take } from "../../src/capture/model/take.ts";
+import { type Problem, ProblemError, settle } from "../../src/problem.ts";
+import { MemoryBody } from "../body/memory-body.ts";
+import type { Engine } from "../held/engine.ts";
+import { HeldCapture } from "../held/held-capture.ts";
+import { KeptBody } from "../held/kept-body.ts";
+import type { TakenCapture } from "../held/taken-capture.ts";
+import type { OnProgress, OpenRequest } from "../protocol.ts";
+import type { KeptFile } from "../store/capture-store.ts";
+import { Opening } from "./opening.ts";
+import { fileNotKept, notAtHand, notKept } from "./service-problems.ts";
+
+export class Recordings {
+  private readonly engine: Engine;
+  private readonly captures = new Map<string, HeldCapture>();
+  private opening: Opening | null = null;
+  private openings = 0;
+
+  constructor(engine: Engine) {
+    this.engine = engine;
+  }
+
+  /** A capture at hand, or the one that is being read; null where it is read otherwise than the take says. */
+  find(take: Take): TakenCapture | null {
+    const soFar = this.opening?.soFar;
+    const held = this.captures.get(take.captureId) ?? (soFar?.id === take.captureId ? soFar : undefined);
+    return held?.as(take) ?? null;
+  }
+
+  /** @throws ProblemError "unreadable" where it is not at hand. */
+  take(take: Take): TakenCapture {
+    const found = this.find(take);
+    if (!found) throw new ProblemError(notAtHand);
+    return found;
+  }
+
+  held(captureId: string): HeldCapture | null {
+    return this.captures.get(captureId) ?? null;
+  }
+
+  /** @throws ProblemError as `Opening.run`. */
+  async open({ file, name, choices }: OpenRequest, onProgress: OnProgress): Promise<HeldCapture> {
+    this.opening?.cancel();
+    const toOpen = { file, source: blobSource(file, name), choices };
+    const mine = new Opening(toOpen, `reading-${++this.openings}`, this.engine, onProgress);
+    this.opening = mine;
+    try {
+      const held = await mine.run();
+      this.captures.get(held.id)?.leave();
+      this.captures.set(held.id, held);
+      this.keep(held);
+      return held;
+    } finally {
+      if (this.opening === mine) this.opening = null;
+    }
+  }
+
+  cancelOpen(): void {
+    this.opening?.cancel();
+  }
+
+  /** At hand, or out of storage; read from the file's bytes where it was read otherwise. @throws ProblemError "unreadable" */
+  async reopen(captureId: string, choices: ReadChoices): Promise<HeldCapture> {
+    const held = this.captures.get(captureId);
+    const isAsked = (one: { readonly choices: ReadChoices }) => identityOf(one.choices) === identityOf(choices);
+    if (held && isAsked(held)) return held;
+    const found = held ? null : await this.engine.store?.find(captureId);
+    if (found && isAsked(found.kept)) return this.outOfStorage(captureId, found);
+    found?.handle.close();
+    const kept = held ? null : await this.engine.store?.file(captureId);
+    const file = held?.file ?? kept;
+    if (!file) throw new ProblemError(held || found ? fileNotKept : notKept);
+    return this.open({ file, name: held?.body.name ?? kept?.name ?? "", choices }, () => {});
+  }
+
+  async file(captureId: string): Promise<Blob | null> {
+    return this.captures.get(captureId)?.file ?? (await this.engine.store?.file(captureId)) ?? null;
+  }
+
+  async kept(captureId: string): Promise<Problem | null> {
+    const held = this.captures.get(captureId);
+    return held ? held.keeping : notAtHand;
+  }
+
+  async forget(captureId: string): Promise<void> {
+    this.captures.get(captureId)?.leave();
+    this.captures.delete(captureId);
+    await this.engine.store?.remove(captureId);
+  }
+
+  private async outOfStorage(id: string, found: KeptFile): Promise<HeldCapture> {
+    const file = (await this.engine.store?.file(id)) ?? null;
+    const { warnings, fileSize, choices } = found.kept;
+    const { room } = this.engine;
+    const again = new HeldCapture({ id, file, fileSize, body: new KeptBody(found), choices, warnings, room });
+    this.captures.set(id, again);
+    return again;
+  }
+
+  private keep(held: HeldCapture): void {
+    const { id, file, body, choices, warnings } = held;
+    const { store } = this.engine;
+    if (!store || !file) return;
+    const kept = settle(async () => {
+      // Its columns came part by part, and are there.
+      if (!(body instanceof MemoryBody)) return store.keepFile(id, file, held.left);
+      await store.keep({ id, file, body, choices, warnings }, held.left);
+      if (!held.isTooLarge) return;
+      const found = await store.find(id);
+      if (found) held.page(found);
+    });
+    held.keeping = kept.then((outcome) => (outcome.ok ? null : outcome.problem));
+  }
+}

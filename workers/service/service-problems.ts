@@ -1,0 +1,27 @@
+// What can stand against an answer about a recording.
+
+import type { Problem } from "../../src/problem.ts";
+
+export const tooMuchToSave: Problem = {
+  code: "too-large",
+  what: "This span is larger than memory, and so much cannot be written at once.",
+  remedy: "Choose a shorter span, or fewer channels.",
+};
+
+export const notAtHand: Problem = {
+  code: "unreadable",
+  what: "This recording is not at hand any more.",
+  remedy: "Open its file again.",
+};
+
+export const notKept: Problem = {
+  code: "unreadable",
+  what: "This recording is not in the browser's storage: it was not kept, or the browser has cleared it.",
+  remedy: "Open its file again; the job's marks on it are still there.",
+};
+
+export const fileNotKept: Problem = {
+  code: "unreadable",
+  what: "The browser's storage holds what was read of this recording, but had no room for its file as well.",
+  remedy: "Open its file again to have it read another way; the job's marks on it stay.",
+};
