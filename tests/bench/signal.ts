@@ -2,13 +2,10 @@
 // Both sides count processor time, so that other work on the machine hardly matters; the least of five runs stands.
 
 import { spawnSync } from "node:child_process";
-import { welch } from "../../src/signal/cycles/spectrum.ts";
 import { findCrossings } from "../../src/signal/edges/crossings.ts";
 import { findTransitions } from "../../src/signal/edges/transitions.ts";
 import { zeroPhaseLowPass } from "../../src/signal/filters/butterworth.ts";
 import { medianFilter } from "../../src/signal/filters/median-filter.ts";
-import { savitzkyGolay } from "../../src/signal/filters/savitzky-golay.ts";
-import { stateLevels } from "../../src/signal/levels/levels.ts";
 import { meanOf } from "../../src/signal/levels/mean.ts";
 import { correlate } from "../../src/signal/numbers/fourier.ts";
 import type { Series } from "../../src/signal/series/series.ts";
@@ -36,13 +33,10 @@ const kernels: Record<string, (x: Float64Array) => unknown> = {
   "crossings, interpolated": (x) => findCrossings(asSeries(x), { level: 0.45, hysteresis: 0.05, noise: 0 }),
   "transitions, interpolated": (x) => findTransitions(asSeries(x), { from: 0.6, to: 0.3, noise: 0 }),
   "crossings in noise, fitted": (x) => findCrossings(asSeries(x.subarray()), { level: 0.45, hysteresis: 0.05 }),
-  "state levels": (x) => stateLevels(x),
   percentiles: (x) => percentiles(x, [0.05, 0.95]),
   "median of 5": (x) => medianFilter(x, 5),
-  "Savitzky-Golay 11": (x) => savitzkyGolay(x, { width: 11, degree: 3 }),
   "zero-phase Butterworth 4": (x) => zeroPhaseLowPass(x, 1e-4, { cutoff: 100, order: 4 }),
   "the same, into room kept": (x) => zeroPhaseLowPass(x, 1e-4, { cutoff: 100, order: 4 }, room.subarray(0, x.length)),
-  "Welch 4096": (x) => welch(x, 1e-4, 4096),
   "correlation of 2^20": (x) => correlate(x.subarray(0, 1 << 20), x.subarray(1 << 20, 2 << 20), 1000),
   "noise (a sample of chunks)": (x) => noiseOf(x.subarray()),
 };
@@ -54,13 +48,10 @@ const peers: Record<string, string> = {
   "crossings, interpolated": "crossings(x)",
   "transitions, interpolated": "transitions(x)",
   "crossings in noise, fitted": "fitted_crossings(x)",
-  "state levels": "np.histogram(x, 100)",
   percentiles: "np.percentile(x, [5, 95])",
   "median of 5": "ndimage.median_filter(x, 5)",
-  "Savitzky-Golay 11": "signal.savgol_filter(x, 11, 3)",
   "zero-phase Butterworth 4": "signal.sosfiltfilt(sos, x)",
   "the same, into room kept": "signal.sosfiltfilt(sos, x)",
-  "Welch 4096": "signal.welch(x, 1e4, nperseg=4096)",
   "correlation of 2^20": "signal.correlate(x[:1 << 20], x[1 << 20:2 << 20], method='fft')",
 };
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { conversionOf, reconvert, toCanonical } from "../../src/capture/meaning/quantities.ts";
+import { conversionOf, toCanonical } from "../../src/capture/meaning/quantities.ts";
 import { partOf } from "../../src/capture/meaning/roles.ts";
 
 // Names as scanners, scopes and people write them; the words are the trade's (common practice).
@@ -107,13 +107,5 @@ describe("units in any spelling", () => {
   test("an unknown unit is kept as it is", () => {
     expect(conversionOf(" °KW ")).toMatchObject({ unit: "°KW", known: false });
     expect(toCanonical(3, conversionOf("furlong"))).toBe(3);
-  });
-
-  test("samples read in the wrong unit become what they are", () => {
-    expect(reconvert(Float64Array.of(450, 9, Number.NaN), "V", "mV")).toEqual({
-      samples: Float64Array.of(0.45, 0.009, Number.NaN),
-      unit: "V",
-    });
-    expect([...reconvert(Float64Array.of(100), "degC", "degF").samples][0]).toBeCloseTo(37.7778, 4);
   });
 });

@@ -6,9 +6,11 @@ import fc from "fast-check";
 import Papa from "papaparse";
 import { describe, expect, test } from "vitest";
 import type { Capture, Channel } from "../../src/capture/model/capture.ts";
-import { csvCell, writeCsv } from "../../src/capture/writing/write-csv.ts";
+import { csvCell, csvPieces } from "../../src/capture/writing/write-csv.ts";
 import { writeNpy } from "../../src/capture/writing/write-npy.ts";
 import { channel, open, times, values } from "./open.ts";
+
+const writeCsv = (...given: Parameters<typeof csvPieces>) => [...csvPieces(...given)].join("");
 
 const shape = ({ channels }: Capture) =>
   channels.map((one) => ({ name: one.name, unit: one.unit, role: one.role, times: times(one), values: values(one) }));

@@ -1,6 +1,7 @@
 // npm run shots: pictures of the main states, light and dark, wide and tablet, into tests/shots (not kept in git).
+// The bench at a lift-off, light and wide, is the picture that the README shows, `pictures/bench.png`.
 
-import { mkdirSync } from "node:fs";
+import { copyFileSync, mkdirSync } from "node:fs";
 import { join } from "node:path";
 import { chromium } from "playwright";
 import { build, preview } from "vite";
@@ -27,6 +28,9 @@ for (const { name, reach } of states) {
       const path = join(folder, `${name}-${colorScheme}-${size}.png`);
       await page.screenshot({ path });
       console.log(path);
+      if (name === "lift-off" && colorScheme === "light" && size === "wide") {
+        copyFileSync(path, join(root, "pictures/bench.png"));
+      }
     }
   }
   if (noise.length > 0) console.log(...noise);

@@ -1,9 +1,9 @@
 // Lift-offs: found by rule, timed with bounds that the sampling allows, and put right by hand.
 
 import { describe, expect, test } from "vitest";
-import { findLiftOffs, summariseLiftOffs } from "../../src/exhaust/lift-offs/lift-offs.ts";
+import { summariseLiftOffs } from "../../src/exhaust/lift-offs/lift-offs.ts";
 import type { LiftOffEdit } from "../../src/exhaust/terms/analysis.ts";
-import { capture, even, liftOff, rows, square } from "./make.ts";
+import { capture, even, findLiftOffs, liftOff, rows, square } from "./make.ts";
 
 const front = even("front-o2", 40, 1000, liftOff(20, 26));
 const rear = even("rear-o2", 40, 1000, (t) => (t < 21.2 || t > 26.4 ? 0.75 : 0.08));

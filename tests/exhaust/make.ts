@@ -1,6 +1,11 @@
 // Captures made by hand for the tests of this folder.
 
 import type { Bank, Capture, Channel, Role } from "../../src/capture/model/capture.ts";
+import { liftOffsOf } from "../../src/exhaust/lift-offs/lift-offs.ts";
+import { awakeningOf } from "../../src/exhaust/sensors/awake.ts";
+import type { LiftOff, LiftOffEdit } from "../../src/exhaust/terms/analysis.ts";
+import { channelsOf } from "../../src/exhaust/terms/channels.ts";
+import { type Limits, limitsInForce } from "../../src/exhaust/terms/limits.ts";
 import type { Samples, StampDoubt, TimeBase } from "../../src/signal/series/series.ts";
 
 const units: Partial<Record<Role, string>> = {
@@ -85,4 +90,16 @@ export function noise(seed: number, sigma: number): () => number {
  */
 export function liftOff(fall: number, back: number, pull = fall - 3): (t: number) => number {
   return (t) => (t < pull || t > back + 2 ? square(1)(t) : t < fall || t >= back ? 0.85 : 0.05);
+}
+
+/** Lift-offs of a bank as a whole analysis finds them. */
+export function findLiftOffs(
+  made: Capture,
+  bank: Bank,
+  edits: readonly LiftOffEdit[] = [],
+  limits: Limits = limitsInForce(),
+): LiftOff[] {
+  const channels = channelsOf(made, bank);
+  const rearAwake = channels.rear && awakeningOf(channels.rear, limits);
+  return liftOffsOf({ channels, limits, edits, rearAwake, pipe: undefined });
 }

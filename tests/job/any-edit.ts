@@ -3,7 +3,7 @@
 import fc from "fast-check";
 import { setChannel } from "../../src/job/edits/channels.ts";
 import { addCompanion, removeCompanion } from "../../src/job/edits/companions.ts";
-import { addDimension, changeDimension, removeDimension } from "../../src/job/edits/dimensions.ts";
+import { changeDimension, removeDimension } from "../../src/job/edits/dimensions.ts";
 import { hideChannel, moveChannel, setScale, shiftLane, showChannel, splitChannel } from "../../src/job/edits/lanes.ts";
 import { acceptLiftOff, addLiftOff, moveLiftOff, rejectLiftOff } from "../../src/job/edits/lift-off-edits.ts";
 import {
@@ -25,7 +25,7 @@ import {
 } from "../../src/job/edits/paper-edits.ts";
 import { editStretch, resetStretch } from "../../src/job/edits/stretch-edits.ts";
 import type { BenchState, ExhibitRecord, Job } from "../../src/job/record/job.ts";
-import { at, bench, captureRecord, dimension, job } from "./samples.ts";
+import { addDimension, at, bench, captureRecord, dimension, job } from "./samples.ts";
 
 export type Edit = (job: Job, stamp: string) => Job;
 

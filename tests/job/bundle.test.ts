@@ -2,9 +2,8 @@ import { unzipSync, zipSync } from "fflate";
 import { describe, expect, test } from "vitest";
 import { packEntries, unpackEntries } from "../../src/capture/archives/zip-entries.ts";
 import { bundleEntries, bundleLimits, looksLikeBundle, readBundle } from "../../src/job/bundle/bundle.ts";
-import { addDimension } from "../../src/job/edits/dimensions.ts";
 import { keepBench, keepExhibit } from "../../src/job/edits/make.ts";
-import { at, bench, dimension, job } from "./samples.ts";
+import { addDimension, at, bench, dimension, job } from "./samples.ts";
 
 const bytes = (text: string) => new TextEncoder().encode(text);
 const label = 'delay, "worst"';

@@ -6,7 +6,6 @@ import { describe, expect, expectTypeOf, test } from "vitest";
 import type { ReadChoices } from "../../src/capture/model/reader.ts";
 import { root } from "../../src/command/setup.mjs";
 import { setChannel } from "../../src/job/edits/channels.ts";
-import { addDimension } from "../../src/job/edits/dimensions.ts";
 import { keepBench, keepExhibit, lookAt } from "../../src/job/edits/make.ts";
 import { noEvidence } from "../../src/job/evidence/evidence.ts";
 import { jobText, readJob } from "../../src/job/record/format.ts";
@@ -14,7 +13,7 @@ import type { Laid } from "../../src/job/record/job.ts";
 import { jobVersion } from "../../src/job/record/job.ts";
 import type { readChoices } from "../../src/job/record/schema-parts.ts";
 import { anyEdit, startingJob } from "./any-edit.ts";
-import { at, bench, dimension, job } from "./samples.ts";
+import { addDimension, at, bench, dimension, job } from "./samples.ts";
 
 const laid: Laid = {
   shift: {

@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
 import { setChannel, setRole } from "../../src/job/edits/channels.ts";
-import { addDimension, removeDimension } from "../../src/job/edits/dimensions.ts";
+import { removeDimension } from "../../src/job/edits/dimensions.ts";
 import { changeJob, dropCapture, keepBench, keepCapture } from "../../src/job/edits/make.ts";
 import { mergeJobs } from "../../src/job/merge/merge-jobs.ts";
-import { at, bench, captureRecord, dimension, job } from "./samples.ts";
+import { addDimension, at, bench, captureRecord, dimension, job } from "./samples.ts";
 
 describe("mergeJobs", () => {
   const named = changeJob(job, at(5), { name: "Estate" });

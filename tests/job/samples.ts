@@ -36,3 +36,9 @@ export function captureRecord(id: string, change: Partial<CaptureRecord> = {}): 
 }
 
 export const job: Job = keepCapture(newJob("j1", at(0), "Hatchback"), at(1), captureRecord("a1"));
+
+/** As it stands once it is pinned. */
+export const addDimension = (on: BenchState, one: Dimension): BenchState => ({
+  ...on,
+  dimensions: [...on.dimensions.filter(({ id }) => id !== one.id), one],
+});

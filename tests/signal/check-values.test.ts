@@ -3,9 +3,7 @@
 import { describe, expect, test } from "vitest";
 import { delayBetween } from "../../src/signal/combining/combine.ts";
 import { frequencyOf } from "../../src/signal/cycles/cycles.ts";
-import { hann } from "../../src/signal/cycles/spectrum.ts";
 import { findCrossings } from "../../src/signal/edges/crossings.ts";
-import { savitzkyGolayWeights } from "../../src/signal/filters/savitzky-golay.ts";
 import { maximumOf } from "../../src/signal/levels/levels.ts";
 import type { Series } from "../../src/signal/series/series.ts";
 import { normal, sampled, uniform } from "./signals.ts";
@@ -96,37 +94,5 @@ describe("sampling", () => {
     const series: Series = { time: { kind: "even", start: 0, step: 1, count: samples.length }, samples };
     const changes = findCrossings(series, { level: 0, hysteresis: 0, noise: 0 }).times.length;
     expect(Math.abs(changes / samples.length / 0.1436 - 1)).toBeLessThan(0.02);
-  });
-});
-
-describe("published tables", () => {
-  // A. Savitzky & M. J. E. Golay, Anal. Chem. 36 (1964) 1627: quadratic and cubic smoothing, 5 to 9 points, and first
-  // derivative, quadratic, 5 and 7 points.
-  test.each([
-    [5, 0, [-3, 12, 17, 12, -3], 35],
-    [7, 0, [-2, 3, 6, 7, 6, 3, -2], 21],
-    [9, 0, [-21, 14, 39, 54, 59, 54, 39, 14, -21], 231],
-    [5, 1, [-2, -1, 0, 1, 2], 10],
-    [7, 1, [-3, -2, -1, 0, 1, 2, 3], 28],
-  ])("of Savitzky and Golay: %i points, derivative %i", (width, derivative, wanted, norm) => {
-    const weights = savitzkyGolayWeights({ width, degree: 2, derivative });
-    wanted.forEach((want, k) => {
-      expect(weights[k]).toBeCloseTo(want / norm, 12);
-    });
-    if (derivative === 0) {
-      const cubic = savitzkyGolayWeights({ width, degree: 3 });
-      wanted.forEach((want, k) => {
-        expect(cubic[k]).toBeCloseTo(want / norm, 12);
-      });
-    }
-  });
-
-  // F. J. Harris, Proc. IEEE 66 (1978) 51, table I: Hann window, coherent gain 0.50, equivalent noise bandwidth 1.50 bins.
-  test("of windows: the gain and the noise bandwidth of Hann's", () => {
-    const window = hann(64);
-    const sum = window.reduce((total, w) => total + w, 0);
-    const squares = window.reduce((total, w) => total + w * w, 0);
-    expect(sum / 64).toBeCloseTo(0.5, 12);
-    expect((64 * squares) / sum ** 2).toBeCloseTo(1.5, 12);
   });
 });

@@ -4,8 +4,6 @@ import { describe, expect, test } from "vitest";
 import { findTransitions } from "../../src/signal/edges/transitions.ts";
 import { zeroPhaseLowPass, zeroPhaseRise } from "../../src/signal/filters/butterworth.ts";
 import { medianFilter, medianFilterKeeps } from "../../src/signal/filters/median-filter.ts";
-import { savitzkyGolay, savitzkyGolayRise, savitzkyGolayWeights } from "../../src/signal/filters/savitzky-golay.ts";
-import { percentileLevels } from "../../src/signal/levels/levels.ts";
 import { sampled } from "./signals.ts";
 
 const rate = 1000;
@@ -25,35 +23,6 @@ describe("filters", () => {
     const lowPass = { cutoff: 20, order: 2 };
     const stated = zeroPhaseRise(step, lowPass);
     expect(Math.abs(riseOf(zeroPhaseLowPass(jump, step, lowPass)) / stated - 1)).toBeLessThan(0.02);
-    const polynomial = { width: 51, degree: 2 };
-    const smooth = savitzkyGolay(jump, polynomial);
-    expect(Math.abs(riseOf(smooth) / savitzkyGolayRise(polynomial, step) - 1)).toBeLessThan(0.02);
-  });
-
-  // The definition again, window by window: the fitted value is the weighted sum, or missing.
-  test("fit a polynomial to every whole window of records of any length, and to no other", () => {
-    const samples = Float64Array.from({ length: 45 }, (_, i) => (i === 20 ? NaN : Math.sin(i * i)));
-    for (const rule of [
-      { width: 7, degree: 3 },
-      { width: 5, degree: 2, derivative: 1 },
-    ]) {
-      const weights = savitzkyGolayWeights(rule);
-      const reach = (rule.width - 1) / 2;
-      for (let length = 0; length <= samples.length; length++) {
-        const want = Array.from({ length }, (_, i) => {
-          const window = samples.subarray(0, length).slice(Math.max(0, i - reach), i + reach + 1);
-          return i >= reach && window.length === rule.width
-            ? window.reduce((sum, sample, k) => sum + weights[k]! * sample, 0)
-            : NaN;
-        });
-        const found = savitzkyGolay(samples.subarray(0, length), rule);
-        expect(found.length).toBe(length);
-        want.forEach((value, i) => {
-          if (Number.isNaN(value)) expect(found[i]).toBeNaN();
-          else expect(found[i]).toBeCloseTo(value, 12);
-        });
-      }
-    }
   });
 
   test("write into room that is given, and refuse room of another length", () => {
@@ -67,7 +36,7 @@ describe("filters", () => {
   });
 
   // 10-90 % of a Gaussian edge: 2.5631 sigma. Variances of answers add, so times add in squares for a plain moving mean;
-  // filters without a second moment (flat at 0 Hz) change it by less.
+  // a filter without a second moment (flat at 0 Hz) changes it by less.
   test("draw out a Gaussian edge by no more than the squares of both times", () => {
     const sigma = 0.03;
     const own = 2.5631 * sigma;
@@ -81,11 +50,6 @@ describe("filters", () => {
     const seen = riseOf(zeroPhaseLowPass(edge, step, lowPass));
     expect(seen).toBeGreaterThan(0.999 * own);
     expect(seen).toBeLessThan(Math.hypot(own, zeroPhaseRise(step, lowPass)));
-    const mean = { width: 61, degree: 0 };
-    const drawn = riseOf(savitzkyGolay(edge, mean));
-    expect(Math.abs(drawn / Math.hypot(own, savitzkyGolayRise(mean, step)) - 1)).toBeLessThan(0.03);
-    const cubic = { width: 61, degree: 3 };
-    expect(riseOf(savitzkyGolay(edge, cubic))).toBeLessThan(Math.hypot(own, savitzkyGolayRise(cubic, step)));
   });
 
   // Order statistics: a pulse of more than half the window fills the middle of the sorted window, a shorter one never does.
@@ -96,15 +60,5 @@ describe("filters", () => {
     expect(total(medianFilter(pulse(kept), width))).toBe(kept);
     expect(total(medianFilter(pulse(kept - 1), width))).toBe(0);
     expect(riseOf(medianFilter(jump, width).map((v) => v || 0))).toBeCloseTo(riseOf(Float64Array.from(jump)), 9);
-  });
-});
-
-describe("levels by percentile", () => {
-  // A square wave spends 30 % of its time high: its 5th and 95th percentiles are its two states.
-  test("are the states of a square wave; none without a sample", () => {
-    const { samples } = sampled((t) => (t % 1 < 0.3 ? 0.9 : 0.1), 1000, 5);
-    expect(percentileLevels(samples)).toEqual({ low: 0.1, high: 0.9 });
-    expect(percentileLevels(samples, 0, 0.5)).toEqual({ low: 0.1, high: 0.1 });
-    expect(percentileLevels(Float64Array.of(NaN))).toBeNull();
   });
 });

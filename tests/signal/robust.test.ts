@@ -4,7 +4,7 @@ import { dutyOf, frequencyOf } from "../../src/signal/cycles/cycles.ts";
 import { findCrossings } from "../../src/signal/edges/crossings.ts";
 import { transitionTime } from "../../src/signal/edges/transition-time.ts";
 import { findTransitions } from "../../src/signal/edges/transitions.ts";
-import { amplitudeOf, maximumOf, minimumOf, stateLevels } from "../../src/signal/levels/levels.ts";
+import { amplitudeOf, maximumOf, minimumOf } from "../../src/signal/levels/levels.ts";
 import { lengthRuleFor, lineLength } from "../../src/signal/levels/line-length.ts";
 import { meanOf } from "../../src/signal/levels/mean.ts";
 import { lagBetween } from "../../src/signal/likeness/lag.ts";
@@ -68,7 +68,6 @@ describe("whatever the samples are", () => {
         expect(noiseOf(series.samples)).toBeGreaterThanOrEqual(0);
         expect(quantisationOf(series.samples)).toBeGreaterThanOrEqual(0);
         expect(lineLength(series, lengthRuleFor(series, noiseOf(series.samples))).length).toBeGreaterThanOrEqual(0);
-        stateLevels(series.samples);
       }),
       { numRuns: 400, seed: 7 },
     );

@@ -1,38 +1,10 @@
 import { describe, expect, test } from "vitest";
 import { studentQuantile } from "../../src/signal/numbers/student.ts";
 import { quantilesOf } from "../../src/signal/statistics/quantiles.ts";
-import {
-  blockBootstrap,
-  effectiveCount,
-  percentile,
-  rms,
-  spreadOfMedian,
-} from "../../src/signal/statistics/statistics.ts";
+import { percentile, rms, spreadOfMedian } from "../../src/signal/statistics/statistics.ts";
 import { normal } from "./signals.ts";
 
-const meanOf = (values: Float64Array) => values.reduce((sum, v) => sum + v, 0) / values.length;
-
 describe("statistics", () => {
-  // n (1 - r) / (1 + r): 52.6 for r = 0.9, n = 1000.
-  test("knows what correlated samples are worth", () => {
-    expect(effectiveCount(1000, 0.9)).toBeCloseTo(52.63, 2);
-  });
-
-  // Variance of the mean of a first-order autoregression: sigma² / effective count.
-  test("bootstraps blocks as wide as serial correlation makes a mean uncertain", () => {
-    const next = normal(3);
-    let now = 0;
-    const r = 0.8;
-    const values = Float64Array.from({ length: 4000 }, () => (now = r * now + Math.sqrt(1 - r * r) * next()));
-    const [low, high] = blockBootstrap(values, meanOf, { block: 60, rounds: 600 });
-    const want = 3.92 / Math.sqrt(effectiveCount(4000, r));
-    expect((high - low) / want).toBeGreaterThan(0.75);
-    expect((high - low) / want).toBeLessThan(1.25);
-    const [a, b] = blockBootstrap(values, meanOf, { block: 1, rounds: 600 });
-    expect(b - a).toBeLessThan(0.5 * want);
-    expect(() => blockBootstrap(new Float64Array(), meanOf, { block: 1 })).toThrow(RangeError);
-  });
-
   test("takes the same percentiles by counting as by sorting", () => {
     const next = normal(5);
     const values = Float64Array.from({ length: 100_000 }, (_, i) => (i % 97 === 0 ? NaN : next()));

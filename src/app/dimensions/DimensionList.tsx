@@ -2,10 +2,10 @@
 
 import { type Component, createEffect, For, Show } from "solid-js";
 import { decimalsOfStep, formatNumber, readingInWords, showUnit } from "../../drawing/format.ts";
+import type { End } from "../../job/edits/dimensions.ts";
 import type { Dimension } from "../../job/record/job.ts";
 import { useGround } from "../core/ground.ts";
 import { numberFrom } from "../parts/number-from.ts";
-import type { End } from "./dimensions.ts";
 import { useDimensions } from "./dimensions.ts";
 
 export const DimensionList: Component = () => {

@@ -8,6 +8,7 @@ import {
   cursorOf,
   type DimensionDraft,
   dimensionOf,
+  type End,
   pinCursor,
   placeCursor,
   readDimension,
@@ -19,8 +20,6 @@ import type { DimensionEvent, DimensionLook, Range, Readout, Spot, Tool } from "
 import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
 import { createLatest } from "../core/latest.ts";
-
-export type End = "from" | "to";
 
 /** The field in the panel that wants the keyboard. */
 export interface Asked {

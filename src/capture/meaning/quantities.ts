@@ -128,21 +128,6 @@ export function convertSamples(written: Samples, by: Conversion): Samples {
   return written.map((value) => toCanonical(value, by)) as Samples;
 }
 
-/**
- * Samples read in `was` (see Channel.fileUnit and assumedUnit) as they are when the file was written in `is` instead.
- *
- * @returns new array, and the canonical unit it is in.
- */
-export function reconvert(
-  samples: Samples,
-  was: string,
-  is: string,
-): { readonly samples: Samples; readonly unit: string } {
-  const [from, to] = [conversionOf(was), conversionOf(is)];
-  const again = samples.map((value) => toCanonical((value * from.over) / from.times + from.zero, to)) as Samples;
-  return { samples: again, unit: to.unit };
-}
-
 /** Without the brackets around it. */
 function bare(text: string): string {
   return text

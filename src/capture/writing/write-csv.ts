@@ -36,11 +36,6 @@ export function* csvPieces(channels: readonly Channel[], span: WriteSpan | null)
   }
 }
 
-/** All of `csvPieces` as one text. */
-export function writeCsv(channels: readonly Channel[], span: WriteSpan | null): string {
-  return [...csvPieces(channels, span)].join("");
-}
-
 /** One row of text cells: quoted where needed, and never a formula for a spreadsheet. */
 export function csvRow(cells: readonly string[]): string {
   return `${cells.map(csvCell).join(",")}\r\n`;

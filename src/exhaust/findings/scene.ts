@@ -70,10 +70,6 @@ export const validLiftOffs = ({ measured }: FindingScene): LiftOff[] =>
 
 export const fitStretches = ({ measured }: FindingScene): Stretch[] => measured.stretches.filter(({ fit }) => fit);
 
-/** Running and hot, whatever the loop does; the front is looked at here. */
-export const hotStretches = ({ measured }: FindingScene): Stretch[] =>
-  measured.stretches.filter(({ kind }) => kind !== "not-running" && kind !== "cold");
-
 /**
  * Whether front and rear look to be in each other's place: the rear switches, and the front hardly does. A loop that the
  * front does not drive has nothing else to switch by.

@@ -1,12 +1,10 @@
 // All lift-offs of a capture: found by rule, put right by hand, and summed up.
 
-import type { Bank, Capture } from "../../capture/model/capture.ts";
 import { medianOf } from "../../signal/combining/combine.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
-import { awakeningOf } from "../sensors/awake.ts";
 import type { AnalysisChoices, Awakening, LiftOff, LiftOffEdit, LiftOffSummary } from "../terms/analysis.ts";
-import { type BankChannels, channelsOf } from "../terms/channels.ts";
-import { type Limits, limitsInForce } from "../terms/limits.ts";
+import type { BankChannels } from "../terms/channels.ts";
+import type { Limits } from "../terms/limits.ts";
 import { cutFactsOf } from "./fuel-cut.ts";
 import { type CutProof, frontRuleOf, type LeanSpell, leanSpells } from "./lean-spells.ts";
 import { type LiftOffScene, measureLiftOff } from "./lift-off.ts";
@@ -14,18 +12,6 @@ import { rearSceneOf } from "./rear-story.ts";
 
 /** How far from where the hand put it a fall of the front is looked for, s. */
 const handReach = 2;
-
-/** Lift-offs of a bank in order of time, edits honoured. Empty without a front sensor. */
-export function findLiftOffs(
-  capture: Capture,
-  bank: Bank,
-  edits: readonly LiftOffEdit[] = [],
-  limits: Limits = limitsInForce(),
-): LiftOff[] {
-  const channels = channelsOf(capture, bank);
-  const rearAwake = channels.rear && awakeningOf(channels.rear, limits);
-  return liftOffsOf({ channels, limits, edits, rearAwake, pipe: undefined });
-}
 
 export interface LiftOffInput {
   readonly channels: BankChannels;

@@ -5,21 +5,6 @@ import type { Seconds } from "../../signal/numbers/units.ts";
 /** Mass share of oxygen in dry air: 0.2095 x 32.00 / 28.97. */
 export const oxygenShare = 0.2314;
 
-/**
- * Oxygen in excess that passes in a time, g; negative where the gas is rich and takes oxygen up.
- *
- * @param gramsPerSecond  air drawn in. @param lambda  Infinity for a fuel cut: all oxygen of the air passes.
- * Form: share x flow x time x (1 - 1 / lambda); Brandt, Wang & Grizzle, IEEE Trans. Control Systems Technology 8(5), 2000
- * (from memory).
- */
-export function oxygenPassed(
-  flow: { readonly gramsPerSecond: number; readonly lambda?: number; readonly share?: number },
-  seconds: Seconds,
-): number {
-  const { gramsPerSecond, lambda = Infinity, share = oxygenShare } = flow;
-  return share * gramsPerSecond * seconds * (1 - 1 / lambda);
-}
-
 /** J/(kg K), of air; exhaust gas differs by about a percent. */
 const gasConstant = 287.05;
 const ambient = 101_325;

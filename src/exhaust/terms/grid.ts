@@ -68,14 +68,3 @@ export function rangeAround(values: Float64Array, at: number, reach: number): { 
   }
   return { low, high };
 }
-
-/** Mean of the cells from `from` (included) to `to` (not included); NaN is skipped; NaN when there is none. */
-export function meanOfCells(values: Float64Array, from: number, to: number): number {
-  let [sum, count] = [0, 0];
-  for (let i = Math.max(0, from); i < Math.min(values.length, to); i++) {
-    if (Number.isNaN(values[i]!)) continue;
-    sum += values[i]!;
-    count++;
-  }
-  return count === 0 ? NaN : sum / count;
-}

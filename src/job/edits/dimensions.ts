@@ -66,16 +66,6 @@ export function pinCursor(bench: BenchState, kind: Dimension["kind"], id: string
   return { ...removeCursor(bench, kind), dimensions: [...bench.dimensions, { ...cursor, id, label }] };
 }
 
-export function addDimension(bench: BenchState, dimension: Dimension): BenchState {
-  return { ...bench, dimensions: [...bench.dimensions.filter((d) => d.id !== dimension.id), dimension] };
-}
-
 export function removeDimension(bench: BenchState, id: string): BenchState {
   return { ...bench, dimensions: bench.dimensions.filter((d) => d.id !== id) };
-}
-
-/** The ends in rising order of what they measure. */
-export function endsInOrder(d: Pick<Dimension, "kind" | "from" | "to">): readonly [Anchor, Anchor] {
-  const place = (a: Anchor) => (d.kind === "time" ? a.time : a.level);
-  return place(d.from) <= place(d.to) ? [d.from, d.to] : [d.to, d.from];
 }

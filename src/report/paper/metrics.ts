@@ -116,7 +116,6 @@ const unknownWidth = 1000;
 
 /** Height of capitals and depth below the line, em. */
 export const capHeight = 0.66;
-export const descent = 0.24;
 
 /** Advance width of one character in 1/1000 em. */
 function advance(codePoint: number, weight: Weight): number {

@@ -1,63 +1,12 @@
-// Levels of a signal: its two states, its amplitude and its extremes, each with bounds.
+// Levels of a signal: its amplitude and its extremes, each with bounds.
 
 import { coverage } from "../edges/edge.ts";
 import { atLeast, atMost, measured, notResolvable, type Reading, type Unit } from "../numbers/reading.ts";
 import { batchesOf, sampleAt } from "../series/reel.ts";
-import type { AnySamples, AnySeries, Samples } from "../series/series.ts";
+import type { AnySamples, AnySeries } from "../series/series.ts";
 import { extremesOf, placeOf } from "../statistics/extremes.ts";
 import { noiseOf, quantisationOf } from "../statistics/noise.ts";
 import { type Quantiles, quantilesOf } from "../statistics/quantiles.ts";
-import { percentiles } from "../statistics/statistics.ts";
-
-export { noiseOf, quantisationOf };
-
-export interface Levels {
-  readonly low: number;
-  readonly high: number;
-}
-
-/**
- * The two states of a two-state signal, by the histogram method.
- *
- * @param bins  classes between the lowest and the highest sample; 100 unless given.
- * @returns centre of the fullest class of the lower and of the upper half; null for no finite sample. A flat signal has
- *          both states at its one value.
- *
- * Source: the method as commonly described after IEEE Std 181: the histogram between the extremes is halved in the
- * middle, and the mode of each half is a state. The first of equally full classes is taken. A sine has no states: use
- * its extremes.
- */
-export function stateLevels(samples: Samples, { bins = 100 }: { readonly bins?: number } = {}): Levels | null {
-  if (!(bins >= 2)) throw new RangeError(`want at least two bins, got ${bins}`);
-  const [low, high] = extremesOf(samples);
-  if (!(high >= low)) return null;
-  if (high === low) return { low, high };
-  const counts = new Uint32Array(bins);
-  const scale = bins / (high - low);
-  for (let i = 0; i < samples.length; i++) {
-    const sample = samples[i]!;
-    if (Math.abs(sample) < Infinity) counts[Math.min(bins - 1, ((sample - low) * scale) | 0)]!++;
-  }
-  const half = Math.floor(bins / 2);
-  const mode = (from: number, to: number) => counts.subarray(from, to).reduce(higher(counts, from), from);
-  const centre = (bin: number) => low + (bin + 0.5) / scale;
-  return { low: centre(mode(0, half)), high: centre(mode(half, bins)) };
-}
-
-/** A reducer that keeps the place of the fullest class. */
-function higher(counts: Uint32Array, from: number) {
-  return (best: number, count: number, k: number) => (count > counts[best]! ? from + k : best);
-}
-
-/**
- * The two states as percentiles; null for no finite sample. Shares 0 … 1, 0.05 and 0.95 unless given.
- *
- * @param samples  any length, one unit; NaN is skipped. @param low, high  low <= high.
- */
-export function percentileLevels(samples: Samples, low = 0.05, high = 0.95): Levels | null {
-  const [bottom, top] = percentiles(samples, [low, high]);
-  return Number.isNaN(bottom) ? null : { low: bottom!, high: top! };
-}
 
 export interface LevelRule {
   readonly unit?: Unit;

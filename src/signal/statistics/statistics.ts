@@ -1,4 +1,4 @@
-// Robust statistics: percentiles, root mean square, and the block bootstrap.
+// Robust statistics: percentiles, medians and root mean square.
 
 import { studentQuantile } from "../numbers/student.ts";
 import type { AnySamples, Samples } from "../series/series.ts";
@@ -85,54 +85,4 @@ export function rms(samples: Samples): number {
   const variance = squares / n - off ** 2;
   if (mostOff ** 2 * variance >= off ** 2) return Math.sqrt(Math.max(0, variance));
   return Math.sqrt(momentsAbout(samples, guess + off)[1] / n);
-}
-
-/**
- * Number of independent samples that n of a first-order autoregression with correlation r are worth: n (1 - r) / (1 + r).
- *
- * @param n  samples. @param r  correlation of neighbours, -1 < r <= 1.
- * @returns more than n where neighbours are opposed.
- */
-export function effectiveCount(n: number, r: number): number {
-  return (n * (1 - r)) / (1 + r);
-}
-
-export interface BootstrapRule {
-  /** Values that stay together, >= 1: several cycles for a correlated series. */
-  readonly block: number;
-  /** Resamples; 1000 unless given. */
-  readonly rounds?: number;
-  readonly seed?: number;
-}
-
-/**
- * 95 % interval of a statistic of serially correlated values, by the moving-block bootstrap with the percentile method.
- *
- * @param values  finite, at least one.
- * @returns [low, high]; the same for the same seed.
- * @throws RangeError for no values or a block below 1 (a caller's bug).
- *
- * Source: H. R. Kunsch, Ann. Statist. 17 (1989) 1217; B. Efron, Ann. Statist. 7 (1979) 1.
- */
-export function blockBootstrap(
-  values: Float64Array,
-  statistic: (sample: Float64Array) => number,
-  { block, rounds = 1000, seed = 1 }: BootstrapRule,
-): [low: number, high: number] {
-  const n = values.length;
-  if (!(n >= 1 && block >= 1)) throw new RangeError(`want values and a block >= 1, got ${n} and ${block}`);
-  const width = Math.min(Math.floor(block), n);
-  const found = new Float64Array(rounds);
-  let state = Math.max(1, Math.floor(seed) % 2147483647);
-  for (let round = 0; round < rounds; round++) {
-    const sample = new Float64Array(n);
-    for (let k = 0; k < n; k++) {
-      if (k % width === 0) state = (state * 16807) % 2147483647; // Park & Miller, CACM 31 (1988) 1192
-      const start = Math.floor((state / 2147483647) * (n - width + 1));
-      sample[k] = values[start + (k % width)]!;
-    }
-    found[round] = statistic(sample);
-  }
-  const [low, high] = percentiles(found, [0.025, 0.975]);
-  return [low!, high!];
 }
