@@ -11,6 +11,8 @@ export default defineConfig({
         test: {
           name: "node",
           environment: "node",
+          // One set of modules for all files of a worker: no test of these changes one, and loading takes longer than testing.
+          isolate: false,
           include: ["tests/**/*.test.ts"],
           exclude: ["tests/e2e/**", "tests/**/*.browser.test.ts"],
           testTimeout: 60_000,

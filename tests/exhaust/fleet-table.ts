@@ -47,11 +47,54 @@ export const ownFinding: Partial<Record<FleetKind, FindingId>> = {
  */
 const firstSeed = 500;
 
-/** The cars of the table, in the order of their kinds. */
-export function judgedCars(counts: Partial<Record<FleetKind, number>> = fleetCounts): FleetCar[] {
+/**
+ * The cars of the table, in the order of their kinds.
+ *
+ * @param every takes one in so many of each kind, the first of them always.
+ */
+export function judgedCars(every = 1): FleetCar[] {
   return fleetKinds.flatMap((kind, place) =>
-    Array.from({ length: counts[kind] ?? 0 }, (_, k) => drawKind(kind, 1000 * place + firstSeed + k, "judge")),
+    Array.from({ length: Math.ceil(fleetCounts[kind] / every) }, (_, k) =>
+      drawKind(kind, 1000 * place + firstSeed + k * every, "judge"),
+    ),
   );
+}
+
+/** The whole fleet as it was judged last: `npm run full:fleet` writes it. */
+export interface FleetTable {
+  readonly cars: number;
+  readonly rates: readonly Rate[];
+  readonly rows: readonly FleetRow[];
+}
+
+/**
+ * Where a share of the fleet, judged anew, departs from the table of the whole by more than chance: what the code says of a
+ * car is no longer what the table was made of.
+ *
+ * @returns a sentence for each; empty where they agree. Chance: 99.9 % of a binomial about the table's share, by the
+ *          normal approximation, with one car to spare.
+ */
+export function departures(share: readonly FleetRow[], whole: readonly FleetRow[]): string[] {
+  const found: string[] = [];
+  for (const row of share) {
+    const known = whole.find(
+      ({ kind, catalyst, fit }) => kind === row.kind && catalyst === row.catalyst && fit === row.fit,
+    );
+    const who = `${row.kind} (${row.catalyst})`;
+    if (!known) {
+      found.push(`${who}: not in the table`);
+      continue;
+    }
+    for (const [id, counts] of Object.entries(row.verdicts) as [FindingId, Counts][]) {
+      for (const [verdict, count] of Object.entries(counts) as [Verdict, number][]) {
+        const p = known.verdicts[id][verdict] / known.cars;
+        const spare = 1 + 3.29 * Math.sqrt(p * (1 - p) * row.cars);
+        if (Math.abs(count - p * row.cars) > spare)
+          found.push(`${who}, ${id} ${verdict}: ${count} of ${row.cars}, in the table ${(100 * p).toFixed(0)} %`);
+      }
+    }
+  }
+  return found;
 }
 
 const none = (): Counts => ({ "points-to": 0, "points-away": 0, "cannot-say": 0 });

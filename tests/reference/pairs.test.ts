@@ -1,4 +1,4 @@
-// A fixed share of the long judgement (npm run long:pairs): every claim is held to the simulator's truth.
+// A fixed share of the long judgement (npm run full:pairs): every claim is held to the simulator's truth.
 
 import { describe, expect, test } from "vitest";
 import { judgePair } from "./pair-judge.ts";

@@ -1,4 +1,4 @@
-// npm run long:pairs: comparisons of many simulated pairs, judged by the simulator's truth. Fails where the wanted shares
+// npm run full:pairs: comparisons of many simulated pairs, judged by the simulator's truth. Fails where the wanted shares
 // (95 %: bounds hold, identical catalysts are not told apart, unfair pairs are caught) do not hold.
 
 import { medianOfNumbers } from "../../src/signal/statistics/statistics.ts";
