@@ -1,4 +1,4 @@
-import { cleanup, render, screen, waitFor } from "@solidjs/testing-library";
+import { cleanup, render, screen } from "@solidjs/testing-library";
 import axe from "axe-core";
 import { afterEach, expect, test } from "vitest";
 import { userEvent } from "vitest/browser";
@@ -81,14 +81,19 @@ test("a made exhibit is frozen: a change makes the next revision of the same she
   expect(await made[0]!.svg.text()).toBe(first);
 });
 
-test("storage that is full is said, and nothing typed is lost", async () => {
+test("what storage refuses is not called kept: it can be downloaded, and kept when there is room", async () => {
   const problem = { code: "storage-full", what: "No room is left.", remedy: "Take an old job out." } as const;
-  await open({ onMade: () => Promise.reject(new ProblemError(problem)) });
+  let isFull = true;
+  await open({ onMade: () => (isFull ? Promise.reject(new ProblemError(problem)) : Promise.resolve()) });
   await userEvent.fill(screen.getByLabelText("Headline"), "Kept words");
   await press("Make exhibit");
   expect((await screen.findByRole("alert")).textContent).toContain("No room is left.");
   expect(screen.getByLabelText<HTMLTextAreaElement>("Headline").value).toBe("Kept words");
-  await waitFor(() => expect((button("Make exhibit") as HTMLButtonElement).disabled).toBe(false));
+  expect(screen.queryByText(/kept with the job[.] A change/)).toBeNull();
+  expect(button("Download PNG")).toBeTruthy();
+  isFull = false;
+  await press("Try to keep it again");
+  await screen.findByText(/Made, and kept with the job/);
 });
 
 test("starts a revision from what the last one said", async () => {

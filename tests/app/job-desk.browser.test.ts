@@ -1,13 +1,15 @@
 // The desk over storage that takes its time: what is done meanwhile is neither lost nor beyond undo.
 
 import { createRoot } from "solid-js";
-import { afterEach, expect, test } from "vitest";
+import { afterEach, describe, expect, test, vi } from "vitest";
 import { type Bench, createBench } from "../../src/app/core/bench.ts";
 import { createJobDesk, type JobDesk } from "../../src/app/core/job-desk.ts";
 import { createNotices } from "../../src/app/core/notices.ts";
 import { rejectLiftOff } from "../../src/job/edits/lift-off-edits.ts";
 import { changeJob } from "../../src/job/edits/make.ts";
 import { type JobStore, makeJobStore } from "../../src/job/storage/store.ts";
+import { type Problem, ProblemError } from "../../src/problem.ts";
+import { exhibit } from "../job/any-edit.ts";
 import { at, job } from "../job/samples.ts";
 import { deferred } from "./deferred.ts";
 
@@ -87,4 +89,92 @@ test("what another tab did at the very same instant is not overwritten", async (
   desk.change((now) => changeJob(now, now.changedAt, { notes: "leak ruled out" }));
   await desk.flush();
   expect(await store.load(job.id)).toMatchObject({ value: { name: "Estate", notes: "leak ruled out" } });
+});
+
+describe("while storage refuses", () => {
+  const refusing = () => {
+    const store = fresh();
+    let isFull = true;
+    const full: JobStore = {
+      ...store,
+      save: (...given) => (isFull ? Promise.reject(new ProblemError(noRoom)) : store.save(...given)),
+    };
+    return { store, full, free: () => (isFull = false) };
+  };
+  const noRoom = { code: "storage-full", what: "full", remedy: "delete" } as const;
+  const edit = (desk: JobDesk) => desk.change((now, stamp) => changeJob(now, stamp, { notes: "leak ruled out" }));
+
+  test.each([
+    ["a new job", (desk: JobDesk) => desk.start()],
+    ["another job", (desk: JobDesk) => desk.open("j2")],
+    ["a bundle", (desk: JobDesk) => desk.take({ ...job, id: "j3" })],
+  ])("%s waits for the person's word, and the job stays on the desk", async (_, leave) => {
+    const { store, full } = refusing();
+    await store.save({ ...job, id: "j2" }, null);
+    const { desk } = open(full);
+    edit(desk);
+    const left = leave(desk);
+    await vi.waitFor(() => expect(desk.leaving()).not.toBeNull());
+    expect(desk.job().notes).toBe("leak ruled out");
+    desk.leaving()!.answer(false);
+    expect(await left).toBe(false);
+    expect(desk.job().notes).toBe("leak ruled out");
+    expect(desk.saveState()).toBe("failed");
+  });
+
+  test("it leaves when the person gives its changes up", async () => {
+    const { full } = refusing();
+    const { desk } = open(full);
+    edit(desk);
+    const left = desk.start();
+    await vi.waitFor(() => expect(desk.leaving()).not.toBeNull());
+    desk.leaving()!.answer(true);
+    expect(await left).toBe(true);
+    expect(desk.job().notes).toBe("");
+  });
+
+  test("the page asks before it is closed, and no longer once the job is saved", async () => {
+    const { full, free } = refusing();
+    const { desk } = open(full);
+    const isAsked = () => !dispatchEvent(new Event("beforeunload", { cancelable: true }));
+    expect(isAsked()).toBe(false);
+    edit(desk);
+    await desk.flush();
+    expect(isAsked()).toBe(true);
+    free();
+    await vi.waitFor(() => expect(desk.saveState()).toBe("saved"), 10_000);
+    expect(isAsked()).toBe(false);
+  });
+});
+
+test("a bundle of a job that is here already is merged with it, and nothing here is lost", async () => {
+  const store = fresh();
+  const here = changeJob(job, at(7), { notes: "here" });
+  await store.save({ ...here, exhibits: [exhibit("e1")] }, null);
+  const { desk } = open(store);
+  await desk.take({ ...changeJob(job, at(5), { name: "Bundle" }), exhibits: [exhibit("e2")] });
+  expect(desk.job().notes).toContain("here");
+  expect(
+    desk
+      .job()
+      .exhibits.map(({ id }) => id)
+      .toSorted(),
+  ).toEqual(["e1", "e2"]);
+  expect(await store.load(job.id)).toMatchObject({ value: desk.job() });
+});
+
+test("saved is said only once the recording is kept too", async () => {
+  const { desk } = open(fresh());
+  await desk.take(job);
+  const kept = deferred();
+  const full: Problem = { code: "storage-full", what: "full", remedy: "delete" };
+  void desk.keeping.follow(
+    "a1",
+    kept.promise.then(() => full),
+  );
+  expect(desk.saveState()).toBe("saving");
+  kept.resolve();
+  await vi.waitFor(() => expect(desk.saveState()).toBe("recording"));
+  await desk.keeping.follow("a1", Promise.resolve(null));
+  expect(desk.saveState()).toBe("saved");
 });

@@ -29,7 +29,7 @@ import { addDimension, at, bench, captureRecord, dimension, job } from "./sample
 
 export type Edit = (job: Job, stamp: string) => Job;
 
-const exhibit = (id: string): ExhibitRecord => ({
+export const exhibit = (id: string): ExhibitRecord => ({
   id,
   captureId: "a1",
   revision: 1,

@@ -1,6 +1,8 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { makeAutosave, type SaveState } from "../../src/job/storage/autosave.ts";
 
+const never = { delay: 1e6, retry: 1e6, longestRetry: 1e6 };
+
 describe("makeAutosave", () => {
   beforeEach(() => void vi.useFakeTimers());
   afterEach(() => void vi.useRealTimers());
@@ -11,7 +13,7 @@ describe("makeAutosave", () => {
     const autosave = makeAutosave<number>(
       async (v) => void written.push(v),
       (s) => states.push(s),
-      100,
+      { delay: 100, retry: 2000, longestRetry: 8000 },
     );
     for (const value of [1, 2, 3]) autosave.note(value);
     await vi.advanceTimersByTimeAsync(200);
@@ -24,7 +26,7 @@ describe("makeAutosave", () => {
     const autosave = makeAutosave<number>(
       async (v) => void written.push(v),
       () => {},
-      1e6,
+      never,
     );
     autosave.note(7);
     await autosave.flush();
@@ -39,13 +41,49 @@ describe("makeAutosave", () => {
       if (fails) throw new Error("full");
       written.push(v);
     };
-    const autosave = makeAutosave(save, (s) => states.push(s), 1e6);
+    const autosave = makeAutosave(save, (s) => states.push(s), never);
     autosave.note(1);
-    await autosave.flush();
+    expect(await autosave.flush()).toBe(false);
     expect(states.at(-1)).toBe("failed");
     fails = false;
-    await autosave.flush();
+    expect(await autosave.flush()).toBe(true);
     expect(written).toEqual([1]);
+  });
+
+  test("tries again by itself while it fails, less and less often, and keeps the last value", async () => {
+    const tried: number[] = [];
+    const save = async (v: number) => {
+      tried.push(v);
+      if (tried.length < 4) throw new Error("full");
+    };
+    const states: SaveState[] = [];
+    const autosave = makeAutosave(save, (s) => states.push(s), { delay: 100, retry: 1000, longestRetry: 2000 });
+    autosave.note(1);
+    await vi.advanceTimersByTimeAsync(100);
+    expect(states.at(-1)).toBe("failed");
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(tried).toEqual([1, 1]);
+    await vi.advanceTimersByTimeAsync(1999);
+    expect(tried).toEqual([1, 1]);
+    await vi.advanceTimersByTimeAsync(1);
+    expect(tried).toEqual([1, 1, 1]);
+    await vi.advanceTimersByTimeAsync(2000);
+    expect(states.at(-1)).toBe("saved");
+    await vi.advanceTimersByTimeAsync(60_000);
+    expect(tried).toHaveLength(4);
+  });
+
+  test("writes no more what was given up", async () => {
+    const written: number[] = [];
+    const autosave = makeAutosave<number>(
+      async (v) => void written.push(v),
+      () => {},
+    );
+    autosave.note(1);
+    autosave.drop();
+    expect(await autosave.flush()).toBe(true);
+    await vi.advanceTimersByTimeAsync(10_000);
+    expect(written).toEqual([]);
   });
 
   test("never writes two at a time", async () => {
@@ -56,7 +94,7 @@ describe("makeAutosave", () => {
       await vi.advanceTimersByTimeAsync(10);
       open--;
     };
-    const autosave = makeAutosave<number>(save, () => {}, 1e6);
+    const autosave = makeAutosave<number>(save, () => {}, never);
     const writes = [1, 2, 3].map((v) => {
       autosave.note(v);
       return autosave.flush();

@@ -1,7 +1,9 @@
 // In Chromium: the store works on the browser's own database.
 
+import { createStore, get, set } from "idb-keyval";
 import { describe, expect, test } from "vitest";
 import { changeJob, newJob } from "../../src/job/edits/make.ts";
+import { jobText } from "../../src/job/record/format.ts";
 import { makeJobStore } from "../../src/job/storage/store.ts";
 import { at, job } from "./samples.ts";
 
@@ -37,4 +39,51 @@ describe("makeJobStore", () => {
     expect(await store.blob("j1", "e1.png")).toBeNull();
     expect(await (await store.blob("j10", "e1.png"))!.text()).toBe("y");
   });
+});
+
+describe("a record that cannot be read", () => {
+  const garbled = async (name: string, id: string, text: unknown) => set(id, text, createStore(`${name}-jobs`, "jobs"));
+
+  test.each([
+    ["cut off", jobText(job).slice(0, 200)],
+    ["no text at all", 7],
+    ["of a wrong shape", jobText(job).replace('"paper"', '"pepper"').replace('"bank": 1', '"bank": 9')],
+  ])("%s is set aside and named, and the other jobs are listed", async (_, text) => {
+    const name = `test-${crypto.randomUUID()}`;
+    const store = makeJobStore(name);
+    await store.save(newJob("j2", at(9), "Van"), null);
+    await garbled(name, "j1", text);
+    expect((await store.list()).map((line) => line.name)).toEqual(["Van"]);
+    expect(await store.aside.list()).toMatchObject([{ id: "j1", text: String(text), problem: { code: "damaged" } }]);
+    expect(await store.load("j1")).toMatchObject({ ok: false, problem: { code: "unreadable" } });
+    await store.aside.remove("j1");
+    expect(await store.aside.list()).toEqual([]);
+  });
+
+  test("gives way to a job that is saved in its place, and is not lost", async () => {
+    const name = `test-${crypto.randomUUID()}`;
+    const store = makeJobStore(name);
+    await garbled(name, "j1", "{");
+    await store.save(job, null);
+    expect(await store.load("j1")).toEqual({ ok: true, value: job });
+    expect(await store.aside.list()).toMatchObject([{ id: "j1", text: "{" }]);
+  });
+
+  test("of a newer program is neither set aside nor overwritten", async () => {
+    const name = `test-${crypto.randomUUID()}`;
+    const store = makeJobStore(name);
+    const newer = jobText({ ...job, version: 99 as never });
+    await garbled(name, "j1", newer);
+    await expect(store.save(job, null)).rejects.toMatchObject({ problem: { code: "newer-version" } });
+    expect(await store.list()).toEqual([]);
+    expect(await get("j1", createStore(`${name}-jobs`, "jobs"))).toBe(newer);
+  });
+});
+
+test("what could not be read back is not written", async () => {
+  const store = fresh();
+  await store.save(job, null);
+  const long = changeJob(job, at(5), { notes: "x".repeat(200_000) });
+  await expect(store.save(long, job)).rejects.toMatchObject({ problem: { code: "too-large" } });
+  expect(await store.load("j1")).toEqual({ ok: true, value: job });
 });

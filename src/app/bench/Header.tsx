@@ -2,8 +2,8 @@
 
 import { type Component, createMemo, Show } from "solid-js";
 import { changeJob } from "../../job/edits/make.ts";
-import type { SaveState } from "../../job/storage/autosave.ts";
 import { useGround } from "../core/ground.ts";
+import type { SavedState } from "../core/keeping.ts";
 import { useSheets } from "../core/sheets.ts";
 import { useExhibits } from "../exhibits/exhibits.ts";
 import { saveBundle } from "../job/save-bundle.ts";
@@ -56,8 +56,13 @@ export const Header: Component = () => {
             desk.change((job, at) => changeJob(job, at, { name: event.currentTarget.value.trim() || job.name }))
           }
         />
-        <span class="facts" role="status" aria-label="Job">
+        {/* biome-ignore lint/a11y/useSemanticElements: a line of words, no fieldset */}
+        <span class="facts" role="group" aria-label="Job">
           {facts()}
+        </span>
+        {/* A change for the worse is told at once; everything else may be read above. */}
+        <span class="visually-hidden" role="status" aria-label="Save state">
+          {worse[desk.saveState()]}
         </span>
       </div>
       <button type="button" onClick={() => sheets.open("guide")}>
@@ -77,9 +82,15 @@ export const Header: Component = () => {
   );
 };
 
-const saveWords: Readonly<Record<SaveState, string>> = {
+const saveWords: Readonly<Record<SavedState, string>> = {
   saved: "saved",
   waiting: "saving",
   saving: "saving",
   failed: "not saved",
+  recording: "a recording is not kept",
+};
+
+const worse: Readonly<Partial<Record<SavedState, string>>> = {
+  failed: "The job is not saved. It is tried again by itself.",
+  recording: "A recording of this job is not kept.",
 };

@@ -6,45 +6,56 @@ import { isEmpty, newJob, now } from "../../job/edits/make.ts";
 import { mergeJobs } from "../../job/merge/merge-jobs.ts";
 import { same } from "../../job/merge/same.ts";
 import type { Job } from "../../job/record/job.ts";
-import { makeAutosave, type SaveState } from "../../job/storage/autosave.ts";
+import { makeAutosave } from "../../job/storage/autosave.ts";
 import type { JobLine, JobStore } from "../../job/storage/store.ts";
-import { ProblemError } from "../../problem.ts";
+import { type Problem, ProblemError } from "../../problem.ts";
+import { createKeeping, type Keeping, type SavedState } from "./keeping.ts";
 import type { Notices } from "./notices.ts";
 
 export interface JobDesk {
   readonly job: Accessor<Job>;
-  readonly saveState: Accessor<SaveState>;
+  /** Of the job and of its recordings. */
+  readonly saveState: Accessor<SavedState>;
   /** Limits in force: those delivered, and the job's own in their place. */
   readonly limits: Accessor<Limits>;
   /** Every change goes through here: it is stamped, and saved soon after. */
   change(change: (job: Job, at: string) => Job): void;
-  /** Puts aside what is on the desk, saved, and starts anew. */
-  start(): Promise<void>;
+  /** Puts aside what is on the desk, saved, and starts anew. False where it stays on the desk, as all that follow. */
+  start(): Promise<boolean>;
   open(jobId: string): Promise<boolean>;
-  /** Takes a job from elsewhere, such as a bundle. */
-  take(job: Job): Promise<void>;
+  /** Takes a job from elsewhere, such as a bundle; it is merged with the same job where that is kept here. */
+  take(job: Job): Promise<boolean>;
   remove(jobId: string): Promise<void>;
   list(): Promise<readonly JobLine[]>;
   /** The job that was on the desk when the page was last open. */
   restore(): Promise<boolean>;
-  flush(): Promise<void>;
+  /** Saves now. False where that failed; it is tried again by itself. */
+  flush(): Promise<boolean>;
+  /** Tells that a recording of the job is being kept: "saved" waits for it. */
+  readonly keeping: Keeping;
+  /** Set while the person must choose: the job cannot be saved, and would be lost by what was asked for. */
+  readonly leaving: Accessor<Leaving | null>;
   readonly store: JobStore;
+}
+
+export interface Leaving {
+  readonly job: Job;
+  /** True: its changes may be lost. */
+  answer(isLost: boolean): void;
 }
 
 export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
   const [job, setJob] = createSignal<Job>(fresh());
-  const [saveState, setSaveState] = createSignal<SaveState>("saved");
   /** What storage held when it was last read or written: the ground of a merge. */
   let base: Job | null = null;
+  /** What stood against the last save. */
+  let trouble: Problem | null = null;
+  const keeping = createKeeping(job);
   const tabs = makeTabs((id) => void meet(id));
-
-  const autosave = makeAutosave<void>(save, setSaveState);
-  const leave = () => void autosave.flush();
-  addEventListener("pagehide", leave);
-  document.addEventListener("visibilitychange", leave);
+  const autosave = makeAutosave<void>(save, keeping.setJobState);
+  const { leaving, mayLeave } = createLeaving(job, autosave);
+  stayWhileUnsaved(() => void autosave.flush(), keeping.isUnsaved);
   onCleanup(() => {
-    removeEventListener("pagehide", leave);
-    document.removeEventListener("visibilitychange", leave);
     autosave.stop();
     tabs.close();
   });
@@ -54,12 +65,18 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
     const changed = job();
     try {
       const saved = await store.save(changed, base?.id === changed.id ? base : null);
-      if (job().id === changed.id) setJob(job() === changed ? saved : mergeJobs(changed, job(), saved));
-      base = saved;
+      if (job().id === changed.id) {
+        setJob(job() === changed ? saved : mergeJobs(changed, job(), saved));
+        base = saved;
+      }
       await store.setLast(changed.id);
       tabs.tell(changed.id);
+      if (trouble && notices.problem() === trouble) notices.dismiss();
+      trouble = null;
     } catch (error) {
-      if (error instanceof ProblemError) notices.show(error.problem);
+      if (!(error instanceof ProblemError)) throw error;
+      if (trouble?.code !== error.problem.code) notices.show(error.problem); // said once, however often it is tried
+      trouble = error.problem;
       throw error;
     }
   }
@@ -83,8 +100,10 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
   const limits = createMemo(() => limitsInForce(job().limits));
   return {
     job,
-    saveState,
+    saveState: keeping.state,
+    keeping,
     limits,
+    leaving,
     store,
     change(change) {
       const next = change(job(), now());
@@ -93,29 +112,33 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
       if (!isEmpty(next) || base) autosave.note();
     },
     async start() {
-      await autosave.flush();
+      if (!(await mayLeave())) return false;
       lay(fresh(), false);
-      await store.setLast("");
+      await store.setLast("").catch(() => {}); // where nothing can be noted, nothing is restored either
+      return true;
     },
     async open(jobId) {
-      await autosave.flush();
+      if (!(await mayLeave())) return false;
       const outcome = await store.load(jobId);
       if (!outcome.ok) {
         notices.show(outcome.problem);
         return false;
       }
       lay(outcome.value, true);
-      await store.setLast(jobId);
+      await store.setLast(jobId).catch(() => {});
       return true;
     },
     async take(taken) {
-      await autosave.flush();
-      lay(taken, false);
+      const isSame = taken.id === job().id;
+      if (!isSame && !(await mayLeave())) return false;
+      lay(isSame ? mergeJobs(null, job(), taken) : taken, false);
       autosave.note();
       await autosave.flush();
+      return true;
     },
     async remove(jobId) {
       if (jobId === job().id) {
+        autosave.drop(); // nothing of it is wanted any more, saved or not
         await autosave.flush();
         lay(fresh(), false);
       }
@@ -127,7 +150,10 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
       if (!id) return false;
       const outcome = await store.load(id);
       if (outcome.ok) lay(outcome.value, true);
-      else notices.show(outcome.problem);
+      else {
+        notices.show(outcome.problem);
+        await store.setLast("").catch(() => {}); // told once, not at every start
+      }
       return outcome.ok;
     },
     flush: () => autosave.flush(),
@@ -135,6 +161,36 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
 }
 
 const fresh = () => newJob(crypto.randomUUID(), now());
+
+/** Nothing leaves the desk before its save has ended well, or the person has chosen to lose it. */
+function createLeaving(job: Accessor<Job>, autosave: { flush(): Promise<boolean>; drop(): void }) {
+  const [leaving, setLeaving] = createSignal<Leaving | null>(null);
+  async function mayLeave(): Promise<boolean> {
+    leaving()?.answer(false);
+    if (await autosave.flush()) return true;
+    const isLost = await new Promise<boolean>((answer) => setLeaving({ job: job(), answer }));
+    setLeaving(null);
+    if (isLost) autosave.drop();
+    return isLost;
+  }
+  return { leaving, mayLeave };
+}
+
+/** Saves when the page goes out of sight, and asks before it is closed while something is not saved. */
+function stayWhileUnsaved(flush: () => void, isUnsaved: () => boolean): void {
+  const warn = (event: BeforeUnloadEvent) => {
+    flush();
+    if (isUnsaved()) event.preventDefault();
+  };
+  addEventListener("beforeunload", warn);
+  addEventListener("pagehide", flush);
+  document.addEventListener("visibilitychange", flush);
+  onCleanup(() => {
+    removeEventListener("beforeunload", warn);
+    removeEventListener("pagehide", flush);
+    document.removeEventListener("visibilitychange", flush);
+  });
+}
 
 /** Tabs of the same browser tell each other which job they wrote. */
 function makeTabs(onWritten: (jobId: string) => void) {

@@ -96,6 +96,8 @@ const Notes: Component<{
   );
 };
 
+const unkept = "Made, but not kept with the job: download it now.";
+
 /** The button that made the exhibit, and had the focus, is gone. */
 const takeFocus = (button: HTMLButtonElement) => queueMicrotask(() => button.focus());
 
@@ -122,8 +124,15 @@ const Foot: Component<{ readonly maker: Maker; readonly job: string; readonly on
     {(made) => (
       <>
         <p class="grow" role="status">
-          Made, and kept with the job. A change above starts revision {made().record.revision + 1}.
+          <Show when={props.maker.isKept()} fallback={props.maker.isBusy() ? "Keeping it …" : unkept}>
+            Made, and kept with the job. A change above starts revision {made().record.revision + 1}.
+          </Show>
         </p>
+        <Show when={!props.maker.isKept() && !props.maker.isBusy()}>
+          <button type="button" onClick={() => void props.maker.keepAgain()}>
+            Try to keep it again
+          </button>
+        </Show>
         <MadeActions
           png={made().png}
           svg={made().svg}

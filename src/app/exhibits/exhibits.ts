@@ -7,6 +7,7 @@ import { describeLimit, type LimitName, limitsInForce } from "../../exhaust/term
 import { dropExhibit, keepExhibit } from "../../job/edits/make.ts";
 import type { ExhibitRecord } from "../../job/record/job.ts";
 import type { LaneLook } from "../../plot/stage/types.ts";
+import { type Problem, ProblemError } from "../../problem.ts";
 import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
 import { type Conditions, type NamedReading, printWidth } from "../../report/exhibit/sheet.ts";
 import type { Comparing } from "../comparing/comparing.ts";
@@ -58,13 +59,19 @@ export function createExhibits(
       await desk.store.keepBlob(desk.job().id, record.svg, svg);
       await desk.store.keepBlob(desk.job().id, record.png, png);
       desk.change((job, at) => keepExhibit(job, at, record));
-      await desk.flush();
+      if (!(await desk.flush())) throw new ProblemError(notSavedYet);
     },
     remove: (record) => desk.change((job, at) => dropExhibit(job, at, record.id)),
     load: (name) => desk.store.blob(desk.job().id, name),
     close: () => setTask(null),
   };
 }
+
+const notSavedYet: Problem = {
+  code: "storage-full",
+  what: "The exhibit is made, but the job that holds it could not be saved.",
+  remedy: "Download the exhibit now; saving is tried again by itself, and free storage under “Jobs” if it is full.",
+};
 
 /** The ratios that answer, where the comparison is fair. */
 function comparedReadings({ comparison }: Comparing): readonly NamedReading[] {

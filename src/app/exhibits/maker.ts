@@ -23,6 +23,7 @@ export function createMaker(props: ExhibitDialogProps) {
     props.revises?.edits ?? firstEdits(props.draft, rememberedPaper(), rememberedName()),
   );
   const [made, setMade] = createSignal<MadeExhibit | null>(null);
+  const [isKept, setKept] = createSignal(false);
   const [isBusy, setBusy] = createSignal(false);
   const [problem, setProblem] = createSignal<Problem | null>(null);
   /** What the next making revises: at first what the bench asked for, then what was made here. */
@@ -44,9 +45,10 @@ export function createMaker(props: ExhibitDialogProps) {
     batch(() => {
       setEdits((before) => ({ ...before, ...part }));
       if (!last) return;
+      setMade(null);
+      if (!isKept()) return;
       setFresh((before) => [...before, last.record]);
       setRevised(last.record);
-      setMade(null);
     });
   }
 
@@ -54,14 +56,31 @@ export function createMaker(props: ExhibitDialogProps) {
     change({ notes: edits().notes.map((note) => (note.id === id ? { ...note, ...part } : note)) });
   }
 
-  async function make(): Promise<void> {
+  /** Frozen first, then kept: what cannot be kept can be downloaded all the same. */
+  const make = () =>
+    trying(async () => {
+      const result = await freeze(svg(), props.draft.record.id, edits(), { ...sheet().title, revises: revised() });
+      batch(() => {
+        setKept(false);
+        setMade(result);
+      });
+      remember(edits().drawnBy, edits().paper);
+      await props.onMade(result);
+      setKept(true);
+    });
+
+  /** Once more, where it could not be kept. */
+  const keepAgain = () =>
+    trying(async () => {
+      await props.onMade(made()!);
+      setKept(true);
+    });
+
+  async function trying(work: () => Promise<void>): Promise<void> {
     setBusy(true);
     setProblem(null);
     try {
-      const result = await freeze(svg(), props.draft.record.id, edits(), { ...sheet().title, revises: revised() });
-      await props.onMade(result);
-      remember(edits().drawnBy, edits().paper);
-      setMade(result);
+      await work();
     } catch (error) {
       if (!(error instanceof ProblemError)) throw error;
       setProblem(error.problem);
@@ -77,7 +96,9 @@ export function createMaker(props: ExhibitDialogProps) {
     sheet,
     picture: createPicture(svg, () => faces.latest !== undefined),
     make,
+    keepAgain,
     made,
+    isKept,
     isBusy,
     problem,
     dismiss: () => setProblem(null),

@@ -5,6 +5,7 @@ import type { JobLine } from "../../job/storage/store.ts";
 import { useGround } from "../core/ground.ts";
 import { useOpening } from "../opening/opening.ts";
 import { Dialog } from "../parts/Dialog.tsx";
+import { SetAsideRecords } from "./SetAsideRecords.tsx";
 
 export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) => {
   const { desk, chooseCapture } = useGround();
@@ -50,6 +51,7 @@ export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) =>
           </For>
         </ul>
       </Show>
+      <SetAsideRecords />
       <p class="soft">
         Jobs lie in this browser only. Save a job bundle to keep one elsewhere; drop it here to open it.
       </p>

@@ -8,7 +8,7 @@ import { bundleLimits, looksLikeBundle, readBundle } from "../../job/bundle/bund
 import { adaptBench, defaultBench } from "../../job/edits/bench.ts";
 import { changeJob, keepCapture } from "../../job/edits/make.ts";
 import type { Job } from "../../job/record/job.ts";
-import type { Problem } from "../../problem.ts";
+import { type Problem, settle } from "../../problem.ts";
 import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
 import type { Offer } from "../same-run/same-run.ts";
@@ -63,7 +63,7 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
     if (onto && opened && isNew) makeOffer({ opened, onto });
     notices.dismiss();
     notices.say(`${summary.name} is open, ${summary.channels.length} channels.`);
-    void service.kept(summary.id).then((problem) => problem && notices.show(problem));
+    void desk.keeping.follow(summary.id, service.kept(summary.id)).then((problem) => problem && notices.show(problem));
   };
   /** What the user said of files written alike; null when the reader is unsure and nobody has said yet. */
   const choicesFor = async (file: Blob, name: string): Promise<ReadChoices | null> => {
@@ -104,6 +104,16 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
     if (last) await look(last.id);
     else chooseCapture(null);
   };
+  /** Those that are not here yet: exhibits are frozen, and no bundle replaces the picture of one. */
+  const keepPictures = async (jobId: string, pictures: ReadonlyMap<string, Uint8Array>) => {
+    const kept = await settle(async () => {
+      for (const [name, bytes] of pictures) {
+        if (await desk.store.blob(jobId, name)) continue;
+        await desk.store.keepBlob(jobId, name, new Blob([bytes.slice()]));
+      }
+    });
+    if (!kept.ok) notices.show(kept.problem);
+  };
   const openBundle = async (file: Blob, name: string) => {
     const outcome = readBundle(await unpackFile(file, bundleLimits), name);
     if (!outcome.ok) {
@@ -111,8 +121,8 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
       return false;
     }
     const { job, pictures, recordings } = outcome.value;
-    for (const [picture, bytes] of pictures) await desk.store.keepBlob(job.id, picture, new Blob([bytes.slice()]));
-    await desk.take(job);
+    if (!(await desk.take(job))) return false;
+    await keepPictures(job.id, pictures);
     for (const record of job.captures) {
       const bytes = recordings.get(record.id);
       if (bytes) await captures.open(new Blob([bytes.slice()]), record.fileName, record.choices);
@@ -141,7 +151,7 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
       if (await desk.open(jobId)) await lookAtLast();
     },
     async startJob() {
-      await desk.start();
+      if (!(await desk.start())) return;
       chooseCapture(null);
       setMissing(null);
     },

@@ -23,7 +23,7 @@ export async function openSampleJob(
     return;
   }
   const file = await response.blob();
-  await desk.start();
+  if (!(await desk.start())) return;
   desk.change((job, at) => changeJob(job, at, { name: sampleJob.name, notes: sampleJob.notes }));
   desk.change((job, at) => changeVehicle(job, at, { description: "Hatchback 1.6, simulated", codes: "P0420" }));
   if (!(await opening.open(file, trace.file))) return;

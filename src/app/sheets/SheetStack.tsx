@@ -17,6 +17,7 @@ const CustomerSheetDialog = lazy(async () => ({
 const ExhibitDialog = lazy(async () => ({ default: (await import("../exhibits/ExhibitDialog.tsx")).ExhibitDialog }));
 const ExportSheet = lazy(async () => ({ default: (await import("../export/ExportSheet.tsx")).ExportSheet }));
 const GuideSheet = lazy(async () => ({ default: (await import("../guide/GuideSheet.tsx")).GuideSheet }));
+const LeavingSheet = lazy(async () => ({ default: (await import("../job/LeavingSheet.tsx")).LeavingSheet }));
 const LimitsSheet = lazy(async () => ({ default: (await import("../limits/LimitsSheet.tsx")).LimitsSheet }));
 const QuestionSheet = lazy(async () => ({ default: (await import("../opening/QuestionSheet.tsx")).QuestionSheet }));
 const ShelfSheet = lazy(async () => ({ default: (await import("../shelf/ShelfSheet.tsx")).ShelfSheet }));
@@ -64,6 +65,9 @@ export const SheetStack: Component<{ readonly shortcuts: readonly Shortcut[] }> 
       </Show>
       <Show when={opening.question()} keyed>
         {(question) => <QuestionSheet question={question} onClose={() => opening.ask(null)} />}
+      </Show>
+      <Show when={desk.leaving()} keyed>
+        {(leaving) => <LeavingSheet leaving={leaving} />}
       </Show>
     </>
   );

@@ -1,54 +1,72 @@
-// Saves by itself: soon after the last change, at once when the page goes away, one write at a time.
+// Saves by itself: soon after the last change, at once when the page goes away, again and again while it fails, one write
+// at a time.
 
 export type SaveState = "saved" | "waiting" | "saving" | "failed";
 
 export interface Autosave<T> {
   /** Something changed: `value` is to be kept. */
   note(value: T): void;
-  /** Writes what waits, now. */
-  flush(): Promise<void>;
+  /** Writes what waits, now. False where it could not be kept. */
+  flush(): Promise<boolean>;
+  /** Gives up what waits. */
+  drop(): void;
   stop(): void;
 }
 
-/**
- * @param save    keeps a value; a rejection leaves it waiting, and the next change or flush tries again.
- * @param delayMs from the last change to the write.
- */
+/** After a change, and after the first failure; each further failure doubles the wait, up to the last. ms */
+const usual = { delay: 400, retry: 2_000, longestRetry: 60_000 };
+
+/** @param save  keeps a value; a rejection leaves it waiting, and it is tried again. */
 export function makeAutosave<T>(
   save: (value: T) => Promise<void>,
   onState: (state: SaveState) => void,
-  delayMs = 400,
+  { delay, retry, longestRetry } = usual,
 ): Autosave<T> {
   let waiting: { value: T } | null = null;
   let timer: ReturnType<typeof setTimeout> | undefined;
-  let writing: Promise<void> = Promise.resolve();
+  let writing: Promise<unknown> = Promise.resolve();
+  let wait = retry;
 
-  const write = async () => {
+  const later = (ms: number) => {
+    clearTimeout(timer);
+    timer = setTimeout(flush, ms);
+  };
+  const write = async (): Promise<boolean> => {
     const next = waiting;
-    if (!next) return;
+    if (!next) return true;
     waiting = null;
     onState("saving");
     try {
       await save(next.value);
+      wait = retry;
       onState(waiting ? "waiting" : "saved");
+      return true;
     } catch {
       waiting ??= next;
       onState("failed");
+      later(wait);
+      wait = Math.min(2 * wait, longestRetry);
+      return false;
     }
   };
-  const flush = () => {
+  const flush = (): Promise<boolean> => {
     clearTimeout(timer);
-    writing = writing.then(write);
-    return writing;
+    const written = writing.then(write);
+    writing = written;
+    return written;
   };
   return {
     note(value) {
       waiting = { value };
       onState("waiting");
-      clearTimeout(timer);
-      timer = setTimeout(flush, delayMs);
+      later(delay);
     },
     flush,
+    drop() {
+      clearTimeout(timer);
+      waiting = null;
+      onState("saved");
+    },
     stop: () => clearTimeout(timer),
   };
 }

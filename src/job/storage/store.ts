@@ -1,10 +1,11 @@
 // Jobs and their pictures in the browser's own storage. Jobs lie there as the text of the saved format.
 
-import { createStore, del, delMany, get, keys, set, type UseStore, update, values } from "idb-keyval";
+import { createStore, del, delMany, entries, get, keys, set, type UseStore, update } from "idb-keyval";
 import { type Outcome, type Problem, ProblemError } from "../../problem.ts";
 import { mergeJobs } from "../merge/merge-jobs.ts";
-import { jobText, readJob } from "../record/format.ts";
+import { fitting, jobText, readJob } from "../record/format.ts";
 import type { Job } from "../record/job.ts";
+import { type Aside, makeAside } from "./aside.ts";
 import { refused } from "./refused.ts";
 
 /** A line in the list of jobs. */
@@ -20,14 +21,16 @@ export interface JobLine {
 }
 
 export interface JobStore {
-  /** Newest first. Jobs that cannot be read are left where they are and not listed. */
+  /** Newest first. Jobs that cannot be read are set aside; those of a newer program stay where they are, not listed. */
   list(): Promise<readonly JobLine[]>;
+  /** Records that could not be read. */
+  readonly aside: Pick<Aside, "list" | "remove">;
   load(id: string): Promise<Outcome<Job>>;
   /**
    * Keeps `job`, merged with what lies there: `base` is what lay there when it was last seen, null where it was not.
    *
    * @returns what now lies in storage.
-   * @throws ProblemError "storage-full" or "storage-denied".
+   * @throws ProblemError "storage-full" or "storage-denied"; "too-large" or "damaged" where it does not fit the schema.
    */
   save(job: Job, base: Job | null): Promise<Job>;
   /** Deletes the job and its pictures. */
@@ -44,13 +47,41 @@ export function makeJobStore(name = "tracewright"): JobStore {
   const jobs = createStore(`${name}-jobs`, "jobs");
   const blobs = createStore(`${name}-pictures`, "pictures");
   const marks = createStore(`${name}-marks`, "marks");
+  const aside = makeAside(name, jobs);
+  /** What this tab wrote last. */
+  let known: Known | null = null;
+  /** @returns the job; what cannot be read is set aside, and is told. */
+  async function readOrSetAside(id: string, text: string): Promise<Outcome<Job>> {
+    const read = readJob(String(text), `saved job ${id}`);
+    if (read.ok || read.problem.code === "newer-version") return read;
+    await aside.put(id, text, read.problem);
+    return { ok: false, problem: { ...read.problem, remedy: setAside } };
+  }
   return {
-    list: async () => (await kept(() => values<string>(jobs))).flatMap(lineOf).sort(newestFirst),
-    load: async (id) => {
-      const text = await kept(() => get<string>(id, jobs));
-      return text === undefined ? { ok: false, problem: gone } : readJob(text, "saved job");
-    },
-    save: (job, base) => kept(() => saveMerged(jobs, job, base)),
+    list: () =>
+      kept(async () => {
+        const all = await entries<string, string>(jobs);
+        const read = await Promise.all(all.map(([id, text]) => readOrSetAside(id, text)));
+        return read.flatMap((one) => (one.ok ? [lineOf(one.value)] : [])).sort(newestFirst);
+      }),
+    aside: { list: () => kept(aside.list), remove: (id) => kept(() => aside.remove(id)) },
+    load: (id) =>
+      kept(async () => {
+        const text = await get<string>(id, jobs);
+        return text === undefined ? { ok: false, problem: gone } : readOrSetAside(id, text);
+      }),
+    save: (job, base) =>
+      kept(async () => {
+        checked(job);
+        try {
+          known = await saveMerged(jobs, job, base, known);
+        } catch (error) {
+          // What lies there cannot be read: it gives way.
+          if (!(error instanceof Unreadable) || (await readOrSetAside(job.id, error.text)).ok) throw error;
+          known = await saveMerged(jobs, job, base, null);
+        }
+        return known.job;
+      }),
     remove: async (id) => {
       await kept(() => del(id, jobs));
       const names = await kept(() => keys<string>(blobs));
@@ -68,31 +99,61 @@ export function makeJobStore(name = "tracewright"): JobStore {
   };
 }
 
-/** Reading, merging and writing are one transaction: no other tab comes between. */
-async function saveMerged(store: UseStore, job: Job, base: Job | null): Promise<Job> {
-  let result = job;
+/** A record as it lies in storage. */
+interface Known {
+  readonly job: Job;
+  readonly text: string;
+}
+
+class Unreadable extends ProblemError {
+  readonly text: string;
+
+  constructor(problem: Problem, text: string) {
+    super(problem);
+    this.text = text;
+  }
+}
+
+/**
+ * Reading, merging and writing are one transaction: no other tab comes between.
+ *
+ * @param known  what lay there last: where it still does, nothing need be read.
+ */
+async function saveMerged(store: UseStore, job: Job, base: Job | null, known: Known | null): Promise<Known> {
+  let result: Known | null = null;
   await update<string>(
     job.id,
     (text) => {
-      const stored = text === undefined ? null : readJob(text, "saved job");
-      if (stored && !stored.ok && stored.problem.code === "newer-version") throw new ProblemError(stored.problem);
-      result = stored?.ok ? mergeJobs(base, job, stored.value) : job;
-      return jobText(result);
+      const isAsKnown = text === undefined || (text === known?.text && base === known.job);
+      const merged = isAsKnown ? job : checked(mergedWith(text, job, base));
+      result = { job: merged, text: jobText(merged) };
+      return result.text;
     },
     store,
   );
-  return result;
+  return result!;
 }
 
-function lineOf(text: string): JobLine[] {
-  const read = readJob(text, "saved job");
-  if (!read.ok) return [];
-  const { id, name, createdAt, changedAt, vehicle, intake, captures, exhibits } = read.value;
+/** The very job: undo goes by identity. @throws ProblemError "too-large", "damaged" */
+function checked(job: Job): Job {
+  fitting(job, "this job");
+  return job;
+}
+
+function mergedWith(text: string, job: Job, base: Job | null): Job {
+  const stored = readJob(String(text), "saved job");
+  if (!stored.ok) throw new Unreadable(stored.problem, String(text));
+  return mergeJobs(base, job, stored.value);
+}
+
+function lineOf({ id, name, createdAt, changedAt, vehicle, intake, captures, exhibits }: Job): JobLine {
   const about = [...Object.values(vehicle), intake?.complaint, intake?.technician, intake?.date]
     .filter(Boolean)
     .join(" ");
-  return [{ id, name, createdAt, changedAt, about, captures: captures.length, exhibits: exhibits.length }];
+  return { id, name, createdAt, changedAt, about, captures: captures.length, exhibits: exhibits.length };
 }
+
+const setAside = "It was set aside: under “Jobs” it can be saved as a file, or deleted.";
 
 const newestFirst = (a: JobLine, b: JobLine) => b.changedAt.localeCompare(a.changedAt);
 
