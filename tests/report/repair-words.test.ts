@@ -2,6 +2,8 @@
 
 import { expect, test } from "vitest";
 import { compareRecordings } from "../../src/exhaust/comparing/compare.ts";
+import { type Evidence, noEvidence } from "../../src/job/evidence/evidence.ts";
+import { proofOf } from "../../src/job/proof/proof.ts";
 import { repairInPlainWords } from "../../src/report/customer/repair-words.ts";
 import { measured } from "../../src/signal/numbers/reading.ts";
 import { recording } from "../exhaust/comparables.ts";
@@ -10,11 +12,16 @@ const dead = { delay: measured(0.12, [0.1, 0.14], "s"), storedOxygen: measured(0
 const sound = { delay: measured(1.2, [1.1, 1.3], "s"), storedOxygen: measured(2.8, [2.5, 3.1], "g") };
 const before = recording("before.csv", [dead, dead], "points-to");
 const after = recording("after.csv", [sound, sound], "points-away");
-const words = (mine = after, theirs = before) => repairInPlainWords(compareRecordings(mine, theirs));
+const done: Evidence = { ...noEvidence, answered: ["pending"], readiness: [0, 7, 0x65, 0] };
+const words = (mine = after, theirs = before, repair = { what: "Catalyst renewed", at: "2026-05-04", by: "" }) => {
+  const comparison = compareRecordings(mine, theirs);
+  return repairInPlainWords(comparison, proofOf({ repair, comparison, after: done }));
+};
 
 test("a like test that reads clearly more proves the repair, with both values, their ratio and what was alike", () => {
-  const [verdict, files, delay, oxygen, brackets, alike] = words();
-  expect(verdict).toMatch(/^The repair is proved/);
+  const [proof, verdict, files, delay, oxygen, brackets, alike] = words();
+  expect(proof).toBe("The repair is proved.");
+  expect(verdict).toMatch(/^The same test.*shows clearly more oxygen/);
   expect(files).toBe("Before: before.csv. After: after.csv.");
   expect(delay).toMatch(/before 0\.12 s \(0\.10 to 0\.14\), after 1\.2 s \(1\.1 to 1\.3\)\. After over before: 10/);
   expect(oxygen).toMatch(/before 0\.28 g .*after 2\.8 g/);
@@ -26,7 +33,8 @@ test("tests that were not alike prove nothing: both numbers, what was unlike, an
   const fast = recording("after.csv", [{ ...sound, airFlow: 20 }], "points-away");
   const slow = recording("before.csv", [{ ...dead, airFlow: 5 }], "points-to");
   const lines = words(fast, slow);
-  expect(lines[0]).toMatch(/^The repair is not proved: .*not made under the same conditions/);
+  expect(lines[0]).toBe("The repair is not proved yet. Missing: like conditions, clearly more store than before.");
+  expect(lines[1]).toMatch(/not made under the same conditions/);
   expect(lines.join(" ")).not.toContain("After over before");
   expect(lines).toContainEqual(
     expect.stringMatching(/^Not alike: air flow in the fuel cut 5 g\/s before, 20 g\/s after/),
@@ -34,10 +42,18 @@ test("tests that were not alike prove nothing: both numbers, what was unlike, an
 });
 
 test.each([
-  ["the same once more", recording("b", [dead, dead], "points-to"), before, /not proved: the same test does not show/],
-  ["a gain that does not pass", recording("b", [sound, sound], "cannot-say"), before, /not proved: .*not yet pass/],
-  ["sound before", after, recording("a", [dead, dead], "points-away"), /not proved: .*passed the test before/],
-  ["no lift-off", after, recording("a", []), /not proved: .*hold no test/],
+  ["the same once more", recording("b", [dead, dead], "points-to"), before, /The same test does not show/],
+  ["a gain that does not pass", recording("b", [sound, sound], "cannot-say"), before, /not yet pass/],
+  ["sound before", after, recording("a", [dead, dead], "points-away"), /passed the test before/],
+  ["no lift-off", after, recording("a", []), /hold no test/],
 ] as const)("%s", (_, mine, theirs, says) => {
-  expect(words(mine, theirs)[0]).toMatch(says);
+  const [proof, verdict] = words(mine, theirs);
+  expect(proof).toMatch(/not proved yet/);
+  expect(verdict).toMatch(says);
+});
+
+test("two recordings alone prove nothing: the stated repair is missing, by name", () => {
+  expect(words(after, before, { what: "", at: "", by: "" })[0]).toBe(
+    "The repair is not proved yet. Missing: repair stated.",
+  );
 });

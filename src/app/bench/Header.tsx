@@ -65,6 +65,9 @@ export const Header: Component = () => {
           {worse[desk.saveState()]}
         </span>
       </div>
+      <button type="button" onClick={() => sheets.open("paper")}>
+        Job papers
+      </button>
       <button type="button" onClick={() => sheets.open("guide")}>
         Recording guide
       </button>

@@ -1,4 +1,4 @@
-// Two recordings of one job as before and after: the one that came into the job later is the one after the repair.
+// Two recordings of one job as before and after: as a person called them, never inferred.
 
 import { type Accessor, createMemo } from "solid-js";
 import { compareRecordings } from "../../exhaust/comparing/compare.ts";
@@ -19,20 +19,22 @@ export interface BeforeAfterRule {
   readonly parts: Accessor<readonly MatchingPart[]>;
 }
 
-/** Null unless the reference is another recording of the job, and both are measured. */
+/** Null unless the reference is another recording of the job, one is called "before" and the other "after", and both are measured. */
 export function createBeforeAfter(
   { desk, captureId }: Pick<Ground, "desk" | "captureId">,
   { suspect, reference, parts }: BeforeAfterRule,
 ): Accessor<BeforeAfter | null> {
-  const place = (id: string | null) => desk.job().captures.findIndex((record) => record.id === id);
+  const stageOf = (id: string | null) => desk.job().captures.find((record) => record.id === id)?.stage;
   return createMemo(() => {
     const [mine, other] = [suspect(), reference()];
     if (!mine || other?.kind !== "job") return null;
+    const [here, there] = [stageOf(captureId()), stageOf(other.summary.id)];
     const limits = desk.job().limits ?? {};
-    if (place(captureId()) > place(other.summary.id)) {
+    if (here === "after" && there === "before") {
       const [before, after] = [other.comparable, mine];
       return { before, after, comparison: compareRecordings(after, before, parts(), limits) };
     }
+    if (here !== "before" || there !== "after") return null;
     const [before, after] = [mine, other.comparable];
     return { before, after, comparison: compareRecordings(after, before, parts().map(turned), limits) };
   });

@@ -3,10 +3,18 @@
 import { type Accessor, createSignal } from "solid-js";
 import { subject } from "./context.ts";
 
-export type Sheet = "jobs" | "export" | "limits" | "keyboard" | "guide" | "customer" | "shelf";
+export type Sheet = "paper" | "jobs" | "export" | "limits" | "keyboard" | "guide" | "customer" | "shelf";
+
+/** Pages of the job on paper, in the order of the work. */
+export const paperPages = ["intake", "codes", "evidence", "frame", "monitors", "ruledOut", "repair"] as const;
+export type PaperPage = (typeof paperPages)[number];
 
 export interface Sheets {
   readonly shown: Accessor<Sheet | null>;
+  /** The page of the job's papers that lies on top. */
+  readonly page: Accessor<PaperPage>;
+  turn(page: PaperPage): void;
+  openPaper(page: PaperPage): void;
   open(sheet: Sheet): void;
   close(): void;
 }
@@ -15,5 +23,10 @@ export const { Context: SheetsContext, use: useSheets } = subject<Sheets>("Which
 
 export function createSheets(): Sheets {
   const [shown, setShown] = createSignal<Sheet | null>(null);
-  return { shown, open: setShown, close: () => setShown(null) };
+  const [page, turn] = createSignal<PaperPage>("intake");
+  const openPaper = (wanted: PaperPage) => {
+    turn(wanted);
+    setShown("paper");
+  };
+  return { shown, page, turn, openPaper, open: setShown, close: () => setShown(null) };
 }

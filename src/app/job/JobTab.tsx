@@ -1,23 +1,14 @@
 // The job: the vehicle, notes, its recordings and exhibits.
 
 import { type Component, For, Show } from "solid-js";
-import { changeJob, changeVehicle, dropCapture } from "../../job/edits/make.ts";
-import type { Vehicle } from "../../job/record/job.ts";
+import { changeJob, dropCapture } from "../../job/edits/make.ts";
+import type { Job } from "../../job/record/job.ts";
 import { useGround } from "../core/ground.ts";
 import { useSheets } from "../core/sheets.ts";
 import { ExhibitList } from "../exhibits/ExhibitList.tsx";
 import { useExhibits } from "../exhibits/exhibits.ts";
 import { useOpening } from "../opening/opening.ts";
 import { OnThisAxis } from "../same-run/OnThisAxis.tsx";
-
-const fields: readonly (readonly [keyof Vehicle, string])[] = [
-  ["description", "Vehicle"],
-  ["codes", "Fault codes"],
-  ["odometer", "Distance driven"],
-  ["plate", "Number plate"],
-  ["vin", "VIN"],
-  ["customer", "Customer"],
-];
 
 export const JobTab: Component = () => {
   const sheets = useSheets();
@@ -44,7 +35,10 @@ export const JobTab: Component = () => {
                   aria-current={record.id === captureId()}
                   onClick={() => void opening.look(record.id)}
                 >
-                  <span>{record.fileName}</span>
+                  <span>
+                    {record.fileName}
+                    <Show when={record.stage}>{(stage) => <span class="soft"> · {stageWords[stage()]}</span>}</Show>
+                  </span>
                 </button>
                 <Show when={record.id === captureId()} fallback={<OnThisAxis record={record} />}>
                   <button type="button" class="plain" onClick={() => drop(record.id)}>
@@ -68,25 +62,23 @@ export const JobTab: Component = () => {
           Customer sheet
         </button>
       </section>
-      <section aria-label="Vehicle">
-        <h2>Vehicle</h2>
-        <div class="channel-fields">
-          <For each={fields}>
-            {([name, label]) => (
-              <label class="field wide">
-                <span>{label}</span>
-                <input
-                  value={desk.job().vehicle[name]}
-                  onInput={(event) => {
-                    const { value } = event.currentTarget;
-                    desk.change((job, at) => changeVehicle(job, at, { [name]: value }));
-                  }}
-                />
-              </label>
-            )}
-          </For>
+      <section aria-label="Job papers">
+        <h2>Job papers</h2>
+        <p>{inShort(desk.job())}</p>
+        <div class="row">
+          <button type="button" onClick={() => sheets.openPaper("intake")}>
+            Complaint and car
+          </button>
+          <button type="button" onClick={() => sheets.openPaper("evidence")}>
+            Before clearing
+          </button>
+          <button type="button" onClick={() => sheets.openPaper("ruledOut")}>
+            Other causes
+          </button>
+          <button type="button" onClick={() => sheets.openPaper("repair")}>
+            Repair and proof
+          </button>
         </div>
-        <p class="soft">Number plate, VIN and customer stay off every picture unless you tick them there.</p>
       </section>
       <section aria-label="Notes">
         <label class="field">
@@ -104,3 +96,11 @@ export const JobTab: Component = () => {
     </>
   );
 };
+
+const stageWords = { before: "before the repair", after: "after the repair", donor: "another, sound car" } as const;
+
+/** Car, codes and complaint in a line. */
+function inShort({ vehicle, intake }: Job): string {
+  const texts = [vehicle.description, vehicle.odometer, vehicle.codes, intake?.complaint ?? ""];
+  return texts.filter((text) => text.trim() !== "").join(" · ") || "Nothing is noted of the car and the complaint yet.";
+}

@@ -1,6 +1,6 @@
 // The jobs kept in this browser: open one, start a new one, delete one that is done.
 
-import { type Component, createResource, createSignal, For, Show } from "solid-js";
+import { type Component, createMemo, createResource, createSignal, For, Show } from "solid-js";
 import type { JobLine } from "../../job/storage/store.ts";
 import { useGround } from "../core/ground.ts";
 import { useOpening } from "../opening/opening.ts";
@@ -14,6 +14,8 @@ export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) =>
     await desk.flush();
     return desk.list();
   });
+  const [wanted, setWanted] = createSignal("");
+  const found = createMemo(() => (jobs() ?? []).filter((line) => holdsAll(line, wanted())));
   const open = async (id: string) => {
     await opening.openJob(id);
     props.onClose();
@@ -37,9 +39,18 @@ export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) =>
         </button>
       }
     >
+      <Show when={(jobs()?.length ?? 0) > 3}>
+        <label class="field">
+          <span>Search: name, car, code, plate, customer, words of the complaint, date</span>
+          <input type="search" value={wanted()} onInput={(event) => setWanted(event.currentTarget.value)} />
+        </label>
+        <Show when={found().length === 0}>
+          <p class="soft">No job holds all of these words.</p>
+        </Show>
+      </Show>
       <Show when={(jobs()?.length ?? 0) > 0} fallback={<p class="soft">No job is kept in this browser yet.</p>}>
         <ul class="lines">
-          <For each={jobs()}>
+          <For each={found()}>
             {(line) => (
               <JobRow
                 line={line}
@@ -72,6 +83,9 @@ const JobRow: Component<{
     <li>
       <div class="grow">
         <strong>{props.line.name}</strong>
+        <Show when={props.line.about}>
+          <p class="one-line">{props.line.about}</p>
+        </Show>
         <p class="soft">
           {holds()}
           {props.isOnDesk ? " · on the bench" : ""}
@@ -106,5 +120,14 @@ const JobRow: Component<{
   );
 };
 
+/** Every word, wherever it stands, whatever its case. */
+function holdsAll({ name, about, createdAt, changedAt }: JobLine, wanted: string): boolean {
+  const text = `${name} ${about} ${createdAt.slice(0, 10)} ${day(changedAt)}`.toLowerCase();
+  return wanted
+    .toLowerCase()
+    .split(/\s+/)
+    .every((word) => text.includes(word));
+}
+
 const counted = (count: number, what: string) => `${count} ${what}${count === 1 ? "" : "s"}`;
-const day = (iso: string) => new Date(iso).toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" });
+const day = (iso: string) => new Date(iso).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });

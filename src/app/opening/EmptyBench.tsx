@@ -1,6 +1,7 @@
 // The empty bench: two large choices, and what may hurt someone.
 
 import { type Component, type JSX, Show } from "solid-js";
+import { isEmpty } from "../../job/edits/make.ts";
 import { useGround } from "../core/ground.ts";
 import { useSheets } from "../core/sheets.ts";
 import { EarlyPicture } from "./EarlyPicture.tsx";
@@ -12,8 +13,9 @@ export const EmptyBench: Component<{
   /** What the page has to say. */
   readonly children: JSX.Element;
 }> = (props) => {
-  const { captures } = useGround();
+  const { captures, desk } = useGround();
   const sheets = useSheets();
+  const opening = useOpening();
   return (
     <main class="empty">
       <header>
@@ -21,6 +23,19 @@ export const EmptyBench: Component<{
         <p>Lay a recording of the front and rear oxygen sensors on the bench and measure it.</p>
       </header>
       {props.children}
+      <Show when={!isEmpty(desk.job())}>
+        <div class="row job-at-hand">
+          <p class="grow">
+            <strong>{desk.job().name}</strong> <span class="soft">has no recording yet.</span>
+          </p>
+          <button type="button" class="main" onClick={() => sheets.open("paper")}>
+            Job papers
+          </button>
+          <button type="button" onClick={() => void opening.startJob()}>
+            New job
+          </button>
+        </div>
+      </Show>
       <Show when={captures.beingRead()?.partial} fallback={<Choices />}>
         {(partial) => <EarlyPicture partial={partial()} />}
       </Show>
@@ -45,6 +60,7 @@ export const EmptyBench: Component<{
 
 const Choices: Component = () => {
   const ground = useGround();
+  const sheets = useSheets();
   const opening = useOpening();
   return (
     <div class="choices">
@@ -53,6 +69,11 @@ const Choices: Component = () => {
         <strong>Open a recording</strong>
         <span class="soft">Text, WAV, raw numbers, zip or gzip. Choose it, drop it anywhere here, or paste it.</span>
       </OpenButton>
+      <button type="button" onClick={() => sheets.openPaper("intake")}>
+        <PaperPicture />
+        <strong>Begin with the complaint</strong>
+        <span class="soft">Customer's words, codes, freeze frame: saved before anything is cleared or recorded.</span>
+      </button>
       <button type="button" onClick={() => openSampleJob(ground, opening)}>
         <LiftOffPicture />
         <strong>Try the sample job</strong>
@@ -61,6 +82,16 @@ const Choices: Component = () => {
     </div>
   );
 };
+
+/** A written sheet with a ticked line. */
+const PaperPicture: Component = () => (
+  <svg viewBox="0 0 260 56" aria-hidden="true" fill="none">
+    <path d="M2 54H258" stroke="var(--hair)" />
+    <path d="M40 10H220M40 24H180M40 38H204" stroke="var(--ink)" stroke-width="1.4" />
+    <path d="M18 9L22 13L30 4M18 23L22 27L30 18" stroke="var(--good)" stroke-width="2" />
+    <path d="M18 33H29V43H18Z" stroke="var(--edge)" />
+  </svg>
+);
 
 /** A trace on a sheet, and the arrow that lays it down. */
 const RecordingPicture: Component = () => (

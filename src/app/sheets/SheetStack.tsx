@@ -19,6 +19,7 @@ const ExportSheet = lazy(async () => ({ default: (await import("../export/Export
 const GuideSheet = lazy(async () => ({ default: (await import("../guide/GuideSheet.tsx")).GuideSheet }));
 const LeavingSheet = lazy(async () => ({ default: (await import("../job/LeavingSheet.tsx")).LeavingSheet }));
 const LimitsSheet = lazy(async () => ({ default: (await import("../limits/LimitsSheet.tsx")).LimitsSheet }));
+const PaperSheet = lazy(async () => ({ default: (await import("../paper/PaperSheet.tsx")).PaperSheet }));
 const QuestionSheet = lazy(async () => ({ default: (await import("../opening/QuestionSheet.tsx")).QuestionSheet }));
 const ShelfSheet = lazy(async () => ({ default: (await import("../shelf/ShelfSheet.tsx")).ShelfSheet }));
 
@@ -33,6 +34,9 @@ export const SheetStack: Component<{ readonly shortcuts: readonly Shortcut[] }> 
       <Switch>
         <Match when={sheets.shown() === "jobs"}>
           <JobsSheet onClose={sheets.close} />
+        </Match>
+        <Match when={sheets.shown() === "paper"}>
+          <PaperSheet onClose={sheets.close} />
         </Match>
         <Match when={sheets.shown() === "guide"}>
           <GuideSheet onClose={sheets.close} />

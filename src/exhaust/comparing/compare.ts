@@ -196,12 +196,12 @@ function repairOf(after: Comparable, before: Comparable, differences: readonly D
     return notProved("was-sound", "the recording before it spoke for the catalyst already");
   }
   const says =
-    "The repair is proved: the same test under like conditions reads clearly more, and the recording after it speaks for the catalyst.";
+    "The gain is shown: the same test under like conditions reads clearly more, and the recording after it speaks for the catalyst.";
   return { told: "proved", reason: "proved", says };
 }
 
 const notProved = (reason: Repair["reason"], because: string): Repair => ({
   told: "not-proved",
   reason,
-  says: `The repair is not proved: ${because}.`,
+  says: `The gain is not shown: ${because}.`,
 });

@@ -34,16 +34,16 @@ export function visitedInWords({ quantities, together, total, rear }: Visited, s
   }
   const [long, count] = [say(Math.round(total), "s"), together.length];
   const where = count === 1 ? `from ${spanInWords(together[0]!)}` : `in ${count} stretches`;
-  const there = rear?.swing
-    ? ` In the longest, ${spanInWords(rear.span)}, the rear swung by ${inWords(rear.swing)}${share(rear)}.`
-    : "";
+  const there = rear ? ` ${rearThere(rear)}` : "";
   return `This recording has been where the code was stored: for ${long} ${where}.${there}${without}`;
 }
 
-const share = (rear: NonNullable<Visited["rear"]>): string =>
-  rear.amplitudeRatio && rear.amplitudeRatio.value !== null
-    ? `, ${asShare(rear.amplitudeRatio)} of the front's swing`
-    : "";
+function rearThere({ span, swing, amplitudeRatio }: NonNullable<Visited["rear"]>): string {
+  const where = `In the longest, ${spanInWords(span)},`;
+  if (!swing || swing.value === null) return `${where} the rear cannot be measured: too short, or sampled too slowly.`;
+  const isShared = amplitudeRatio && amplitudeRatio.value !== null;
+  return `${where} the rear swung by ${inWords(swing)}${isShared ? `, ${asShare(amplitudeRatio)} of the front's swing` : ""}.`;
+}
 
 function neverThere({ quantity: what, wanted, nearest, unit }: VisitedQuantity, say: Say): string {
   const came = nearest === null ? "" : `, ${say(nearest, unit)} was the nearest`;

@@ -39,6 +39,13 @@ export function proofOf(facts: ProofFacts): Proof {
   return { told: parts.every(({ ok }) => ok) ? "proved" : "not-proved", parts };
 }
 
+/** One sentence: proved, or what is missing by name. */
+export function proofInWords({ told, parts }: Proof): string {
+  if (told === "proved") return "The repair is proved.";
+  const missing = parts.filter(({ ok }) => !ok).map(({ name }) => name.charAt(0).toLowerCase() + name.slice(1));
+  return `The repair is not proved yet. Missing: ${missing.join(", ")}.`;
+}
+
 function repaired({ repair: { what, at } }: ProofFacts): ProofPart {
   const about = { id: "repair", name: "Repair stated" } as const;
   if (what.trim() === "") return { ...about, ok: false, says: "Nobody has said what was repaired." };

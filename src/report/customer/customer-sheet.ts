@@ -4,6 +4,8 @@
 import type { Comparison } from "../../exhaust/comparing/comparison.ts";
 import type { Finding, LiftOffSummary } from "../../exhaust/terms/analysis.ts";
 import { sheetRow } from "../../job/edits/exhibits.ts";
+import { evidenceOf, noRepair } from "../../job/edits/paper-edits.ts";
+import { type Proof, proofOf } from "../../job/proof/proof.ts";
 import type { ExhibitRecord, Job } from "../../job/record/job.ts";
 import type { Ticks } from "../exhibit/edits.ts";
 import { dateText } from "../exhibit/wording.ts";
@@ -89,7 +91,10 @@ export function customerSheet(facts: CustomerFacts): CustomerSheet {
     answer: answerInPlainWords(catalyst),
     sections: [
       { heading: "What we add", lines: facts.words.trim() === "" ? [] : facts.words.trim().split(/\n+/) },
-      { heading: "Before and after the repair", lines: facts.repair ? repairInPlainWords(facts.repair) : [] },
+      {
+        heading: "Before and after the repair",
+        lines: facts.repair ? repairInPlainWords(facts.repair, proofFor(facts)) : [],
+      },
       { heading: "How sure we are", lines: howSure(facts.liftOff, catalyst) },
       { heading: "What else we found", lines: atFault },
       { heading: "What looks the same, and was ruled out", lines: ruledOut },
@@ -101,6 +106,9 @@ export function customerSheet(facts: CustomerFacts): CustomerSheet {
     exhibits: sheetRow(facts.job.exhibits).map((revisions) => revisions.at(-1)!),
   };
 }
+
+const proofFor = ({ job, repair }: CustomerFacts): Proof =>
+  proofOf({ repair: job.repair ?? noRepair, comparison: repair, after: evidenceOf(job, "after") });
 
 /** Each sentence once, whatever its commas. */
 function unlike(sentences: readonly string[]): string[] {

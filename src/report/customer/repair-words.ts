@@ -3,29 +3,33 @@
 
 import { formatReading } from "../../drawing/format.ts";
 import type { Comparison, Difference, Fairness, Repair } from "../../exhaust/comparing/comparison.ts";
+import { type Proof, proofInWords } from "../../job/proof/proof.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
 
 const verdicts: Readonly<Record<Repair["reason"], string>> = {
   proved:
-    "The repair is proved: the same test, made before and after it under like conditions, shows clearly more oxygen stored than before, and the converter now passes.",
+    "The same test, made before and after it under like conditions, shows clearly more oxygen stored than before, and the converter now passes.",
   "no-common-test":
-    "The repair is not proved: the recordings before and after it hold no test that can be set side by side. We have to test again.",
+    "The recordings before and after it hold no test that can be set side by side. We have to test again.",
   unlike:
-    "The repair is not proved: the tests before and after it were not made under the same conditions, so their numbers must not be set against each other. We have to test again in the same way.",
-  "not-more": "The repair is not proved: the same test does not show clearly more oxygen stored than before.",
-  "not-sound":
-    "The repair is not proved: more oxygen is stored than before, but the converter does not yet pass by itself.",
-  "was-sound": "The repair is not proved: the converter passed the test before it already.",
+    "The tests before and after it were not made under the same conditions, so their numbers must not be set against each other. We have to test again in the same way.",
+  "not-more": "The same test does not show clearly more oxygen stored than before.",
+  "not-sound": "More oxygen is stored than before, but the converter does not yet pass by itself.",
+  "was-sound": "The converter passed the test before it already.",
 };
 
-/** @param comparison  of the recording after the repair (suspect) with the one before it (reference). */
-export function repairInPlainWords(comparison: Comparison): string[] {
+/**
+ * @param comparison  of the recording after the repair (suspect) with the one before it (reference).
+ * @param proof  whether it is proved: only where all its parts hold.
+ */
+export function repairInPlainWords(comparison: Comparison, proof: Proof): string[] {
   const { repair, differences, fair } = comparison;
   const isLike = repair.reason !== "unlike";
   const rows = (Object.keys(tests) as (keyof typeof tests)[]).flatMap((name) =>
     differences.filter(({ reading }) => reading === name).flatMap((one) => numbers(tests[name], one, isLike)),
   );
   return [
+    proofInWords(proof),
     verdicts[repair.reason],
     `Before: ${comparison.reference}. After: ${comparison.suspect}.`,
     ...(rows.length > 0 ? [...rows, brackets] : []),

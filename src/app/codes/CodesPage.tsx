@@ -1,0 +1,175 @@
+// Codes: typed, pasted, or read from raw replies; what they mean, and what is cured first.
+
+import { type Component, createSignal, For, Show } from "solid-js";
+import type { CodeState, FaultCode } from "../../job/codes/code.ts";
+import { codesInReplies, holdsCodeReplies } from "../../job/codes/code-replies.ts";
+import { codesInText, joinCodes } from "../../job/codes/code-text.ts";
+import { meaningOf } from "../../job/codes/code-words.ts";
+import { cureOrder } from "../../job/codes/cure-first.ts";
+import { changeEvidence, evidenceOf, type Moment } from "../../job/edits/paper-edits.ts";
+import type { Bus } from "../../job/replies/replies.ts";
+import { useGround } from "../core/ground.ts";
+import { PickField, TextField } from "../parts/Fields.tsx";
+import { MomentChoice } from "../parts/MomentChoice.tsx";
+import { Unread } from "../parts/Unread.tsx";
+
+const stateNames: readonly (readonly [CodeState, string])[] = [
+  ["stored", "stored"],
+  ["pending", "pending"],
+  ["permanent", "permanent"],
+];
+const buses: readonly (readonly [Bus, string])[] = [
+  ["unknown", "as the text shows it"],
+  ["can", "CAN"],
+  ["older", "an older bus"],
+];
+
+export const CodesPage: Component = () => {
+  const { desk } = useGround();
+  const [moment, setMoment] = createSignal<Moment>("before");
+  const evidence = () => evidenceOf(desk.job(), moment());
+  const order = () => cureOrder(evidence().codes);
+  const change = (codes: readonly FaultCode[], answered: readonly CodeState[] = evidence().answered) =>
+    desk.change((job, at) => changeEvidence(job, at, moment(), { codes, answered }));
+  return (
+    <>
+      <MomentChoice value={moment()} onChange={setMoment} />
+      <div class="paper-columns">
+        <section aria-label="Codes">
+          <h3>Codes {moment() === "before" ? "as they were found" : "after the repair"}</h3>
+          <TakeCodes
+            onTake={(codes, answered) =>
+              change(joinCodes(evidence().codes, codes), [...new Set([...evidence().answered, ...answered])])
+            }
+          />
+          <Show when={evidence().codes.length > 0} fallback={<p class="soft">No code is noted here yet.</p>}>
+            <CodeTable codes={evidence().codes} onChange={change} />
+          </Show>
+          <fieldset class="row">
+            <legend>Lists that were read, also where they were empty</legend>
+            <For each={stateNames}>
+              {([state, name]) => (
+                <label class="check">
+                  <input
+                    type="checkbox"
+                    checked={evidence().answered.includes(state)}
+                    onChange={(event) => {
+                      const others = evidence().answered.filter((one) => one !== state);
+                      change(evidence().codes, event.currentTarget.checked ? [...others, state] : others);
+                    }}
+                  />
+                  {name}
+                </label>
+              )}
+            </For>
+          </fieldset>
+        </section>
+        <section aria-label="Cure first">
+          <h3>What must be cured first</h3>
+          <Show when={order().first.length > 0} fallback={<p class="soft">{nothingFirst(order().catalyst.length)}</p>}>
+            <ol class="cure-order">
+              <For each={order().first}>
+                {(step) => (
+                  <li>
+                    <b>{step.title}</b>: {step.codes.map(({ code }) => code).join(", ")}
+                    <p class="soft">{step.because}</p>
+                  </li>
+                )}
+              </For>
+              <Show when={order().catalyst.length > 0}>
+                <li>
+                  <b>Then the catalyst</b>:{" "}
+                  {order()
+                    .catalyst.map(({ code }) => code)
+                    .join(", ")}
+                  <p class="soft">A catalyst code set beside those above is no evidence against the catalyst yet.</p>
+                </li>
+              </Show>
+            </ol>
+          </Show>
+          <Show when={order().apart.length > 0}>
+            <h3>Of another system, set apart</h3>
+            <p>
+              {order()
+                .apart.map(({ code }) => code)
+                .join(", ")}
+            </p>
+          </Show>
+          <p class="soft">The order is common practice; the words for codes are from memory, not from the standard.</p>
+        </section>
+      </div>
+    </>
+  );
+};
+
+const nothingFirst = (catalysts: number): string =>
+  catalysts > 0
+    ? "No code stands in the way of judging the catalyst."
+    : "Nothing noted stands in the way of judging the catalyst.";
+
+const TakeCodes: Component<{
+  readonly onTake: (codes: readonly FaultCode[], answered: readonly CodeState[]) => void;
+}> = (props) => {
+  const [text, setText] = createSignal("");
+  const [state, setState] = createSignal<CodeState>("stored");
+  const [bus, setBus] = createSignal<Bus>("unknown");
+  const [unread, setUnread] = createSignal<readonly { line: number; says: string }[]>([]);
+  const take = () => {
+    const typed = codesInText(text(), state());
+    const read = holdsCodeReplies(text()) ? codesInReplies(text(), bus()) : { codes: [], answered: [], unread: [] };
+    const isWords = typed.length > 0;
+    const nothing = !isWords && read.codes.length === 0 && read.answered.length === 0;
+    const empty = nothing && read.unread.length === 0 ? [{ line: 1, says: noCodes }] : [];
+    setUnread([...(isWords ? [] : read.unread), ...empty]);
+    if (nothing) return;
+    props.onTake(joinCodes(typed, read.codes), read.answered);
+    if (isWords || read.unread.length === 0) setText("");
+  };
+  return (
+    <div class="take">
+      <TextField
+        label="Type or paste codes, or raw replies ($43, $47, $4A)"
+        rows={3}
+        value={text()}
+        placeholder={"P0420, P0133 pending\n7E8 06 43 02 04 20 01 33"}
+        onChange={setText}
+      />
+      <div class="row">
+        <PickField label="State where none is said" value={state()} options={stateNames} onChange={setState} />
+        <PickField label="Bus of raw replies" value={bus()} options={buses} onChange={setBus} />
+        <button type="button" class="main" disabled={text().trim() === ""} onClick={take}>
+          Take over
+        </button>
+      </div>
+      <Unread lines={unread()} />
+    </div>
+  );
+};
+
+const noCodes = "No code was found. Write it as P0420, or paste the reply from its service byte on.";
+
+const CodeTable: Component<{
+  readonly codes: readonly FaultCode[];
+  readonly onChange: (codes: readonly FaultCode[]) => void;
+}> = (props) => (
+  <ul class="lines">
+    <For each={props.codes}>
+      {(code) => (
+        <li>
+          <div class="grow">
+            <b>{code.code}</b> <span class="soft">{code.states.join(", ")}</span>
+            <p>{meaningOf(code.code).says}</p>
+          </div>
+          <button
+            type="button"
+            class="plain"
+            aria-label={`Take ${code.code} out`}
+            onClick={() => props.onChange(props.codes.filter((one) => one.code !== code.code))}
+          >
+            Take out
+          </button>
+        </li>
+      )}
+    </For>
+  </ul>
+);

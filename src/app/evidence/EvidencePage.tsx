@@ -1,0 +1,181 @@
+// The evidence that clearing destroys: a checklist, what the car tells of itself, and a large warning until all is saved.
+
+import { type Component, createSignal, For, Show } from "solid-js";
+import { changeEvidence, evidenceOf, type Moment } from "../../job/edits/paper-edits.ts";
+import { checklist, lateClearing, openItems } from "../../job/evidence/checklist.ts";
+import type { Evidence, EvidenceItem } from "../../job/evidence/evidence.ts";
+import { parametersInReplies } from "../../job/parameters/parameter-replies.ts";
+import { parametersInText } from "../../job/parameters/parameter-text.ts";
+import { readinessMark, readinessOf } from "../../job/parameters/readiness.ts";
+import { useGround } from "../core/ground.ts";
+import { TextField } from "../parts/Fields.tsx";
+import { MomentChoice } from "../parts/MomentChoice.tsx";
+import { Unread } from "../parts/Unread.tsx";
+import { valueLines } from "../units/say-values.ts";
+
+export const EvidencePage: Component<{ readonly onGo: (item: EvidenceItem) => void }> = (props) => {
+  const { desk } = useGround();
+  const [moment, setMoment] = createSignal<Moment>("before");
+  const evidence = () => evidenceOf(desk.job(), moment());
+  const change = (part: Partial<Evidence>) => desk.change((job, at) => changeEvidence(job, at, moment(), part));
+  const open = () => openItems(evidence());
+  const decline = (item: EvidenceItem, isDeclined: boolean) => {
+    const others = evidence().declined.filter((one) => one !== item);
+    change({ declined: isDeclined ? [...others, item] : others });
+  };
+  return (
+    <>
+      <Show when={moment() === "before" && open().length > 0}>
+        <div class="clearing-warning" role="alert">
+          <strong>Do not clear codes yet.</strong>
+          <p>
+            Clearing destroys it:{" "}
+            {open()
+              .map(({ name }) => lower(name))
+              .join(", ")}
+            . Save each, or say that it is not to be had.
+          </p>
+        </div>
+      </Show>
+      <MomentChoice value={moment()} onChange={setMoment} />
+      <div class="paper-columns">
+        <section aria-label="Checklist">
+          <h3>Checklist</h3>
+          <ul class="lines checklist">
+            <For each={checklist(evidence())}>
+              {(line) => (
+                <li classList={{ done: line.state !== "open" }}>
+                  <span class={`state ${line.state}`}>{stateWords[line.state]}</span>
+                  <div class="grow">
+                    <b>{line.name}</b>
+                    <p class="soft">{line.because}</p>
+                  </div>
+                  <Show when={line.state === "open" && elsewhere.includes(line.item)}>
+                    <button type="button" aria-label={`Go to ${line.name}`} onClick={() => props.onGo(line.item)}>
+                      Go there
+                    </button>
+                  </Show>
+                  <Show when={line.state !== "saved"}>
+                    <button
+                      type="button"
+                      class="plain"
+                      aria-label={`${line.name}: ${line.state === "declined" ? "wanted after all" : "not to be had"}`}
+                      onClick={() => decline(line.item, line.state === "open")}
+                    >
+                      {line.state === "declined" ? "Wanted after all" : "Not to be had"}
+                    </button>
+                  </Show>
+                </li>
+              )}
+            </For>
+          </ul>
+        </section>
+        <section aria-label="What the car tells">
+          <h3>What the car tells of itself</h3>
+          <TakeStatus evidence={evidence()} onChange={change} />
+          <TextField
+            label="Calibration ID"
+            value={evidence().calibration}
+            onChange={(calibration) => change({ calibration })}
+          />
+          <ValueList evidence={evidence()} />
+          <Show when={moment() === "before" && lateClearing(evidence())}>
+            {(says) => <p class="caution">{says()}</p>}
+          </Show>
+          <ReadinessTable evidence={evidence()} />
+        </section>
+      </div>
+    </>
+  );
+};
+
+const lower = (name: string): string => name.charAt(0).toLowerCase() + name.slice(1);
+
+const stateWords = { saved: "saved", declined: "not to be had", open: "open" } as const;
+/** What is saved on a page of its own. */
+const elsewhere: readonly EvidenceItem[] = ["codes", "pending", "permanent", "frame", "monitors"];
+
+const TakeStatus: Component<{
+  readonly evidence: Evidence;
+  readonly onChange: (part: Partial<Evidence>) => void;
+}> = (props) => {
+  const [text, setText] = createSignal("");
+  const [unread, setUnread] = createSignal<readonly { line: number; says: string }[]>([]);
+  const take = () => {
+    const read = parametersInReplies(text(), 0x41);
+    const isRaw = Object.keys(read.values).length > 0 || Object.keys(read.monitorBytes).length > 0;
+    const typed = isRaw ? { values: {}, unread: [] } : parametersInText(text());
+    setUnread(isRaw ? read.unread : typed.unread);
+    const status = { ...props.evidence.status, ...read.values, ...typed.values };
+    const [thisDrive, sinceClear] = [read.monitorBytes[0x41], read.monitorBytes[0x01]];
+    const readiness = sinceClear ?? thisDrive;
+    const of = sinceClear ? "since-clear" : "this-drive";
+    props.onChange({ status, ...(readiness ? { readiness, readinessOf: of } : {}) });
+    if (unread().length === 0) setText("");
+  };
+  return (
+    <div class="take">
+      <TextField
+        label="Type or paste distances, warm-ups and readiness, or raw replies ($41)"
+        rows={4}
+        value={text()}
+        placeholder={"Distance since codes cleared 812 km\nWarm-ups 61\n41 01 82 07 65 01"}
+        onChange={setText}
+      />
+      <button type="button" class="main" disabled={text().trim() === ""} onClick={take}>
+        Take over
+      </button>
+      <Unread lines={unread()} />
+    </div>
+  );
+};
+
+const ValueList: Component<{ readonly evidence: Evidence }> = (props) => (
+  <table class="value-table">
+    <tbody>
+      <For each={valueLines(props.evidence.status)}>
+        {([, name, value]) => (
+          <tr>
+            <th scope="row">{name}</th>
+            <td>{value}</td>
+          </tr>
+        )}
+      </For>
+    </tbody>
+  </table>
+);
+
+const ReadinessTable: Component<{ readonly evidence: Evidence }> = (props) => {
+  const told = () => readinessOf(props.evidence.readiness, props.evidence.readinessOf === "this-drive" ? 0x41 : 0x01);
+  return (
+    <Show when={told()}>
+      {(readiness) => (
+        <>
+          <h3>
+            Readiness {props.evidence.readinessOf === "this-drive" ? "in this drive" : "since codes were cleared"}
+          </h3>
+          <Show when={readiness().lamp !== null}>
+            <p>
+              Lamp {readiness().lamp ? "on" : "off"}, {readiness().codes} codes.
+            </p>
+          </Show>
+          <table class="value-table">
+            <tbody>
+              <For each={readiness().items.filter(({ state }) => state !== "not-fitted")}>
+                {({ name, state }) => (
+                  <tr>
+                    <th scope="row">{name}</th>
+                    <td class={state === "complete" ? "good" : "open"}>
+                      {state === "complete" ? "complete" : "not complete"}
+                    </td>
+                  </tr>
+                )}
+              </For>
+            </tbody>
+          </table>
+          <p class="soft">Here {readinessMark}.</p>
+        </>
+      )}
+    </Show>
+  );
+};
