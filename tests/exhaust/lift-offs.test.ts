@@ -49,7 +49,8 @@ describe("findLiftOffs", () => {
   });
 
   test("takes a lean spell for none while the loop is said to be closed, unless the throttle shows a cut", () => {
-    const closed = even("fuel-status", 40, 10, () => 2);
+    // Open loop once, before all: a status that never changes would say nothing.
+    const closed = even("fuel-status", 40, 10, (t) => (t < 1 ? 1 : 2));
     const still = even("throttle", 40, 50, () => 20);
     expect(findLiftOffs(capture(front, rear, still, closed), 1)).toEqual([]);
     expect(findLiftOffs(capture(front, rear, throttle, speed, closed), 1)[0]!.fuelCut).toBe("likely");

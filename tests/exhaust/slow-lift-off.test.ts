@@ -99,8 +99,8 @@ describe("a lift-off in a slow log", () => {
       expect(found[0]!.delay.high).toBeGreaterThanOrEqual(1);
     });
 
-    test("is not told from them where nothing proves it", () => {
-      expect(recorded(() => 2)).toEqual([]);
+    test("is found where the throttle stayed closed as long as the front was lean", () => {
+      expect(recorded(() => 2).map(({ fuelCut }) => fuelCut)).toEqual(["likely"]);
     });
 
     test("nor by a status that says open loop while the throttle stays open", () => {

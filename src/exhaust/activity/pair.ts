@@ -4,10 +4,11 @@ import type { AnyChannel, Bank } from "../../capture/model/capture.ts";
 import { ratio } from "../../signal/combining/combine.ts";
 import { amplitudeOf } from "../../signal/levels/levels.ts";
 import { kindOf } from "../sensors/awake.ts";
+import { mayBeLocked } from "../sensors/folding.ts";
 import { countCrossings, measureSensor, type SensorMeasured } from "../sensors/sensor.ts";
 import type { Activity, Evidence, EvidenceKey, EvidenceTable, Span, SpanReadings } from "../terms/analysis.ts";
 import { type BankChannels, channelsOf } from "../terms/channels.ts";
-import { type AnyPiece, cyclesIn, hysteresisFor, pieceOf, type Sensed } from "../terms/edges.ts";
+import { cyclesIn, hysteresisFor, pieceOf, type Sensed } from "../terms/edges.ts";
 import { type Limits, limitsInForce } from "../terms/limits.ts";
 import { type ActivityRule, crossingRatioOf, measureActivity, type Side } from "./activity.ts";
 
@@ -36,10 +37,11 @@ export interface PairRule {
  */
 export function measureSides(sensors: Sensors, wanted: PairRule): PairMeasured {
   const { pieces, rule } = piecesOf(sensors, wanted);
-  const side = (piece: AnyPiece | null): Side | null => piece && { piece, measured: measureSensor(piece, rule) };
-  const front = side(pieces.front);
+  const front = pieces.front && { piece: pieces.front, measured: measureSensor(pieces.front, rule) };
   wanted.onShare?.(0.3);
-  const rear = side(pieces.rear);
+  // Where the samples keep no step with the front, they keep none with a rear that may follow it.
+  const inStep = front ? { isLocked: mayBeLocked(front.measured.sensor, wanted.limits) } : {};
+  const rear = pieces.rear && { piece: pieces.rear, measured: measureSensor(pieces.rear, { ...rule, ...inStep }) };
   wanted.onShare?.(0.6);
   return { front, rear, activity: front && rear ? measureActivity(front, rear, rule) : null };
 }

@@ -1,8 +1,9 @@
 // The sensor before the catalyst: is it quick and wide enough to judge anything by it?
 
 import type { Reading } from "../../signal/numbers/reading.ts";
+import { usualStep } from "../../signal/series/usual-step.ts";
 import type { Finding, Stretch } from "../terms/analysis.ts";
-import { describeLimit } from "../terms/limits.ts";
+import { describeLimit, type Limits } from "../terms/limits.ts";
 import { inWords, quantity, saidOf, withinTime } from "../terms/words.ts";
 import { checkOf, type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
 
@@ -65,10 +66,16 @@ function unresolved(reading: Reading, polled: boolean): Draft {
 }
 
 /** It never was both below 0.3 and above 0.6 V: asleep so far, or not able to. */
-function notSwinging({ measured, limits, span }: FindingScene): Draft {
+function notSwinging({ channels, measured, limits, span }: FindingScene): Draft {
   const awake = measured.awake.front!;
   const running = runningTime(measured.stretches, span);
   const atBias = awake.bias.value !== null && awake.leftBias.value === null;
+  if (!atBias && isSlow(channels.front, limits)) {
+    return cannot(
+      "The front sensor was not seen to swing, but the log asks too seldom to tell that from a quick one.",
+      [record],
+    );
+  }
   if (running > limits.wakeTime) {
     const what = atBias
       ? `stayed at its bias level of ${quantity(awake.bias.value!, "V")}`
@@ -85,6 +92,10 @@ function notSwinging({ measured, limits, span }: FindingScene): Draft {
     "Warm the engine up first, then record again; a sensor at its bias level is neither stuck lean nor stuck rich.",
   ]);
 }
+
+/** Asked less than twice in the fastest cycle, a sensor may be met at the same part of every swing. */
+const isSlow = (channel: FindingScene["channels"]["front"], { fastestFront }: Limits): boolean =>
+  channel !== null && !(2 * fastestFront * usualStep(channel.series.time) <= 1);
 
 /** Time in stretches in which the engine is known, or not known not, to run. */
 export function runningTime(

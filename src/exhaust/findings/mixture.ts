@@ -96,7 +96,7 @@ function oneSidedFront({ measured, limits }: FindingScene): Draft | null {
     ({ kind, from, to, front, trims }) =>
       front && (kind === "idle" || kind === "cruise") && to - from >= 5 && (isAwake || trims?.closedLoop === "known"),
   );
-  const shares = steady.map(({ front }) => front!.richShare);
+  const shares = steady.map(({ front }) => front!.richShare).filter(({ grade }) => grade !== "not-resolvable");
   if (shares.length === 0) return null;
   const share = medianOf(shares, "%");
   if (share.value === null) return null;

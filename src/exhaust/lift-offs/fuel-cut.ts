@@ -3,12 +3,15 @@
 import { findCrossings } from "../../signal/edges/crossings.ts";
 import type { Seconds } from "../../signal/numbers/units.ts";
 import { within } from "../../signal/series/reel.ts";
-import { indexAt, type Series, timeAt } from "../../signal/series/series.ts";
+import type { Series } from "../../signal/series/series.ts";
+import { usualStep } from "../../signal/series/usual-step.ts";
 import { percentiles } from "../../signal/statistics/statistics.ts";
 import type { FuelCut } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import type { Limits } from "../terms/limits.ts";
 import { quantity } from "../terms/words.ts";
+import { valueNear } from "./closings.ts";
+import { engineStops, standsStill } from "./steady.ts";
 
 /** The throttle closes at most so long before the front falls, and so long after (logs are slow). */
 const closesBefore: Seconds = 3;
@@ -24,7 +27,7 @@ export interface CutFacts {
   /** When the throttle passed halfway to closed; null when nothing shows it. */
   readonly throttleClosed: Seconds | null;
   readonly engineSpeed: number | null;
-  /** What was recorded speaks against a cut: the loop stayed closed, or the throttle stayed put at a speed near idle. */
+  /** What was recorded speaks against a cut: the engine stopped, the foot stayed where it was, or the loop stayed closed. */
   readonly isRefuted: boolean;
   readonly says: string;
 }
@@ -39,8 +42,11 @@ export function cutFactsOf(
   const speed = valueNear(channels.engineSpeed?.series, lean.from);
   const later = valueNear(channels.engineSpeed?.series, Math.min(lean.to, lean.from + 2));
   const falling = speed !== null && later !== null && later < speed;
-  const proof = proofOf(channels, lean, limits);
   const facts = { throttleClosed: closed, engineSpeed: speed, isRefuted: false };
+  if (engineStops(channels, lean, limits)) {
+    return { ...facts, isRefuted: true, fuelCut: "unknown", says: "the engine stopped there" };
+  }
+  const proof = proofOf(channels, lean, limits);
   if (proof) return { ...facts, fuelCut: "proven", says: `fuel cut proven: ${proof}` };
   if (closed !== null && speed !== null && speed > limits.cutSpeed && falling) {
     const at = quantity(speed, "1/min");
@@ -50,15 +56,22 @@ export function cutFactsOf(
       says: `fuel cut likely: the throttle closed at ${at}, and the engine slowed down`,
     };
   }
-  const staysPut = channels.throttle !== null && closed === null && speed !== null && speed <= limits.cutSpeed;
-  const isRefuted = staysPut || ((channels.throttle ?? channels.engineSpeed) !== null && staysClosed(channels, lean));
+  const isSlow = channels.throttle !== null && closed === null && speed !== null && speed <= limits.cutSpeed;
+  const staysPut = closed === null && (isSlow || standsStill(channels, lean.from, limits));
+  const isRefuted = staysPut || staysClosed(channels, lean);
   const says = `fuel cut not shown: ${lacking(channels, closed, speed, limits)}`;
   return { ...facts, isRefuted, fuelCut: "unknown", says };
 }
 
-/** The fuel system status says closed loop all the while. Not enough alone: some engines leave it so when they cut. */
-function staysClosed({ fuelStatus }: BankChannels, lean: { readonly from: Seconds; readonly to: Seconds }): boolean {
-  const values = fuelStatus ? valuesDuring(fuelStatus.series, lean) : [];
+/**
+ * The fuel system status says closed loop all the while, and a foot or an engine speed was recorded that shows no cut either.
+ * One that never changes in the whole recording says nothing: some engines leave it so when they cut.
+ */
+function staysClosed(channels: BankChannels, lean: { readonly from: Seconds; readonly to: Seconds }): boolean {
+  const { fuelStatus } = channels;
+  if ((channels.throttle ?? channels.engineSpeed) === null) return false;
+  if (!fuelStatus?.series.samples.some((value) => Number.isFinite(value) && value !== closedLoop)) return false;
+  const values = valuesDuring(fuelStatus.series, lean);
   return values.length > 1 && values.every((value) => value === closedLoop);
 }
 
@@ -74,23 +87,13 @@ function lacking(channels: BankChannels, closed: Seconds | null, speed: number |
 function throttleClosing(throttle: Series | undefined, fall: Seconds, limits: Limits): Seconds | null {
   if (!throttle) return null;
   const closed = percentiles(throttle.samples, [0])[0]!;
-  const around = within(throttle, fall - closesBefore, fall + closesAfter);
+  const row = (usualStep(throttle.time) || 0) + (throttle.time.doubt?.early ?? 0);
+  const around = within(throttle, fall - closesBefore - row, fall + closesAfter + row);
   const [low, open] = percentiles(around.samples, [0, 1]);
   if (!(low! <= closed + limits.closedThrottle) || !(open! > closed + 2 * limits.closedThrottle)) return null;
   const level = (open! + closed) / 2;
   const { times, rising } = findCrossings(around, { level, hysteresis: 0.1 * (open! - closed), noise: 0 });
   for (let k = times.length - 1; k >= 0; k--) if (rising[k] === 0) return times[k]!;
-  return null;
-}
-
-/** The last sample at or before `t`, else the first after, unless it is more than 2 s away. */
-export function valueNear(series: Series | undefined, t: Seconds): number | null {
-  if (!series || series.samples.length === 0) return null;
-  const after = indexAt(series.time, t);
-  for (const i of [after - 1, after]) {
-    const value = series.samples[i];
-    if (value !== undefined && Number.isFinite(value) && Math.abs(timeAt(series.time, i) - t) <= 2) return value;
-  }
   return null;
 }
 

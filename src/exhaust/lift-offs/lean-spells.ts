@@ -10,6 +10,7 @@ import { medianOfNumbers } from "../../signal/statistics/statistics.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import { edgeAt, hysteresisFor, pieceOf } from "../terms/edges.ts";
 import type { Limits } from "../terms/limits.ts";
+import { bridged } from "./bridged.ts";
 
 /** One fall of the front, and what came of it. */
 export interface LeanSpell {
@@ -50,7 +51,7 @@ export function frontRuleOf(channels: BankChannels, limits: Limits): FrontRule |
   if (front && channels.front?.unit !== "1") {
     const hysteresis = hysteresisFor([front, pieceOf(channels.rear, everything)], limits);
     const { cutLevel: deep, highLevel: rich, switchLevel: level } = limits;
-    return { series: front.series, noise: front.noise, level, hysteresis, sign: 1, deep, rich };
+    return { series: bridged(front.series), noise: front.noise, level, hysteresis, sign: 1, deep, rich };
   }
   const wide = channels.frontLambda ?? channels.front;
   if (!wide) return null;
@@ -75,9 +76,9 @@ const enoughToCompare = 6;
  *
  * A lift-off: the front falls from rich and stays beyond `cutLevel` for longer than both `cutTime` and
  * `cutAgainstHalfCycle` times the longest lean half-cycle before it (of the last `cutMemory` seconds, lift-offs themselves
- * left out). Nothing is taken across a gap. Where a fuel cut is proven the half-cycles have no say: there is no loop to
- * compare with while fuel is cut, and a slow log that samples a fast loop shows half-cycles that never were. Where a cut is
- * refuted, the spell is the loop's own.
+ * left out). Nothing is taken across a gap. Where a fuel cut is shown, or the throttle closed for as long as the front was
+ * lean, the half-cycles have no say: there is no loop to compare with while fuel is cut, and a slow log that samples a fast
+ * loop shows half-cycles that never were. Where a cut is refuted, the spell is the loop's own.
  */
 export function leanSpells(rule: FrontRule, limits: Limits, isCut: CutProof): LeanSpell[] {
   const { series, level, hysteresis, noise } = rule;

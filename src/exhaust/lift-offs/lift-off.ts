@@ -4,13 +4,17 @@ import { delayBetween, difference, integralOf, integralTimes, scaled } from "../
 import type { Edge } from "../../signal/edges/edge.ts";
 import { findTransitions } from "../../signal/edges/transitions.ts";
 import { atLeast, atMost, measured, notResolvable, type Reading } from "../../signal/numbers/reading.ts";
+import type { Seconds } from "../../signal/numbers/units.ts";
 import { within } from "../../signal/series/reel.ts";
-import type { StampDoubt } from "../../signal/series/series.ts";
+import { runsOf } from "../../signal/series/runs.ts";
+import { type Series, type StampDoubt, timeAt } from "../../signal/series/series.ts";
+import { usualStep } from "../../signal/series/usual-step.ts";
 import type { AnalysisChoices, Awakening, LiftOff } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import { edgeAt } from "../terms/edges.ts";
 import type { Limits } from "../terms/limits.ts";
 import { quantity } from "../terms/words.ts";
+import { bridged } from "./bridged.ts";
 import { type CutFacts, cutFactsOf } from "./fuel-cut.ts";
 import type { FrontRule, LeanSpell } from "./lean-spells.ts";
 import { oxygenShare, transportTime } from "./oxygen.ts";
@@ -24,6 +28,8 @@ export interface LiftOffScene {
   readonly rear: RearScene | null;
   readonly rearAwake: Awakening | null;
   readonly pipe: AnalysisChoices["pipe"] | undefined;
+  /** Taken off both sensors, V. */
+  readonly offset: number;
 }
 
 export function measureLiftOff(
@@ -56,11 +62,18 @@ export function measureLiftOff(
       : notResolvable("s", "The recording ends before fuel returned."),
     richAgain: richAgain(scene, spell, story),
     corrected: correctedDelay(scene, delay, meanFlow(scene, spell, delay)),
-    rearSwitch: rearSwitch(scene, spell, story),
+    rearSwitch: rearSwitch(scene, spell, story, facts),
     valid: refusals.length === 0,
-    remarks: [...refusals, facts.says],
+    remarks: [...refusals, facts.says, ...saidOffset(scene.offset)],
   };
 }
+
+const saidOffset = (offset: number): string[] =>
+  offset === 0
+    ? []
+    : [
+        `in air both sensors read ${quantity(Math.abs(offset), "V")} too ${offset > 0 ? "high" : "low"}: a ground offset, taken off here`,
+      ];
 
 /** When an edge truly was: a value may be older, or newer, than its stamp says. */
 function edgeReading({ time, low, high }: Edge, doubt: StampDoubt | undefined): Reading {
@@ -107,6 +120,8 @@ function refusalsOf(
 function oxygenOf({ channels, limits }: LiftOffScene, spell: LeanSpell, delay: Reading, facts: CutFacts): Reading {
   if (!channels.airFlow) return notResolvable("g", "No air flow was recorded. Record it with the next lift-off.");
   if (delay.grade === "not-resolvable") return notResolvable("g", delay.because ?? "The delay could not be measured.");
+  if (!isCovered(channels.airFlow.series, spell.fall.time, spell.fall.time + (delay.high ?? delay.value ?? 0)))
+    return notResolvable("g", "The air flow was not being recorded all through this lift-off.");
   const rule = { factor: oxygenShare, tolerance: limits.airFlowDoubt / 100, unit: "g" as const };
   const passed = integralTimes(channels.airFlow.series, spell.fall.time, delay, rule);
   if (passed.grade === "not-resolvable") return passed;
@@ -120,8 +135,20 @@ function oxygenOf({ channels, limits }: LiftOffScene, spell: LeanSpell, delay: R
 function meanFlow({ channels }: LiftOffScene, spell: LeanSpell, delay: Reading): number | null {
   if (!channels.airFlow) return null;
   const length = Math.max(0.05, Math.min(delay.value ?? Infinity, spell.end - spell.fall.time));
+  if (!isCovered(channels.airFlow.series, spell.fall.time, spell.fall.time + length)) return null;
   const flow = integralOf(channels.airFlow.series, spell.fall.time, spell.fall.time + length) / length;
   return Number.isFinite(flow) ? flow : null;
+}
+
+/** Whether one gap-free run of the air flow, single missing cells left out, holds the span but for a row at either end. */
+function isCovered(airFlow: Series, from: Seconds, to: Seconds): boolean {
+  const series = bridged(airFlow);
+  const row = (usualStep(series.time) || 0) + doubtOf(series);
+  const runs = runsOf(series);
+  for (let r = 0; r < runs.length; r += 2) {
+    if (timeAt(series.time, runs[r]!) <= from + row && timeAt(series.time, runs[r + 1]! - 1) >= to - row) return true;
+  }
+  return false;
 }
 
 /** Rear rise after front rise: the rear has to use up the oxygen first. */
@@ -150,9 +177,12 @@ function correctedDelay({ pipe }: LiftOffScene, delay: Reading, flow: number | n
  * gradually and the sensor only follows; down here there is air, and a first-order lag that ends at 0 V takes tau ln 2
  * from 0.3 to 0.15 V as it does from 0.6 to 0.3 V.
  */
-function rearSwitch({ rear, limits }: LiftOffScene, spell: LeanSpell, story: RearStory): Reading {
+function rearSwitch({ rear, limits }: LiftOffScene, spell: LeanSpell, story: RearStory, facts: CutFacts): Reading {
   if (!rear || !story.fall) return notResolvable("s", story.says || "The rear did not fall.");
   const { series, noise } = rear.piece;
+  if (facts.fuelCut === "unknown" && !(usualStep(series.time) * limits.fastestFront <= 1)) {
+    return notResolvable("s", "The samples are too far apart to tell one slow fall from a faster swing.");
+  }
   const part = within(series, story.fall.low - 5, Math.max(spell.end, story.fall.high) + 5);
   const { ends, durations, low, high } = findTransitions(part, {
     from: limits.lowLevel,

@@ -5,10 +5,13 @@ import type { Reading } from "../../signal/numbers/reading.ts";
 import type { AnalysisChoices, Awakening, LiftOff, LiftOffEdit, LiftOffSummary } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import type { Limits } from "../terms/limits.ts";
+import { type Closing, closingsOf } from "./closings.ts";
 import { cutFactsOf } from "./fuel-cut.ts";
+import { groundOffset, levelled } from "./ground-offset.ts";
 import { type CutProof, frontRuleOf, type LeanSpell, leanSpells } from "./lean-spells.ts";
 import { type LiftOffScene, measureLiftOff } from "./lift-off.ts";
 import { rearSceneOf } from "./rear-story.ts";
+import { unmeasuredClosings } from "./unmeasured.ts";
 
 /** How far from where the hand put it a fall of the front is looked for, s. */
 const handReach = 2;
@@ -21,20 +24,43 @@ export interface LiftOffInput {
   readonly pipe: AnalysisChoices["pipe"] | undefined;
 }
 
-export function liftOffsOf({ channels, limits, edits, rearAwake, pipe }: LiftOffInput): LiftOff[] {
+export function liftOffsOf({ channels: recorded, limits, edits, rearAwake, pipe }: LiftOffInput): LiftOff[] {
+  const closings = closingsOf(recorded, limits);
+  const offset = groundOffset(recorded, closings);
+  const channels = withoutOffset(recorded, offset);
   const front = frontRuleOf(channels, limits);
   if (!front) return [];
-  const scene: LiftOffScene = { channels, limits, front, rear: rearSceneOf(channels, limits), rearAwake, pipe };
+  const rear = rearSceneOf(channels, limits);
+  const scene: LiftOffScene = { channels, limits, front, rear, rearAwake, pipe, offset };
   const isCut: CutProof = (lean) => {
     const { fuelCut, throttleClosed, isRefuted } = cutFactsOf(channels, lean, limits);
     if (isRefuted) return false;
-    return fuelCut === "proven" && throttleClosed !== null ? true : null;
+    const isShown = fuelCut === "proven" || (fuelCut === "likely" && fills(closings, lean));
+    return isShown && throttleClosed !== null ? true : null;
   };
   const spells = leanSpells(front, limits, isCut);
   const found = spells.filter((spell) => spell.isLiftOff);
-  const events = found.map((spell, k) => measureLiftOff(scene, spell, { id: `${k + 1}`, origin: "found" }));
+  const measured = [
+    ...found.map((spell) => measureLiftOff(scene, spell, { id: "", origin: "found" })),
+    ...unmeasuredClosings(scene, closings, found),
+  ].sort((a, b) => a.at - b.at);
+  const events = measured.map((event, k): LiftOff => ({ ...event, id: `${k + 1}` }));
   const placed = edits.reduce((list, edit) => place(list, edit, scene, spells), events);
   return edits.reduce(mark, placed).sort((a, b) => a.at - b.at);
+}
+
+const withoutOffset = (channels: BankChannels, offset: number): BankChannels => ({
+  ...channels,
+  front: channels.front && levelled(channels.front, offset),
+  rear: channels.rear && levelled(channels.rear, offset),
+});
+
+/** The front may fall, and turn rich again, so much later than the throttle moves, s. */
+const behind = 1.5;
+
+/** Whether the front was lean for as long as the throttle stayed closed: no loop switched meanwhile. */
+function fills(closings: readonly Closing[], { from, to }: { readonly from: number; readonly to: number }): boolean {
+  return closings.some(({ at, until }) => from < until && to > at && from - at < 2 * behind && to > until - behind);
 }
 
 /** Adds and moves. A move of an event that is not there changes nothing. */

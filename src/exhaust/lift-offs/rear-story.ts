@@ -4,11 +4,13 @@ import type { Crossings } from "../../signal/edges/crossings.ts";
 import type { Edge } from "../../signal/edges/edge.ts";
 import type { Seconds } from "../../signal/numbers/units.ts";
 import { runsOf } from "../../signal/series/runs.ts";
-import { indexAt, type Series, timeAt } from "../../signal/series/series.ts";
+import { countOf, indexAt, type Series, timeAt } from "../../signal/series/series.ts";
 import { percentile } from "../../signal/statistics/statistics.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import { crossingsOf, edgeAt, hysteresisFor, type Piece, pieceOf } from "../terms/edges.ts";
 import type { Limits } from "../terms/limits.ts";
+import { quantity } from "../terms/words.ts";
+import { bridged } from "./bridged.ts";
 import type { FrontRule, LeanSpell } from "./lean-spells.ts";
 
 /** The rear over the whole capture. */
@@ -28,7 +30,8 @@ export function rearSceneOf(channels: BankChannels, limits: Limits): RearScene |
   if (!piece) return null;
   const hysteresis = hysteresisFor([piece, pieceOf(channels.front, everything)], limits);
   const level = limits.switchLevel;
-  return { piece, crossings: crossingsOf(piece, level, hysteresis), runs: runsOf(piece.series), level };
+  const whole = { ...piece, series: bridged(piece.series) };
+  return { piece: whole, crossings: crossingsOf(whole, level, hysteresis), runs: runsOf(whole.series), level };
 }
 
 /** What the rear did in one lean spell of the front. */
@@ -55,24 +58,38 @@ export function rearStory(
   if (run === null) return { ...none, says: "The rear was not being recorded when the front fell." };
   const slack = doubtOf(piece.series) + doubtOf(front.series);
   const k = fallOfSpell(crossings, spell, slack);
-  const before = sideBefore(rear, run, k >= 0 && crossings.runs[k] === run ? crossings.times[k]! : spell.fall.time);
   const level = levelBefore(piece.series, spell.fall.time);
-  if (before === "lean") return { ...none, level, says: "The rear was lean already when the front fell." };
+  const isOfSpell = k >= 0 && crossings.runs[k] === run && crossings.low[k]! <= spell.end + slack;
+  const before = sideBefore(rear, run, isOfSpell ? crossings.times[k]! : spell.fall.time);
+  if (before === "lean") return { ...none, level, says: whyLean(crossings, spell.fall.time) };
   const richBefore = level !== null && level > limits.highLevel;
   const until = Math.min(spell.rise?.low ?? Infinity, timeAt(piece.series.time, runs[2 * run + 1]! - 1));
   const falls = k >= 0 && crossings.runs[k] === run && crossings.low[k]! <= Math.max(until, spell.rise?.high ?? until);
-  if (!falls) return { fall: null, richUntil: until, richBefore, level, says: whyNoFall(spell, until) };
+  if (!falls) return { fall: null, richUntil: until, richBefore, level, says: whyNoFall(piece.series, spell, until) };
   return { fall: edgeAt(crossings, k), richUntil: null, richBefore, level, says: "" };
 }
 
 /** How far a stamp may be off, both ways together, s. */
 export const doubtOf = ({ time }: Series): Seconds => (time.doubt ? time.doubt.early + time.doubt.late : 0);
 
-function whyNoFall(spell: LeanSpell, until: Seconds): string {
+function whyNoFall({ time }: Series, spell: LeanSpell, until: Seconds): string {
   if (spell.rise && until >= spell.rise.low) {
     return "The rear had not fallen when fuel returned. A longer lift-off would tell.";
   }
+  if (until < timeAt(time, countOf(time) - 1)) return "The recording of the rear has a hole before it fell.";
   return "The recording of the rear ends before it fell.";
+}
+
+/** A rear that fell so shortly before belongs to the same closing, s. */
+const justBefore: Seconds = 2;
+
+/** The rear was lean before the front was: long since, or it fell first. */
+function whyLean({ times, rising }: Crossings, fall: Seconds): string {
+  const last = times.findLastIndex((time) => time < fall);
+  if (last < 0 || rising[last] === 1 || fall - times[last]! > justBefore) {
+    return "The rear was lean already when the front fell.";
+  }
+  return `The rear fell ${quantity(fall - times[last]!, "s")} before the front: air leaks in between them, or the front is the slower sensor.`;
 }
 
 /** Number of the gap-free run that holds `t`; null where none does. */

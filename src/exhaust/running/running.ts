@@ -41,6 +41,8 @@ export interface Cells {
   readonly roadSpeed: Float64Array;
   readonly load: Float64Array;
   readonly airFlow: Float64Array;
+  /** Most air drawn in the capture, g/s; NaN without the channel. */
+  readonly mostFlow: number;
   readonly fuelStatus: Float64Array;
   readonly coolant: Float64Array;
   readonly catalyst: Float64Array;
@@ -48,19 +50,24 @@ export interface Cells {
   readonly rear: Float64Array;
   /** Lowest throttle of the capture, %; NaN without the channel. */
   readonly closedThrottle: number;
+  /** The throttle stands wide open in ordinary running: the valves meter the air, and it tells no pull. */
+  readonly isUnthrottled: boolean;
 }
 
-export function cellsOf(channels: BankChannels, span: Span): Cells {
+export function cellsOf(channels: BankChannels, span: Span, limits: Limits): Cells {
   const count = Math.max(1, Math.min(2_000_000, Math.ceil((span.to - span.from) / cellStep)));
   const grid = { from: span.from, step: cellStep, count };
   const throttle = onGrid(channels.throttle?.series, grid);
+  const airFlow = onGrid(channels.airFlow?.series, grid);
   return {
     grid,
     throttle,
     engineSpeed: onGrid(channels.engineSpeed?.series, grid),
     roadSpeed: onGrid(channels.roadSpeed?.series, grid),
     load: onGrid(channels.load?.series, grid),
-    airFlow: onGrid(channels.airFlow?.series, grid),
+    airFlow,
+    mostFlow: highest(airFlow),
+    isUnthrottled: medianOfNumbers(throttle.filter((value) => !Number.isNaN(value))) > limits.loadThrottle,
     fuelStatus: onGrid(channels.fuelStatus?.series, grid),
     coolant: onGrid(channels.coolant?.series, grid),
     catalyst: onGrid(channels.catalystTemperature?.series, grid),
@@ -73,6 +80,11 @@ export function cellsOf(channels: BankChannels, span: Span): Cells {
 function lowest(values: Float64Array): number {
   const { low } = rangeAround(values, 0, values.length);
   return low === Infinity ? NaN : low;
+}
+
+function highest(values: Float64Array): number {
+  const { high } = rangeAround(values, 0, values.length);
+  return high === -Infinity ? NaN : high;
 }
 
 /** The kind of each cell, by the first rule that speaks. */
@@ -116,18 +128,34 @@ function coasts(cells: Cells, i: number, limits: Limits): boolean {
   return later < cells.engineSpeed[Math.max(0, i - 2)]! - 50;
 }
 
+/** Once warm, a temperature may fall this far below the limit, degC, before the engine is cold again. Own choice. */
+const coolsBy = { coolant: 10, catalyst: 50 };
+
+/** By temperature, with the memory of what it was: one that swings about the limit does not change the state each time. */
 function isCold(cells: Cells, i: number, warmth: Warmth, limits: Limits): boolean {
-  if (!Number.isNaN(cells.catalyst[i]!)) return cells.catalyst[i]! < limits.hotCatalyst;
-  if (!Number.isNaN(cells.coolant[i]!)) return cells.coolant[i]! < limits.warmCoolant;
+  const [least, most] = Number.isNaN(cells.catalyst[i]!)
+    ? [limits.warmCoolant, coolsBy.coolant]
+    : [limits.hotCatalyst, coolsBy.catalyst];
+  const value = Number.isNaN(cells.catalyst[i]!) ? cells.coolant[i]! : cells.catalyst[i]!;
+  if (!Number.isNaN(value)) return value < (hasBeenWarm(cells, i, warmth) ? least - most : least);
   return warmth.hotFrom === null || cells.grid.from + i * cells.grid.step < warmth.hotFrom;
 }
 
-const pulls = (cells: Cells, i: number, limits: Limits): boolean =>
-  cells.throttle[i]! > limits.loadThrottle || cells.load[i]! > limits.loadShare;
+const hasBeenWarm = ({ grid }: Cells, i: number, { hotFrom }: Warmth): boolean =>
+  hotFrom !== null && grid.from + (i + 1) * grid.step >= hotFrom;
 
-/** Throttle and load say more of a pull than a rich front, which slow sampling can fake. */
+/** Without a throttle that meters the air: more than this share of the most air that was drawn is a hard pull. Own choice. */
+const pullFlow = 0.7;
+
+function pulls(cells: Cells, i: number, limits: Limits): boolean {
+  if (cells.load[i]! > limits.loadShare) return true;
+  if (!cells.isUnthrottled) return cells.throttle[i]! > limits.loadThrottle;
+  return Number.isNaN(cells.load[i]!) && cells.airFlow[i]! > pullFlow * cells.mostFlow;
+}
+
+/** Throttle, load and flow say more of a pull than a rich front, which slow sampling can fake. */
 const tellsLoad = (cells: Cells, i: number): boolean =>
-  !Number.isNaN(cells.throttle[i]!) || !Number.isNaN(cells.load[i]!);
+  !Number.isNaN(cells.load[i]!) || !Number.isNaN(cells.isUnthrottled ? cells.airFlow[i]! : cells.throttle[i]!);
 
 /** Rich is above a level of zirconia sensors only. */
 const speaksVolts = (front: Channel | null): front is Channel =>

@@ -33,7 +33,7 @@ const leastLength: Readonly<Record<CellKind, number>> = {
  * @returns in order of time, not overlapping.
  */
 export function findStretches(input: RunningInput, edits: readonly StretchEdit[] = []): PlainStretch[] {
-  const cells = cellsOf(input.channels, input.span);
+  const cells = cellsOf(input.channels, input.span, input.limits);
   const found = settled(runs(kindsOf(cells, input)), cells.grid.step);
   return withEdits(found.map((run) => plain(run, cells, input.span)).filter(isStretch), edits);
 }

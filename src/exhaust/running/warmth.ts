@@ -7,6 +7,19 @@ import type { BankChannels } from "../terms/channels.ts";
 import type { Limits } from "../terms/limits.ts";
 import { quantity } from "../terms/words.ts";
 
+/**
+ * The recording begins with fuel cut: the front stands at air, not at its bias, as the rear is rich or the engine too fast for
+ * a cold idle.
+ */
+function beganOnOverrun({ rear, engineSpeed }: BankChannels, front: Awakening, limits: Limits): boolean {
+  if (!(front.bias.value !== null && front.bias.value < limits.biasLow)) return false;
+  const isRich = (rear?.series.samples.find(Number.isFinite) ?? 0) > limits.highLevel;
+  return isRich || (engineSpeed?.series.samples.find(Number.isFinite) ?? 0) > fasterThanCold;
+}
+
+/** No engine idles as fast as this, 1/min, however cold. Common practice. */
+const fasterThanCold = 1800;
+
 /** What tells whether the catalyst is hot: its own temperature, else the coolant's, else the time since the front woke. */
 export function warmthOf(channels: BankChannels, front: Awakening | null, limits: Limits): Warmth {
   const own = channels.catalystTemperature;
@@ -15,11 +28,11 @@ export function warmthOf(channels: BankChannels, front: Awakening | null, limits
   if (!front || front.awakeFrom === null) {
     return { hotFrom: 0, told: "unknown", says: "Nothing in the recording says whether the catalyst was hot." };
   }
-  if (front.leftBias.value === null) {
+  if (front.leftBias.value === null || beganOnOverrun(channels, front, limits)) {
     return {
       hotFrom: 0,
       told: "unknown",
-      says: "No temperature was recorded; the front sensor was awake from the beginning, so the catalyst is taken as hot.",
+      says: "No temperature was recorded; the sensors were awake from the beginning, so the catalyst is taken as hot.",
     };
   }
   const hotFrom = front.leftBias.value + limits.warmingTime;
@@ -30,7 +43,12 @@ export function warmthOf(channels: BankChannels, front: Awakening | null, limits
   };
 }
 
-function byTemperature(channel: Channel, least: number, what: "catalyst" | "coolant"): Warmth {
+/** A temperature that swings about the limit is reached once it is within this of it, degC. Own choice. */
+const swing = 3;
+
+function byTemperature(channel: Channel, wanted: number, what: "catalyst" | "coolant"): Warmth {
+  const reaches = channel.series.samples.some((value) => value >= wanted);
+  const least = reaches ? wanted - swing : wanted;
   const told = what === "catalyst" ? "known" : "likely";
   const index = channel.series.samples.findIndex((value) => value >= least);
   if (index < 0) {

@@ -36,13 +36,17 @@ function halfCycles({ times, runs }: Crossings): Float64Array {
   return Float64Array.from(spells);
 }
 
-/** Median with its bounds: what the spread leaves open, and the usual doubt of two crossings. */
-function medianTime(times: Float64Array, { low, high, slack }: Crossings, trouble: string | null): Reading {
+/**
+ * Median with its bounds: what the spread leaves open, and the usual doubt of two crossings. Edges hidden between samples may
+ * lie alike in many cycles, where the rhythm and the samples' keep step: then a quarter of that doubt stays however many.
+ */
+function medianTime(times: Float64Array, { low, high, slack, step }: Crossings, trouble: string | null): Reading {
   const count = times.length;
   if (trouble) return notResolvable("s", trouble, { count });
   if (count === 0) return notResolvable("s", "The sensor did not switch often enough in this span.", { count });
   const value = medianOfNumbers(times);
-  const doubt = medianOfNumbers(high.map((bound, k) => bound - low[k]!)) / Math.sqrt(count);
+  const width = medianOfNumbers(high.map((bound, k) => bound - low[k]!));
+  const doubt = width / (width > step / 2 ? Math.min(4, Math.sqrt(count)) : Math.sqrt(count));
   const half = Math.hypot(spreadOfMedian(times), doubt) + slack;
   if (2 * half > value) {
     const because = "Too few or too uneven cycles for a median. A longer span would tell.";

@@ -10,8 +10,9 @@ import { atLeast, measured, notResolvable, type Reading } from "../../signal/num
 import { timeAt } from "../../signal/series/series.ts";
 import { extremesOf, placeOf } from "../../signal/statistics/extremes.ts";
 import type { Evidence, EvidenceMark, Sensor, SensorReadingName, Span } from "../terms/analysis.ts";
-import { type AnyPiece, crossingsOf, lengthOf, samplingTrouble, unseenIn } from "../terms/edges.ts";
+import { type AnyPiece, crossingsOf, foldingTrouble, lengthOf, samplingTrouble, unseenIn } from "../terms/edges.ts";
 import type { Limits } from "../terms/limits.ts";
+import { asFolded, mayBeLocked } from "./folding.ts";
 
 /** Crossings of the switch level. */
 export interface Counted {
@@ -31,6 +32,8 @@ export interface SensorRule {
   readonly span: Span;
   readonly hysteresis: number;
   readonly limits: Limits;
+  /** Whether slow samples may be in step with the swing; told from the sensor itself where absent. */
+  readonly isLocked?: boolean;
 }
 
 /** No screen is wide enough to show more at a level. */
@@ -66,7 +69,12 @@ export function measureSensor(piece: AnyPiece, rule: SensorRule): SensorMeasured
     richToLean: transitionTime(falls),
     leanToRich: transitionTime(rises),
   };
-  return { sensor, crossings, trouble, missed, evidence: evidenceOf(piece, { span, crossings, falls, rises, limits }) };
+  const evidence = evidenceOf(piece, { span, crossings, falls, rises, limits });
+  const because = foldingTrouble(crossings, series, limits);
+  if (because === null) return { sensor, crossings, trouble, missed, evidence };
+  const isLocked = rule.isLocked ?? mayBeLocked(sensor, limits);
+  const folding = { because, crossings, length: lengthOf(series), limits, isLocked };
+  return { sensor: asFolded(sensor, folding), crossings, trouble, missed, evidence };
 }
 
 function countReading(count: number, trouble: string | null, missed: number): Reading {

@@ -126,10 +126,16 @@ export function samplingTrouble(crossings: Crossings, series: AnySeries, limits:
   if (stays[0]!.met + stays[1]!.met > mostBrief * (stays[0]!.of + stays[1]!.of)) {
     return `Most swings are met by a single sample, so others may be missed. ${remedy}`;
   }
-  if (rate - frequency < limits.fastestFront) {
-    return `At ${rate.toPrecision(2)} samples/s a sensor that switches faster would look the same. ${remedy}`;
-  }
-  return null;
+  return foldingTrouble(crossings, series, limits);
+}
+
+/** Why a faster swing may look like this one: the samples are too far apart to exclude it; null where they are not. */
+export function foldingTrouble(crossings: Crossings, series: AnySeries, limits: Limits): string | null {
+  const step = usualStep(series.time);
+  if (!(step > 0)) return "There are too few samples.";
+  const rate = 1 / step;
+  if (rate - countedFrequency(crossings) >= limits.fastestFront) return null;
+  return `At ${rate.toPrecision(2)} samples/s a sensor that switches faster would look the same. Record 200 samples/s or more.`;
 }
 
 /** Time from the first to the last sample. */

@@ -1,0 +1,78 @@
+// When the throttle closed at speed: the first witness of a lift-off, before any sensor is looked at.
+
+import type { Seconds } from "../../signal/numbers/units.ts";
+import { within } from "../../signal/series/reel.ts";
+import { indexAt, type Series, timeAt } from "../../signal/series/series.ts";
+import { usualStep } from "../../signal/series/usual-step.ts";
+import { percentiles } from "../../signal/statistics/statistics.ts";
+import type { BankChannels } from "../terms/channels.ts";
+import type { Limits } from "../terms/limits.ts";
+
+export interface Closing {
+  /** First sample at which it is closed; the first open one after it, or when the engine has become too slow for a cut. */
+  readonly at: Seconds;
+  readonly until: Seconds;
+}
+
+/** Closings above the speed of a fuel cut, after which the engine slows down. Empty without throttle and engine speed. */
+export function closingsOf({ throttle, engineSpeed }: BankChannels, limits: Limits): Closing[] {
+  if (!throttle || !engineSpeed) return [];
+  const fast = closedSpans(throttle.series, limits).filter(({ at }) => {
+    const before = valueNear(engineSpeed.series, at);
+    const later = valueNear(engineSpeed.series, at + 2);
+    return before !== null && later !== null && before > limits.cutSpeed && later < before;
+  });
+  return fast.map(({ at, until }) => ({ at, until: Math.min(until, slowFrom(engineSpeed.series, at, limits)) }));
+}
+
+/** When the engine first turns more slowly than a cut needs, after `since`; Infinity where it never does. */
+function slowFrom({ time, samples }: Series, since: Seconds, limits: Limits): Seconds {
+  for (let i = indexAt(time, since); i < samples.length; i++) {
+    if (samples[i]! < limits.cutSpeed) return timeAt(time, i);
+  }
+  return Infinity;
+}
+
+function closedSpans({ time, samples }: Series, limits: Limits): Closing[] {
+  const closed = percentiles(samples, [0])[0]!;
+  const spans: { at: Seconds; until: Seconds }[] = [];
+  let state: "open" | "closed" | "unknown" = "unknown";
+  for (let i = 0; i < samples.length; i++) {
+    const above = samples[i]! - closed;
+    if (above > 2 * limits.closedThrottle) {
+      if (state === "closed" && spans.length > 0) spans[spans.length - 1]!.until = timeAt(time, i);
+      state = "open";
+    } else if (above <= limits.closedThrottle && state !== "closed") {
+      if (state === "open") spans.push({ at: timeAt(time, i), until: timeAt(time, samples.length - 1) });
+      state = "closed";
+    }
+  }
+  return spans;
+}
+
+/** A value further away than this many of its channel's steps, or two seconds if more, says nothing of now. */
+const nearSteps = 2;
+
+/** The last sample at or before `t`, else the first after, unless it is too far away. */
+export function valueNear(series: Series | undefined, t: Seconds): number | null {
+  if (!series || series.samples.length === 0) return null;
+  const far = Math.max(2, nearSteps * (usualStep(series.time) || 0));
+  const after = indexAt(series.time, t);
+  for (const i of [after - 1, after]) {
+    const value = series.samples[i];
+    if (value !== undefined && Number.isFinite(value) && Math.abs(timeAt(series.time, i) - t) <= far) return value;
+  }
+  return null;
+}
+
+/** How far apart the values of a span lie; null with fewer than two. */
+export function rangeWithin(
+  series: Series | undefined,
+  from: Seconds,
+  to: Seconds,
+): { low: number; high: number } | null {
+  if (!series) return null;
+  const known = within(series, from, to).samples.filter(Number.isFinite);
+  if (known.length < 2) return null;
+  return { low: Math.min(...known), high: Math.max(...known) };
+}

@@ -1,0 +1,77 @@
+// Whether everything that a foot moves stood still around a fall of the front: then it was no lift-off.
+
+import type { Seconds } from "../../signal/numbers/units.ts";
+import type { Series } from "../../signal/series/series.ts";
+import { usualStep } from "../../signal/series/usual-step.ts";
+import { percentiles } from "../../signal/statistics/statistics.ts";
+import type { BankChannels } from "../terms/channels.ts";
+import type { Limits } from "../terms/limits.ts";
+import { rangeWithin, valueNear } from "./closings.ts";
+
+/** So long before and after the fall, s, and one row more for what a log asks late. */
+const before: Seconds = 3;
+const after: Seconds = 2;
+/** Air flow and load within this factor are steady; road speed within so many km/h. Own choice. */
+const flowFactor = 1.5;
+const roadBand = 8;
+
+/**
+ * True where the throttle stays open and put, or where air flow or load and a speed were recorded, and nothing of it moves
+ * as it does when a foot is lifted. A throttle that is closed already, or never moves in the whole recording, says nothing.
+ */
+export function standsStill(channels: BankChannels, fall: Seconds, limits: Limits): boolean {
+  const { throttle, airFlow, load, engineSpeed, roadSpeed } = channels;
+  const foot = throttle ? footIsSteady(throttle.series, fall, limits) : null;
+  const witnesses = [
+    foot,
+    ratioIsSteady(airFlow?.series, fall),
+    ratioIsSteady(load?.series, fall),
+    bandIsSteady(engineSpeed?.series, fall, 2 * limits.steadySpeed),
+    bandIsSteady(roadSpeed?.series, fall, roadBand),
+  ];
+  if (foot === true) return true;
+  const told = witnesses.slice(1, 3).some((one) => one === true) && witnesses.slice(3).some((one) => one === true);
+  return told && witnesses.every((one) => one !== false);
+}
+
+const windowOf = (series: Series, fall: Seconds) => {
+  const row = (series.time.doubt?.early ?? 0) + (usualStep(series.time) || 0);
+  return [fall - before - row, fall + after + row] as const;
+};
+
+function footIsSteady(series: Series, fall: Seconds, limits: Limits): boolean | null {
+  const [closed, widest] = percentiles(series.samples, [0, 1]);
+  const band = 2 * limits.closedThrottle;
+  const range = rangeWithin(series, ...windowOf(series, fall));
+  if (range === null || !(widest! - closed! > band)) return null;
+  const isPut = range.high - range.low <= band;
+  if (!isPut) return false;
+  return range.low > closed! + limits.closedThrottle ? true : null;
+}
+
+function ratioIsSteady(series: Series | undefined, fall: Seconds): boolean | null {
+  const range = series ? rangeWithin(series, ...windowOf(series, fall)) : null;
+  return range === null || !(range.high > 0) ? null : range.high <= flowFactor * range.low;
+}
+
+function bandIsSteady(series: Series | undefined, fall: Seconds, band: number): boolean | null {
+  const range = series ? rangeWithin(series, ...windowOf(series, fall)) : null;
+  return range === null ? null : range.high - range.low <= band;
+}
+
+/** The engine stopped about when the front fell: what follows is no exhaust. s; own choice. */
+const stopsWithin: Seconds = 2;
+
+export function engineStops(
+  channels: BankChannels,
+  lean: { readonly from: Seconds; readonly to: Seconds },
+  limits: Limits,
+) {
+  const series = channels.engineSpeed?.series;
+  if (!series) return false;
+  const row = usualStep(series.time) || 0;
+  const range = rangeWithin(series, lean.from - 1, Math.min(lean.to, lean.from + stopsWithin) + row);
+  return range !== null
+    ? range.low < limits.engineRuns
+    : (valueNear(series, lean.from) ?? Infinity) < limits.engineRuns;
+}
