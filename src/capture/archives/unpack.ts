@@ -5,6 +5,7 @@ import { ProblemError } from "../../problem.ts";
 import { breathe } from "../bytes/breathe.ts";
 import type { ByteSource, ReadReport } from "../model/reader.ts";
 import type { RemarkBook } from "../model/remarks.ts";
+import { inflated, isAtHand } from "./platform-inflate.ts";
 
 const pieceBytes = 16 * 1024; // unpacks to 16 MB at most: deflate gains no more than about 1,030 to 1 (zlib's technical notes)
 /** More than this unpacked is refused: it would not fit a workshop tablet. */
@@ -45,19 +46,91 @@ export async function unpack(
   return pieces;
 }
 
-/** The unpacked bytes, from front to back. @param limit  bytes beyond which it is too much. @throws as `unpack` */
+/**
+ * The unpacked bytes, from front to back: by the platform's stream, and where that gives up, from there on by our own code,
+ * which tells damage from a second member and keeps what a cut archive still held.
+ *
+ * @param limit  bytes beyond which it is too much. @throws as `unpack`
+ */
 export async function* unpackedPieces(
-  { source, from, to, kind, crc }: Packed,
-  { report, remarks }: Unpacking,
+  packed: Packed,
+  unpacking: Unpacking,
   limit = mostUnpacked,
 ): AsyncGenerator<Uint8Array> {
+  const { kind } = packed;
+  let given = 0;
+  if (kind !== "stored" && isAtHand(kind)) {
+    const { report, remarks } = unpacking;
+    const { source, from, to, crc } = packed;
+    const watch = new Watch(source.name, limit);
+    let taken = 0;
+    try {
+      const pieces = inflated({ source, from, to, kind }, (bytes) => {
+        taken += bytes;
+        report.progress(taken, source.size);
+      });
+      for await (const piece of pieces) {
+        watch.take(piece, taken, crc !== null);
+        given += piece.length;
+        yield piece;
+        await breathe(report.signal, source.name);
+      }
+      if (crc !== null && crc !== watch.crc && given > 0) remarks.say(wrongSum);
+      return;
+    } catch (error) {
+      if (error instanceof ProblemError) throw error;
+    }
+  }
+  yield* behind(unpackedHere(packed, unpacking, limit), given);
+}
+
+/** The pieces without their first `bytes`. */
+async function* behind(pieces: AsyncGenerator<Uint8Array>, bytes: number): AsyncGenerator<Uint8Array> {
+  let left = bytes;
+  for await (const piece of pieces) {
+    if (left < piece.length) yield left > 0 ? piece.subarray(left) : piece;
+    left = Math.max(0, left - piece.length);
+  }
+}
+
+/** Counts and checks what is unpacked. */
+class Watch {
+  readonly #name: string;
+  readonly #limit: number;
+  readonly #check = new Crc32();
+  size = 0;
+
+  constructor(name: string, limit: number) {
+    this.#name = name;
+    this.#limit = limit;
+  }
+
+  /** @param taken  packed bytes so far. @throws ProblemError "too-large" beyond the limit, or where no recording grows so. */
+  take(piece: Uint8Array, taken: number, isSummed: boolean): void {
+    this.size += piece.length;
+    if (this.size > this.#limit || (this.size > bomb.from && this.size > bomb.growth * taken))
+      throw tooLarge(this.#name, this.size, taken);
+    if (isSummed) this.#check.take(piece);
+  }
+
+  get crc(): number {
+    return this.#check.value;
+  }
+}
+
+const wrongSum = "the archive's checksum does not fit its contents: numbers may be wrong";
+
+/** The same by our own code alone. */
+async function* unpackedHere(
+  { source, from, to, kind, crc }: Packed,
+  { report, remarks }: Unpacking,
+  limit: number,
+): AsyncGenerator<Uint8Array> {
   let ready: Uint8Array[] = [];
-  const check = new Crc32();
-  let [size, taken, isDamaged] = [0, 0, false];
+  const watch = new Watch(source.name, limit);
+  let [taken, isDamaged] = [0, false];
   const keep = (piece: Uint8Array) => {
-    size += piece.length;
-    if (size > limit || (size > bomb.from && size > bomb.growth * taken)) throw tooLarge(source.name, size, taken);
-    check.take(piece);
+    watch.take(piece, taken, true);
     if (piece.length > 0) ready.push(piece);
   };
   let moreMembers = 0; // fflate tells of the second and later ones
@@ -71,7 +144,7 @@ export async function* unpackedPieces(
       else keep(bytes);
     } catch (error) {
       if (error instanceof ProblemError) throw error;
-      if (size === 0) throw damagedArchive(source.name);
+      if (watch.size === 0) throw damagedArchive(source.name);
       isDamaged = true;
     }
     report.progress(Math.min(at + pieceBytes, to) - from, source.size);
@@ -81,8 +154,7 @@ export async function* unpackedPieces(
   }
   if (isDamaged) return remarks.say("the archive is damaged or cut off; what could be unpacked was read");
   const wanted = kind === "gzip" ? await gzipCrc(source, to, moreMembers) : crc;
-  if (wanted !== null && wanted !== check.value && size > 0)
-    remarks.say("the archive's checksum does not fit its contents: numbers may be wrong");
+  if (wanted !== null && wanted !== watch.crc && watch.size > 0) remarks.say(wrongSum);
 }
 
 /** CRC-32 in the trailer; null where there are several members, of which it covers the last. */
