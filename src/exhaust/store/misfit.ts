@@ -40,8 +40,8 @@ export function rowsOf({ record }: Bench): Rows {
   };
 }
 
-/** Sum over the rows of counts x ln(1 + (error / usual error)²). */
-export function misfitOf(rows: Rows, course: Float64Array): number {
+/** Sum over the rows of counts x ln(1 + (error / usual error)²); Infinity as soon as it is more than `most`, for it only grows. */
+export function misfitOf(rows: Rows, course: Float64Array, most = Infinity): number {
   const { at, volts, counts, reach, step } = rows;
   const last = course.length - 1;
   let [sum, baseline, before] = [0, 0, at[0] ?? 0];
@@ -57,7 +57,8 @@ export function misfitOf(rows: Rows, course: Float64Array): number {
     else if (later > high) high = later;
     const volt = volts[k]! - baseline;
     const error = volt > high ? volt - high : volt < low ? volt - low : 0;
-    sum += counts[k]! * Math.log1p((error / usualError) ** 2);
+    if (error !== 0) sum += counts[k]! * Math.log1p((error / usualError) ** 2);
+    if (sum > most) return Infinity;
     const share = Math.min(1, ((i - before) * step) / wander);
     const clipped = Math.max(-0.25, Math.min(error, 0.25));
     baseline += clipped * share;

@@ -92,7 +92,7 @@ const anchors = [3, 8, 11] as const;
 /** The profile: the best fit for each store, bettered from the fits of its neighbours. */
 export function profileOf(bench: Bench, rows: Rows, leaks: readonly number[] = [0]): Fit[] {
   const choices = choicesOf(bench, leaks);
-  const cost = (guess: Guess) => costOf(bench, rows, choices, guess);
+  const cost: CostOf = (guess, below) => costOf({ bench, rows, choices }, guess, below);
   const best: Fit[] = new Array(stores.length);
   const offer = (k: number, guess: Guess, steps: readonly number[]) => {
     const fit = bettered({ ...guess, store: stores[k]! }, steps, choices, cost);
@@ -117,7 +117,7 @@ const sound = [0.5, 1, 2.2] as const;
 /** The best fit of a sound catalyst, however small its store, with air that leaks in behind it. */
 export function leakFit(bench: Bench, rows: Rows): Fit {
   const choices = choicesOf(bench, leaks);
-  const cost = (guess: Guess) => costOf(bench, rows, choices, guess);
+  const cost: CostOf = (guess, below) => costOf({ bench, rows, choices }, guess, below);
   const start = { ...usual(bench.record.front.isWide), leak: leaks[1] };
   const fits = sound.map((store) => {
     const first = fromLists({ ...start, store }, choices, cost);
@@ -127,14 +127,14 @@ export function leakFit(bench: Bench, rows: Rows): Fit {
 }
 
 /** Each unknown in turn takes the best of its listed values, twice. */
-function fromLists(start: Guess, choices: readonly Choice[], costOf: (guess: Guess) => number): Guess {
+function fromLists(start: Guess, choices: readonly Choice[], costOf: CostOf): Guess {
   let [guess, cost] = [start, costOf(start)];
   for (let round = 0; round < 2; round++) {
     for (const { name, values } of choices) {
       for (const value of values) {
         if (value === guess[name]) continue;
         const other = { ...guess, [name]: value };
-        const its = costOf(other);
+        const its = costOf(other, cost);
         if (its < cost) [guess, cost] = [other, its];
       }
     }
@@ -143,19 +143,14 @@ function fromLists(start: Guess, choices: readonly Choice[], costOf: (guess: Gue
 }
 
 /** One round for each step: each unknown in turn is varied by it, and once more the same way where that helped. */
-function bettered(
-  start: Guess,
-  steps: readonly number[],
-  choices: readonly Choice[],
-  costOf: (guess: Guess) => number,
-): Fit {
+function bettered(start: Guess, steps: readonly number[], choices: readonly Choice[], costOf: CostOf): Fit {
   let [guess, cost] = [start, costOf(start)];
   for (const step of steps) {
     for (const { name, vary } of choices) {
       const tried = vary(guess[name], step);
       for (let way = 0; way < tried.length; way++) {
         const other = { ...guess, [name]: tried[way]! };
-        const its = other[name] === guess[name] ? cost : costOf(other);
+        const its = other[name] === guess[name] ? cost : costOf(other, cost);
         if (its < cost) {
           [guess, cost] = [other, its];
           break;
@@ -166,8 +161,18 @@ function bettered(
   return { guess, cost };
 }
 
-function costOf(bench: Bench, rows: Rows, choices: readonly Choice[], guess: Guess): number {
+/** What a guess costs; Infinity at once where that is surely no less than `below`, as most guesses are given up. */
+type CostOf = (guess: Guess, below?: number) => number;
+
+interface Costing {
+  readonly bench: Bench;
+  readonly rows: Rows;
+  readonly choices: readonly Choice[];
+}
+
+function costOf({ bench, rows, choices }: Costing, guess: Guess, below = Infinity): number {
   let sum = 0;
   for (const { name, penalty } of choices) sum += penalty(guess[name], guess);
-  return sum + misfitOf(rows, rearCourse(bench, guess));
+  if (sum >= below) return Infinity;
+  return sum + misfitOf(rows, rearCourse(bench, guess), below - sum);
 }
