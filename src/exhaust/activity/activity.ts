@@ -2,7 +2,7 @@
 
 import { ratio } from "../../signal/combining/combine.ts";
 import { crossingCount } from "../../signal/edges/crossings.ts";
-import { lengthRuleFor, lineLength } from "../../signal/levels/line-length.ts";
+import { lengthRuleFor, lineLength, plainLength } from "../../signal/levels/line-length.ts";
 import { lagBetween } from "../../signal/likeness/lag.ts";
 import { proportionBounds, ratioOfSums } from "../../signal/numbers/proportion.ts";
 import { atMost, measured, notResolvable, type Reading } from "../../signal/numbers/reading.ts";
@@ -132,7 +132,7 @@ function lengthsOf({ series, noise }: AnyPiece, { from, to }: Span) {
   const part = (k: number) => within(series, from + k * step, from + (k + 1) * step);
   return {
     ...lineLength(series, rule),
-    parts: Array.from({ length: pieces }, (_, k) => lineLength(part(k), rule).length),
+    parts: Array.from({ length: pieces }, (_, k) => plainLength(part(k), rule)),
   };
 }
 

@@ -3,7 +3,8 @@
 import type { Crossings } from "../../signal/edges/crossings.ts";
 import type { Seconds } from "../../signal/numbers/units.ts";
 import { partOver, samplesOver } from "../../signal/series/reel.ts";
-import { type AnySeries, indexAt, timeAt } from "../../signal/series/series.ts";
+import { type AnySeries, indexAt, type Samples } from "../../signal/series/series.ts";
+import { sumOf } from "../../signal/series/sums.ts";
 
 interface Cycle {
   readonly from: Seconds;
@@ -38,9 +39,7 @@ function cyclesOf({ times, rising, runs }: Crossings): Cycle[] {
 
 function meanOver({ time, samples }: AnySeries, { from, to }: Cycle): number {
   const part = samplesOver(samples, indexAt(time, from), indexAt(time, to));
-  let sum = 0;
-  for (const value of part) sum += value;
-  return sum / part.length;
+  return sumOf(part, 0, part.length) / part.length;
 }
 
 /** Unit per s; 0 where a neighbour is missing. */
@@ -52,45 +51,127 @@ function slopeAt(cycles: readonly Cycle[], means: readonly number[], k: number):
 }
 
 /**
- * By least squares of a constant and the harmonic, so that a cycle that is no whole number of samples lets nothing over. With
- * even steps the harmonic is turned on from sample to sample: after n of them it is out by some n / 10^16.
+ * By least squares of a constant and the harmonic, so that a cycle that is no whole number of samples lets nothing over.
  */
 function energyOver(series: AnySeries, { from, to }: Cycle, slope: number): number {
   const [start, stop] = [indexAt(series.time, from), indexAt(series.time, to)];
   const n = stop - start;
   if (n < 4) return NaN;
   const { series: part, at } = partOver(series, start, stop);
-  const { time, samples } = part;
-  const [first, end] = [start - at, stop - at];
-  let [c, s, cc, cs, ss, y, yc, ys] = [0, 0, 0, 0, 0, 0, 0, 0];
   const pace = (2 * Math.PI) / (to - from);
-  const isEven = time.kind === "even";
-  const turn = isEven ? pace * time.step : 0;
-  const [turnCos, turnSin] = [Math.cos(turn), Math.sin(turn)];
-  const begin = pace * (timeAt(time, first) - from);
-  let [cos, sin] = [Math.cos(begin), Math.sin(begin)];
-  for (let i = first; i < end; i++) {
-    const since = timeAt(time, i) - from;
-    if (!isEven) {
-      cos = Math.cos(pace * since);
-      sin = Math.sin(pace * since);
-    }
-    const value = samples[i]! - slope * since;
+  const sums = new HarmonicSums();
+  const { time } = part;
+  if (time.kind === "even") sums.takeEven(part.samples, time, { first: start - at, end: stop - at, from, pace, slope });
+  else sums.takeStamped(part.samples, time.stamps, { first: start - at, end: stop - at, from, pace, slope });
+  return sums.energy(n);
+}
+
+/** Samples [first, end) of a cycle that began at `from`, s; radians per s; and the drift that is taken off, unit per s. */
+interface CycleSamples {
+  readonly first: number;
+  readonly end: number;
+  readonly from: Seconds;
+  readonly pace: number;
+  readonly slope: number;
+}
+
+/** So many samples are laid over the harmonic of one run of angles, which is then turned to where they lie. */
+const turned = 64;
+const [cosines, sines] = [new Float64Array(turned), new Float64Array(turned)];
+
+/** Sums over the first angles alone. */
+function anglesOf(count: number) {
+  let [c, s, cc, cs] = [0, 0, 0, 0];
+  for (let j = 0; j < count; j++) {
+    const [cos, sin] = [cosines[j]!, sines[j]!];
     c += cos;
     s += sin;
     cc += cos * cos;
     cs += cos * sin;
-    ss += sin * sin;
-    y += value;
-    yc += value * cos;
-    ys += value * sin;
-    const next = cos * turnCos - sin * turnSin;
-    sin = sin * turnCos + cos * turnSin;
-    cos = next;
   }
-  const [a, b, d] = [cc - (c * c) / n, cs - (c * s) / n, ss - (s * s) / n];
-  const [p, q] = [yc - (y * c) / n, ys - (y * s) / n];
-  const rest = a * d - b * b;
-  const [real, imaginary] = [(d * p - b * q) / rest, (a * q - b * p) / rest];
-  return (real * real + imaginary * imaginary) / 4;
+  return { count, c, s, cc, cs };
+}
+
+/** Sums of the harmonic's cosine and sine, of their products, and of both times the samples. */
+class HarmonicSums {
+  #c = 0;
+  #s = 0;
+  #cc = 0;
+  #cs = 0;
+  #ss = 0;
+  #y = 0;
+  #yc = 0;
+  #ys = 0;
+
+  takeStamped(samples: Samples, stamps: Float64Array, { first, end, from, pace, slope }: CycleSamples): void {
+    for (let i = first; i < end; i++) {
+      const since = stamps[i]! - from;
+      const [cos, sin] = [Math.cos(pace * since), Math.sin(pace * since)];
+      const value = samples[i]! - slope * since;
+      this.#addAngle(cos, sin);
+      this.#y += value;
+      this.#yc += value * cos;
+      this.#ys += value * sin;
+    }
+  }
+
+  /** With even steps the angles of each run of samples are those of the first run, turned: no sample waits for the one before. */
+  takeEven(
+    samples: Samples,
+    { start, step }: { readonly start: Seconds; readonly step: Seconds },
+    { first, end, from, pace, slope }: CycleSamples,
+  ): void {
+    const turn = pace * step;
+    for (let j = 0; j < turned; j++) {
+      cosines[j] = Math.cos(j * turn);
+      sines[j] = Math.sin(j * turn);
+    }
+    const whole = anglesOf(turned);
+    for (let i = first; i < end; i += turned) {
+      const since = start + i * step - from;
+      const count = Math.min(turned, end - i);
+      let y = 0;
+      let yc = 0;
+      let ys = 0;
+      for (let j = 0; j < count; j++) {
+        const value = samples[i + j]! - slope * (since + j * step);
+        y += value;
+        yc += value * cosines[j]!;
+        ys += value * sines[j]!;
+      }
+      this.#turnTo(pace * since, { ...(count === turned ? whole : anglesOf(count)), y, yc, ys });
+    }
+  }
+
+  #addAngle(cos: number, sin: number): void {
+    this.#c += cos;
+    this.#s += sin;
+    this.#cc += cos * cos;
+    this.#cs += cos * sin;
+    this.#ss += sin * sin;
+  }
+
+  /** Adds the sums of a run whose angles began at 0, as if they had begun at `angle`. */
+  #turnTo(angle: number, run: Readonly<Record<"count" | "y" | "yc" | "ys" | "c" | "s" | "cc" | "cs", number>>): void {
+    const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+    const ss = run.count - run.cc;
+    this.#c += cos * run.c - sin * run.s;
+    this.#s += sin * run.c + cos * run.s;
+    this.#cc += cos * cos * run.cc - 2 * cos * sin * run.cs + sin * sin * ss;
+    this.#ss += sin * sin * run.cc + 2 * cos * sin * run.cs + cos * cos * ss;
+    this.#cs += cos * sin * (run.cc - ss) + (cos * cos - sin * sin) * run.cs;
+    this.#y += run.y;
+    this.#yc += cos * run.yc - sin * run.ys;
+    this.#ys += sin * run.yc + cos * run.ys;
+  }
+
+  /** Of the harmonic of n samples, unit squared. */
+  energy(n: number): number {
+    const [c, s] = [this.#c, this.#s];
+    const [a, b, d] = [this.#cc - (c * c) / n, this.#cs - (c * s) / n, this.#ss - (s * s) / n];
+    const [p, q] = [this.#yc - (this.#y * c) / n, this.#ys - (this.#y * s) / n];
+    const rest = a * d - b * b;
+    const [real, imaginary] = [(d * p - b * q) / rest, (a * q - b * p) / rest];
+    return (real * real + imaginary * imaginary) / 4;
+  }
 }

@@ -4,6 +4,7 @@ import type { Crossings } from "../edges/crossings.ts";
 import { coverage } from "../edges/edge.ts";
 import { measured, notResolvable, type Reading } from "../numbers/reading.ts";
 import type { Hertz, Seconds } from "../numbers/units.ts";
+import { blockAt, blockBoundsOf, blockLength } from "../series/block-bounds.ts";
 import { cutOut, stretchesOf } from "../series/reel.ts";
 import { runsOf } from "../series/runs.ts";
 import { type AnySeries, timeAt } from "../series/series.ts";
@@ -175,13 +176,26 @@ export function dutyOf(series: AnySeries, level: number): Reading {
   let longest = 0;
   let count = 0;
   let [b, now] = [NaN, NaN];
-  for (const { series: part, from, to, isStart } of stretchesOf(series, runsOf(series))) {
+  const bounds = blockBoundsOf(series.samples);
+  for (const { series: part, at, from, to, isStart } of stretchesOf(series, runsOf(series))) {
     const { time, samples } = part;
     if (isStart) {
       b = samples[from]! - level;
       now = timeAt(time, from);
     }
     for (let i = isStart ? from + 1 : from; i < to; i++) {
+      const block = even > 0 ? blockAt(at + i, at + to) : -1;
+      const isAbove = block >= 0 && b > onLevel && bounds.low[block]! - level > onLevel;
+      if (isAbove || (block >= 0 && b < -onLevel && bounds.high[block]! - level < -onLevel)) {
+        // A block that stays on the side where the signal was.
+        i += blockLength - 1;
+        b = samples[i]! - level;
+        if (isAbove) above += blockLength * even;
+        total += blockLength * even;
+        longest = Math.max(longest, even);
+        count += blockLength;
+        continue;
+      }
       const before = now;
       if (even === 0) now = timeAt(time, i);
       const step = even || now - before;

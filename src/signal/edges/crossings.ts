@@ -2,6 +2,7 @@
 
 import { NumberList } from "../numbers/lists.ts";
 import type { Seconds } from "../numbers/units.ts";
+import { type BlockBounds, blockAt, blockBoundsOf, blockLength } from "../series/block-bounds.ts";
 import { onceWith } from "../series/once.ts";
 import { stretchesOf } from "../series/reel.ts";
 import { runsOf } from "../series/runs.ts";
@@ -92,9 +93,10 @@ function eachCrossing(
 ): void {
   if (!(hysteresis >= 0)) throw new RangeError(`hysteresis must be >= 0, got ${hysteresis}`);
   const way: Way = { side: 0, last: 0, previous: 0 };
+  const bounds = blockBoundsOf(series.samples);
   for (const { series: part, at, from, to, run, end, isStart } of stretchesOf(series, runsOf(series))) {
     if (isStart) Object.assign(way, { side: 0, last: at + from, previous: at + from });
-    walk({ samples: part.samples, at, from, to }, { level, hysteresis }, way, (first, last, previous) => {
+    walk({ samples: part.samples, at, from, to, bounds }, { level, hysteresis }, way, (first, last, previous) => {
       const range = { from: previous, to: Math.min(end, 2 * last - previous) };
       found({ first, last, ...range, run, isRising: way.side < 0 });
     });
@@ -116,11 +118,12 @@ interface Walked {
   readonly at: number;
   readonly from: number;
   readonly to: number;
+  readonly bounds: BlockBounds;
 }
 
 /** Calls back with the last sample beyond the old side, the first beyond the new, and the previous such first. */
 function walk(
-  { samples, at, from, to }: Walked,
+  { samples, at, from, to, bounds }: Walked,
   { level, hysteresis }: CrossingRule,
   way: Way,
   found: (first: number, last: number, previous: number) => void,
@@ -129,6 +132,19 @@ function walk(
   const below = level - hysteresis;
   let { side, last } = way;
   for (let i = from; i < to; i++) {
+    const block = blockAt(at + i, at + to);
+    if (block >= 0) {
+      const isAbove = bounds.low[block]! > above;
+      const isBeyond = isAbove || bounds.high[block]! < below;
+      const isBetween = bounds.low[block]! >= below && bounds.high[block]! <= above;
+      if (isBetween || (isBeyond && (side === 0 || side === (isAbove ? 1 : -1)))) {
+        i += blockLength - 1;
+        if (isBetween) continue;
+        side = isAbove ? 1 : -1;
+        last = at + i;
+        continue;
+      }
+    }
     const sample = samples[i]!;
     const now = sample > above ? 1 : sample < below ? -1 : 0;
     if (now === 0) continue;

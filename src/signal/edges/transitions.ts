@@ -2,6 +2,7 @@
 
 import { NumberList } from "../numbers/lists.ts";
 import type { Seconds } from "../numbers/units.ts";
+import { type BlockBounds, blockAt, blockBoundsOf, blockLength } from "../series/block-bounds.ts";
 import { onceWith } from "../series/once.ts";
 import { type Stretch, stretchesOf } from "../series/reel.ts";
 import { runsOf } from "../series/runs.ts";
@@ -107,6 +108,7 @@ class Walk {
   readonly #levels: Levels;
   readonly #list: TransitionList;
   readonly #most: number;
+  readonly #bounds: BlockBounds;
   readonly #way: Way = { sureHome: -1, home: -1, reached: -1, lastPast: -1, hasLeft: false, peak: 0, turnedBack: 0 };
   #previous = 0;
 
@@ -114,6 +116,7 @@ class Walk {
     this.#series = series;
     this.#levels = levels;
     this.#list = list;
+    this.#bounds = blockBoundsOf(series.samples);
     this.#most = Math.max(raggedSigmas * levels.sigma, raggedShare * Math.abs(levels.to - levels.from));
   }
 
@@ -127,6 +130,19 @@ class Walk {
     const way = this.#way;
     if (isStart) this.#begin(at + from);
     for (let i = from; i < to; i++) {
+      const block = way.reached < 0 && !way.hasLeft ? blockAt(at + i, at + to) : -1;
+      if (block >= 0) {
+        // All of it surely before the first level, or all past it with nothing begun: the last sample tells what is left.
+        const [lowest, highest] = this.#boundsOf(block, sign);
+        const isHome = highest <= start - margin;
+        if (isHome || (way.home < 0 && lowest > start)) {
+          i += blockLength - 1;
+          if (!isHome) continue;
+          way.sureHome = at + i;
+          rest(way, at + i, sign * samples[i]!);
+          continue;
+        }
+      }
       const value = sign * samples[i]!;
       if (way.reached >= 0) {
         // Never surely past, but clearly on the way back: the last sample past the level has to do.
@@ -150,6 +166,12 @@ class Walk {
       }
     }
     if (at + to === stop && way.reached >= 0) this.#finish(way.lastPast, stop);
+  }
+
+  /** Of a block of the turned signal. */
+  #boundsOf(block: number, sign: 1 | -1): readonly [lowest: number, highest: number] {
+    const { low, high } = this.#bounds;
+    return sign > 0 ? [low[block]!, high[block]!] : [-high[block]!, -low[block]!];
   }
 
   #begin(first: number): void {

@@ -2,6 +2,7 @@
 
 import { coverage } from "../edges/edge.ts";
 import { atLeast, atMost, measured, notResolvable, type Reading, type Unit } from "../numbers/reading.ts";
+import { blockAt, blockBoundsOf, blockLength } from "../series/block-bounds.ts";
 import { batchesOf, sampleAt } from "../series/reel.ts";
 import type { AnySamples, AnySeries } from "../series/series.ts";
 import { extremesOf, placeOf } from "../statistics/extremes.ts";
@@ -104,16 +105,21 @@ function beyondEnds(at: Quantiles, share: number): number {
 }
 
 function passagesOf(samples: AnySamples, level: number, hysteresis: number): number {
-  let side = 0;
-  let passages = 0;
+  const { low, high } = blockBoundsOf(samples);
+  let [side, passages, at] = [0, 0, 0];
   for (const batch of batchesOf(samples)) {
     for (let i = 0; i < batch.length; i++) {
+      const block = blockAt(at + i, at + batch.length);
+      // A block that stays on one side is as good as its first sample.
+      const isOneSided = block >= 0 && (low[block]! - level > hysteresis || high[block]! - level < -hysteresis);
       const off = batch[i]! - level;
       const now = off > hysteresis ? 1 : off < -hysteresis ? -1 : 0;
+      if (isOneSided) i += blockLength - 1;
       if (now === 0) continue;
       if (side + now === 0) passages++;
       side = now;
     }
+    at += batch.length;
   }
   return passages;
 }
@@ -182,9 +188,17 @@ function sharpness(samples: AnySamples, at: number, sign: 1 | -1): number {
 }
 
 function finiteCount(samples: AnySamples): number {
-  let count = 0;
+  const { low, high } = blockBoundsOf(samples);
+  let [count, at] = [0, 0];
   for (const batch of batchesOf(samples)) {
-    for (let i = 0; i < batch.length; i++) if (Math.abs(batch[i]!) < Infinity) count++;
+    for (let i = 0; i < batch.length; i++) {
+      const block = blockAt(at + i, at + batch.length);
+      if (block >= 0 && low[block]! > -Infinity && high[block]! < Infinity) {
+        count += blockLength;
+        i += blockLength - 1;
+      } else if (Math.abs(batch[i]!) < Infinity) count++;
+    }
+    at += batch.length;
   }
   return count;
 }

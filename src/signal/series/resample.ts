@@ -28,13 +28,24 @@ export function onGrid(series: AnySeries, { start, step, count }: Grid): Float64
   let [t1, sample] = [NaN, NaN];
   for (const { series: part, from, to, isStart } of stretchesOf(series, runsOf(series))) {
     const { samples, time } = part;
+    const isFiner = time.kind === "even" && time.step < step;
     if (isStart) {
       t1 = timeAt(time, from);
       sample = samples[from]!;
       k = cell(t1);
     }
     for (let i = isStart ? from + 1 : from; i < to; i++) {
-      const [t0, before] = [t1, sample];
+      if (isFiner && i < to - 1) {
+        // Even samples between two places of the grid say nothing: on to the last before the next place.
+        const next = Math.min(to - 1, Math.floor((start + k * step - timeAt(time, 0)) / time.step) - 1);
+        if (next > i) {
+          t1 = timeAt(time, next - 1);
+          sample = samples[next - 1]!;
+          i = next;
+        }
+      }
+      const t0 = t1;
+      const before = sample;
       t1 = timeAt(time, i);
       sample = samples[i]!;
       for (; k < count && start + k * step <= t1 + blur; k++) {

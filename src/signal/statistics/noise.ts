@@ -1,5 +1,6 @@
 // How much of a channel is noise, and in which steps its values come.
 
+import { inOrder } from "../numbers/sorting.ts";
 import type { Volts } from "../numbers/units.ts";
 import { samplesOver } from "../series/reel.ts";
 import type { AnySamples } from "../series/series.ts";
@@ -61,7 +62,7 @@ function findNoise(samples: AnySamples): Noise {
   let most = Infinity;
   let highest: { readonly sizes: Float64Array; readonly gain: number } | null = null;
   for (const { rounds, gain } of orders) {
-    const sizes = differenceSizes(samples, rounds).sort();
+    const sizes = inOrder(differenceSizes(samples, rounds));
     if (sizes.length < 12) continue;
     square = Math.min(square, clippedSquare(sizes, step, gain) / gain);
     most = Math.min(most, mostByDifferences(sizes, step, gain));
@@ -137,10 +138,14 @@ function mostByDifferences(sizes: Float64Array, step: number, gain: number): num
 function mostNoise(samples: AnySamples, step: number): number {
   if (samples.length > most) return Infinity;
   const all = samplesOver(samples, 0, samples.length);
-  const moves = Float64Array.from(all.subarray(1), (value, i) => Math.abs(value - all[i]!))
-    .filter((size) => size > 0 && size < Infinity)
-    .sort();
-  return Math.min(mostByDifferences(moves, step, 2), mostByCrowding(finiteChunks(samples).sort(), step));
+  const moves = new Float64Array(all.length);
+  let count = 0;
+  for (let i = 1; i < all.length; i++) {
+    const size = Math.abs(all[i]! - all[i - 1]!);
+    if (size > 0 && size < Infinity) moves[count++] = size;
+  }
+  const sorted = inOrder(moves.subarray(0, count));
+  return Math.min(mostByDifferences(sorted, step, 2), mostByCrowding(inOrder(finiteChunks(samples)), step));
 }
 
 function mostByCrowding(values: Float64Array, step: number): number {
@@ -178,7 +183,7 @@ export function quantisationOf(samples: AnySamples): Volts {
 }
 
 function findStep(samples: AnySamples): Volts {
-  const values = finiteChunks(samples).sort();
+  const values = inOrder(finiteChunks(samples));
   const range = values.length === 0 ? 0 : values[values.length - 1]! - values[0]!;
   const scale = Math.max(Math.abs(values[0] ?? 0), Math.abs(values[values.length - 1] ?? 0));
   // Single precision holds 7 digits; anything finer is rounding.
@@ -258,7 +263,7 @@ function swingsAlike(samples: AnySamples, sigma: number, step: number): boolean 
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
   const variance = values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length;
   if (sigma <= step || sigma ** 2 < 0.5 * variance) return false;
-  values.sort();
+  inOrder(values);
   const at = (share: number) => values[Math.floor(share * (values.length - 1))]!;
   return at(0.95) - at(0.05) < 2.1 * (at(0.75) - at(0.25));
 }

