@@ -3,6 +3,8 @@
 export type ProblemCode =
   | "empty"
   | "not-a-recording"
+  /** Neither text nor any open format: raw numbers, perhaps. */
+  | "unknown-form"
   | "no-numbers"
   | "too-few-rows"
   | "no-time"

@@ -83,7 +83,7 @@ export function refuseOtherKinds(head: Uint8Array, name: string): void {
 
 export function unknownBytes(name: string): ProblemError {
   return new ProblemError({
-    code: "not-a-recording",
+    code: "unknown-form",
     what: `${name} is neither text nor any of the open formats known here.`,
     remedy:
       "Export the recording as delimited text (CSV); or, if these are raw numbers, state their layout, as in f32le channels=2 rate=1000 (--layout on the command line).",

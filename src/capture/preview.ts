@@ -6,7 +6,6 @@ import { timeAt } from "../signal/series/series.ts";
 import { chosen, gunzipped, isGzip, isNpz, isZip, likelyMembers, opened } from "./archives/archive-readers.ts";
 import { membersOf } from "./archives/zip.ts";
 import { memorySource } from "./bytes/sources.ts";
-import { partsOfFullScale } from "./formats/wav-reader.ts";
 import type { Bank, Capture, Channel, Remark, Role } from "./model/capture.ts";
 import { statesType } from "./model/layout.ts";
 import type { ByteSource, ReadChoices, ReadReport } from "./model/reader.ts";
@@ -140,10 +139,9 @@ async function otherPreview(source: ByteSource, choices: ReadChoices): Promise<O
   const outcome = await settle(() => readCapture(source, choices, quiet));
   const capture = outcome.ok ? outcome.value : null;
   const asks = !outcome.ok && outcome.problem.code === "no-time";
-  const asksLayout =
-    !outcome.ok && (outcome.problem.code === "bad-layout" || outcome.problem.what.includes("neither text"));
+  const asksLayout = !outcome.ok && (outcome.problem.code === "bad-layout" || outcome.problem.code === "unknown-form");
   const questions: Question[] = asks ? [noTimeQuestion] : asksLayout ? [layoutQuestion] : [];
-  if (capture?.remarks.some(({ text }) => text === partsOfFullScale)) questions.push(scaleQuestion);
+  if (capture?.remarks.some(({ code }) => code === "parts-of-full-scale")) questions.push(scaleQuestion);
   return {
     format: capture?.format ?? "unknown",
     columns: capture ? capture.channels.map(columnOf) : [],

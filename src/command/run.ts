@@ -59,12 +59,11 @@ function explain(error: unknown, name: string): number {
 
 /** Options that mend a problem, where the reader cannot know that it is called from here. */
 const option: Readonly<Partial<Record<Problem["code"], string>>> = {
-  "no-time": "--rate HZ",
   "bad-layout": '--layout "f32le channels=2 rate=1000"',
 };
 
 function inLines({ code, what, where, remedy }: Problem): string {
   const hint = option[code];
-  const help = hint && !remedy.includes(hint.split(" ")[0]!) ? `${remedy} Here: ${hint}.` : remedy;
+  const help = hint ? `${remedy} Here: ${hint}.` : remedy;
   return `${where ? `${where}: ` : ""}${what}\n${help}`;
 }

@@ -6,6 +6,7 @@ import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
 import { root } from "../../src/command/setup.mjs";
+import { readsProse } from "./prose.ts";
 import { circles, halfway, type Module, roomsOf } from "./rooms.ts";
 
 interface Cruise {
@@ -64,6 +65,31 @@ describe("boundaries", () => {
       return !existsSync(readme) || readFileSync(readme, "utf8").trimEnd().split("\n").length > 40;
     });
     expect(wrong).toEqual([]);
+  });
+
+  /** Texts are cut and joined in one place, which decides nothing by them. */
+  const typography = "src/exhaust/terms/words.ts";
+
+  test("hold between codes and words: no code reads the program's own sentences", () => {
+    const product = real.modules.map(({ source }) => source).filter((path) => /^(src|workers)\/.*[.]tsx?$/.test(path));
+    const others = product.filter((path) => path !== typography);
+    expect(others.flatMap((path) => readsProse(path, readFileSync(join(root, path), "utf8")))).toEqual([]);
+  });
+
+  test.each([
+    'const isSlow = stretch.because.startsWith("Sampled");',
+    "const isSwap = /swapped/.test(warning.text);",
+    "const way = ways.find(({ label, id }) => shift.says === label);",
+    'const asks = problem.what.includes("neither text");',
+    "const own = lanes.find((lane) => lane.title === name);",
+    'switch (finding.statement) { case "": }',
+  ])("catch planted code that reads prose: %s", (line) => {
+    expect(readsProse("planted.ts", line)).toHaveLength(1);
+  });
+
+  test("let code ask whether there is a sentence, and compare codes", () => {
+    const plain = 'const a = r.because === undefined; const b = problem.code === "no-time"; const c = says !== null;';
+    expect(readsProse("plain.ts", plain)).toEqual([]);
   });
 
   const folder = mkdtempSync(join(tmpdir(), "planted-"));

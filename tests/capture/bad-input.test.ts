@@ -15,7 +15,7 @@ describe("what is no recording is refused, and named", () => {
     ["a web page", "<!doctype html>\n<html><body>1,2</body></html>", "not-a-recording", "web page"],
     ["a program", hex("7f454c4602010100000000000000000003003e0001000000"), "not-a-recording", "program"],
     ["JSON", '{ "time": [0, 1, 2] }', "not-a-recording", "JSON"],
-    ["bytes of no kind", hex("0001020300c8000009000a0000030005ff00"), "not-a-recording", "neither text"],
+    ["bytes of no kind", hex("0001020300c8000009000a0000030005ff00"), "unknown-form", "neither text"],
     ["text without numbers", "Dear customer,\nthe car is ready.\n", "no-numbers", "no column of numbers"],
     ["one row", "Time (s),Front O2 (V)\n0,0.45\n", "too-few-rows", "only one row"],
     ["a header alone", "Time (s),Front O2 (V)\n", "too-few-rows", "a header but no rows"],

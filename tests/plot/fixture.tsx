@@ -53,6 +53,7 @@ export const lanes: readonly LaneLook[] = [
   {
     id: "throttle",
     title: "Throttle",
+    namesTrace: true,
     unit: "%",
     traces: [{ channelId: "throttle", label: "Throttle", unit: "%", look: "other" }],
     scale: "fit",

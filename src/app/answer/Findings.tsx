@@ -2,7 +2,7 @@
 
 import { type Component, For, Show } from "solid-js";
 import type { Finding, FindingReason, Verdict } from "../../exhaust/terms/analysis.ts";
-import { stretchInWords, stretchSpan } from "../../exhaust/terms/words.ts";
+import { stretchSpan, withoutStop } from "../../exhaust/terms/words.ts";
 import { useGround } from "../core/ground.ts";
 import { useLiftOffs } from "../lift-offs/lift-offs.ts";
 import { findingWords, shortVerdict, stretchWords } from "../words.ts";
@@ -64,11 +64,13 @@ const Reasons: Component<{ readonly title: string; readonly reasons: readonly Fi
 const ReasonDoor: Component<{ readonly reason: FindingReason }> = (props) => {
   const { readings, shown } = useGround();
   const liftOffs = useLiftOffs();
-  const stretch = () => readings.whole()?.stretches.find((one) => props.reason.reading.endsWith(stretchInWords(one)));
+  const stretch = () => {
+    const { at } = props.reason;
+    if (at?.kind !== "stretch") return undefined;
+    return readings.whole()?.stretches.find(({ from, to }) => from === at.from && to === at.to);
+  };
   const lift = () =>
-    /^liftOff|^rearSwitch/.test(props.reason.reading)
-      ? liftOffs.list().find((one) => one.setAside === null)
-      : undefined;
+    props.reason.at?.kind === "lift-offs" ? liftOffs.list().find((one) => one.setAside === null) : undefined;
   const go = () => {
     const [place, event] = [stretch(), lift()];
     if (place) shown.go(props.reason.reading, place);
@@ -76,7 +78,7 @@ const ReasonDoor: Component<{ readonly reason: FindingReason }> = (props) => {
   };
   const words = () => {
     const place = stretch();
-    const says = props.reason.says.replace(/[.]$/, "");
+    const says = withoutStop(props.reason.says);
     return place ? `${says}, ${stretchWords[place.kind]} ${stretchSpan(place)}` : says;
   };
   return (

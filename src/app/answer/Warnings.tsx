@@ -36,7 +36,7 @@ export const Warnings: Component = () => {
           {(warning) => (
             <div class="warning">
               <p>{warning.text}</p>
-              <Show when={/swapped/.test(warning.text)}>
+              <Show when={warning.code === "looks-swapped"}>
                 <button
                   type="button"
                   onClick={() => bench.edit((state) => swapFrontAndRear(state, summary()?.channels ?? []))}

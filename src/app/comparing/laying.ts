@@ -6,7 +6,7 @@ import { type Shift, shiftByHand } from "../../exhaust/lining-up/line-up.ts";
 import type { Span } from "../../exhaust/terms/analysis.ts";
 import type { Laid, PictureSettings } from "../../job/record/job.ts";
 import type { Ground } from "../core/ground.ts";
-import { type Way, wayOfPart, waysOf } from "../lining-up/ways.ts";
+import { shiftBy, type Way, wayOfPart, waysOf } from "../lining-up/ways.ts";
 import type { Reference } from "./reference.ts";
 
 export interface Laying {
@@ -61,16 +61,16 @@ export function createLaying(
     });
   });
   /** Hands over what the way tells, null where nothing; not at all where another two are compared by then. */
-  const shiftBy = async (way: Way | undefined, take: (told: Shift | null) => void) => {
+  const tellShift = async (way: Way | undefined, take: (told: Shift | null) => void) => {
     const [mine, theirs] = [captureId(), reference()];
-    const outcome = way && (await way.find(shift()?.shift.value ?? 0));
+    const outcome = way && (await shiftBy(way, shift()?.shift.value ?? 0));
     if (captureId() !== mine || reference() !== theirs) return;
     if (outcome?.ok && outcome.value.shift.value !== null) return take(outcome.value);
     if (outcome?.ok) notices.say(outcome.value.shift.because ?? "No shift can be told.");
     else if (outcome) notices.show(outcome.problem);
     take(null);
   };
-  const lineUp = (way: Way) => shiftBy(way, (told) => told && lay({ shift: told }));
+  const lineUp = (way: Way) => tellShift(way, (told) => told && lay({ shift: told }));
   /** Of the parts that are compared, or of all lift-offs, the first. */
   const showFirst = (part: MatchingPart | undefined = parts()[0]) => {
     const [mine, id] = [suspect(), part?.suspect[0]];
@@ -83,7 +83,7 @@ export function createLaying(
   createEffect(
     on(ways, async ([first]) => {
       if (found() || !suspect() || !reference()) return;
-      await shiftBy(first, (told) => {
+      await tellShift(first, (told) => {
         setFound(told ?? shiftByHand(0, 0));
         showFirst();
       });
@@ -95,7 +95,7 @@ export function createLaying(
     async take(part) {
       lay({ parts: [...parts().filter(({ of }) => of !== part.of), part] }, "part");
       const way = ways().find(({ id }) => id === wayOfPart(part));
-      await shiftBy(way, (told) => {
+      await tellShift(way, (told) => {
         if (told) lay({ shift: told }, "part");
         bench.settle();
         showFirst(part);

@@ -58,6 +58,7 @@ function sheetLane(draft: ExhibitDraft, lane: LaneLook): SheetLane {
   const common = {
     id,
     title,
+    ...(lane.namesTrace ? { namesTrace: true } : {}),
     unit,
     guides,
     share,

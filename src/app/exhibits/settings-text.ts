@@ -2,6 +2,7 @@
 
 import type { CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
 import { showUnit } from "../../drawing/format.ts";
+import { withoutStop } from "../../exhaust/terms/words.ts";
 import { correctionText, settingsOf } from "../../job/edits/channels.ts";
 import type { CaptureRecord } from "../../job/record/job.ts";
 import type { LaneLook } from "../../plot/stage/types.ts";
@@ -22,7 +23,7 @@ export function settingsInForce(given: InForce): string[] {
     ...scaleSentences(given.lanes),
     "No filter.",
     ...editSentences(given.record),
-    ...given.summary.warnings.map(({ text }) => `Warning: ${text.replace(/\.?$/, ".")}`),
+    ...given.summary.warnings.map(({ text }) => `Warning: ${withoutStop(text)}.`),
   ];
 }
 

@@ -65,6 +65,7 @@ function laneLook(lane: Lane, all: readonly Drawn[], limits: Guide): LaneLook[] 
       id: lane.id,
       title: titled,
       unit: first.channel.unit,
+      namesTrace: isNamed,
       traces: isNamed ? [{ ...first.trace, label: titled }] : drawn.map(named),
       scale: lane.scale,
       share: lane.share,

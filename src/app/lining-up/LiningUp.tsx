@@ -24,7 +24,7 @@ export const LiningUp: Component<LiningUpProps> = (props) => {
     const way = props.ways.find((one) => one.id === id);
     if (way) props.onWay(way);
   };
-  const current = () => props.ways.find(({ label }) => label === props.shift?.says)?.id ?? "";
+  const current = () => props.ways.find(({ id }) => id === props.shift?.way)?.id ?? "";
   const by = () => props.shift?.shift.value ?? 0;
   const nudge = (step: number) => {
     const { from, to } = view.view();

@@ -23,6 +23,12 @@ export interface Way {
   find(now: number): Promise<Outcome<Shift>>;
 }
 
+/** The shift that a way tells, with the way named in it. */
+export async function shiftBy({ id, find }: Way, now: number): Promise<Outcome<Shift>> {
+  const outcome = await find(now);
+  return outcome.ok ? { ok: true, value: { ...outcome.value, way: id } } : outcome;
+}
+
 export interface Sides {
   readonly service: CaptureService;
   readonly suspect: { readonly comparable: Comparable; readonly summary: CaptureSummary };

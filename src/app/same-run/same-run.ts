@@ -13,7 +13,7 @@ import type { Ground } from "../core/ground.ts";
 import { measuredOn } from "../core/measured-on.ts";
 import { benchChoices } from "../core/whole-choices.ts";
 import type { Dimensions } from "../dimensions/dimensions.ts";
-import { handShare, type Way, waysOf } from "../lining-up/ways.ts";
+import { handShare, shiftBy, type Way, waysOf } from "../lining-up/ways.ts";
 import { runWays } from "./run-ways.ts";
 
 /** A recording that was just opened beside another, and may be of the same run. */
@@ -54,7 +54,7 @@ export function createSameRun(ground: Ground & { readonly dimensions: Dimensions
   /** The first way that tells a shift; not lined up where none does. */
   const firstShift = async (ways: readonly Way[]): Promise<Shift> => {
     const [first] = ways;
-    const outcome = first ? await first.find(0) : null;
+    const outcome = first ? await shiftBy(first, 0) : null;
     return outcome?.ok && outcome.value.shift.value !== null ? outcome.value : notLinedUp;
   };
   const add = async (record: CaptureRecord) => {
@@ -86,7 +86,7 @@ export function createSameRun(ground: Ground & { readonly dimensions: Dimensions
       if (last) shift(last.captureId, shiftByHand(last.by + way * step, step), `nudge-${last.captureId}`);
     },
     async lineUp(companion, way) {
-      const outcome = await way.find(companion.by);
+      const outcome = await shiftBy(way, companion.by);
       if (!outcome.ok) return notices.show(outcome.problem);
       if (outcome.value.shift.value === null)
         return notices.say(outcome.value.shift.because ?? "No shift can be told.");

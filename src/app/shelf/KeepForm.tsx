@@ -82,7 +82,7 @@ export const KeepForm: Component<{
 
 /** The samples are in the worker's store already; the index is written last, when they are known to be kept. */
 async function keepAsKnownGood(words: ShelfWords, ground: Ground, shelf: Shelf): Promise<Outcome<null>> {
-  const { service, bench, desk, span, summary } = ground;
+  const { service, bench, span, summary } = ground;
   const [record, capture] = [bench.record(), summary()];
   if (!record || !capture) return { ok: true, value: null };
   const problem = await service.kept(record.id);
@@ -95,7 +95,7 @@ async function keepAsKnownGood(words: ShelfWords, ground: Ground, shelf: Shelf):
     version: shelfVersion,
     id: crypto.randomUUID(),
     keptAt: new Date().toISOString(),
-    isSimulated: /simulated/i.test(desk.job().notes),
+    isSimulated: record.isSimulated ?? false,
     conditions: [conditionsOf(comparable), words.conditions].filter(Boolean).join(" "),
     captureId: record.id,
     fileName: record.fileName,

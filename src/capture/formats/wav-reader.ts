@@ -15,8 +15,7 @@ function recognises(head: Uint8Array): boolean {
   return ["RIFF", "RF64", "BW64"].includes(tag(head, 0)) && tag(head, 8) === "WAVE";
 }
 
-export const partsOfFullScale =
-  "samples are parts of the recorder's full scale; state it to get volts, as in scale=5 unit=V";
+const partsOfFullScale = "samples are parts of the recorder's full scale; state it to get volts, as in scale=5 unit=V";
 
 interface WavFormat {
   readonly type: NumberType;
@@ -38,7 +37,8 @@ async function read(source: ByteSource, choices: ReadChoices, report: ReadReport
     scale: scaling.scale / fullScale,
     offset: offset * scaling.scale + scaling.offset,
   };
-  if (!format.type.startsWith("f") && choices.layout === undefined) remarks.say(partsOfFullScale);
+  if (!format.type.startsWith("f") && choices.layout === undefined)
+    remarks.say(partsOfFullScale, undefined, "parts-of-full-scale");
   const time = { rate };
   const kind = { name: source.name, format: "WAV", isRowLog: false, rowsAreSimultaneous: true, hasZone: false };
   const recording = (columns: readonly Numbers[]) => ({

@@ -45,7 +45,11 @@ export interface Channel {
 }
 
 /** Something dropped, guessed or repaired while reading: counted and located. */
+/** What kind of remark it is, where something is done about it: never told from its words. */
+export type RemarkCode = "looks-swapped" | "looks-clipped" | "parts-of-full-scale";
+
 export interface Remark {
+  readonly code?: RemarkCode;
   readonly text: string;
   /** "line 12" */
   readonly where?: string;

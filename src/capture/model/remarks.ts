@@ -1,6 +1,6 @@
 // Remarks gathered while reading: each kind once, counted, with the place where it first happened.
 
-import type { Remark } from "./capture.ts";
+import type { Remark, RemarkCode } from "./capture.ts";
 
 export const missingCells = "empty or marked cells were taken as missing";
 
@@ -8,6 +8,7 @@ interface Entry {
   count: number;
   where: string | undefined;
   readonly isCounted: boolean;
+  readonly code: RemarkCode | undefined;
   /** How often it is true of each of several channels. */
   readonly of: Map<string, number>;
 }
@@ -19,15 +20,16 @@ export class RemarkBook {
 
   /** `count` more of the same, seen first at `where`; `of` a channel, where it is about one. */
   tally(text: string, where?: string, count = 1, of?: string): void {
-    const entry = this.#entries.get(text) ?? { count: 0, where, isCounted: true, of: new Map() };
+    const entry = this.#entries.get(text) ?? { count: 0, where, isCounted: true, code: undefined, of: new Map() };
     entry.count += count;
     if (of !== undefined) entry.of.set(of, (entry.of.get(of) ?? 0) + count);
     this.#entries.set(text, entry);
   }
 
   /** Said once, without a count. */
-  say(text: string, where?: string): void {
-    if (!this.#entries.has(text)) this.#entries.set(text, { count: 1, where, isCounted: false, of: new Map() });
+  say(text: string, where?: string, code?: RemarkCode): void {
+    if (this.#entries.has(text)) return;
+    this.#entries.set(text, { count: 1, where, isCounted: false, code, of: new Map() });
   }
 
   /** Takes back what was tallied of one channel. */
@@ -40,14 +42,15 @@ export class RemarkBook {
   }
 
   add(remarks: readonly Remark[]): void {
-    for (const { text, where, count } of remarks) {
-      if (count === undefined) this.say(text, where);
+    for (const { text, where, count, code } of remarks) {
+      if (count === undefined) this.say(text, where, code);
       else this.tally(text, where, count);
     }
   }
 
   list(): Remark[] {
-    return [...this.#entries].map(([text, { count, where, isCounted, of }]) => ({
+    return [...this.#entries].map(([text, { count, where, isCounted, code, of }]) => ({
+      ...(code === undefined ? {} : { code }),
       text: of.size === 0 ? text : `${text}: ${named(of)}`,
       ...(where === undefined ? {} : { where }),
       ...(isCounted ? { count } : {}),

@@ -1,5 +1,6 @@
 // One recording as one row: flat, so that any table program can sort and filter it.
 
+import { basename } from "node:path";
 import type { Capture, Role } from "../../capture/model/capture.ts";
 import type { Analysis, FindingId } from "../../exhaust/terms/analysis.ts";
 import type { Problem } from "../../problem.ts";
@@ -94,7 +95,7 @@ export function brokenRow(
     file,
     status: "not read",
     problem: code,
-    reason: where && !what.includes(where) ? `${where}: ${what}` : what,
+    reason: where && where !== basename(file) ? `${where}: ${what}` : what,
     bytes,
   };
 }

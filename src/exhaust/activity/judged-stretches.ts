@@ -4,7 +4,7 @@ import { type Loop, loopIn } from "../running/loop.ts";
 import type { PlainStretch } from "../running/stretches.ts";
 import { trimsOf } from "../running/trims.ts";
 import { frontHealthOf } from "../sensors/front-health.ts";
-import type { Awakening, Stretch, Warmth } from "../terms/analysis.ts";
+import type { Awakening, Stretch, UnfitCode, Warmth } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import { cyclesIn } from "../terms/edges.ts";
 import type { Limits } from "../terms/limits.ts";
@@ -41,59 +41,71 @@ export function judgeStretch(plain: PlainStretch, scene: StretchScene, onShare?:
     readAs,
     activity: sides.activity,
     fit: refusal === null,
-    because: refusal ?? whatItIs(plain, loop),
+    ...(refusal ? { unfit: refusal.code } : {}),
+    because: refusal?.says ?? whatItIs(plain, loop),
     front: sides.front ? frontHealthOf(sides.front.measured, limits) : null,
     trims: trimsOf(scene.channels, span, loop === "open" ? "known" : loop),
   };
 }
 
+interface Refusal {
+  readonly code: UnfitCode;
+  readonly says: string;
+}
+
+const no = (code: UnfitCode, says: string): Refusal => ({ code, says });
+
 /** The first reason that stands against judging; null when there is none. */
-function whyNotJudged(plain: PlainStretch, scene: StretchScene, sides: PairMeasured, loop: Loop): string | null {
+function whyNotJudged(plain: PlainStretch, scene: StretchScene, sides: PairMeasured, loop: Loop): Refusal | null {
   const { limits } = scene;
   const unfit = unfitKind(plain, scene, loop);
   if (unfit) return unfit;
-  if (!scene.rear) return "No rear sensor was recorded.";
-  if (!scene.front) return "No front sensor was recorded.";
+  if (!scene.rear) return no("no-sensor", "No rear sensor was recorded.");
+  if (!scene.front) return no("no-sensor", "No front sensor was recorded.");
   if (!sides.front || !sides.rear) return notComparable(scene);
   const asleep = sleeper(plain, scene);
   if (asleep) return asleep;
-  if (loop === "open") return "The fuel loop was open here.";
-  if (sides.front.measured.trouble) return `Sampled too slowly. ${sides.front.measured.trouble}`;
-  if (sides.rear.measured.trouble) return `Sampled too slowly. ${sides.rear.measured.trouble}`;
+  if (loop === "open") return no("open-loop", "The fuel loop was open here.");
+  if (sides.front.measured.trouble) return no("too-slow", `Sampled too slowly. ${sides.front.measured.trouble}`);
+  if (sides.rear.measured.trouble) return no("too-slow", `Sampled too slowly. ${sides.rear.measured.trouble}`);
   const cycles = cyclesIn(sides.front.measured.crossings);
-  if (cycles < limits.frontCycles) return `Only ${cycles} front cycles here; ${limits.frontCycles} are needed.`;
+  if (cycles < limits.frontCycles)
+    return no("few-cycles", `Only ${cycles} front cycles here; ${limits.frontCycles} are needed.`);
   return null;
 }
 
-function unfitKind({ kind, speedUnknown }: PlainStretch, { warmth }: StretchScene, loop: Loop): string | null {
-  if (kind === "not-running") return "The engine was not running.";
-  if (kind === "cold") return `Not hot yet. ${warmth.says}`;
-  if (kind === "overrun") return "Fuel is cut here: see the lift-off.";
-  if (kind === "load") return "A hard pull runs rich on purpose.";
-  if (kind === "unsteady" && loop === "open") return "The fuel loop was open here.";
-  if (kind === "unsteady" && !speedUnknown) return "Engine speed or throttle was moving.";
+function unfitKind({ kind, speedUnknown }: PlainStretch, { warmth }: StretchScene, loop: Loop): Refusal | null {
+  if (kind === "not-running") return no("not-running", "The engine was not running.");
+  if (kind === "cold") return no("cold", `Not hot yet. ${warmth.says}`);
+  if (kind === "overrun") return no("fuel-cut", "Fuel is cut here: see the lift-off.");
+  if (kind === "load") return no("hard-pull", "A hard pull runs rich on purpose.");
+  if (kind === "unsteady" && loop === "open") return no("open-loop", "The fuel loop was open here.");
+  if (kind === "unsteady" && !speedUnknown) return no("moving", "Engine speed or throttle was moving.");
   return null;
 }
 
-function notComparable({ front, rear }: StretchScene): string {
+function notComparable({ front, rear }: StretchScene): Refusal {
   if (front?.kind === "wide-band")
-    return "A wide-band front does not switch: only the rear's swing and the lift-off can be judged.";
+    return no(
+      "other-sensor",
+      "A wide-band front does not switch: only the rear's swing and the lift-off can be judged.",
+    );
   const isOdd = (one: Awakening | null) => one !== null && one.kind !== "narrow-band" && one.kind !== "unknown";
-  if (isOdd(front)) return saidOf("front", front!.says);
-  return isOdd(rear) ? saidOf("rear", rear!.says) : "One of the two sensors has no samples here.";
+  if (isOdd(front)) return no("other-sensor", saidOf("front", front!.says));
+  if (isOdd(rear)) return no("other-sensor", saidOf("rear", rear!.says));
+  return no("no-sensor", "One of the two sensors has no samples here.");
 }
 
 /** The stretch must begin after both sensors woke. */
-function sleeper({ from, to }: PlainStretch, { front, rear }: StretchScene): string | null {
+function sleeper({ from, to }: PlainStretch, { front, rear }: StretchScene): Refusal | null {
   for (const [name, sensor] of [
     ["front", front],
     ["rear", rear],
   ] as const) {
     if (!sensor || (sensor.awakeFrom !== null && sensor.awakeFrom <= from + 0.25 * (to - from))) continue;
     if (name === "rear" && sensor.awakeFrom === null && !isAtRest(sensor)) continue;
-    return sensor.awakeFrom === null
-      ? saidOf(name, sensor.says)
-      : `The ${name} sensor was not awake yet. ${saidOf(name, sensor.says)}`;
+    const said = saidOf(name, sensor.says);
+    return no("asleep", sensor.awakeFrom === null ? said : `The ${name} sensor was not awake yet. ${said}`);
   }
   return null;
 }

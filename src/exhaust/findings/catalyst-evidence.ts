@@ -5,7 +5,7 @@ import { counted } from "../terms/words.ts";
 import { type LiftOffEvidence, liftOffEvidence } from "./lift-off-evidence.ts";
 import { type RearQuickness, rearQuickness } from "./rear-sensor.ts";
 import { type RearSwing, rearSwings } from "./rear-swing.ts";
-import { type FindingScene, fitStretches, inStretch, reason, validLiftOffs } from "./scene.ts";
+import { type FindingScene, fitStretches, inStretch, overLiftOffs, reason, validLiftOffs } from "./scene.ts";
 import { type SteadyEvidence, steadyEvidence } from "./steady.ts";
 
 export interface Weighed {
@@ -30,7 +30,11 @@ export function gather(scene: FindingScene, others: readonly Finding[]): Weighed
   const calm = steady.filter(({ verdict }) => verdict === "quiet");
   const delay =
     liftOff.delay &&
-    reason("liftOff.delay", `rear fell after the front, ${counted(liftOff.count, "lift-off")}`, liftOff.delay);
+    reason(
+      overLiftOffs("liftOff.delay"),
+      `rear fell after the front, ${counted(liftOff.count, "lift-off")}`,
+      liftOff.delay,
+    );
   return {
     scene,
     steady,
@@ -77,10 +81,9 @@ const swingsTold = (swings: readonly RearSwing[], wanted: RearSwing["told"]): (F
 /** Percentiles do not suffer from slow sampling: a wide rear swing in steady running counts, even at one sample a second. */
 function wideSwing({ measured, limits }: FindingScene): FindingReason | null {
   const slow = measured.stretches.find(
-    ({ fit, kind, activity, because }) =>
-      !fit &&
+    ({ kind, activity, unfit }) =>
       (kind === "idle" || kind === "cruise" || kind === "unsteady") &&
-      because.startsWith("Sampled too slowly") &&
+      unfit === "too-slow" &&
       (activity?.amplitudeRatio.low ?? 0) > limits.busyAmplitude,
   );
   if (!slow) return null;

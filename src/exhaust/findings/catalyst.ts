@@ -72,7 +72,7 @@ function unfit({ measured }: FindingScene): Draft {
   const steady = measured.stretches.filter(({ kind }) => kind !== "overrun" && kind !== "load");
   const longest = [...steady].sort((a, b) => b.to - b.from - (a.to - a.from))[0];
   const why = longest ? longest.because : "No running engine was recorded.";
-  const slow = why.startsWith("Sampled too slowly");
+  const slow = longest?.unfit === "too-slow";
   const front = measured.awake.front?.kind;
   if (front === "five-volt" || front === "inverted") {
     const statement = `This recording cannot judge the catalyst. ${why}`;

@@ -46,7 +46,7 @@ function draft(scene: FindingScene): Draft {
   if (swings.count < limits.frontCycles) return cannot("Too few front cycles to look for lean spikes.");
   const [low, high] = proportionBounds(swings.cutShort, swings.count).map((share) => 100 * share) as [number, number];
   const told = `${shareInWords(swings)} of the front sensor broke off early (${stretches.map(stretchSpan).join("; ")})`;
-  const why = [{ reading: inStretch("rich swings cut short", stretches[0]!), says: told }];
+  const why = [{ ...inStretch("rich swings cut short", stretches[0]!), says: told }];
   if (low > limits.spikeShare) {
     return {
       verdict: "points-to",

@@ -42,6 +42,7 @@ function byTrim(trim: TrimSeen, { limits }: FindingScene): Draft {
   if ((total.low ?? 0) > limits.trimInvestigate) {
     return {
       verdict: "points-to",
+      side: "lean",
       statement: `The engine runs lean by itself: the module has to add ${inWords(total)} of fuel.`,
       for: [told],
       next: [cure],
@@ -50,6 +51,7 @@ function byTrim(trim: TrimSeen, { limits }: FindingScene): Draft {
   if ((total.high ?? 0) < -limits.trimInvestigate) {
     return {
       verdict: "points-to",
+      side: "rich",
       statement: `The engine runs rich by itself: the module has to take ${inWords(turned(total))} of fuel away.`,
       for: [told],
       next: [cure],
@@ -104,6 +106,7 @@ function oneSidedFront({ measured, limits }: FindingScene): Draft | null {
   if (!high && share.value >= limits.richShareLow) return null;
   return {
     verdict: "points-to",
+    side: high ? "rich" : "lean",
     statement: `The front sensor reads ${high ? "rich" : "lean"} ${howLong(high ? share : rest(share))} steady running: the mixture is ${high ? "too rich" : "too lean"}, or air or a fault misleads the sensor.`,
     for: [reason("richShare, steady running", "front rich share", share)],
     next: [cure],

@@ -6,7 +6,7 @@ import type { Finding, LiftOff } from "../terms/analysis.ts";
 import { describeLimit, type Limits } from "../terms/limits.ts";
 import { counted, inWords, quantity, saidOf, withinTime } from "../terms/words.ts";
 import { runningTime } from "./front-sensor.ts";
-import { checkOf, type Draft, type FindingScene, finding, reason } from "./scene.ts";
+import { checkOf, type Draft, type FindingScene, finding, overLiftOffs, reason } from "./scene.ts";
 
 export const rearSensorFinding = (scene: FindingScene): Finding => finding("rear-sensor", draft(scene));
 
@@ -43,7 +43,7 @@ function draft(scene: FindingScene): Draft {
     return {
       verdict: "points-to",
       statement: `The rear sensor is slow: it took ${inWords(quickness.reading!)} from 0.3 to 0.15 V when air reached it. A slow rear sensor can hide a dead catalyst.`,
-      for: [reason("rearSwitch, lift-offs", "rear from 0.3 to 0.15 V", quickness.reading)],
+      for: [reason(overLiftOffs("rearSwitch, lift-offs"), "rear from 0.3 to 0.15 V", quickness.reading)],
       next: ["Test or renew the rear sensor, then repeat the lift-offs before judging the catalyst."],
       dependsOn: used,
     };
@@ -52,7 +52,7 @@ function draft(scene: FindingScene): Draft {
     return {
       verdict: "points-away",
       statement: `The rear sensor is awake and quick: it passed ${quickness.levels} ${withinTime(quickness.reading!)}.`,
-      against: [reason("rearSwitch", `rear ${quickness.levels}`, quickness.reading)],
+      against: [reason(overLiftOffs("rearSwitch"), `rear ${quickness.levels}`, quickness.reading)],
       dependsOn: used,
     };
   }

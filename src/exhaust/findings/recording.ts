@@ -3,7 +3,7 @@
 import type { Finding, Stretch } from "../terms/analysis.ts";
 import { counted, quantity, stretchInWords, stretchSpan } from "../terms/words.ts";
 import { rearSwings } from "./rear-swing.ts";
-import { type Draft, type FindingScene, finding, fitStretches, validLiftOffs } from "./scene.ts";
+import { type Draft, type FindingScene, finding, fitStretches, placeOf, validLiftOffs } from "./scene.ts";
 
 export const recordingFinding = (scene: FindingScene): Finding => finding("recording", draft(scene));
 
@@ -30,7 +30,9 @@ function draft(scene: FindingScene): Draft {
   return {
     verdict: "points-to",
     statement: `The recording itself is the trouble: nothing in it can be judged.${why ? ` ${why}` : ""}`,
-    for: scene.measured.stretches.slice(0, 6).map((one) => ({ reading: stretchInWords(one), says: one.because })),
+    for: scene.measured.stretches
+      .slice(0, 6)
+      .map((one) => ({ reading: stretchInWords(one), says: one.because, at: placeOf(one) })),
     next: lacks,
   };
 }
@@ -59,8 +61,7 @@ function lacking(scene: FindingScene): string[] {
   const list: string[] = [];
   if (!channels.front && !channels.frontLambda) list.push("Record the front oxygen sensor.");
   if (!channels.rear) list.push("Record the rear oxygen sensor.");
-  if (measured.stretches.some(({ because }) => because.startsWith("Sampled too slowly")))
-    list.push("Record at 200 samples/s or more.");
+  if (measured.stretches.some(({ unfit }) => unfit === "too-slow")) list.push("Record at 200 samples/s or more.");
   if (!fit.some(({ kind }) => kind === "cruise"))
     list.push("Record steady cruise for 60 s, warm and in closed loop, with engine speed.");
   if (!fit.some(({ kind }) => kind === "idle")) list.push("Record idle for 60 s.");

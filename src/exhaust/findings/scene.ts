@@ -7,6 +7,7 @@ import type {
   FindingId,
   FindingReason,
   LiftOff,
+  ReasonPlace,
   SensorKind,
   Span,
   Stretch,
@@ -16,7 +17,7 @@ import type { BankChannels } from "../terms/channels.ts";
 import type { HandChecks } from "../terms/hand-checks.ts";
 import type { Limits } from "../terms/limits.ts";
 import type { Explanation } from "../terms/store-study.ts";
-import { inWords, stretchInWords, stretchSpan } from "../terms/words.ts";
+import { inWords, stretchInWords, stretchSpan, tidied } from "../terms/words.ts";
 import { switchesInstead } from "./warnings.ts";
 
 export type Measured = Omit<Analysis, "findings">;
@@ -32,6 +33,7 @@ export interface FindingScene {
 /** A finding in the making. */
 export interface Draft {
   readonly verdict: Verdict;
+  readonly side?: Finding["side"];
   readonly statement: string;
   readonly for?: readonly (FindingReason | null)[];
   readonly against?: readonly (FindingReason | null)[];
@@ -47,7 +49,8 @@ export function finding(id: FindingId, draft: Draft): Finding {
   return {
     id,
     verdict: draft.verdict,
-    statement: draft.statement.replace(/ {2,}/g, " ").trim(),
+    statement: tidied(draft.statement),
+    ...(draft.side ? { side: draft.side } : {}),
     for: present(draft.for),
     against: present(draft.against),
     next: draft.next ?? [],
@@ -57,11 +60,22 @@ export function finding(id: FindingId, draft: Draft): Finding {
 }
 
 /** "amplitudeRatio, cruise 20 to 55 s": the reading by its name in the analysis, and where it was taken. */
-export const inStretch = (name: string, stretch: Stretch): string => `${name}, ${stretchInWords(stretch)}`;
+export const inStretch = (name: string, stretch: Stretch): Placed => ({
+  reading: `${name}, ${stretchInWords(stretch)}`,
+  at: placeOf(stretch),
+});
+
+/** A reading that was taken over the lift-offs that count. */
+export const overLiftOffs = (reading: string): Placed => ({ reading, at: { kind: "lift-offs" } });
+
+export const placeOf = ({ from, to }: Stretch): ReasonPlace => ({ kind: "stretch", from, to });
+
+export type Placed = Required<Pick<FindingReason, "reading" | "at">>;
 
 /** A reason with the reading in words behind it; null where there is no reading. */
-export function reason(name: string, says: string, reading: Reading | null | undefined): FindingReason | null {
-  return reading ? { reading: name, says: `${says}: ${inWords(reading)}` } : null;
+export function reason(of: string | Placed, says: string, reading: Reading | null | undefined): FindingReason | null {
+  if (!reading) return null;
+  return { ...(typeof of === "string" ? { reading: of } : of), says: `${says}: ${inWords(reading)}` };
 }
 
 /** Lift-offs that count and may be judged. */

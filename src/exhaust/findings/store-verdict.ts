@@ -69,9 +69,9 @@ const separator: Readonly<Partial<Record<Rival, Separator>>> = {
 /** What explains a dead store as well; null where nothing does. */
 function rivalOf({ leak, best, margin }: StoreStudy, others: readonly Finding[]): Rival | null {
   if (leak && leak.cost < best.cost + margin) return "leak-between";
-  for (const { id, verdict, statement } of others) {
+  for (const { id, verdict, side } of others) {
     if (verdict !== "points-to") continue;
-    if (id === "mixture") return /lean/.test(statement) ? "lean" : "rich";
+    if (id === "mixture") return side ?? "rich";
     const rival = rivalOfFinding[id];
     if (rival) return rival;
   }

@@ -15,6 +15,7 @@ export function warningsOf(capture: Capture, bank: Bank): readonly Remark[] {
 }
 
 const swapped: Remark = {
+  code: "looks-swapped",
   text: "front and rear look swapped: what is called the rear sensor moves as a front sensor does; check the leads or the roles",
 };
 
@@ -41,7 +42,9 @@ function clippings({ name, unit, series, polled }: Channel): Remark[] {
   return [high, low].flatMap((rail) => {
     const { at, near, present } = crowdAt(samples, rail, beside);
     const isRail = at >= leastSamples && at > railShare * present && at > railOverBeside * near;
-    return isRail ? [{ text: `${name} looks clipped at ${Number(rail.toPrecision(4))} ${unit}`, count: at }] : [];
+    return isRail
+      ? [{ code: "looks-clipped", text: `${name} looks clipped at ${Number(rail.toPrecision(4))} ${unit}`, count: at }]
+      : [];
   });
 }
 

@@ -13,7 +13,7 @@ import type { AnalysisChoices, Awakening, LiftOff } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import { edgeAt } from "../terms/edges.ts";
 import type { Limits } from "../terms/limits.ts";
-import { quantity } from "../terms/words.ts";
+import { clause, quantity } from "../terms/words.ts";
 import { bridged } from "./bridged.ts";
 import { type CutFacts, cutFactsOf } from "./fuel-cut.ts";
 import type { FrontRule, LeanSpell } from "./lean-spells.ts";
@@ -105,7 +105,7 @@ function refusalsOf(
   if (story.level !== null && asleep) {
     const isAtBias = rearAwake?.bias.value != null;
     list.push(isAtBias ? "the rear sensor was not awake" : "nothing shows that the rear sensor was awake");
-  } else if (!story.fall && story.richUntil === null) list.push(story.says.replace(/\.$/, "").replace(/^The/, "the"));
+  } else if (!story.fall && story.richUntil === null) list.push(clause(story.says));
   else if (!story.richBefore) list.push("the rear was not clearly rich before, so the store may not have been empty");
   const slack = doubtOf(front.series);
   if (spell.richFor + slack < limits.richPlateau) {

@@ -14,6 +14,8 @@ import { noiseOf, sureNoiseOf } from "../../signal/statistics/noise.ts";
 export interface Shift {
   readonly shift: Reading;
   readonly by: "event" | "correlation" | "hand";
+  /** The way that told it, by its id; absent where no way is offered any more, or a hand set it. */
+  readonly way?: string;
   /** For people: "lift-off 2 on lift-off 1". */
   readonly says: string;
   /** Another shift as far away as this fits nearly as well; null where none does. */

@@ -54,12 +54,28 @@ export interface SensorPair {
 export const stretchKinds = ["not-running", "cold", "idle", "cruise", "load", "overrun", "unsteady"] as const;
 export type StretchKind = (typeof stretchKinds)[number];
 
+/** Why rear against front may not be judged in a stretch. */
+export type UnfitCode =
+  | "not-running"
+  | "cold"
+  | "fuel-cut"
+  | "hard-pull"
+  | "open-loop"
+  | "moving"
+  | "no-sensor"
+  | "other-sensor"
+  | "asleep"
+  | "too-slow"
+  | "few-cycles";
+
 export interface Stretch extends Span {
   readonly kind: StretchKind;
   readonly activity: Activity | null;
   /** Whether rear against front may be judged here. */
   readonly fit: boolean;
-  /** Why not, or what the kind was told from; for people. */
+  /** Why not; absent where it may. */
+  readonly unfit?: UnfitCode;
+  /** The same, or what the kind was told from, for people. */
   readonly because: string;
   readonly front: FrontHealth | null;
   readonly trims: FuelTrims | null;
@@ -200,7 +216,12 @@ export interface FindingReason {
   /** Name of the reading that speaks, "amplitudeRatio, cruise 20 … 55 s". */
   readonly reading: string;
   readonly says: string;
+  /** Where it was read; absent where it is of the whole recording. */
+  readonly at?: ReasonPlace;
 }
+
+/** A stretch by its span, s, or the lift-offs that count. */
+export type ReasonPlace = ({ readonly kind: "stretch" } & Span) | { readonly kind: "lift-offs" };
 
 export interface Finding {
   readonly id: FindingId;
@@ -211,6 +232,8 @@ export interface Finding {
   readonly next: readonly string[];
   /** What the verdict depends on: the stretch, the limits used, other findings. */
   readonly dependsOn: readonly string[];
+  /** Of the mixture: the side it points to. */
+  readonly side?: "lean" | "rich";
   /** Of the catalyst: what explains the recording, and what explains it as well. */
   readonly explanation?: Explanation;
 }

@@ -80,6 +80,14 @@ export const counted = (count: number, one: string, more = `${one}s`): string =>
 /** "It rested at 0.45 V" said of a sensor by its name: "The rear sensor rested at 0.45 V". */
 export const saidOf = (place: "front" | "rear", says: string): string => says.replace(/^It /, `The ${place} sensor `);
 
+/** Parts put together into a text, where one of them may have been empty. */
+export const tidied = (text: string): string => text.replace(/ {2,}/g, " ").trim();
+
+/** A sentence to be told within another: no capital article, no full stop. */
+export const clause = (text: string): string => withoutStop(text).replace(/^The/, "the");
+
+export const withoutStop = (text: string): string => text.replace(/[.]$/, "");
+
 /** First letter raised, one full stop at the end. */
 export function sentence(text: string): string {
   const trimmed = text.trim().replace(/[.\s]+$/, "");

@@ -44,6 +44,7 @@ export const reading = v.object({
 export const shift = v.object({
   shift: reading,
   by: v.picklist(["event", "correlation", "hand"]),
+  way: v.exactOptional(sentence),
   says: sentence,
   ambiguousBy: v.nullable(number),
 });

@@ -74,10 +74,10 @@ export const Lane: Component<LaneProps> = (props) => {
 };
 
 /** A lone channel that the title already names needs no key of its own. */
-function keysOf({ title, traces }: LaneLook): readonly TraceStyle[] {
+function keysOf({ namesTrace, traces }: LaneLook): readonly TraceStyle[] {
   const styles = traceStyles(traces);
   const inOrder = traces.map((trace) => styles.find((style) => style.trace === trace)!);
-  return traces.length === 1 && traces[0]!.label === title ? [] : inOrder;
+  return traces.length === 1 && namesTrace ? [] : inOrder;
 }
 
 /** A piece of the line, as thick and as dashed as it is, then its name. */

@@ -29,6 +29,8 @@ export interface TraceLook {
 export interface LaneLook {
   readonly id: string;
   readonly title: string;
+  /** It was made for one trace, which the title names: alone, that trace needs no key of its own. */
+  readonly namesTrace?: boolean;
   readonly unit: string;
   readonly traces: readonly TraceLook[];
   readonly scale: "fit" | Range;

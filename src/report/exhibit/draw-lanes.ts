@@ -88,8 +88,7 @@ function drawName({ lane, box }: LaneArea): string {
   const usual = [...new Set((lane.envelopes ?? []).map(({ look }) => look))];
   const bandRoom = usual.length * (sampleLength + 1.5) + textWidth(usualName, nameSize);
   const room = (right(box) - x - (usual.length > 0 ? bandRoom : 0)) / lane.traces.length;
-  const [only] = lane.traces;
-  const isNamed = lane.traces.length === 1 && only?.look === "other" && only.label === lane.title;
+  const isNamed = lane.traces.length === 1 && lane.namesTrace;
   const samples = (isNamed ? [] : lane.traces).map((trace) => {
     const text = shortenEnd(trace.label, room - sampleLength - 6, { size: nameSize });
     const drawn = sampleLine(trace, x, y) + label(x + sampleLength + 1.5, y, text, { size: nameSize });

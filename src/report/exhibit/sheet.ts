@@ -34,6 +34,8 @@ export interface ExhibitSheet {
 export interface SheetLane {
   readonly id: string;
   readonly title: string;
+  /** It was made for one trace, which the title names. */
+  readonly namesTrace?: boolean;
   readonly unit: string;
   readonly traces: readonly SheetTrace[];
   /** What the lane spans, bottom and top; low < high. */
