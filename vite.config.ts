@@ -1,4 +1,5 @@
 import { defineConfig } from "vite";
+import { VitePWA } from "vite-plugin-pwa";
 import solid from "vite-plugin-solid";
 
 /** Nothing but the page's own origin. The same policy stands in index.html for other hosts. */
@@ -31,8 +32,41 @@ export default defineConfig({
             : html.replace("<!-- policy -->", `<meta http-equiv="Content-Security-Policy" content="${policy}" />`),
       },
     },
+    VitePWA({
+      // The page registers it itself and offers what is newer, see src/app/offline.
+      injectRegister: false,
+      registerType: "prompt",
+      manifest: {
+        name: "Tracewright",
+        short_name: "Tracewright",
+        description: "Oxygen sensors before and after the catalyst: traces, readings with bounds, findings, exhibits.",
+        display: "standalone",
+        background_color: "#fffdf9",
+        theme_color: "#fffdf9",
+        icons: [192, 512].map((size) => ({
+          src: `icon-${size}.png`,
+          sizes: `${size}x${size}`,
+          type: "image/png",
+          purpose: "any maskable",
+        })),
+      },
+      workbox: {
+        // All of the build, samples and fonts too: nothing that the page may ask for comes from anywhere else.
+        globPatterns: ["**/*"],
+        globIgnores: ["sw.js", "licences.md"],
+        maximumFileSizeToCacheInBytes: 1 << 26,
+        clientsClaim: true,
+        skipWaiting: false,
+        cleanupOutdatedCaches: true,
+        inlineWorkboxRuntime: true,
+        navigateFallback: "index.html",
+        sourcemap: false,
+      },
+    }),
   ],
   build: {
+    // The licence texts of the packages that the build holds.
+    license: { fileName: "licences.md" },
     target: "es2022",
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
@@ -51,6 +85,11 @@ export default defineConfig({
     format: "es",
   },
   preview: {
-    headers: { "Content-Security-Policy": `${policy}; frame-ancestors 'none'`, "X-Content-Type-Options": "nosniff" },
+    cors: false,
+    headers: {
+      "Content-Security-Policy": `${policy}; frame-ancestors 'none'`,
+      "X-Content-Type-Options": "nosniff",
+      "Referrer-Policy": "no-referrer",
+    },
   },
 });

@@ -19,7 +19,8 @@ export type ProblemCode =
   | "storage-denied"
   | "newer-version"
   | "nothing-to-measure"
-  | "not-possible-here";
+  | "not-possible-here"
+  | "fault";
 
 export interface Problem {
   /** Closed set; tests compare this. */

@@ -7,6 +7,7 @@ import {
   createMemo,
   createSignal,
   type JSX,
+  onCleanup,
   onMount,
   Show,
 } from "solid-js";
@@ -21,9 +22,11 @@ import { ExhibitsContext } from "./exhibits/exhibits.ts";
 import { RecordedContext } from "./guide/recorded.ts";
 import { shortcutsOf, useShortcuts } from "./keyboard/shortcuts.ts";
 import { LiftOffsContext } from "./lift-offs/lift-offs.ts";
+import { OfflineContext } from "./offline/offline.ts";
 import { EmptyBench } from "./opening/EmptyBench.tsx";
 import { OpeningContext } from "./opening/opening.ts";
 import { takeFiles } from "./opening/take-files.ts";
+import { watchFaults } from "./parts/fault.ts";
 import { SameRunContext } from "./same-run/same-run.ts";
 import { SheetStack } from "./sheets/SheetStack.tsx";
 import { StretchesContext } from "./stretches/stretches.ts";
@@ -37,6 +40,7 @@ export const App: Component<Givens> = (props) => {
   const isEmpty = createMemo(() => bench.record() === null);
   useShortcuts(shortcuts, () => !isEmpty());
   takeFiles(opening, notices, setOver);
+  onCleanup(watchFaults(notices.show));
   onMount(() => void opening.restore());
   return (
     <Subjects of={workbench}>
@@ -76,6 +80,7 @@ const Subjects: Component<{ readonly of: Workbench; readonly children: JSX.Eleme
     give(RecordedContext, all.recorded),
     give(ComparingContext, all.comparing),
     give(SameRunContext, all.sameRun),
+    give(OfflineContext, all.offline),
   ];
   return given.reduceRight<() => JSX.Element>(
     (inner, wrap) => () => wrap(inner),

@@ -12,6 +12,7 @@ import { createDimensions, type Dimensions } from "./dimensions/dimensions.ts";
 import { createExhibits, type Exhibits } from "./exhibits/exhibits.ts";
 import { createRecorded, type RecordedState } from "./guide/recorded.ts";
 import { createLiftOffs, type LiftOffs } from "./lift-offs/lift-offs.ts";
+import { browserPlatform, createOffline, type Offline } from "./offline/offline.ts";
 import { createOpening, type Opening } from "./opening/opening.ts";
 import { createSameRun, type SameRun } from "./same-run/same-run.ts";
 import { createStretches, type Stretches } from "./stretches/stretches.ts";
@@ -27,6 +28,7 @@ export interface Workbench extends Ground {
   readonly recorded: RecordedState;
   readonly comparing: Comparing;
   readonly sameRun: SameRun;
+  readonly offline: Offline;
 }
 
 export interface Givens {
@@ -55,5 +57,6 @@ export function createWorkbench({ service, store, shelf = makeShelf() }: Givens)
     comparing,
     exhibits: createExhibits({ ...ground, dimensions, liftOffs, comparing }),
     recorded: createRecorded(ground),
+    offline: createOffline(ground.desk.flush, browserPlatform()),
   };
 }

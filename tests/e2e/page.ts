@@ -8,6 +8,8 @@ import { launchOptions } from "../browser.ts";
 export const sizes = { wide: { width: 1280, height: 800 }, tablet: { width: 1024, height: 768 } } as const;
 
 export interface Look {
+  /** Whether the program is kept in the browser, as it is for people. Without, each visit fetches what it needs and no more. */
+  readonly kept?: boolean;
   readonly size?: keyof typeof sizes;
   readonly theme?: "light" | "dark";
 }
@@ -38,6 +40,10 @@ export async function openPage(browser: Browser, address: string, look: Look = {
     reducedMotion: "reduce",
     acceptDownloads: true,
   });
+  if (!look.kept)
+    await context.addInitScript(() =>
+      Object.defineProperty(Navigator.prototype, "serviceWorker", { get: () => undefined }),
+    );
   const page = await context.newPage();
   const noise = listen(page, new URL(address).origin);
   await page.goto(address);

@@ -5,6 +5,7 @@ import { useGround } from "../core/ground.ts";
 import { OpenButton } from "../opening/OpenButton.tsx";
 import { useOpening } from "../opening/opening.ts";
 import { Panel } from "../panel/Panel.tsx";
+import { Part } from "../parts/Part.tsx";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import { Header } from "./Header.tsx";
 import { Lanes } from "./Lanes.tsx";
@@ -36,7 +37,11 @@ export const BenchScreen: Component = () => {
             </div>
           }
         >
-          {(capture) => <Lanes summary={capture()} />}
+          {(capture) => (
+            <Part name="the lanes">
+              <Lanes summary={capture()} />
+            </Part>
+          )}
         </Show>
       </main>
       <Panel summary={summary()} />

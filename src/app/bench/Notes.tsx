@@ -2,6 +2,7 @@
 
 import { type Component, Show } from "solid-js";
 import { useGround } from "../core/ground.ts";
+import { NewVersion } from "../offline/NewVersion.tsx";
 import { ProgressNote } from "../opening/ProgressNote.tsx";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import { useSameRun } from "../same-run/same-run.ts";
@@ -30,6 +31,7 @@ export const Notes: Component = () => {
           </section>
         )}
       </Show>
+      <NewVersion />
       <Show when={notices.problem()}>
         {(problem) => <ProblemNote problem={problem()} onDismiss={notices.dismiss} />}
       </Show>

@@ -4,6 +4,7 @@ import { type Component, type JSX, Show } from "solid-js";
 import { isEmpty } from "../../job/edits/make.ts";
 import { useGround } from "../core/ground.ts";
 import { useSheets } from "../core/sheets.ts";
+import { useOffline } from "../offline/offline.ts";
 import { EarlyPicture } from "./EarlyPicture.tsx";
 import { OpenButton } from "./OpenButton.tsx";
 import { useOpening } from "./opening.ts";
@@ -16,6 +17,7 @@ export const EmptyBench: Component<{
   const { captures, desk } = useGround();
   const sheets = useSheets();
   const opening = useOpening();
+  const offline = useOffline();
   return (
     <main class="empty">
       <header>
@@ -52,7 +54,10 @@ export const EmptyBench: Component<{
           On the road a second person records; nobody watches a screen while driving. Exhaust parts burn, exhaust gas
           kills: keep leads off hot pipes and draw the gas outside. Your workshop's rules come first.
         </p>
-        <p class="soft">Recordings stay in this browser. Nothing is sent anywhere.</p>
+        <p class="soft">
+          Recordings stay in this browser. Nothing is sent anywhere.
+          <Show when={offline.isKept()}> The program is kept here too: it starts without a network.</Show>
+        </p>
       </footer>
     </main>
   );

@@ -3,6 +3,7 @@
 import { type Component, createEffect, createSignal, For, lazy, Match, on, Switch } from "solid-js";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
 import { useComparing } from "../comparing/comparing.ts";
+import { Part } from "../parts/Part.tsx";
 import { AnswerTab } from "./AnswerTab.tsx";
 
 /** These come when they are looked at: the page starts with the answer. */
@@ -45,18 +46,22 @@ export const Panel: Component<{ readonly summary: CaptureSummary | null }> = (pr
         </For>
       </div>
       <div class="panel-body" id="panel-body" role="tabpanel" aria-labelledby={`tab-${tab()}`} tabindex={0}>
-        <Switch>
-          <Match when={tab() === "Answer"}>
-            <AnswerTab />
-          </Match>
-          <Match when={tab() === "Compare"}>
-            <CompareTab />
-          </Match>
-          <Match when={tab() === "Channels" && props.summary}>{(summary) => <ChannelsTab summary={summary()} />}</Match>
-          <Match when={tab() === "Job"}>
-            <JobTab />
-          </Match>
-        </Switch>
+        <Part name="this page of the panel">
+          <Switch>
+            <Match when={tab() === "Answer"}>
+              <AnswerTab />
+            </Match>
+            <Match when={tab() === "Compare"}>
+              <CompareTab />
+            </Match>
+            <Match when={tab() === "Channels" && props.summary}>
+              {(summary) => <ChannelsTab summary={summary()} />}
+            </Match>
+            <Match when={tab() === "Job"}>
+              <JobTab />
+            </Match>
+          </Switch>
+        </Part>
       </div>
     </aside>
   );

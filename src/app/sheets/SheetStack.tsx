@@ -9,6 +9,7 @@ import { JobsSheet } from "../job/JobsSheet.tsx";
 import { KeyboardSheet } from "../keyboard/KeyboardSheet.tsx";
 import type { Shortcut } from "../keyboard/shortcuts.ts";
 import { useOpening } from "../opening/opening.ts";
+import { Part } from "../parts/Part.tsx";
 
 // These come when they are opened: the page starts without them.
 const CustomerSheetDialog = lazy(async () => ({
@@ -31,44 +32,54 @@ export const SheetStack: Component<{ readonly shortcuts: readonly Shortcut[] }> 
   const comparing = useComparing();
   return (
     <>
-      <Switch>
-        <Match when={sheets.shown() === "jobs"}>
-          <JobsSheet onClose={sheets.close} />
-        </Match>
-        <Match when={sheets.shown() === "paper"}>
-          <PaperSheet onClose={sheets.close} />
-        </Match>
-        <Match when={sheets.shown() === "guide"}>
-          <GuideSheet onClose={sheets.close} />
-        </Match>
-        <Match when={sheets.shown() === "shelf"}>
-          <ShelfSheet onClose={sheets.close} />
-        </Match>
-        <Match when={sheets.shown() === "limits"}>
-          <LimitsSheet onClose={sheets.close} />
-        </Match>
-        <Match when={sheets.shown() === "export"}>
-          <ExportSheet onClose={sheets.close} />
-        </Match>
-        <Match when={sheets.shown() === "keyboard"}>
-          <KeyboardSheet shortcuts={props.shortcuts} onClose={sheets.close} />
-        </Match>
-        <Match when={sheets.shown() === "customer"}>
-          <CustomerSheetDialog
-            job={desk.job()}
-            findings={readings.whole()?.findings ?? []}
-            liftOff={readings.whole()?.liftOff ?? null}
-            repair={comparing.beforeAfter()?.comparison ?? null}
-            loadBlob={exhibits.load}
-            onClose={sheets.close}
-          />
-        </Match>
-      </Switch>
+      <Part name="this sheet" onLeave={sheets.close}>
+        <Switch>
+          <Match when={sheets.shown() === "jobs"}>
+            <JobsSheet onClose={sheets.close} />
+          </Match>
+          <Match when={sheets.shown() === "paper"}>
+            <PaperSheet onClose={sheets.close} />
+          </Match>
+          <Match when={sheets.shown() === "guide"}>
+            <GuideSheet onClose={sheets.close} />
+          </Match>
+          <Match when={sheets.shown() === "shelf"}>
+            <ShelfSheet onClose={sheets.close} />
+          </Match>
+          <Match when={sheets.shown() === "limits"}>
+            <LimitsSheet onClose={sheets.close} />
+          </Match>
+          <Match when={sheets.shown() === "export"}>
+            <ExportSheet onClose={sheets.close} />
+          </Match>
+          <Match when={sheets.shown() === "keyboard"}>
+            <KeyboardSheet shortcuts={props.shortcuts} onClose={sheets.close} />
+          </Match>
+          <Match when={sheets.shown() === "customer"}>
+            <CustomerSheetDialog
+              job={desk.job()}
+              findings={readings.whole()?.findings ?? []}
+              liftOff={readings.whole()?.liftOff ?? null}
+              repair={comparing.beforeAfter()?.comparison ?? null}
+              loadBlob={exhibits.load}
+              onClose={sheets.close}
+            />
+          </Match>
+        </Switch>
+      </Part>
       <Show when={exhibits.task()} keyed>
-        {(task) => <ExhibitDialog {...task} onMade={exhibits.keep} onClose={exhibits.close} />}
+        {(task) => (
+          <Part name="the exhibit" onLeave={exhibits.close}>
+            <ExhibitDialog {...task} onMade={exhibits.keep} onClose={exhibits.close} />
+          </Part>
+        )}
       </Show>
       <Show when={opening.question()} keyed>
-        {(question) => <QuestionSheet question={question} onClose={() => opening.ask(null)} />}
+        {(question) => (
+          <Part name="the question" onLeave={() => opening.ask(null)}>
+            <QuestionSheet question={question} onClose={() => opening.ask(null)} />
+          </Part>
+        )}
       </Show>
       <Show when={desk.leaving()} keyed>
         {(leaving) => <LeavingSheet leaving={leaving} />}
