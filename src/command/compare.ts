@@ -9,8 +9,8 @@ async function answer(call: Call): Promise<string> {
     import("../exhaust/comparing/compare.ts"),
   ]);
   const comparable = async (path: string) => {
-    const { capture, analysis } = await measureFile(path, call);
-    return comparableOf(capture, analysis);
+    const { capture, analysis, recall } = await measureFile(path, call);
+    return comparableOf(capture, analysis, {}, recall);
   };
   const [suspect, reference] = [await comparable(call.files[0]!), await comparable(call.files[1]!)];
   const comparison = compareRecordings(suspect, reference);

@@ -2,6 +2,7 @@
 
 import type { Capture } from "../capture/model/capture.ts";
 import type { Analysis } from "../exhaust/terms/analysis.ts";
+import type { Recall } from "../exhaust/terms/remembered.ts";
 import { type Problem, ProblemError } from "../problem.ts";
 import { type Call, WrongCall } from "./arguments.ts";
 
@@ -23,20 +24,24 @@ export async function runCommand(name: string, usage: string, answer: () => Prom
 export interface MeasuredFile {
   readonly capture: Capture;
   readonly analysis: Analysis;
+  /** What was measured for the analysis, remembered. */
+  readonly recall: Recall;
 }
 
 /** What is only needed for a good call is loaded only then: help and mistakes answer at once. */
 export async function measureFile(path: string, { choices, bank }: Call): Promise<MeasuredFile> {
-  const [{ openFile }, { readCapture }, { analyse }] = await Promise.all([
+  const [{ openFile }, { readCapture }, { analyse }, { remembering }] = await Promise.all([
     import("./file-source.ts"),
     import("../capture/readers.ts"),
     import("../exhaust/analyse.ts"),
+    import("../exhaust/terms/remembered.ts"),
   ]);
   const file = await openFile(path);
   try {
     const report = { progress: () => {}, signal: new AbortController().signal };
     const capture = await readCapture(file, choices, report);
-    return { capture, analysis: analyse(capture, bank ? { bank } : {}) };
+    const recall = remembering();
+    return { capture, analysis: analyse(capture, bank ? { bank } : {}, () => {}, recall), recall };
   } finally {
     await file.close();
   }

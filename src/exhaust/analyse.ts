@@ -1,11 +1,11 @@
 // Everything measured on one bank of a capture: the one entry that the page's worker and the command line share.
 
-import type { Capture } from "../capture/model/capture.ts";
+import type { Capture, Channel } from "../capture/model/capture.ts";
 import type { Seconds } from "../signal/numbers/units.ts";
 import { countOf, timeAt } from "../signal/series/series.ts";
 import { flowPicture } from "./activity/flow-picture.ts";
 import { judgeStretch } from "./activity/judged-stretches.ts";
-import { measureSides, switchingOnly } from "./activity/pair.ts";
+import { measuredOf, measureSides, switchingOnly } from "./activity/pair.ts";
 import { visitedOf } from "./conditions/visited.ts";
 import { findingsOf } from "./findings/findings.ts";
 import { liftOffsOf, summariseLiftOffs } from "./lift-offs/lift-offs.ts";
@@ -16,62 +16,67 @@ import { storeOf } from "./store/store.ts";
 import type { Analysis, AnalysisChoices, LiftOff, Span } from "./terms/analysis.ts";
 import { bankOf, channelsOf } from "./terms/channels.ts";
 import { limitsInForce } from "./terms/limits.ts";
+import { anew, type Recall } from "./terms/remembered.ts";
 
 /**
  * Pure. What a recording cannot support is refused reading by reading, with the reason; nothing is thrown on data.
  *
  * @param onShare  told how much is done, 0 … 1, where that takes long.
+ * @param recall   a memory for this capture: what an edit leaves as it was is not measured anew.
  */
 export function analyse(
   capture: Capture,
   choices: AnalysisChoices = {},
   onShare: (share: number) => void = () => {},
+  recall: Recall = anew,
 ): Analysis {
   const limits = limitsInForce(choices.limits);
   const bank = bankOf(capture, choices.bank);
   const channels = channelsOf(capture, bank);
   const span = spanOf(capture);
   const front = channels.front ?? channels.frontLambda;
-  const awake = {
-    front: front && awakeningOf(front, limits),
-    rear: channels.rear && awakeningOf(channels.rear, limits),
-  };
-  const warmth = warmthOf(channels, awake.front, limits);
+  const woke = (side: "front" | "rear", channel: Channel | null) =>
+    channel && recall(`${side} awake`, [], limits, (used) => awakeningOf(channel, used));
+  const awake = { front: woke("front", front), rear: woke("rear", channels.rear) };
+  const warmth = recall("warmth", [awake.front], limits, (used) => warmthOf(channels, awake.front, used));
   const edits = choices.edits ?? [];
-  const liftOffs = liftOffsOf({ channels, limits, edits, rearAwake: awake.rear, pipe: choices.pipe });
+  const liftOffs = liftOffsOf({ channels, limits, edits, rearAwake: awake.rear, pipe: choices.pipe, recall });
   onShare(done.liftOffs);
   const cuts = liftOffs.filter((one) => one.setAside !== "hand").map(cutSpan);
-  const plain = findStretches({ channels, span, warmth, cuts, limits }, choices.stretches);
+  const said = JSON.stringify([cuts, choices.stretches]);
+  const plain = recall("stretches", [warmth, said], limits, (used) =>
+    findStretches({ channels, span, warmth, cuts, limits: used }, choices.stretches),
+  );
   const switching = switchingOnly(channels);
   const between = (from: number, to: number) => (share: number) => onShare(from + (to - from) * share);
   const judged = (time: Seconds) => done.liftOffs + (done.stretches - done.liftOffs) * shareBefore(time, span);
   const stretches = plain.map((one) => {
     const onJudged = between(judged(one.from), judged(one.to));
-    return judgeStretch(one, { channels: switching, ...awake, warmth, limits }, onJudged);
+    return judgeStretch(one, { channels: switching, ...awake, warmth, limits, recall }, onJudged);
   });
   onShare(done.stretches);
   const onSides = between(done.stretches, done.whole);
-  const whole = measureSides(switching, { span, limits, leastCycles: 1, onShare: onSides });
+  const whole = recall("whole", [], limits, (used) =>
+    measuredOf(measureSides(switching, { span, limits: used, leastCycles: 1, onShare: onSides })),
+  );
   onShare(done.whole);
-  const visited = visitedOf(choices.frame ?? {}, { channels, span, limits });
-  const storeStudy = storeOf({
-    channels,
-    span,
-    warmth,
-    awake,
-    limits,
-    ...(choices.litres ? { litres: choices.litres } : {}),
-  });
+  const visited = recall("visited", [JSON.stringify(choices.frame)], limits, (used) =>
+    visitedOf(choices.frame ?? {}, { channels, span, limits: used }),
+  );
+  const litres = choices.litres ? { litres: choices.litres } : {};
+  const storeStudy = recall("store", [warmth, awake.front, awake.rear, choices.litres], limits, (used) =>
+    storeOf({ channels, span, warmth, awake, limits: used, ...litres }),
+  );
   const measured = {
     bank,
-    sensors: { front: whole.front?.measured.sensor ?? null, rear: whole.rear?.measured.sensor ?? null },
+    sensors: { front: whole.front?.sensor ?? null, rear: whole.rear?.sensor ?? null },
     stretches,
     whole: whole.activity,
     liftOffs,
     liftOff: summariseLiftOffs(liftOffs),
     awake,
     warmth,
-    flowPicture: flowPicture(switching, stretches, limits),
+    flowPicture: recall("flow picture", stretches, limits, (used) => flowPicture(switching, stretches, used, recall)),
     ...(visited ? { visited } : {}),
     store: storeStudy?.reading ?? null,
     storeStudy,

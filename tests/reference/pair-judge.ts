@@ -5,6 +5,7 @@ import { analyse } from "../../src/exhaust/analyse.ts";
 import { comparableOf } from "../../src/exhaust/comparing/comparable.ts";
 import { compareRecordings } from "../../src/exhaust/comparing/compare.ts";
 import type { Comparison, Difference } from "../../src/exhaust/comparing/comparison.ts";
+import { remembering } from "../../src/exhaust/terms/remembered.ts";
 import type { Reading } from "../../src/signal/numbers/reading.ts";
 
 export interface JudgedPair {
@@ -25,7 +26,15 @@ export interface JudgedPair {
 
 export function judgePair(kind: PairKind, seed: number): JudgedPair {
   const { suspect, reference, delayRatio, passedRatio } = simulatePair(drawPair(kind, seed));
-  const [mine, theirs] = [suspect.capture, reference.capture].map((capture) => comparableOf(capture, analyse(capture)));
+  const [mine, theirs] = [suspect.capture, reference.capture].map((capture) => {
+    const recall = remembering();
+    return comparableOf(
+      capture,
+      analyse(capture, {}, () => {}, recall),
+      {},
+      recall,
+    );
+  });
   const comparison = compareRecordings(mine!, theirs!);
   const lead = [
     [find(comparison, "delay"), delayRatio],

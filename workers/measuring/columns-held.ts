@@ -5,6 +5,7 @@ import { analyse } from "../../src/exhaust/analyse.ts";
 import { comparableOf } from "../../src/exhaust/comparing/comparable.ts";
 import type { Comparable } from "../../src/exhaust/comparing/comparison.ts";
 import type { Analysis, SpanReadings } from "../../src/exhaust/terms/analysis.ts";
+import { type Recall, remembering } from "../../src/exhaust/terms/remembered.ts";
 import { type Outcome, settle } from "../../src/problem.ts";
 import type { Samples, TimeBase } from "../../src/signal/series/series.ts";
 import type { StoredChannels } from "../held/taken-capture.ts";
@@ -26,8 +27,20 @@ export interface SentCapture extends Omit<Capture, "channels"> {
   readonly channels: readonly SentChannel[];
 }
 
+/** The whole of a subject. */
+export interface WholeRule {
+  readonly identity: string;
+  readonly bank: Bank;
+  readonly choices: WholeChoices;
+}
+
+/** Recordings whose answers are remembered: the one on the bench, and those it is compared with. */
+const mostRemembered = 4;
+
 export class ColumnsHeld {
   private readonly columns = new Map<number, Samples>();
+  /** What was measured of each subject, by its identity; the last used last. */
+  private readonly memories = new Map<string, Recall>();
 
   /** Makes room for a column. */
   begin(id: number, kind: "f32" | "f64", length: number): void {
@@ -55,13 +68,22 @@ export class ColumnsHeld {
     return settle(() => measureInStorage(stored, { ...rule, onProgress }));
   }
 
-  comparable(sent: SentCapture, bank: Bank, choices: WholeChoices, onProgress: OnProgress): Comparable {
-    const capture = this.capture(sent);
-    return comparableOf(capture, analyse(capture, { ...choices, bank }, seldom(onProgress)), choices.limits);
+  comparable(sent: SentCapture, { identity, bank, choices }: WholeRule, onProgress: OnProgress): Comparable {
+    const [capture, recall] = [this.capture(sent), this.memoryOf(identity)];
+    const analysis = analyse(capture, { ...choices, bank }, seldom(onProgress), recall);
+    return comparableOf(capture, analysis, choices.limits, recall);
   }
 
-  whole(sent: SentCapture, bank: Bank, choices: WholeChoices, onProgress: OnProgress): Analysis {
-    return analyse(this.capture(sent), { ...choices, bank }, seldom(onProgress));
+  whole(sent: SentCapture, { identity, bank, choices }: WholeRule, onProgress: OnProgress): Analysis {
+    return analyse(this.capture(sent), { ...choices, bank }, seldom(onProgress), this.memoryOf(identity));
+  }
+
+  private memoryOf(identity: string): Recall {
+    const memory = this.memories.get(identity) ?? remembering();
+    this.memories.delete(identity);
+    this.memories.set(identity, memory);
+    for (const old of [...this.memories.keys()].slice(0, -mostRemembered)) this.memories.delete(old);
+    return memory;
   }
 
   private capture({ channels, ...labels }: SentCapture): Capture {

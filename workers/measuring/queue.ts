@@ -10,7 +10,7 @@ export interface Thread {
 }
 
 export interface Task<B extends Thread, T> extends Pick<Turn, "urgency" | "signal"> {
-  /** What it is about: a thread that worked on the same before is preferred, since it holds what is needed. */
+  /** What it is about: a thread that worked on the same before is preferred, since it remembers what it measured. */
   readonly about: string;
   work(thread: B): Promise<T>;
 }
@@ -23,7 +23,8 @@ interface Waiting<B extends Thread> extends Omit<Task<B, unknown>, "work"> {
 
 interface Place<B extends Thread> {
   readonly thread: B;
-  about: string | null;
+  /** What it worked on, the last first. */
+  knows: readonly string[];
   task: Waiting<B> | null;
 }
 
@@ -37,7 +38,7 @@ export class MeasuringQueue<B extends Thread> {
 
   /** @param threads  at least one. */
   constructor(threads: readonly B[]) {
-    this.places = threads.map((thread) => ({ thread, about: null, task: null }));
+    this.places = threads.map((thread) => ({ thread, knows: [], task: null }));
   }
 
   /** @throws ProblemError "cancelled" where it was given up; what the work throws. */
@@ -74,10 +75,11 @@ export class MeasuringQueue<B extends Thread> {
     }
   }
 
-  /** A free thread: the one that knows the subject, else one that knows none. */
+  /** A free thread: the one that knows the subject, else the one that knows least. */
   private free(about: string): Place<B> | undefined {
     const free = this.places.filter(({ task }) => task === null);
-    return free.find((one) => one.about === about) ?? free.find((one) => one.about === null) ?? free[0];
+    const [least] = [...free].sort((a, b) => a.knows.length - b.knows.length);
+    return free.find(({ knows }) => knows.includes(about)) ?? least;
   }
 
   /** The thread of what is least urgent, where that is less urgent than this; its task waits again, before its like. */
@@ -91,7 +93,7 @@ export class MeasuringQueue<B extends Thread> {
 
   private async work(place: Place<B>, task: Waiting<B>): Promise<void> {
     place.task = task;
-    place.about = task.about;
+    place.knows = [task.about, ...place.knows.filter((one) => one !== task.about)].slice(0, mostKnown);
     try {
       const value = await task.work(place.thread);
       if (place.task === task) task.done(value);
@@ -114,10 +116,13 @@ export class MeasuringQueue<B extends Thread> {
 
   private stop(place: Place<B>): void {
     place.task = null;
-    place.about = null;
+    place.knows = [];
     place.thread.stop();
   }
 }
+
+/** Subjects that a thread is taken to remember. */
+const mostKnown = 6;
 
 const rank = ({ urgency }: { readonly urgency: Urgency }): number => urgencies.indexOf(urgency);
 

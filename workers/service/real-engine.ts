@@ -5,11 +5,12 @@ import { readCapture } from "../../src/capture/readers.ts";
 import { warningsOf } from "../../src/exhaust/findings/warnings.ts";
 import { ProblemError } from "../../src/problem.ts";
 import type { Engine, Subject } from "../held/engine.ts";
+import type { WholeRule } from "../measuring/columns-held.ts";
 import { MeasuringThread } from "../measuring/measuring.ts";
 import { partOf } from "../measuring/progress.ts";
 import { MeasuringQueue } from "../measuring/queue.ts";
 import { nameOf } from "../naming/naming.ts";
-import type { OnProgress, Turn } from "../protocol.ts";
+import type { OnProgress, Turn, WholeChoices } from "../protocol.ts";
 import { captureStore } from "../store/capture-store.ts";
 
 /** One for what the bench shows and one beside it; more where there are cores for them. */
@@ -27,11 +28,12 @@ const unheard: OnProgress = () => {};
 /** Brings the samples when their turn has come, and lets go of them when they are measured. */
 function measured<T>(
   subject: Subject,
+  what: "span" | "whole",
   { urgency, signal, onProgress = unheard }: Turn,
   work: Parameters<typeof MeasuringThread.prototype.measure<T>>[2],
 ): Promise<T> {
   return queue.run({
-    about: subject.identity,
+    about: `${what} ${subject.identity}`,
     urgency,
     signal,
     async work(thread) {
@@ -48,12 +50,15 @@ function measured<T>(
   });
 }
 
+/** Without what cannot be sent. */
+const ruleOf = ({ identity, bank }: Subject, choices: WholeChoices): WholeRule => ({ identity, bank, choices });
+
 export const engine: Engine = {
   read: readCapture,
   nameOf,
   warningsOf,
   measure: (subject, { span, limits }, turn) =>
-    measured(subject, turn, (held, capture, onProgress) =>
+    measured(subject, "span", turn, (held, capture, onProgress) =>
       held.measure(capture, { bank: subject.bank, span, limits }, onProgress),
     ),
   measureStored: (stored, bank, { span, limits }, { urgency, signal, onProgress = unheard }) =>
@@ -68,8 +73,12 @@ export const engine: Engine = {
       },
     }),
   whole: (subject, choices, turn) =>
-    measured(subject, turn, (held, capture, onProgress) => held.whole(capture, subject.bank, choices, onProgress)),
+    measured(subject, "whole", turn, (held, capture, onProgress) =>
+      held.whole(capture, ruleOf(subject, choices), onProgress),
+    ),
   comparable: (subject, choices, turn) =>
-    measured(subject, turn, (held, capture, onProgress) => held.comparable(capture, subject.bank, choices, onProgress)),
+    measured(subject, "whole", turn, (held, capture, onProgress) =>
+      held.comparable(capture, ruleOf(subject, choices), onProgress),
+    ),
   store: captureStore,
 };

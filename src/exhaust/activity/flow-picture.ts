@@ -5,6 +5,7 @@ import { within } from "../../signal/series/reel.ts";
 import type { FlowPicture, FlowPoint, Stretch } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import type { Limits } from "../terms/limits.ts";
+import { anew, type Recall } from "../terms/remembered.ts";
 import { number } from "../terms/words.ts";
 import { measureSwing } from "./pair.ts";
 
@@ -21,7 +22,12 @@ const roles = [
 ] as const;
 
 /** Points lie in fit stretches only, in order of time. */
-export function flowPicture(channels: BankChannels, stretches: readonly Stretch[], limits: Limits): FlowPicture {
+export function flowPicture(
+  channels: BankChannels,
+  stretches: readonly Stretch[],
+  limits: Limits,
+  recall: Recall = anew,
+): FlowPicture {
   const found = roles.find(([key]) => channels[key] !== null);
   if (!found) return { along: null, points: [], says: "Record air flow, load or engine speed to see this." };
   const [key, role, unit] = found;
@@ -29,8 +35,11 @@ export function flowPicture(channels: BankChannels, stretches: readonly Stretch[
     .filter((stretch) => stretch.fit)
     .flatMap((stretch) => windowsOf(stretch))
     .flatMap((window): FlowPoint[] => {
-      const swing = measureSwing(channels, { span: window, limits, leastCycles });
-      const at = meanOf(within(channels[key]!.series, window.from, window.to)).value;
+      const { from, to } = window;
+      const swing = recall(`swing ${from} ${to}`, [], limits, (used) =>
+        measureSwing(channels, { span: { from, to }, limits: used, leastCycles }),
+      );
+      const at = meanOf(within(channels[key]!.series, from, to)).value;
       if (!swing || at === null || swing.cycles < leastCycles) return [];
       const { amplitudeRatio, crossingRatio } = swing;
       return [{ ...window, at, amplitudeRatio, crossingRatio }];

@@ -4,12 +4,13 @@ import { type Loop, loopIn } from "../running/loop.ts";
 import type { PlainStretch } from "../running/stretches.ts";
 import { trimsOf } from "../running/trims.ts";
 import { frontHealthOf } from "../sensors/front-health.ts";
-import type { Awakening, Stretch, UnfitCode, Warmth } from "../terms/analysis.ts";
+import type { Awakening, Span, Stretch, UnfitCode, Warmth } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import { cyclesIn } from "../terms/edges.ts";
 import type { Limits } from "../terms/limits.ts";
+import { anew, type Recall } from "../terms/remembered.ts";
 import { quantity, saidOf } from "../terms/words.ts";
-import { measureSides, type PairMeasured } from "./pair.ts";
+import { measuredOf, measureSides, type SidesMeasured } from "./pair.ts";
 
 export interface StretchScene {
   /** Front and rear only where they switch: see `switchingOnly`. */
@@ -18,6 +19,7 @@ export interface StretchScene {
   readonly rear: Awakening | null;
   readonly warmth: Warmth;
   readonly limits: Limits;
+  readonly recall?: Recall;
 }
 
 /**
@@ -26,12 +28,29 @@ export interface StretchScene {
  * @param plain    a span of the recording, s, and what kind of running it is.
  * @param onShare  told how much is done, 0 … 1.
  */
-export function judgeStretch(plain: PlainStretch, scene: StretchScene, onShare?: (share: number) => void): Stretch {
+export function judgeStretch(plain: PlainStretch, scene: StretchScene, onShare?: OnShare): Stretch {
+  const { recall = anew, limits, front, rear, warmth } = scene;
+  const { from, to, kind, origin, readAs, speedUnknown } = plain;
+  const inputs = [kind, origin, readAs, speedUnknown, front, rear, warmth];
+  return recall(`stretch ${from} ${to}`, inputs, limits, (used) => judged(plain, { ...scene, limits: used }, onShare));
+}
+
+/** Both sensors in a stretch. A kind that is put right changes nothing of it. */
+export function sidesIn({ channels, limits, recall = anew }: SidesScene, { from, to }: Span, onShare?: OnShare) {
+  return recall(`sides ${from} ${to}`, [], limits, (used) =>
+    measuredOf(measureSides(channels, { span: { from, to }, limits: used, leastCycles: used.frontCycles, onShare })),
+  );
+}
+
+type OnShare = (share: number) => void;
+export type SidesScene = Pick<StretchScene, "channels" | "limits" | "recall">;
+
+function judged(plain: PlainStretch, scene: StretchScene, onShare?: OnShare): Stretch {
   const { kind, from, to, origin, readAs } = plain;
   const span = { from, to };
   const { limits } = scene;
-  const sides = measureSides(scene.channels, { span, limits, leastCycles: limits.frontCycles, onShare });
-  const loop = loopIn(scene.channels, span, sides.front?.measured.crossings ?? null);
+  const sides = sidesIn(scene, span, onShare);
+  const loop = loopIn(scene.channels, span, sides.front?.crossings ?? null);
   const refusal = whyNotJudged(plain, scene, sides, loop);
   return {
     kind,
@@ -43,7 +62,7 @@ export function judgeStretch(plain: PlainStretch, scene: StretchScene, onShare?:
     fit: refusal === null,
     ...(refusal ? { unfit: refusal.code } : {}),
     because: refusal?.says ?? whatItIs(plain, loop),
-    front: sides.front ? frontHealthOf(sides.front.measured, limits) : null,
+    front: sides.front ? frontHealthOf(sides.front, limits) : null,
     trims: trimsOf(scene.channels, span, loop === "open" ? "known" : loop),
   };
 }
@@ -56,7 +75,7 @@ interface Refusal {
 const no = (code: UnfitCode, says: string): Refusal => ({ code, says });
 
 /** The first reason that stands against judging; null when there is none. */
-function whyNotJudged(plain: PlainStretch, scene: StretchScene, sides: PairMeasured, loop: Loop): Refusal | null {
+function whyNotJudged(plain: PlainStretch, scene: StretchScene, sides: SidesMeasured, loop: Loop): Refusal | null {
   const { limits } = scene;
   const unfit = unfitKind(plain, scene, loop);
   if (unfit) return unfit;
@@ -66,9 +85,9 @@ function whyNotJudged(plain: PlainStretch, scene: StretchScene, sides: PairMeasu
   const asleep = sleeper(plain, scene);
   if (asleep) return asleep;
   if (loop === "open") return no("open-loop", "The fuel loop was open here.");
-  if (sides.front.measured.trouble) return no("too-slow", `Sampled too slowly. ${sides.front.measured.trouble}`);
-  if (sides.rear.measured.trouble) return no("too-slow", `Sampled too slowly. ${sides.rear.measured.trouble}`);
-  const cycles = cyclesIn(sides.front.measured.crossings);
+  if (sides.front.trouble) return no("too-slow", `Sampled too slowly. ${sides.front.trouble}`);
+  if (sides.rear.trouble) return no("too-slow", `Sampled too slowly. ${sides.rear.trouble}`);
+  const cycles = cyclesIn(sides.front.crossings);
   if (cycles < limits.frontCycles)
     return no("few-cycles", `Only ${cycles} front cycles here; ${limits.frontCycles} are needed.`);
   return null;

@@ -46,6 +46,19 @@ export function measureSides(sensors: Sensors, wanted: PairRule): PairMeasured {
   return { front, rear, activity: front && rear ? measureActivity(front, rear, rule) : null };
 }
 
+/** What was measured, without the samples that it was measured on. */
+export interface SidesMeasured {
+  readonly front: SensorMeasured | null;
+  readonly rear: SensorMeasured | null;
+  readonly activity: Activity | null;
+}
+
+export const measuredOf = ({ front, rear, activity }: PairMeasured): SidesMeasured => ({
+  front: front?.measured ?? null,
+  rear: rear?.measured ?? null,
+  activity,
+});
+
 /** How far the rear follows the front, at a glance: a small part of `measureSides` in a small part of its time. */
 export interface Swing extends Pick<Activity, "crossingRatio" | "amplitudeRatio"> {
   /** Full front cycles in the span. */

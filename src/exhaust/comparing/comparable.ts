@@ -6,20 +6,26 @@ import { measured, notResolvable, type Reading, type Unit } from "../../signal/n
 import { within } from "../../signal/series/reel.ts";
 import { describeTimeBase } from "../../signal/stamps/time-base.ts";
 import { percentiles } from "../../signal/statistics/statistics.ts";
+import { type SidesScene, sidesIn } from "../activity/judged-stretches.ts";
 import { switchingOnly } from "../activity/pair.ts";
-import { measureSensor } from "../sensors/sensor.ts";
 import type { Analysis, Awakening, Span, Stretch } from "../terms/analysis.ts";
 import { type BankChannels, channelsOf } from "../terms/channels.ts";
-import { hysteresisFor, type Piece, pieceOf } from "../terms/edges.ts";
-import { type LimitOverrides, type Limits, limitsInForce } from "../terms/limits.ts";
+import { type LimitOverrides, limitsInForce } from "../terms/limits.ts";
+import { anew, type Recall } from "../terms/remembered.ts";
 import type { Comparable, ComparedStretch, RecordedSensor } from "./comparison.ts";
 
 /**
  * Pure.
  *
  * @param analysis  of the same capture, made with the same limits.
+ * @param recall    the memory that the analysis was made with: what it measured of a stretch is not measured again.
  */
-export function comparableOf(capture: Capture, analysis: Analysis, overrides: LimitOverrides = {}): Comparable {
+export function comparableOf(
+  capture: Capture,
+  analysis: Analysis,
+  overrides: LimitOverrides = {},
+  recall: Recall = anew,
+): Comparable {
   const limits = limitsInForce(overrides);
   const channels = channelsOf(capture, analysis.bank);
   const switching = switchingOnly(channels);
@@ -39,7 +45,7 @@ export function comparableOf(capture: Capture, analysis: Analysis, overrides: Li
         ...{ id, at, frontFall, delay, storedOxygen, richAgain, rearSwitch, airFlow, engineSpeed, fuelCut },
       }),
     ),
-    stretches: stretches.map((stretch) => stretchOf(stretch, channels, switching, limits)),
+    stretches: stretches.map((stretch) => stretchOf(stretch, channels, { channels: switching, limits, recall })),
     finding: catalyst ? { verdict: catalyst.verdict, statement: catalyst.statement } : null,
   };
 }
@@ -54,19 +60,17 @@ function recorded(channel: Channel | null, awake: Awakening | null): RecordedSen
   return { kind: awake?.kind ?? "unknown", rate, polled: channel.polled, woke };
 }
 
-function stretchOf(stretch: Stretch, channels: BankChannels, switching: BankChannels, limits: Limits): ComparedStretch {
+function stretchOf(stretch: Stretch, channels: BankChannels, scene: SidesScene): ComparedStretch {
   const span = { from: stretch.from, to: stretch.to };
-  const pieces = { front: pieceOf(switching.front, span), rear: pieceOf(switching.rear, span) };
-  const rule = { span, limits, hysteresis: hysteresisFor([pieces.front, pieces.rear], limits) };
-  const sensor = (piece: Piece | null) => piece && measureSensor(piece, rule).sensor;
+  const { front, rear } = sidesIn(scene, span);
   return {
     ...span,
     kind: stretch.kind,
     engineSpeed: meanOver(channels.engineSpeed, span),
     airFlow: meanOver(channels.airFlow, span),
     activity: stretch.activity,
-    front: sensor(pieces.front),
-    rear: sensor(pieces.rear),
+    front: front?.sensor ?? null,
+    rear: rear?.sensor ?? null,
   };
 }
 

@@ -5,6 +5,7 @@ import type { Reading } from "../../signal/numbers/reading.ts";
 import type { AnalysisChoices, Awakening, LiftOff, LiftOffEdit, LiftOffSummary } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import type { Limits } from "../terms/limits.ts";
+import { anew, type Recall } from "../terms/remembered.ts";
 import { type Closing, closingsOf } from "./closings.ts";
 import { cutFactsOf } from "./fuel-cut.ts";
 import { groundOffset, levelled } from "./ground-offset.ts";
@@ -22,9 +23,22 @@ export interface LiftOffInput {
   readonly edits: readonly LiftOffEdit[];
   readonly rearAwake: Awakening | null;
   readonly pipe: AnalysisChoices["pipe"] | undefined;
+  readonly recall?: Recall;
 }
 
-export function liftOffsOf({ channels: recorded, limits, edits, rearAwake, pipe }: LiftOffInput): LiftOff[] {
+export function liftOffsOf({ edits, ...input }: LiftOffInput): LiftOff[] {
+  const { limits, rearAwake, pipe, recall = anew } = input;
+  const placing = edits.filter(({ kind }) => kind === "add" || kind === "move");
+  const inputs = [rearAwake, JSON.stringify([pipe, placing])];
+  const placed = recall("lift-offs", inputs, limits, (used) => placedOf({ ...input, limits: used }, placing));
+  return [...edits.reduce(mark, placed)].sort((a, b) => a.at - b.at);
+}
+
+/** Those found, and those added and moved by hand. */
+function placedOf(
+  { channels: recorded, limits, rearAwake, pipe }: Omit<LiftOffInput, "edits">,
+  placing: readonly LiftOffEdit[],
+): readonly LiftOff[] {
   const closings = closingsOf(recorded, limits);
   const offset = groundOffset(recorded, closings);
   const channels = withoutOffset(recorded, offset);
@@ -45,8 +59,7 @@ export function liftOffsOf({ channels: recorded, limits, edits, rearAwake, pipe 
     ...unmeasuredClosings(scene, closings, found),
   ].sort((a, b) => a.at - b.at);
   const events = measured.map((event, k): LiftOff => ({ ...event, id: `${k + 1}` }));
-  const placed = edits.reduce((list, edit) => place(list, edit, scene, spells), events);
-  return edits.reduce(mark, placed).sort((a, b) => a.at - b.at);
+  return placing.reduce((list, edit) => place(list, edit, scene, spells), events);
 }
 
 const withoutOffset = (channels: BankChannels, offset: number): BankChannels => ({
@@ -79,7 +92,7 @@ function place(
 }
 
 /** Sets aside, or lets count again what hand or rule set aside. */
-function mark(list: readonly LiftOff[], edit: LiftOffEdit): LiftOff[] {
+function mark(list: readonly LiftOff[], edit: LiftOffEdit): readonly LiftOff[] {
   return list.map((one): LiftOff => {
     if (one.id !== edit.id) return one;
     if (edit.kind === "reject") return { ...one, rejected: edit.because || "rejected by hand", setAside: "hand" };
