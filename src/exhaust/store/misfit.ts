@@ -40,11 +40,15 @@ export function rowsOf({ record }: Bench): Rows {
   };
 }
 
+/** One logarithm for so many rows that count alike: of their product, which an error of 1 V brings to 10^78. */
+const atOnce = 32;
+
 /** Sum over the rows of counts x ln(1 + (error / usual error)²); Infinity as soon as it is more than `most`, for it only grows. */
 export function misfitOf(rows: Rows, course: Float64Array, most = Infinity): number {
   const { at, volts, counts, reach, step } = rows;
   const last = course.length - 1;
   let [sum, baseline, before] = [0, 0, at[0] ?? 0];
+  let [product, factors] = [1, 0];
   for (let k = 0; k < at.length; k++) {
     const i = at[k]!;
     let low = course[i]!;
@@ -57,8 +61,16 @@ export function misfitOf(rows: Rows, course: Float64Array, most = Infinity): num
     else if (later > high) high = later;
     const volt = volts[k]! - baseline;
     const error = volt > high ? volt - high : volt < low ? volt - low : 0;
-    if (error !== 0) sum += counts[k]! * Math.log1p((error / usualError) ** 2);
-    if (sum > most) return Infinity;
+    if (error !== 0) {
+      product *= 1 + (error / usualError) ** 2;
+      factors++;
+    }
+    if (factors === atOnce || counts[k] !== counts[k + 1]) {
+      sum += counts[k]! * Math.log(product);
+      if (sum > most) return Infinity;
+      product = 1;
+      factors = 0;
+    }
     const share = Math.min(1, ((i - before) * step) / wander);
     const clipped = Math.max(-0.25, Math.min(error, 0.25));
     baseline += clipped * share;
