@@ -1,4 +1,6 @@
-"""The kernels behind the bench readings, in NumPy and SciPy: the peer of measuring.bench.ts. Prints seconds.
+"""The kernels behind the bench readings, in NumPy and SciPy: the peer of measuring.bench.ts and answer.bench.ts.
+
+Called as readings.py FILE.wav [FROM:TO ...], sample numbers of spans that are measured besides the whole. Prints seconds.
 
 Levels (extremes, percentiles, mean), noise from second differences, crossings with hysteresis interpolated to their
 time, transitions between 0.3 and 0.6 V, rich share, line length, energy in a band, lag by correlation.
@@ -37,13 +39,20 @@ def readings(x):
     return found
 
 
+def measure(pair):
+    for x in pair:
+        readings(x)
+    centred = [x - np.mean(x) for x in pair]
+    size = fft.next_fast_len(2 * len(centred[0]), real=True)
+    spectra = [fft.rfft(x, size) for x in centred]
+    fft.irfft(np.conj(spectra[0]) * spectra[1], size).argmax()
+    for spectrum in spectra:
+        np.sum(np.abs(spectrum[: len(spectrum) // 100]) ** 2)
+
+
+spans = [tuple(map(int, span.split(":"))) for span in sys.argv[2:]]
 start = time.perf_counter()
-for x in sensors:
-    readings(x)
-centred = [x - np.mean(x) for x in sensors]
-size = fft.next_fast_len(2 * len(centred[0]), real=True)
-spectra = [fft.rfft(x, size) for x in centred]
-fft.irfft(np.conj(spectra[0]) * spectra[1], size).argmax()
-for spectrum in spectra:
-    np.sum(np.abs(spectrum[: len(spectrum) // 100]) ** 2)
+measure(sensors)
+for a, b in spans:
+    measure([np.ascontiguousarray(x[a:b]) for x in sensors])
 print(time.perf_counter() - start)

@@ -2,7 +2,18 @@
 
 import { type Bench, type Row, table } from "./bench.ts";
 
-const names = ["reading", "reading-node", "windows", "measuring", "growth", "page-size", "shelf", "larger-than-memory"];
+const names = [
+  "answer",
+  "survey",
+  "reading",
+  "reading-node",
+  "windows",
+  "measuring",
+  "growth",
+  "page-size",
+  "shelf",
+  "larger-than-memory",
+];
 const wanted = process.argv.slice(2);
 
 const rows: Row[] = [];

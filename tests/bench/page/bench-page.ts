@@ -2,6 +2,7 @@
 
 import { type CaptureClient, startCaptureClient } from "../../../workers/client.ts";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
+import type { Floor } from "./floor.worker.ts";
 
 let client: CaptureClient = startCaptureClient();
 
@@ -13,11 +14,11 @@ function picture({ take, span, channels }: CaptureSummary) {
 }
 
 /** Milliseconds of a peer worker's one answer. */
-function peer(worker: Worker): Promise<number> {
+function peer(worker: Worker, asked: unknown = chosen()): Promise<number> {
   return new Promise((resolve, reject) => {
     worker.onmessage = ({ data }: MessageEvent<number>) => resolve(data);
     worker.onerror = () => reject(new Error("the peer failed"));
-    worker.postMessage(chosen());
+    worker.postMessage(asked);
   });
 }
 
@@ -59,6 +60,16 @@ const bench = {
   kept: () => client.kept(last!.id),
   papa: () => peer(new Worker(new URL("./papa.worker.ts", import.meta.url), { type: "module" })),
   bytes: () => peer(new Worker(new URL("./bytes.worker.ts", import.meta.url), { type: "module" })),
+  /** The bytes with one touch of columns of so many bytes, by one thread or by two with half of each. */
+  async floor(columns: number, threads: 1 | 2): Promise<number> {
+    const file = chosen();
+    const took = Array.from({ length: threads }, (_, k) => {
+      const part = file.slice(Math.floor((k * file.size) / threads), Math.floor(((k + 1) * file.size) / threads));
+      const worker = new Worker(new URL("./floor.worker.ts", import.meta.url), { type: "module" });
+      return peer(worker, { part, columns: 4 * Math.floor(columns / 4 / threads) } satisfies Floor);
+    });
+    return Math.max(...(await Promise.all(took)));
+  },
   windows: () => peer(new Worker(new URL("./windows.worker.ts", import.meta.url), { type: "module" })),
   async measure() {
     const { take, span, channels } = last!;
