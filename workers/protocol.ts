@@ -12,6 +12,14 @@ import type { Outcome, Problem } from "../src/problem.ts";
 import type { Reading } from "../src/signal/numbers/reading.ts";
 import type { Seconds } from "../src/signal/numbers/units.ts";
 
+/** What lies in storage of one recording. */
+export interface StoredCapture {
+  readonly id: string;
+  /** Of the file that was opened; "" where that is not known. */
+  readonly name: string;
+  readonly bytes: number;
+}
+
 /** A channel without its samples. */
 export interface ChannelSummary extends Omit<Channel, "series"> {
   readonly samples: number;
@@ -180,6 +188,13 @@ export interface CaptureService {
   kept(captureId: string): Promise<Problem | null>;
   /** The file's bytes as they were opened; null when the capture is not at hand. */
   file(captureId: string): Promise<Blob | null>;
+  /** The same once its bytes were found to be what was opened; a Problem "damaged" else, "unreadable" without them. */
+  wholeFile(captureId: string): Promise<Outcome<Blob>>;
+  /** All recordings in the browser's storage, whoever keeps them. */
+  stored(): Promise<readonly StoredCapture[]>;
+  /** Removes it from storage, unless a tab, this one too, has it at hand. */
+  removeStored(captureId: string): Promise<void>;
+  /** Lets go of it, in memory and in storage; while another tab has it at hand, storage keeps it. */
   forget(captureId: string): Promise<void>;
   /** What is to be warned of; for a capture whose samples are not in memory, what was said when it was read. */
   warnings(take: Take): Promise<readonly Remark[]>;

@@ -17,6 +17,7 @@ import { ThemeContext } from "./bench/theme.ts";
 import { ComparingContext } from "./comparing/comparing.ts";
 import { GroundContext } from "./core/ground.ts";
 import { SheetsContext } from "./core/sheets.ts";
+import { StorekeeperContext } from "./core/storekeeper.ts";
 import { DimensionsContext } from "./dimensions/dimensions.ts";
 import { ExhibitsContext } from "./exhibits/exhibits.ts";
 import { RecordedContext } from "./guide/recorded.ts";
@@ -72,6 +73,7 @@ const Subjects: Component<{ readonly of: Workbench; readonly children: JSX.Eleme
     give(GroundContext, all),
     give(ThemeContext, all.theme),
     give(SheetsContext, all.sheets),
+    give(StorekeeperContext, all.storekeeper),
     give(OpeningContext, all.opening),
     give(DimensionsContext, all.dimensions),
     give(LiftOffsContext, all.liftOffs),

@@ -8,6 +8,7 @@ import { type Comparing, createComparing } from "./comparing/comparing.ts";
 import type { Ground } from "./core/ground.ts";
 import { createGround } from "./core/make-ground.ts";
 import { createSheets, type Sheets } from "./core/sheets.ts";
+import { createStorekeeper, type Storekeeper } from "./core/storekeeper.ts";
 import { createDimensions, type Dimensions } from "./dimensions/dimensions.ts";
 import { createExhibits, type Exhibits } from "./exhibits/exhibits.ts";
 import { createRecorded, type RecordedState } from "./guide/recorded.ts";
@@ -20,6 +21,7 @@ import { createStretches, type Stretches } from "./stretches/stretches.ts";
 export interface Workbench extends Ground {
   readonly theme: ThemeState;
   readonly sheets: Sheets;
+  readonly storekeeper: Storekeeper;
   readonly opening: Opening;
   readonly dimensions: Dimensions;
   readonly liftOffs: LiftOffs;
@@ -49,6 +51,7 @@ export function createWorkbench({ service, store, shelf = makeShelf() }: Givens)
     ...ground,
     theme: createTheme(),
     sheets: createSheets(),
+    storekeeper: createStorekeeper({ ...ground, shelf }),
     sameRun,
     opening: createOpening(ground, sameRun.makeOffer),
     dimensions,

@@ -138,3 +138,104 @@ describe("captures kept by the browser", () => {
     expect(windows[0]!.times.length).toBeGreaterThan(0);
   });
 });
+
+describe("what comes out of storage is what went in", () => {
+  const folderOf = async (id: string) => {
+    const captures = await (await navigator.storage.getDirectory()).getDirectoryHandle("captures", { create: true });
+    return captures.getDirectoryHandle(id, { create: true });
+  };
+  const put = async (id: string, name: string, bytes: string | Uint8Array<ArrayBuffer>) => {
+    const file = await (await (await folderOf(id)).getFileHandle(name, { create: true })).createWritable();
+    await file.write(bytes);
+    await file.close();
+  };
+  const bytesOf = async (id: string, name: string) =>
+    new Uint8Array(await (await (await (await folderOf(id)).getFileHandle(name)).getFile()).arrayBuffer());
+  const arraysOf = async (id: string): Promise<string> =>
+    JSON.parse(new TextDecoder().decode(await bytesOf(id, "record.json"))).arrays;
+
+  /** A recording in storage, and no worker at hand any more. */
+  async function kept(count = 10_000): Promise<CaptureSummary> {
+    const first = start();
+    const summary = await open(first.service, recording(count));
+    expect(await first.service.kept(summary.id)).toBeNull();
+    first.worker.terminate();
+    await new Promise((resolve) => setTimeout(resolve, 100)); // the browser lets go of its files
+    return summary;
+  }
+  /** What is drawn after another visit; null where there is nothing. */
+  async function drawn(id: string): Promise<number | null> {
+    const { service } = start();
+    const again = await service.reopen(id, {});
+    if (!again.ok) return null;
+    expect(await service.kept(id)).toBeNull();
+    const [first] = await service.window({ ...whole(again.value, 50), take: again.value.take });
+    return Math.max(...first!.values.filter((v) => !Number.isNaN(v)));
+  }
+
+  test.each([
+    ["emptied", (bytes: Uint8Array<ArrayBuffer>) => bytes.subarray(0, 0)],
+    ["halved", (bytes: Uint8Array<ArrayBuffer>) => bytes.subarray(0, bytes.length / 2)],
+    ["zeroed", (bytes: Uint8Array<ArrayBuffer>) => bytes.fill(0)],
+    [
+      "flipped in one bit",
+      (bytes: Uint8Array<ArrayBuffer>) => bytes.with(bytes.length / 2, bytes[bytes.length / 2]! ^ 1),
+    ],
+  ])("columns that were %s are read anew from the file, never shown", async (_, change) => {
+    const { id } = await kept();
+    const arrays = await arraysOf(id);
+    await put(id, arrays, change(await bytesOf(id, arrays)) as Uint8Array<ArrayBuffer>);
+    expect(await drawn(id)).toBe(3);
+    expect(await arraysOf(id)).not.toBe(arrays);
+  });
+
+  test("large columns are looked through after the first picture, and told", async () => {
+    const summary = await kept(3_000_007);
+    const arrays = await arraysOf(summary.id);
+    const bytes = await bytesOf(summary.id, arrays);
+    bytes[bytes.length - 100]! ^= 1;
+    await put(summary.id, arrays, bytes);
+    const { service } = start();
+    expect((await service.reopen(summary.id, {})).ok).toBe(true);
+    expect(await service.kept(summary.id)).toMatchObject({ code: "damaged" });
+    expect((await service.reopen(summary.id, {})).ok).toBe(true);
+    expect(await service.kept(summary.id)).toBeNull();
+  });
+
+  test("a file whose bytes are not what was opened goes into no bundle, and is not read as if it were", async () => {
+    const { id } = await kept();
+    const bytes = await bytesOf(id, "original");
+    bytes[5]! ^= 1;
+    await put(id, "original", bytes);
+    const { service } = start();
+    expect(await service.wholeFile(id)).toMatchObject({ ok: false, problem: { code: "damaged" } });
+    expect(await service.wholeFile(id)).toMatchObject({ ok: false, problem: { code: "unreadable" } });
+    expect(await captureFolders()).toEqual([id]);
+  });
+
+  test.each([
+    ["of no bytes", ""],
+    ["cut off", '{"version":4,"arr'],
+    ["of another kind", "[1]"],
+  ])("a record %s counts as none: nothing hangs, and the sweep goes on", async (_, text) => {
+    const { id } = await kept();
+    for (const name of ["0-killed", "zz-killed"]) await put(name, "record.json", text);
+    const { service } = start();
+    expect(await service.reopen("0-killed", {})).toMatchObject({ ok: false, problem: { code: "unreadable" } });
+    expect(await service.file("zz-killed")).toBeNull();
+    await service.sweep();
+    expect(await captureFolders()).toEqual([id]);
+  });
+
+  test("what another tab has at hand is not removed, and is listed with its size", async () => {
+    const one = start();
+    const summary = await open(one.service, recording(10_000));
+    await one.service.kept(summary.id);
+    const other = start();
+    await other.service.forget(summary.id);
+    expect(await other.service.stored()).toMatchObject([{ id: summary.id, name: "bare.bin" }]);
+    expect((await other.service.stored())[0]!.bytes).toBeGreaterThan(40_000 * 3);
+    await one.service.forget(summary.id);
+    expect(await other.service.stored()).toEqual([]);
+  });
+});

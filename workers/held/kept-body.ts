@@ -40,7 +40,11 @@ export class KeptBody implements Body {
   private readonly traces = new Map<string, Omit<PagedTrace, keyof Correction>>();
   private readonly fronts = new Map<number, Samples>();
 
-  constructor({ kept, handle, bounds }: Pick<KeptFile, "handle" | "bounds"> & { readonly kept: KeptCapture }) {
+  constructor({
+    kept,
+    handle,
+    bounds,
+  }: Pick<KeptFile, "handle" | "bounds"> & { readonly kept: Omit<KeptCapture, "sum"> }) {
     const { name, format, startedAt, remarks, channels, size } = kept;
     this.name = name;
     this.format = format;

@@ -33,6 +33,11 @@ export function createCaptureService(engine: Engine): CaptureService {
     reopen: (captureId, choices) => settle(async () => summaryOf(await recordings.reopen(captureId, choices))),
     kept: (captureId) => recordings.kept(captureId),
     file: (captureId) => recordings.file(captureId),
+    wholeFile: (captureId) => settle(() => recordings.wholeFile(captureId)),
+    stored: () => recordings.stored(),
+    async removeStored(captureId) {
+      await engine.store?.remove(captureId);
+    },
     forget: (captureId) => recordings.forget(captureId),
     warnings,
     preview: (file, name, choices) => previewCapture(blobSource(file, name), choices),

@@ -9,14 +9,21 @@ import type { Engine } from "../held/engine.ts";
 import { HeldCapture } from "../held/held-capture.ts";
 import { KeptBody } from "../held/kept-body.ts";
 import type { TakenCapture } from "../held/taken-capture.ts";
-import type { OnProgress, OpenRequest } from "../protocol.ts";
+import type { OnProgress, OpenRequest, StoredCapture } from "../protocol.ts";
 import type { KeptFile } from "../store/capture-store.ts";
 import { Opening } from "./opening.ts";
-import { fileNotKept, notAtHand, notKept } from "./service-problems.ts";
+import { columnsDamaged, fileDamaged, fileNotKept, notAtHand, notKept } from "./service-problems.ts";
+
+/** Bytes of columns. */
+const checkedFirst = 32 << 20;
+/** ms */
+const firstPicture = 1_000;
 
 export class Recordings {
   private readonly engine: Engine;
   private readonly captures = new Map<string, HeldCapture>();
+  /** What keeps other tabs from taking a capture for one that nobody uses. */
+  private readonly holds = new Map<string, Promise<() => void>>();
   private opening: Opening | null = null;
   private openings = 0;
 
@@ -51,7 +58,7 @@ export class Recordings {
     try {
       const held = await mine.run();
       this.captures.get(held.id)?.leave();
-      this.captures.set(held.id, held);
+      this.put(held.id, held);
       this.keep(held);
       return held;
     } finally {
@@ -69,16 +76,28 @@ export class Recordings {
     const isAsked = (one: { readonly choices: ReadChoices }) => identityOf(one.choices) === identityOf(choices);
     if (held && isAsked(held)) return held;
     const found = held ? null : await this.engine.store?.find(captureId);
-    if (found && isAsked(found.kept)) return this.outOfStorage(captureId, found);
+    if (found && isAsked(found.kept) && (await this.isWholeIfSmall(captureId, found.kept.size))) {
+      return this.outOfStorage(captureId, found);
+    }
     found?.handle.close();
     const kept = held ? null : await this.engine.store?.file(captureId);
     const file = held?.file ?? kept;
     if (!file) throw new ProblemError(held || found ? fileNotKept : notKept);
-    return this.open({ file, name: held?.body.name ?? kept?.name ?? "", choices }, () => {});
+    const name = held?.body.name ?? kept?.name ?? "";
+    await this.checkName(captureId, file, name);
+    return this.open({ file, name, choices }, () => {});
   }
 
   async file(captureId: string): Promise<Blob | null> {
     return this.captures.get(captureId)?.file ?? (await this.engine.store?.file(captureId)) ?? null;
+  }
+
+  /** The same, if its bytes are what was opened. @throws ProblemError "unreadable", "damaged" */
+  async wholeFile(captureId: string): Promise<Blob> {
+    const file = await this.file(captureId);
+    if (!file) throw new ProblemError(fileNotKept);
+    await this.checkName(captureId, file, this.captures.get(captureId)?.body.name ?? "");
+    return file;
   }
 
   async kept(captureId: string): Promise<Problem | null> {
@@ -87,18 +106,63 @@ export class Recordings {
   }
 
   async forget(captureId: string): Promise<void> {
-    this.captures.get(captureId)?.leave();
-    this.captures.delete(captureId);
+    this.drop(captureId);
     await this.engine.store?.remove(captureId);
+  }
+
+  async stored(): Promise<readonly StoredCapture[]> {
+    return (await this.engine.store?.list()) ?? [];
+  }
+
+  private put(id: string, held: HeldCapture): void {
+    this.captures.set(id, held);
+    const { store } = this.engine;
+    if (store && !this.holds.has(id)) this.holds.set(id, store.hold(id));
+  }
+
+  private drop(id: string): void {
+    this.captures.get(id)?.leave();
+    this.captures.delete(id);
+    void this.holds.get(id)?.then((release) => release());
+    this.holds.delete(id);
   }
 
   private async outOfStorage(id: string, found: KeptFile): Promise<HeldCapture> {
     const file = (await this.engine.store?.file(id)) ?? null;
-    const { warnings, fileSize, choices } = found.kept;
+    const { warnings, fileSize, choices, size } = found.kept;
     const { room } = this.engine;
     const again = new HeldCapture({ id, file, fileSize, body: new KeptBody(found), choices, warnings, room });
-    this.captures.set(id, again);
+    this.put(id, again);
+    if (size > checkedFirst) again.keeping = this.checkedLater(again);
     return again;
+  }
+
+  /** Small ones are read whole before anything of them is shown. */
+  private async isWholeIfSmall(id: string, size: number): Promise<boolean> {
+    const { store } = this.engine;
+    if (!store || size > checkedFirst || (await store.isWhole(id, new AbortController().signal))) return true;
+    await store.removeColumns(id);
+    return false;
+  }
+
+  /** What is drawn from bounds before all is read is looked through meanwhile. Null: it is what was written. */
+  private async checkedLater(held: HeldCapture): Promise<Problem | null> {
+    const { store } = this.engine;
+    await new Promise((resolve) => setTimeout(resolve, firstPicture));
+    const isWhole = await store?.isWhole(held.id, held.left).catch(() => true); // given up, or it cannot be told
+    if (isWhole !== false || this.captures.get(held.id) !== held) return null;
+    this.drop(held.id);
+    await store?.removeColumns(held.id);
+    return columnsDamaged;
+  }
+
+  /** @throws ProblemError "damaged" where the bytes are not those of the name; storage lets go of them. */
+  private async checkName(captureId: string, file: Blob, name: string): Promise<void> {
+    const { signal } = new AbortController();
+    const named = await this.engine.nameOf({ file, source: blobSource(file, name) }, signal, Promise.resolve());
+    if (named === captureId) return;
+    await this.engine.store?.removeFile(captureId);
+    throw new ProblemError(fileDamaged(name));
   }
 
   private keep(held: HeldCapture): void {

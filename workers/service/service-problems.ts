@@ -25,3 +25,16 @@ export const fileNotKept: Problem = {
   what: "The browser's storage holds what was read of this recording, but had no room for its file as well.",
   remedy: "Open its file again to have it read another way; the job's marks on it stay.",
 };
+
+export const columnsDamaged: Problem = {
+  code: "damaged",
+  what: "What the browser's storage holds of this recording is not what was written into it.",
+  remedy: "It is read anew from its file where that is kept; else open the file again. The job's marks on it stay.",
+};
+
+export const fileDamaged = (name: string): Problem => ({
+  code: "damaged",
+  what: "The bytes that the browser's storage holds of this recording's file are not those that were opened.",
+  where: name,
+  remedy: "Open the file again; the job's marks on it stay.",
+});

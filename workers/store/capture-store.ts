@@ -8,12 +8,14 @@ import type { Capture, Remark } from "../../src/capture/model/capture.ts";
 import type { ReadChoices } from "../../src/capture/model/reader.ts";
 import type { MemoryBody } from "../body/memory-body.ts";
 import type { Bounds } from "../drawing/paged-trace.ts";
+import type { StoredCapture } from "../protocol.ts";
 import { bytesOf, type KeptCapture, layOut, layoutVersion } from "./layout.ts";
 import { PartWriter } from "./part-writer.ts";
 import {
   canMoveFiles,
   capturesFolder,
   freeRoom,
+  ifFree,
   isFull,
   isMissing,
   lockHeld,
@@ -28,7 +30,9 @@ import {
   textOf,
   writeAt,
   writeHandle,
+  written,
 } from "./private-files.ts";
+import { summing, sumOf } from "./sum.ts";
 
 const record = "record.json";
 const original = "original";
@@ -79,15 +83,18 @@ export const captureStore = {
       try {
         const labels = { choices: rest.choices, arrays, fileSize: file.size };
         const { kept, pieces } = layOut(capture, rest.body, labels);
+        let sum = "";
         await written(folder, arrays, async (handle) => {
-          for (const { place, array } of pieces) await writeAt(handle, bytesOf(array), place.at, signal);
+          const summed = await summing(handle);
+          for (const { place, array } of pieces) await writeAt(summed.handle, bytesOf(array), place.at, signal);
+          sum = summed.sum();
         });
         await putOriginal(folder, file, signal);
-        await swapIn(folder, record, JSON.stringify({ ...kept, warnings }));
+        await putRecord(folder, { ...kept, sum, warnings });
         await removeOthers(folder, [record, original, arrays]);
       } catch (error) {
         await removeQuietly(folder, arrays);
-        if ((await textOf(folder, record)) === null) await removeQuietly(await capturesFolder(), id);
+        if ((await recordIn(folder)) === null) await removeQuietly(await capturesFolder(), id);
         throw storageProblem(error);
       }
     });
@@ -115,17 +122,19 @@ export const captureStore = {
     try {
       const folder = await folderOf(name, true);
       handle = await writeHandle(folder, arrays);
-      const writer = new PartWriter(handle, signal);
+      const summed = await summing(handle);
+      const writer = new PartWriter(summed.handle, signal);
       return {
         writer,
         handle,
         discard,
         async finish(capture, { id, file, choices, warnings }) {
           const { kept, bounds } = await writer.finish(capture, { choices, arrays, fileSize: file.size });
+          const sum = summed.sum();
           handle!.flush();
           handle!.close();
           handle = null;
-          await navigator.locks.request(lockOf(id), () => named(folder, id, { ...kept, warnings }));
+          await navigator.locks.request(lockOf(id), () => named(folder, id, { ...kept, sum, warnings }));
           await discard();
           return { ...(await captureStore.find(id))!, bounds };
         },
@@ -144,50 +153,129 @@ export const captureStore = {
     });
   },
 
-  /** Null when it is not kept, or kept by a version that laid it out otherwise. */
+  /** Null when it is not kept, or kept by a version that laid it out otherwise, or not all of it is there any more. */
   async find(id: string): Promise<KeptFile | null> {
     const folder = await folderOf(id, false);
-    const text = folder && (await textOf(folder, record));
-    if (!folder || !text) return null;
-    const kept = JSON.parse(text) as KeptFile["kept"];
-    if (kept.version !== layoutVersion) return null;
-    return { kept, handle: await readHandle(folder, kept.arrays) };
+    const kept = folder && (await recordIn(folder));
+    if (!folder || kept?.version !== layoutVersion) return null;
+    const handle = await readHandle(folder, kept.arrays).catch(unlessMissing);
+    // The last array may end before the next multiple of 8.
+    if (handle && Math.ceil(handle.getSize() / 8) * 8 === kept.size) return { kept, handle };
+    handle?.close();
+    return null;
   },
 
-  /** The bytes that were opened, under the name they had; null when they are not kept. */
+  /** Whether the columns are what was written, every byte of them: reads them all. @throws the signal's reason */
+  async isWhole(id: string, signal: AbortSignal): Promise<boolean> {
+    const found = await captureStore.find(id);
+    if (!found) return false;
+    try {
+      return (await sumOf(found.handle, signal)) === found.kept.sum;
+    } finally {
+      found.handle.close();
+    }
+  },
+
+  /** The bytes that were opened, under the name they had; null when they are not kept. Whoever needs them whole names them. */
   async file(id: string): Promise<File | null> {
     const folder = await folderOf(id, false);
-    const text = folder && (await textOf(folder, record));
-    if (!folder || !text) return null;
-    const { name, fileSize } = JSON.parse(text) as Partial<KeptCapture>;
+    const kept = folder && (await recordIn(folder));
+    if (!folder || !kept) return null;
     const file = await fileIn(folder, original);
-    // It is written after its record, when the columns came in parts: then it may not be whole.
-    if (!file || (fileSize !== undefined && file.size !== fileSize)) return null;
-    return new File([file], name ?? "");
+    // It is written after its record, when the columns came in parts: then it may not be there.
+    if (!file || file.size !== kept.fileSize) return null;
+    return new File([file], kept.name ?? "");
   },
 
-  async remove(id: string): Promise<void> {
+  /** Lets go of what was read of it; the bytes that were opened stay. */
+  async removeColumns(id: string): Promise<void> {
+    const folder = await folderOf(id, false);
+    const kept = folder && (await recordIn(folder));
+    if (!folder || !kept) return;
+    await putRecord(folder, { ...kept, version: 0 as never });
+    await removeOthers(folder, [record, original]);
+  },
+
+  /** Lets go of bytes that are not what was opened. */
+  async removeFile(id: string): Promise<void> {
+    const folder = await folderOf(id, false);
+    if (folder) await removeQuietly(folder, original);
+  },
+
+  /** Until it is let go of, no tab takes this capture for one that nobody uses. */
+  hold(id: string): Promise<() => void> {
+    return lockHeld(atHand(id), "shared");
+  },
+
+  /** Removes a capture, unless a tab has it at hand. */
+  async remove(id: string): Promise<boolean> {
     const captures = await capturesFolder();
-    await removeQuietly(captures, id);
+    return ifFree(atHand(id), () => removeQuietly(captures, id));
   },
 
-  /** Removes what a tab left behind that was killed while it wrote. */
+  /** What is kept, and how much room it takes. */
+  async list(): Promise<readonly StoredCapture[]> {
+    const stored: StoredCapture[] = [];
+    for await (const [id, folder] of (await capturesFolder()).entries()) {
+      if (folder.kind !== "directory") continue;
+      const kept = await recordIn(folder).catch(() => null);
+      stored.push({ id, name: kept?.name ?? "", bytes: await bytesIn(folder) });
+    }
+    return stored;
+  },
+
+  /** Removes what a tab left behind that was killed while it wrote. One folder that cannot be swept stops no other. */
   async sweep(): Promise<void> {
     const captures = await capturesFolder();
     for await (const [id, folder] of captures.entries()) {
       if (folder.kind !== "directory") continue;
-      await navigator.locks.request(lockOf(id), { ifAvailable: true }, async (lock) => {
-        if (!lock) return;
-        const text = await textOf(folder, record);
-        if (text === null) await removeQuietly(captures, id);
-        else await removeOthers(folder, [record, original, (JSON.parse(text) as KeptCapture).arrays]);
+      const swept = ifFree(lockOf(id), async () => {
+        const kept = await recordIn(folder);
+        if (kept === null) await removeQuietly(captures, id);
+        else await removeOthers(folder, [record, original, kept.arrays]);
       });
+      await swept.catch(() => false);
     }
   },
 };
 export type CaptureStore = typeof captureStore;
 
 const lockOf = (id: string) => `keeping-${id}`;
+const atHand = (id: string) => `at-hand-${id}`;
+
+/** Null where there is none, or none that can be read: written by half, garbled. */
+async function recordIn(folder: FileSystemDirectoryHandle): Promise<KeptFile["kept"] | null> {
+  const text = await textOf(folder, record);
+  try {
+    const kept: unknown = JSON.parse(text ?? "null");
+    const isRecord = typeof kept === "object" && kept !== null && "arrays" in kept && typeof kept.arrays === "string";
+    return isRecord ? (kept as KeptFile["kept"]) : null;
+  } catch {
+    return null;
+  }
+}
+
+function putRecord(folder: FileSystemDirectoryHandle, kept: KeptFile["kept"]): Promise<void> {
+  const bytes = new TextEncoder().encode(JSON.stringify(kept));
+  return swapIn(folder, record, (handle) => writeAt(handle, bytes, 0, new AbortController().signal));
+}
+
+async function bytesIn(folder: FileSystemDirectoryHandle): Promise<number> {
+  let bytes = 0;
+  for await (const entry of folder.values()) {
+    if (entry.kind === "file")
+      bytes += await (entry as FileSystemFileHandle).getFile().then(
+        ({ size }) => size,
+        () => 0,
+      );
+  }
+  return bytes;
+}
+
+function unlessMissing(error: unknown): null {
+  if (isMissing(error)) return null;
+  throw storageProblem(error);
+}
 
 function folderOf(id: string, create: true): Promise<FileSystemDirectoryHandle>;
 function folderOf(id: string, create: false): Promise<FileSystemDirectoryHandle | null>;
@@ -205,7 +293,7 @@ async function folderOf(id: string, create: boolean): Promise<FileSystemDirector
 async function named(from: FileSystemDirectoryHandle, id: string, kept: KeptFile["kept"]): Promise<void> {
   const folder = await folderOf(id, true);
   await moveFile(from, kept.arrays, folder);
-  await swapIn(folder, record, JSON.stringify(kept));
+  await putRecord(folder, kept);
   await removeOthers(folder, [record, original, kept.arrays]);
 }
 
@@ -226,7 +314,7 @@ async function putOriginal(folder: FileSystemDirectoryHandle, file: Blob, signal
   if ((await freeRoom()) < file.size + (file.size > spare ? spare : 0)) return removeQuietly(folder, original);
   const stream = blobSource(file, "").stream!(0);
   try {
-    await written(folder, original, async (handle) => {
+    await swapIn(folder, original, async (handle) => {
       // Into the same memory again and again: many GB go through here.
       let bytes = new Uint8Array(pieceSize);
       for (let at = 0; at < file.size; ) {
@@ -242,21 +330,6 @@ async function putOriginal(folder: FileSystemDirectoryHandle, file: Blob, signal
     if (!isFull(error)) throw error;
   } finally {
     stream.close();
-  }
-}
-
-/** Writes a new file. */
-async function written(
-  folder: FileSystemDirectoryHandle,
-  name: string,
-  fill: (handle: SyncHandle) => Promise<void>,
-): Promise<void> {
-  const handle = await writeHandle(folder, name);
-  try {
-    await fill(handle);
-    handle.flush();
-  } finally {
-    handle.close();
   }
 }
 

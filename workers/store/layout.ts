@@ -8,7 +8,7 @@ import type { BodyChannel } from "../body/body.ts";
 import type { MemoryBody } from "../body/memory-body.ts";
 import { blockSize, coarser } from "../drawing/pyramid.ts";
 
-export const layoutVersion = 3;
+export const layoutVersion = 4;
 
 /** Where an array lies in the file of arrays. */
 export interface Place {
@@ -55,6 +55,8 @@ export interface KeptCapture extends Omit<Capture, "channels"> {
   readonly arrays: string;
   /** Bytes of it. */
   readonly size: number;
+  /** Over the file of arrays: see sum.ts. */
+  readonly sum: string;
   /** Bytes of the file that was opened. */
   readonly fileSize: number;
   readonly channels: readonly KeptChannel[];
@@ -62,7 +64,7 @@ export interface KeptCapture extends Omit<Capture, "channels"> {
 
 /** What is written where. */
 export interface Layout {
-  readonly kept: KeptCapture;
+  readonly kept: Omit<KeptCapture, "sum">;
   readonly pieces: readonly { readonly place: Place; readonly array: Samples }[];
 }
 

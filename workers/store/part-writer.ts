@@ -24,7 +24,7 @@ type Labels = Pick<KeptCapture, "choices" | "arrays" | "fileSize">;
 
 /** What can be seen of what was written. */
 export interface Written {
-  readonly kept: KeptCapture;
+  readonly kept: Omit<KeptCapture, "sum">;
   readonly bounds: ReadonlyMap<string, Bounds>;
 }
 

@@ -9,6 +9,9 @@ export interface SyncHandle {
   write(bytes: Uint8Array<ArrayBuffer>, options: { at: number }): number;
   flush(): void;
   close(): void;
+  /** Bytes. */
+  getSize(): number;
+  truncate(size: number): void;
 }
 
 interface SyncFile {
@@ -81,14 +84,15 @@ interface MovableFile {
   move(folder: FileSystemDirectoryHandle, name: string): Promise<void>;
 }
 
-/** Takes a file that nobody has open into another folder. */
+/** Takes a file that nobody has open to another place, over what is there. */
 export async function moveFile(
   from: FileSystemDirectoryHandle,
   name: string,
   to: FileSystemDirectoryHandle,
+  newName = name,
 ): Promise<void> {
   const file = (await from.getFileHandle(name)) as unknown as MovableFile;
-  await file.move(to, name);
+  await file.move(to, newName);
 }
 
 export const canMoveFiles = (): boolean => "move" in FileSystemFileHandle.prototype;
@@ -100,15 +104,23 @@ export async function freeRoom(): Promise<number> {
 }
 
 /** Takes a lock. @returns what lets go of it. */
-export function lockHeld(name: string): Promise<() => void> {
+export function lockHeld(name: string, mode: LockMode = "exclusive"): Promise<() => void> {
   return new Promise((taken) => {
-    void navigator.locks.request(name, () => new Promise<void>((release) => taken(release)));
+    void navigator.locks.request(name, { mode }, () => new Promise<void>((release) => taken(release)));
   });
 }
 
 /** What cannot be removed now (another tab reads it) goes at the next sweep. */
 export async function removeQuietly(folder: FileSystemDirectoryHandle, name: string): Promise<void> {
   await folder.removeEntry(name, { recursive: true }).catch(() => {});
+}
+
+/** A lock, if nobody else holds it in another way; else `work` is not done. */
+export async function ifFree(name: string, work: () => Promise<void>): Promise<boolean> {
+  return navigator.locks.request(name, { ifAvailable: true }, async (lock) => {
+    if (lock) await work();
+    return lock !== null;
+  });
 }
 
 /** Whole text of a file, null when there is none. */
@@ -121,11 +133,40 @@ export async function textOf(folder: FileSystemDirectoryHandle, name: string): P
   }
 }
 
-/** Takes the place of the file in one step: written beside it, then swapped in. */
-export async function swapIn(folder: FileSystemDirectoryHandle, name: string, text: string): Promise<void> {
-  const stream = await (await folder.getFileHandle(name, { create: true })).createWritable();
-  await stream.write(text);
-  await stream.close();
+/**
+ * Takes the place of the file in one step: written whole under another name, then moved. Killed before, the old one stands.
+ *
+ * @param fill  writes the new bytes.
+ */
+export async function swapIn(
+  folder: FileSystemDirectoryHandle,
+  name: string,
+  fill: (handle: SyncHandle) => Promise<void>,
+): Promise<void> {
+  const coming = canMoveFiles() ? `${name}.coming` : name;
+  try {
+    await written(folder, coming, fill);
+    if (coming !== name) await moveFile(folder, coming, folder, name);
+  } catch (error) {
+    await removeQuietly(folder, coming);
+    throw error;
+  }
+}
+
+/** Writes a file anew. */
+export async function written(
+  folder: FileSystemDirectoryHandle,
+  name: string,
+  fill: (handle: SyncHandle) => Promise<void>,
+): Promise<void> {
+  const handle = await writeHandle(folder, name);
+  try {
+    handle.truncate(0);
+    await fill(handle);
+    handle.flush();
+  } finally {
+    handle.close();
+  }
 }
 
 export function isMissing(error: unknown): boolean {

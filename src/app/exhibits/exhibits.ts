@@ -31,7 +31,7 @@ export interface Exhibits {
   /** Opens the last revision again, over the span it showed. */
   revise(record: ExhibitRecord, edits: ExhibitEdits | null): Promise<void>;
   keep(made: MadeExhibit): Promise<void>;
-  remove(record: ExhibitRecord): void;
+  remove(record: ExhibitRecord): Promise<void>;
   load(name: string): Promise<Blob | null>;
   close(): void;
 }
@@ -61,7 +61,13 @@ export function createExhibits(
       desk.change((job, at) => keepExhibit(job, at, record));
       if (!(await desk.flush())) throw new ProblemError(notSavedYet);
     },
-    remove: (record) => desk.change((job, at) => dropExhibit(job, at, record.id)),
+    /** Its pictures go even where the change cannot be saved: full storage gets room by it. */
+    async remove({ id, svg, png }) {
+      desk.change((job, at) => dropExhibit(job, at, id));
+      await desk.flush();
+      await desk.store.removeBlobs(desk.job().id, [svg, png]).catch(() => {}); // the next sweep takes them
+      await desk.flush();
+    },
     load: (name) => desk.store.blob(desk.job().id, name),
     close: () => setTask(null),
   };

@@ -3,6 +3,7 @@
 import { type Component, createMemo, createResource, createSignal, For, Show } from "solid-js";
 import type { JobLine } from "../../job/storage/store.ts";
 import { useGround } from "../core/ground.ts";
+import { useStorekeeper } from "../core/storekeeper.ts";
 import { useOpening } from "../opening/opening.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { SetAsideRecords } from "./SetAsideRecords.tsx";
@@ -10,12 +11,14 @@ import { SetAsideRecords } from "./SetAsideRecords.tsx";
 export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) => {
   const { desk, chooseCapture } = useGround();
   const opening = useOpening();
+  const storekeeper = useStorekeeper();
   const [jobs, { refetch }] = createResource(async () => {
     await desk.flush();
     return desk.list();
   });
   const [wanted, setWanted] = createSignal("");
   const found = createMemo(() => (jobs() ?? []).filter((line) => holdsAll(line, wanted())));
+  const [usage] = createResource(jobs, () => storekeeper.usage().catch(() => null));
   const open = async (id: string) => {
     await opening.openJob(id);
     props.onClose();
@@ -26,7 +29,7 @@ export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) =>
   };
   const remove = async (id: string) => {
     if (id === desk.job().id) chooseCapture(null);
-    await desk.remove(id);
+    await storekeeper.removeJob(id);
     await refetch();
   };
   return (
@@ -54,6 +57,7 @@ export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) =>
             {(line) => (
               <JobRow
                 line={line}
+                bytes={usage()?.jobs.get(line.id) ?? null}
                 isOnDesk={line.id === desk.job().id}
                 onOpen={() => void open(line.id)}
                 onRemove={() => void remove(line.id)}
@@ -63,6 +67,14 @@ export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) =>
         </ul>
       </Show>
       <SetAsideRecords />
+      <Show when={usage()}>
+        {(used) => (
+          <p class="soft">
+            In this browser's storage: {inMegabytes(used().all)}, of it {inMegabytes(used().shelf)} for traces on the
+            shelf. Deleting a job gives back at once what only it needs.
+          </p>
+        )}
+      </Show>
       <p class="soft">
         Jobs lie in this browser only. Save a job bundle to keep one elsewhere; drop it here to open it.
       </p>
@@ -72,6 +84,8 @@ export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) =>
 
 const JobRow: Component<{
   readonly line: JobLine;
+  /** What it takes of storage; null while that is not known. */
+  readonly bytes: number | null;
   readonly isOnDesk: boolean;
   readonly onOpen: () => void;
   readonly onRemove: () => void;
@@ -88,6 +102,7 @@ const JobRow: Component<{
         </Show>
         <p class="soft">
           {holds()}
+          {props.bytes === null ? "" : ` · ${inMegabytes(props.bytes)}`}
           {props.isOnDesk ? " · on the bench" : ""}
         </p>
       </div>
@@ -131,3 +146,4 @@ function holdsAll({ name, about, createdAt, changedAt }: JobLine, wanted: string
 
 const counted = (count: number, what: string) => `${count} ${what}${count === 1 ? "" : "s"}`;
 const day = (iso: string) => new Date(iso).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
+const inMegabytes = (bytes: number) => `${(bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)} MB`;

@@ -7,7 +7,7 @@ import type { ReadChoices } from "../../capture/model/reader.ts";
 import { bundleLimits, looksLikeBundle, readBundle } from "../../job/bundle/bundle.ts";
 import { adaptBench, defaultBench } from "../../job/edits/bench.ts";
 import { changeJob, keepCapture } from "../../job/edits/make.ts";
-import type { Job } from "../../job/record/job.ts";
+import type { CaptureRecord, Job } from "../../job/record/job.ts";
 import { type Problem, settle } from "../../problem.ts";
 import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
@@ -90,6 +90,16 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
     else notices.show(problem);
     return false;
   };
+  /** What came out of storage is looked through meanwhile; where it is not what was written, the file is read anew. */
+  const watch = async ({ id, fileName, choices }: CaptureRecord) => {
+    const problem = await desk.keeping.follow(id, service.kept(id));
+    if (!problem) return;
+    notices.show(problem);
+    if (problem.code !== "damaged") return;
+    const again = await captures.reopen(id, fileName, choices);
+    if (!again.ok && captureId() === id) setMissing(again.problem);
+    else if (again.ok) void desk.keeping.follow(id, service.kept(id));
+  };
   const look = async (id: string) => {
     setMissing(null);
     chooseCapture(id);
@@ -97,6 +107,7 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
     if (!record || captures.asRead(id)) return;
     const outcome = await captures.reopen(id, record.fileName, record.choices);
     if (!outcome.ok && captureId() === id) setMissing(outcome.problem);
+    if (outcome.ok) void watch(record);
   };
   const lookAtLast = async () => {
     const { captures: all, lookedAt } = desk.job();

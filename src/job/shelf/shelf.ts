@@ -18,6 +18,8 @@ export interface Shelf {
   /** @returns a Problem "storage-full" or "storage-denied"; what was kept before stays. */
   keep(trace: ShelfTrace): Promise<Outcome<null>>;
   remove(id: string): Promise<Outcome<null>>;
+  /** Recordings that traces name, readable or not. */
+  captureIds(): Promise<Outcome<readonly string[]>>;
 }
 
 /** @param name of the database; tests use their own. */
@@ -26,9 +28,14 @@ export function makeShelf(name = "tracewright"): Shelf {
   return {
     list: () => guarded(async () => sorted(await entries<string, unknown>(store))),
     keep: (trace) => guarded(() => set(trace.id, shelfText(trace), store).then(() => null)),
+    captureIds: () =>
+      guarded(async () => (await entries<string, unknown>(store)).flatMap(([, text]) => capturesIn(String(text)))),
     remove: (id) => guarded(() => del(id, store).then(() => null)),
   };
 }
+
+/** SHA-256, hex. */
+const capturesIn = (text: string): readonly string[] => text.match(/[0-9a-f]{64}/g) ?? [];
 
 function sorted(all: readonly (readonly [string, unknown])[]): ShelfList {
   const read = all.map(([id, text]) => readShelfTrace(text, `shelf trace ${id}`));

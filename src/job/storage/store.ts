@@ -6,6 +6,7 @@ import { mergeJobs } from "../merge/merge-jobs.ts";
 import { fitting, jobText, readJob } from "../record/format.ts";
 import type { Job } from "../record/job.ts";
 import { type Aside, makeAside } from "./aside.ts";
+import { type Holdings, holdingsOf } from "./holdings.ts";
 import { refused } from "./refused.ts";
 
 /** A line in the list of jobs. */
@@ -40,6 +41,9 @@ export interface JobStore {
   setLast(id: string): Promise<void>;
   keepBlob(jobId: string, name: string, blob: Blob): Promise<void>;
   blob(jobId: string, name: string): Promise<Blob | null>;
+  removeBlobs(jobId: string, names: readonly string[]): Promise<void>;
+  /** What the jobs hold of storage, and which recordings they name. */
+  holdings(): Promise<Holdings>;
 }
 
 /** @param name of the databases; tests use their own. */
@@ -95,6 +99,15 @@ export function makeJobStore(name = "tracewright"): JobStore {
     last: async () => (await kept(() => get<string>("last", marks))) ?? null,
     setLast: (id) => kept(() => set("last", id, marks)),
     keepBlob: (jobId, blobName, blob) => kept(() => set(`${jobId}/${blobName}`, blob, blobs)),
+    removeBlobs: (jobId, names) =>
+      kept(() =>
+        delMany(
+          names.map((one) => `${jobId}/${one}`),
+          blobs,
+        ),
+      ),
+    holdings: () =>
+      kept(async () => holdingsOf(await entries<string, string>(jobs), await entries(blobs), await aside.list())),
     blob: async (jobId, blobName) => (await kept(() => get<Blob>(`${jobId}/${blobName}`, blobs))) ?? null,
   };
 }

@@ -1,0 +1,126 @@
+// One owner of all that is stored: counts who refers to what, lets go of what nobody refers to, says what takes the room.
+
+import { type Accessor, createSignal, onCleanup } from "solid-js";
+import type { CaptureService } from "../../../workers/protocol.ts";
+import type { Shelf } from "../../job/shelf/shelf.ts";
+import type { Picture } from "../../job/storage/holdings.ts";
+import { settle } from "../../problem.ts";
+import { subject } from "./context.ts";
+import type { JobDesk } from "./job-desk.ts";
+
+/** Bytes. */
+export interface Usage {
+  /** By job: its pictures, and the recordings it names. */
+  readonly jobs: ReadonlyMap<string, number>;
+  readonly shelf: number;
+  readonly all: number;
+}
+
+export interface Storekeeper {
+  usage(): Promise<Usage>;
+  /** Deletes a job with all that only it refers to. */
+  removeJob(jobId: string): Promise<void>;
+  /** Removes what nobody refers to at two looks, `apart` ms from each other: what is just being kept has its record by then. */
+  sweep(apart: number): Promise<void>;
+  /** Bytes the last sweeps gave back. */
+  readonly freed: Accessor<number>;
+}
+
+export const { Context: StorekeeperContext, use: useStorekeeper } = subject<Storekeeper>("The storekeeper");
+
+interface Kept {
+  readonly service: Pick<CaptureService, "stored" | "forget" | "removeStored">;
+  readonly desk: JobDesk;
+  readonly shelf: Shelf;
+}
+
+interface Orphans {
+  readonly recordings: readonly { readonly id: string; readonly bytes: number }[];
+  readonly pictures: readonly Picture[];
+}
+
+/** After the start, and between the two looks, ms. */
+const afterStart = 5_000;
+const apartUsually = 60_000;
+
+export function createStorekeeper(kept: Kept): Storekeeper {
+  const { service, desk } = kept;
+  const [freed, setFreed] = createSignal(0);
+  const first = setTimeout(() => sweep(apartUsually).catch(() => {}), afterStart);
+  onCleanup(() => clearTimeout(first));
+  askToStay(desk);
+
+  async function removePictures(pictures: readonly Picture[]): Promise<void> {
+    for (const { jobId, name } of pictures) await desk.store.removeBlobs(jobId, [name]);
+  }
+  async function sweep(apart: number): Promise<void> {
+    // Where storage cannot be read, nothing is known to be unwanted.
+    await settle(async () => {
+      const before = await orphansOf(kept);
+      if (before.recordings.length + before.pictures.length === 0) return;
+      await new Promise((resolve) => setTimeout(resolve, apart));
+      const now = await orphansOf(kept);
+      const recordings = now.recordings.filter(({ id }) => before.recordings.some((one) => one.id === id));
+      const pictures = now.pictures.filter(({ name }) => before.pictures.some((one) => one.name === name));
+      for (const { id } of recordings) await service.removeStored(id);
+      await removePictures(pictures);
+      setFreed((bytes) => bytes + sumOf(recordings.map((one) => one.bytes)) + sumOf(pictures.map((one) => one.size)));
+    });
+  }
+  return {
+    freed,
+    sweep,
+    async removeJob(jobId) {
+      const { jobs } = await desk.store.holdings();
+      await desk.remove(jobId);
+      const wanted = await wantedBy(kept);
+      const mine = jobs.find(({ id }) => id === jobId)?.captureIds ?? [];
+      for (const id of mine) if (!wanted.has(id)) await service.forget(id);
+    },
+    async usage() {
+      const [stored, { jobs }, onShelf] = [await service.stored(), await desk.store.holdings(), await shelfIds(kept)];
+      const bytes = new Map(stored.map((one) => [one.id, one.bytes] as const));
+      const weigh = (ids: Iterable<string>) => sumOf([...new Set(ids)].map((id) => bytes.get(id) ?? 0));
+      return {
+        jobs: new Map(jobs.map(({ id, captureIds, pictures }) => [id, weigh(captureIds) + pictures])),
+        shelf: weigh(onShelf),
+        all: sumOf([...bytes.values()]) + sumOf(jobs.map(({ pictures }) => pictures)),
+      };
+    },
+  };
+}
+
+const sumOf = (all: readonly number[]) => all.reduce((sum, one) => sum + one, 0);
+
+async function shelfIds({ shelf }: Kept): Promise<readonly string[]> {
+  const ids = await shelf.captureIds();
+  if (ids.ok) return ids.value;
+  throw new DOMException(ids.problem.what, "NotReadableError");
+}
+
+/** Recordings that a job or a trace on the shelf names; those of the job on the desk, saved or not. @throws ProblemError */
+async function wantedBy(kept: Kept): Promise<ReadonlySet<string>> {
+  const { jobs } = await kept.desk.store.holdings();
+  const onDesk = kept.desk.job().captures.map(({ id }) => id);
+  return new Set([...jobs.flatMap(({ captureIds }) => captureIds), ...(await shelfIds(kept)), ...onDesk]);
+}
+
+async function orphansOf(kept: Kept): Promise<Orphans> {
+  const [stored, wanted] = [await kept.service.stored(), await wantedBy(kept)];
+  const { orphans } = await kept.desk.store.holdings();
+  const isOnDesk = (name: string) => JSON.stringify(kept.desk.job()).includes(JSON.stringify(name));
+  return {
+    recordings: stored.filter(({ id }) => /^[0-9a-f]{64}$/.test(id) && !wanted.has(id)),
+    pictures: orphans.filter(({ name }) => !isOnDesk(name)),
+  };
+}
+
+/** Asks the browser once, when there is work to keep, not to clear this page's storage by itself. */
+function askToStay(desk: JobDesk): void {
+  const timer = setInterval(() => {
+    if (desk.job().captures.length === 0 || desk.saveState() !== "saved") return;
+    clearInterval(timer);
+    void navigator.storage?.persist?.().catch(() => false);
+  }, 5_000);
+  onCleanup(() => clearInterval(timer));
+}

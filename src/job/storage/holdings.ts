@@ -1,0 +1,58 @@
+// Who refers to what: which recordings jobs name, what their pictures weigh, and which pictures no job names.
+
+import { readJob } from "../record/format.ts";
+import type { SetAside } from "./aside.ts";
+
+export interface Holdings {
+  readonly jobs: readonly JobHolding[];
+  /** Pictures that no job names: left behind by a kill between picture and record. */
+  readonly orphans: readonly Picture[];
+}
+
+export interface JobHolding {
+  readonly id: string;
+  /** Recordings that it names; of a record that cannot be read, everything in it that may be the name of one. */
+  readonly captureIds: readonly string[];
+  /** Bytes of its pictures. */
+  readonly pictures: number;
+}
+
+export interface Picture {
+  readonly jobId: string;
+  readonly name: string;
+  /** Bytes. */
+  readonly size: number;
+}
+
+/** SHA-256, hex. */
+const captureName = /[0-9a-f]{64}/g;
+
+/**
+ * @param jobs, blobs  as they lie in storage, by their keys; a picture's is "JOB/NAME".
+ * @param aside  what cannot be read may still be put right: what it names stays.
+ */
+export function holdingsOf(
+  jobs: readonly (readonly [id: string, text: string])[],
+  blobs: readonly (readonly [key: string, blob: Blob])[],
+  aside: readonly Pick<SetAside, "id" | "text">[],
+): Holdings {
+  const texts = new Map([...aside.map(({ id, text }) => [id, text] as const), ...jobs]);
+  const pictures = blobs.map(([key, { size }]): Picture => {
+    const end = key.indexOf("/");
+    return { jobId: key.slice(0, end), name: key.slice(end + 1), size };
+  });
+  const isNamed = ({ jobId, name }: Picture) => String(texts.get(jobId) ?? "").includes(JSON.stringify(name));
+  return {
+    jobs: [...texts].map(([id, text]) => ({
+      id,
+      captureIds: capturesIn(String(text)),
+      pictures: pictures.filter((one) => one.jobId === id).reduce((sum, { size }) => sum + size, 0),
+    })),
+    orphans: pictures.filter((one) => !isNamed(one)),
+  };
+}
+
+function capturesIn(text: string): readonly string[] {
+  const read = readJob(text, "saved job");
+  return read.ok ? read.value.captures.map(({ id }) => id) : [...new Set(text.match(captureName))];
+}

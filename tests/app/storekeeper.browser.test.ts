@@ -1,0 +1,89 @@
+// Who refers to what is counted over jobs, pictures, shelf and recordings together; what nobody refers to goes.
+
+import { createRoot } from "solid-js";
+import { afterEach, expect, test } from "vitest";
+import { createJobDesk, type JobDesk } from "../../src/app/core/job-desk.ts";
+import { createNotices } from "../../src/app/core/notices.ts";
+import { createStorekeeper, type Storekeeper } from "../../src/app/core/storekeeper.ts";
+import { makeShelf } from "../../src/job/shelf/shelf.ts";
+import { makeJobStore } from "../../src/job/storage/store.ts";
+import { exhibit } from "../job/any-edit.ts";
+import { captureRecord, job } from "../job/samples.ts";
+import { shelfTrace } from "../job/shelf-sample.ts";
+
+let dispose = () => {};
+afterEach(() => dispose());
+
+const hex = (digit: string) => digit.repeat(64);
+const withCaptures = (id: string, digits: string) => ({
+  ...job,
+  id,
+  captures: [...digits].map((digit) => captureRecord(hex(digit))),
+});
+
+async function setUp(recordings: string) {
+  const name = `test-${crypto.randomUUID()}`;
+  const [store, shelf] = [makeJobStore(name), makeShelf(name)];
+  const stored = new Map([...recordings].map((digit) => [hex(digit), 1000] as const));
+  const service = {
+    stored: async () => [...stored].map(([id, bytes]) => ({ id, bytes, name: "" })),
+    forget: async (id: string) => void stored.delete(id),
+    removeStored: async (id: string) => void stored.delete(id),
+  };
+  const { desk, keeper } = createRoot((end): { desk: JobDesk; keeper: Storekeeper } => {
+    dispose = end;
+    const desk = createJobDesk(store, createNotices());
+    return { desk, keeper: createStorekeeper({ service, desk, shelf }) };
+  });
+  const left = () => [...stored.keys()].map((id) => id[0]).join("");
+  return { store, shelf, desk, keeper, left };
+}
+
+test("a deleted job gives back at once what only it refers to", async () => {
+  const { store, shelf, keeper, left } = await setUp("abcd");
+  await store.save(withCaptures("j1", "abc"), null);
+  await store.save(withCaptures("j2", "b"), null);
+  await shelf.keep({ ...shelfTrace, captureId: hex("c") });
+  await keeper.removeJob("j1");
+  expect(left()).toBe("bcd");
+});
+
+test("a sweep takes recordings and pictures that nobody refers to, and nothing else", async () => {
+  const { store, shelf, desk, keeper, left } = await setUp("abcde");
+  await store.save({ ...withCaptures("j1", "a"), exhibits: [exhibit("e1")] }, null);
+  await shelf.keep({ ...shelfTrace, captureId: hex("b") });
+  await desk.take(withCaptures("j3", "c"));
+  for (const name of ["e1.png", "e9.png"]) await store.keepBlob("j1", name, new Blob(["x"]));
+  await keeper.sweep(0);
+  expect(left()).toBe("abc");
+  expect(await store.blob("j1", "e1.png")).not.toBeNull();
+  expect(await store.blob("j1", "e9.png")).toBeNull();
+  expect(keeper.freed()).toBe(2001);
+});
+
+test("what gets its record between the two looks stays", async () => {
+  const { store, keeper, left } = await setUp("a");
+  const swept = keeper.sweep(300);
+  await new Promise((resolve) => setTimeout(resolve, 50));
+  await store.save(withCaptures("j1", "a"), null);
+  await swept;
+  expect(left()).toBe("a");
+});
+
+test("where the jobs cannot be read nothing is swept", async () => {
+  const { desk, keeper, left } = await setUp("a");
+  desk.store.holdings = () => Promise.reject(new DOMException("no", "UnknownError"));
+  await keeper.sweep(0).catch(() => {});
+  expect(left()).toBe("a");
+});
+
+test("usage is told by job, a recording that two refer to in each", async () => {
+  const { store, shelf, keeper } = await setUp("abc");
+  await store.save(withCaptures("j1", "ab"), null);
+  await store.save(withCaptures("j2", "b"), null);
+  await shelf.keep({ ...shelfTrace, captureId: hex("c") });
+  await store.keepBlob("j1", "e1.png", new Blob(["xy"]));
+  const { jobs, shelf: onShelf, all } = await keeper.usage();
+  expect([jobs.get("j1"), jobs.get("j2"), onShelf]).toEqual([2002, 1000, 1000]);
+  expect(all).toBe(3002);
+});
