@@ -42,7 +42,8 @@ export function drawWideScope(random: Random, seconds: number, withTrims: boolea
 /** 1 to 14 answers a second from every channel; written by rounds, with each answer, or by a clock of its own. */
 export function drawWideLog(random: Random, seconds: number, withTrims: boolean): PollSpec {
   const channels = [...sensors, ...(withTrims ? logChannels[3]! : random.pick(logChannels))];
-  const rounds = random.logUniform(1, 14);
+  // Half of them quick enough to be judged by.
+  const rounds = random.chance(0.5) ? random.uniform(8, 14) : random.logUniform(1, 14);
   const writes = random.pick(["rounds", "rounds", "each-answer", "clock"] as const);
   return {
     kind: "polled",
