@@ -14,7 +14,8 @@ if (!isCheck) {
   const text = `# How often the bounds hold
 
 Made by \`npm run calibrate\`: up to ${trials} seeded cases of each quantity and kind of recorder, from closed forms (\`cases.ts\`):
-scope 0.2 to 10 kHz, polled 1 to 10 Hz with jitter, repeated values and lost rows; noise 0 to 30 mV, steps 1 to 20 mV.
+scope 0.2 to 10 kHz, polled 1 to 10 Hz with jitter, repeated values and lost rows; noise 0 to 30 mV, steps 1 to 20 mV. Of what repeats
+(\`repeated-cases.ts\`: medians, means, times of a cycle, shares of time, lags) at most 600.
 
 - **held**: share of the cases with a claim (any bound, whatever the grade) whose bounds hold the truth. Wanted: 95 %.
 - **measured**: share of the cases graded \`measured\`.

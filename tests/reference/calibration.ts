@@ -1,8 +1,9 @@
 // The calibration suite: how often the bounds of a reading hold a known truth, and how wide they are against the best
 // possible. `npm run calibrate` runs it at length and writes calibration.md; a short form runs with the tests.
 
-import { cases, type Outcome } from "./cases.ts";
+import { type Outcome, cases as single } from "./cases.ts";
 import { random } from "./recorders.ts";
+import { dutyCase, lagCase, meanCase, medianCase, periodCase } from "./repeated-cases.ts";
 
 export interface Cell {
   readonly name: string;
@@ -28,13 +29,26 @@ export interface Calibration {
   readonly quantities: readonly Cell[];
 }
 
+/** Each with the share of the trials it takes; new ones at the end, so that the others keep their chance. */
+const cases = [
+  ...single,
+  ...[
+    { run: medianCase, share: 0.6 },
+    { run: meanCase, share: 0.6 },
+    { run: periodCase, share: 1.2 },
+    { run: dutyCase, share: 0.6 },
+    { run: lagCase, share: 0.3 },
+  ].map((one) => ({ ...one, most: 600 })),
+];
+
 /** Runs up to `trials` cases of each quantity and recorder from one seed. */
 export function calibrate(trials: number, seed: number): Calibration {
   const outcomes: Outcome[] = [];
-  cases.forEach(({ run, share }, k) => {
+  cases.forEach(({ run, share, ...rest }, k) => {
+    const wanted = share * Math.min(trials, "most" in rest ? rest.most : trials);
     for (const kind of ["scope", "polled"] as const) {
       const next = random(seed + 7919 * k + (kind === "polled" ? 104729 : 0));
-      for (let i = 0; i < share * trials; i++) outcomes.push(run(kind, next));
+      for (let i = 0; i < wanted; i++) outcomes.push(run(kind, next));
     }
   });
   const names = [...new Set(outcomes.map((outcome) => outcome.cell))].sort();

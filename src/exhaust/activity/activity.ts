@@ -187,8 +187,16 @@ function lagOf(front: Side, rear: Side, refusal: string | null): Pick<Activity, 
   if (refusal) return { lag: notResolvable("s", refusal), correlation: notResolvable("1", refusal) };
   const frequency = countedFrequency(front.measured.crossings);
   const most = frequency > 0 ? 0.5 / frequency : longestLag;
-  const { lag, height } = lagBetween(front.piece.series, rear.piece.series, { most });
-  return { lag: searched(lag, most), correlation: heightReading(height, cyclesIn(front.measured.crossings)) };
+  const { claimed, height, ambiguousBy } = lagBetween(front.piece.series, rear.piece.series, { most });
+  const lag = ambiguousBy === null ? searched(claimed, most) : asLater(claimed, ambiguousBy);
+  return { lag, correlation: heightReading(height, cyclesIn(front.measured.crossings)) };
+}
+
+/** Of lags that whole periods tell apart, the first at which the rear follows the front: it cannot lead. */
+function asLater(lag: Reading, period: number): Reading {
+  const { value, high } = lag;
+  const isEarlier = value !== null && high !== null && value < -period / 20 && value + period <= high;
+  return isEarlier ? { ...lag, value: value + period } : lag;
 }
 
 /** Where no lag can be told, bounds beyond those it was searched between say nothing. */

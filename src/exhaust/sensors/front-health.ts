@@ -1,9 +1,8 @@
 // The ten quantities of the oxygen-sensor monitoring tests, and the rich share, for the front sensor of a stretch.
 
-import { periodsOf } from "../../signal/cycles/cycles.ts";
+import { medianHalfCycleOf, medianPeriodOf } from "../../signal/cycles/median-period.ts";
 import type { Crossings } from "../../signal/edges/crossings.ts";
 import { measured, notResolvable, type Reading } from "../../signal/numbers/reading.ts";
-import { medianOfNumbers, spreadOfMedian } from "../../signal/statistics/statistics.ts";
 import type { FrontHealth } from "../terms/analysis.ts";
 import type { Limits } from "../terms/limits.ts";
 import type { SensorMeasured } from "./sensor.ts";
@@ -23,34 +22,11 @@ export function frontHealthOf({ sensor, crossings, trouble }: SensorMeasured, li
     leanToRich: sensor.leanToRich,
     minimum: sensor.minimum,
     maximum: sensor.maximum,
-    betweenTransitions: medianTime(halfCycles(crossings), crossings, trouble),
-    period: medianTime(periodsOf(crossings), crossings, trouble),
+    betweenTransitions: trouble ? refused(trouble, crossings) : medianHalfCycleOf(crossings),
+    period: trouble ? refused(trouble, crossings) : medianPeriodOf(crossings),
     richShare: sensor.richShare,
   };
 }
 
-/** From each crossing to the next, in the same gap-free run. */
-function halfCycles({ times, runs }: Crossings): Float64Array {
-  const spells: number[] = [];
-  for (let k = 1; k < times.length; k++) if (runs[k] === runs[k - 1]) spells.push(times[k]! - times[k - 1]!);
-  return Float64Array.from(spells);
-}
-
-/**
- * Median with its bounds: what the spread leaves open, and the usual doubt of two crossings. Edges hidden between samples may
- * lie alike in many cycles, where the rhythm and the samples' keep step: then a quarter of that doubt stays however many.
- */
-function medianTime(times: Float64Array, { low, high, slack, step }: Crossings, trouble: string | null): Reading {
-  const count = times.length;
-  if (trouble) return notResolvable("s", trouble, { count });
-  if (count === 0) return notResolvable("s", "The sensor did not switch often enough in this span.", { count });
-  const value = medianOfNumbers(times);
-  const width = medianOfNumbers(high.map((bound, k) => bound - low[k]!));
-  const doubt = width / (width > step / 2 ? Math.min(4, Math.sqrt(count)) : Math.sqrt(count));
-  const half = Math.hypot(spreadOfMedian(times), doubt) + slack;
-  if (2 * half > value) {
-    const because = "Too few or too uneven cycles for a median. A longer span would tell.";
-    return notResolvable("s", because, { low: Math.max(0, value - half), high: value + half, count });
-  }
-  return measured(value, [value - half, value + half], "s", { count });
-}
+const refused = (trouble: string, { times }: Crossings): Reading =>
+  notResolvable("s", trouble, { count: Math.max(0, times.length - 1) });

@@ -163,7 +163,9 @@ function aliasRemark(frequency: Hertz, step: Seconds): string | null {
  *
  * Time above is interpolated between samples. Each change of side may lie anywhere between its two samples; those errors
  * are independent of each other (uniform, deviation step / sqrt 12 each) except for their common part, which cancels
- * between rising and falling; the bounds allow for twice that, and for one whole step at the ends. What reads as the level
+ * between rising and falling; the bounds allow for twice that, and for one whole step at the ends. Of a wave that runs in step
+ * with the samples every edge errs alike: then spells of one side hold the same number of samples time after time, and only
+ * as many edges count as independent as that number changes, and one (`EdgeCount`). What reads as the level
  * itself, to half a voltage step, may lie on either side: half of it counts, and the bounds hold all of it.
  */
 export function dutyOf(series: AnySeries, level: number): Reading {
@@ -176,6 +178,7 @@ export function dutyOf(series: AnySeries, level: number): Reading {
   let longest = 0;
   let count = 0;
   let [b, now] = [NaN, NaN];
+  const edges = new EdgeCount();
   const bounds = blockBoundsOf(series.samples);
   for (const { series: part, at, from, to, isStart } of stretchesOf(series, runsOf(series))) {
     const { time, samples } = part;
@@ -210,12 +213,37 @@ export function dutyOf(series: AnySeries, level: number): Reading {
       else if (a > 0 || b > 0) {
         above += (step * Math.max(a, b)) / (Math.abs(a) + Math.abs(b));
         doubt += (step * step) / 12;
+        edges.change(count, b > 0);
       }
     }
   }
   if (!(total > 0)) return notResolvable("%", "no two samples hang together in this span", { count });
   const value = Math.min(100, (100 * above) / total);
-  const passages = doubt > 0 ? 2 * coverage * Math.sqrt(doubt) + longest / 2 : 0;
+  const locked = Math.max(2, Math.sqrt(edges.count / edges.independent));
+  const passages = doubt > 0 ? locked * coverage * Math.sqrt(doubt) + longest / 2 : 0;
   const half = (100 * (passages + either / 2)) / total;
   return measured(value, [Math.max(0, value - half), Math.min(100, value + half)], "%", { count: count + 1 });
+}
+
+/** How many changes of side there were, and how many of them fell elsewhere between their samples than those before. */
+class EdgeCount {
+  count = 0;
+  /** One, and one more for each spell that holds another number of samples than the spell of its side before. */
+  independent = 1;
+  #last = NaN;
+  /** Samples in the last spell above, and below. */
+  readonly #spells = [NaN, NaN];
+
+  /** @param place  of the first sample on the other side. @param isAbove  whether that lies above. */
+  change(place: number, isAbove: boolean): void {
+    this.count++;
+    const spell = place - this.#last;
+    const side = isAbove ? 1 : 0;
+    const before = this.#spells[side]!;
+    if (!Number.isNaN(spell)) {
+      if (!Number.isNaN(before) && spell !== before) this.independent++;
+      this.#spells[side] = spell;
+    }
+    this.#last = place;
+  }
 }

@@ -1,7 +1,7 @@
 // The mean of a signal over time, with bounds that allow for serial correlation.
 
-import { coverage } from "../edges/edge.ts";
 import { measured, notResolvable, type Reading } from "../numbers/reading.ts";
+import { studentQuantile } from "../numbers/student.ts";
 import { stretchesOf } from "../series/reel.ts";
 import { runsOf } from "../series/runs.ts";
 import { type AnySeries, type Samples, type Series, timeAt } from "../series/series.ts";
@@ -16,7 +16,9 @@ import type { LevelRule } from "./levels.ts";
  * @returns count = finite samples; `not-resolvable` without any.
  *
  * Bounds: the standard error from the means of up to 32 equal batches of samples (batch means, which allow for serial
- * correlation: Law & Kelton), plus half a quantisation step.
+ * correlation: Law & Kelton) times Student's quantile for so many batches, plus half a quantisation step. Where neighbouring batches
+ * still go together (correlation r, less its usual bias of 1 / number) it is wider by sqrt((1 + r) / (1 - r)), as for a first-order
+ * autoregression.
  */
 export function meanOf(series: AnySeries, { unit = "V" }: LevelRule = {}): Reading {
   const runs = runsOf(series);
@@ -39,7 +41,7 @@ export function meanOf(series: AnySeries, { unit = "V" }: LevelRule = {}): Readi
     length += before - first;
   }
   const value = length > 0 ? area / length : sums.total / count;
-  const half = coverage * sums.errorOfMean() + quantisationOf(series.samples) / 2;
+  const half = sums.reachOfMean() + quantisationOf(series.samples) / 2;
   return measured(value, [value - half, value + half], unit, { count });
 }
 
@@ -62,7 +64,7 @@ class BatchSums {
   /** @param count  samples that will be taken. */
   constructor(count: number) {
     this.#count = count;
-    this.#sums = new Float64Array(Math.max(1, Math.min(32, Math.floor(Math.sqrt(count)))));
+    this.#sums = new Float64Array(Math.max(Math.min(2, count), Math.min(32, Math.floor(Math.sqrt(count)))));
   }
 
   /** Takes samples [from, to), all finite; returns their sum. */
@@ -81,14 +83,16 @@ class BatchSums {
     return sum;
   }
 
-  /** Standard error of the mean of all; 0 where there are too few for two batches. */
-  errorOfMean(): number {
+  /** Half-width of the 95 % interval of the mean of all; 0 for a single sample, which tells nothing of a spread. */
+  reachOfMean(): number {
     const batches = this.#sums.length;
     if (batches < 2) return 0;
     const means = this.#sums.map((sum, k) => sum / (this.#startOf(k + 1) - this.#startOf(k)));
     const mean = means.reduce((sum, m) => sum + m, 0) / batches;
     const variance = means.reduce((sum, m) => sum + (m - mean) ** 2, 0) / (batches - 1);
-    return Math.sqrt(variance / batches);
+    const products = means.reduce((sum, m, k) => sum + (k === 0 ? 0 : (m - mean) * (means[k - 1]! - mean)), 0);
+    const r = variance > 0 ? Math.min(0.9, Math.max(0, products / (variance * (batches - 1)) + 1 / batches)) : 0;
+    return studentQuantile(batches - 1) * Math.sqrt(((1 + r) / (1 - r)) * (variance / batches));
   }
 
   #startOf(batch: number): number {

@@ -9,12 +9,14 @@ import { highest, nearestRival, normalised, vertex } from "./correlation-peak.ts
 import { errorOfLag, slopeLikeness, slopesAt } from "./lag-error.ts";
 
 export interface Lag {
-  /** Positive: the second series is later. */
+  /** Positive: the second series is later. Of a repeating signal: the one within the search; see `claimed`. */
   readonly lag: Reading;
   /** Height of the correlation there, -1 … 1. */
   readonly height: number;
   /** Distance to another lag that fits nearly as well (a repeating signal: its period); null where there is none. */
   readonly ambiguousBy: Seconds | null;
+  /** What can be said of the lag where the search is no proof: `lag` itself, unless whole periods more or less fit as well. */
+  readonly claimed: Reading;
 }
 
 export interface LagRule {
@@ -52,15 +54,36 @@ export function lagBetween(earlier: AnySeries, later: AnySeries, { most }: LagRu
   const { heights, peak, ...laid } = smoothEnough(a, b, reach, found);
   const lag = (laid.offset + vertex(heights, peak)) * grid.step;
   const half = (errorOfLag(slopesAt(laid.a, laid.b, laid.offset)) + 0.05) * grid.step;
-  return {
-    lag: lagReading(lag, half, most),
-    height: found.height,
-    ambiguousBy: nearestRival(heights, peak, grid.step),
-  };
+  const ambiguousBy = nearestRival(heights, peak, grid.step);
+  const reading = lagReading(lag, half, most);
+  const far = ((heights.length - 1) / 2) * grid.step;
+  const repeats = ambiguousBy === null ? null : { lag, half, period: ambiguousBy, far, step: grid.step };
+  const claimed = repeats === null ? reading : repeating(repeats);
+  return { lag: reading, height: found.height, ambiguousBy, claimed };
 }
 
 function none(because: string): Lag {
-  return { lag: notResolvable("s", because), height: 0, ambiguousBy: null };
+  const lag = notResolvable("s", because);
+  return { lag, height: 0, ambiguousBy: null, claimed: lag };
+}
+
+interface Repeating {
+  readonly lag: Seconds;
+  readonly half: Seconds;
+  readonly period: Seconds;
+  /** Furthest lag looked at, either way. */
+  readonly far: Seconds;
+  /** The period is known to one of these. */
+  readonly step: Seconds;
+}
+
+/** Bounds over all whole periods more and less that were looked at. */
+function repeating({ lag, half, period, far, step }: Repeating): Reading {
+  const [less, more] = [Math.floor((far + lag) / period), Math.floor((far - lag) / period)];
+  const because = `the signal repeats: ${lag.toFixed(3)} s fits, and as well every ${period.toFixed(3)} s more or less; one single event, a lift-off, would tell`;
+  if (!(half < Infinity)) return notResolvable("s", because);
+  const [low, high] = [lag - half - less * (period + step), lag + half + more * (period + step)];
+  return measured(lag, [low, high], "s", { because });
 }
 
 function lagReading(lag: Seconds, half: Seconds, most: Seconds): Reading {
