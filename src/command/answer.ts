@@ -8,7 +8,7 @@ import { countOf, timeAt } from "../signal/series/series.ts";
 import { describeTimeBase } from "../signal/stamps/time-base.ts";
 
 /** Plain data; every number in it is finite or null. */
-export function answerOf(capture: Capture, analysis: Analysis) {
+export function answerOf(capture: Capture, analysis: Analysis, others: readonly Analysis[] = []) {
   const { bank, sensors, stretches, whole, liftOffs, liftOff, findings, ...more } = analysis;
   return {
     capture: {
@@ -17,7 +17,7 @@ export function answerOf(capture: Capture, analysis: Analysis) {
       startedAt: capture.startedAt,
       duration: durationOf(capture),
       channels: capture.channels.map(aboutChannel),
-      remarks: remarksOn(capture, bank),
+      remarks: remarksOn(capture, bank, others.length > 0),
     },
     bank,
     sensors,
@@ -27,15 +27,16 @@ export function answerOf(capture: Capture, analysis: Analysis) {
     liftOff,
     findings,
     ...more,
+    ...(others.length > 0 ? { otherBanks: others } : {}),
   };
 }
 
 /** What was dropped, guessed or repaired, and what looks wrong with the recording. */
-function remarksOn(capture: Capture, bank: Bank): string[] {
+function remarksOn(capture: Capture, bank: Bank, isOtherJudged: boolean): string[] {
   const told = [...capture.remarks, ...warningsOf(capture, bank)].map(({ text, where, count }) =>
     [where, text, count === undefined ? null : `(${count})`].filter(Boolean).join(" "),
   );
-  return [...told, ...otherBank(capture, bank)];
+  return isOtherJudged ? told : [...told, ...otherBank(capture, bank)];
 }
 
 /** Banks are judged apart: the one that was not measured is named. */

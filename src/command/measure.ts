@@ -1,12 +1,26 @@
 // Measures one recording: npm run --silent measure -- FILE [options]. See arguments.ts for the words it takes.
 
+import type { Capture } from "../capture/model/capture.ts";
+import type { Analysis } from "../exhaust/terms/analysis.ts";
 import { type Call, measureUsage, readArguments } from "./arguments.ts";
 import { measureFile, runCommand } from "./run.ts";
 
 async function answer(call: Call): Promise<string> {
   const { capture, analysis } = await measureFile(call.files[0]!, call);
-  if (!call.json) return (await import("./table.ts")).table(capture, analysis);
-  return JSON.stringify((await import("./answer.ts")).answerOf(capture, analysis), null, 2);
+  const others = call.bank ? [] : await otherBanks(capture, analysis);
+  if (!call.json) return (await import("./table.ts")).table(capture, analysis, others);
+  return JSON.stringify((await import("./answer.ts")).answerOf(capture, analysis, others), null, 2);
+}
+
+/** Every bank of the file is judged, each by itself. */
+async function otherBanks(capture: Capture, { bank }: Analysis): Promise<Analysis[]> {
+  const [{ analyse }, { banksIn }] = await Promise.all([
+    import("../exhaust/analyse.ts"),
+    import("../exhaust/terms/channels.ts"),
+  ]);
+  return banksIn(capture)
+    .filter((other) => other !== bank)
+    .map((other) => analyse(capture, { bank: other }));
 }
 
 await runCommand("measure", measureUsage, () => {

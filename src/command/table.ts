@@ -6,10 +6,12 @@ import { inWords, quantity, spanInWords } from "../exhaust/terms/words.ts";
 import type { Reading } from "../signal/numbers/reading.ts";
 import { answerOf } from "./answer.ts";
 
-export function table(capture: Capture, analysis: Analysis): string {
+export function table(capture: Capture, analysis: Analysis, others: readonly Analysis[] = []): string {
   const sections = [
-    recording(capture, analysis),
+    recording(capture, analysis, others),
     findings(analysis),
+    ...others.map((other) => [`Bank ${other.bank}`, ...findings(other), ...storeLine(other)]),
+    storeLine(analysis),
     sensors(analysis),
     activity("Rear over front, whole recording", analysis.whole),
     stretches(analysis),
@@ -21,8 +23,11 @@ export function table(capture: Capture, analysis: Analysis): string {
     .join("\n\n");
 }
 
-function recording(capture: Capture, analysis: Analysis): string[] {
-  const { duration, channels, remarks, format, name } = answerOf(capture, analysis).capture;
+const storeLine = ({ store }: Analysis): string[] =>
+  store ? [`Oxygen that the catalyst can hold: ${inWords(store)}${store.because ? `. ${store.because}` : ""}`] : [];
+
+function recording(capture: Capture, analysis: Analysis, others: readonly Analysis[]): string[] {
+  const { duration, channels, remarks, format, name } = answerOf(capture, analysis, others).capture;
   return [
     `${name}: ${format}, ${inWords(duration)}, bank ${analysis.bank}`,
     ...columns(

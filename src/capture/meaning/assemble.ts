@@ -9,6 +9,7 @@ import { noNumbers, tooFewRows } from "../model/refusals.ts";
 import { missingCells, type RemarkBook } from "../model/remarks.ts";
 import { type Clock, clocksOf, originOf, shifted, startOf } from "../time/clocks.ts";
 import { hasValue, type Recorded, type Recording } from "../time/recorded.ts";
+import { isEquivalence, turnedOver } from "./equivalence.ts";
 import { cadenceOf, freshRows, rowsHeld } from "./held.ts";
 import { type Chosen, lookUp, partsOf } from "./parts.ts";
 import { type Conversion, conversionOf, convertSamples, unitOfRole } from "./quantities.ts";
@@ -112,7 +113,10 @@ function channelOf(
   const written = conversionOf(assumed ?? column.fileUnit);
   if (written.over === 14.7)
     remarks.say(`${column.name}: air-fuel ratio divided by 14.7 (petrol, common practice) to give lambda`);
-  const series = { time: shifted(clock, origin), samples: converted(values, written) };
+  const lambda = converted(values, written);
+  const isTurned = role === "front-lambda" && isEquivalence(column.name, lambda);
+  if (isTurned) remarks.say(`${column.name}: an equivalence ratio, rich above 1, turned over to give lambda`);
+  const series = { time: shifted(clock, origin), samples: isTurned ? turnedOver(lambda) : lambda };
   return {
     id: column.id,
     name: column.name,

@@ -24,10 +24,16 @@ export function partsOf(columns: readonly Recorded[], choices: ReadChoices, rema
     return { role, bank, isSaid: true };
   });
   const unitless = unitOfLambda(columns);
-  return columns.map((column, i) => {
+  const said = columns.map((column) => {
     const unit = (lookUp(choices.units, column) ?? column.fileUnit) || (speaksOfLambda(column) ? unitless : "");
-    return chosen[i] ?? guessed(column, partOf(column.name, unit), { choices, taken, remarks });
+    return partOf(column.name, unit);
   });
+  // A column that names its bank goes before one that does not, wherever it stands.
+  const inTurn = [...columns.keys()].sort(
+    (a, b) => Number(said[a]!.bank === null) - Number(said[b]!.bank === null) || a - b,
+  );
+  for (const i of inTurn) chosen[i] ??= guessed(columns[i]!, said[i]!, { choices, taken, remarks });
+  return chosen.map((one) => one!);
 }
 
 /** Named for lambda, which is a mixture and what people call the switching sensor that looks for it. */

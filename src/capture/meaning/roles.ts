@@ -100,7 +100,7 @@ const rearWords =
 const sensorWords =
   /\b(h?o2s?|o2 ?sens\w*|oxygen|oxy|lambda\w*|sauerstoff\w*|zuurstof\w*|oxygene|oxigeno|ossigeno|sonde|sonda|zirconia|zro2|narrow ?band)\b|lambdasonde|\bh?o2s?\d+\b/;
 const wideWords =
-  /\bwide ?(band|range)\b|breitband\w*|\bafr\b|\ba f\b|\bair fuel\b|equivalence|\bequiv\b|\blambda\b|\bwb\b|λ/;
+  /\bwide ?(band|range)\b|breitband\w*|\bafr\b|\ba f\b|\bair fuel\b|equivalence|\bequiv\b|\bphi\b|\blambda\b|\bwb\b|λ/;
 
 /** Of a measured mixture, where nobody says "sensor". */
 const mixtureWords = /\bafr\b|\ba f\b|\bair fuel\b|\bwide ?band\b/;
@@ -124,6 +124,7 @@ export function partOf(name: string, fileUnit: string): Part {
 const fits = (says: RegExp, words: string, unless?: RegExp): boolean => says.test(words) && !unless?.test(words);
 
 function sensorRole(words: string, unit: string): Role {
+  if (unit === "mA") return pumpRole(words);
   if (notASensor.test(words) || elsewhere.test(words) || !["", "V", "1"].includes(unit)) {
     return unit === "1/min" && !elsewhere.test(words) && /motor|engine|^n$/.test(words) ? "engine-speed" : "other";
   }
@@ -134,6 +135,15 @@ function sensorRole(words: string, unit: string): Role {
     return isSensor && place !== "rear" && place !== "further" && wideWords.test(words) ? "front-lambda" : "other";
   if (place === "front") return "front-o2";
   return place === "rear" ? "rear-o2" : "other";
+}
+
+/** A current is the pump current of a wide-band sensor, where the name speaks of one; behind the catalyst none is known. */
+function pumpRole(words: string): Role {
+  const place = placeOf(words);
+  const isSensor = sensorWords.test(words) || wideWords.test(words);
+  const isElse =
+    /heat\w*|heiz\w*|chauff\w*|calef\w*|injector|solenoid/.test(words) || elsewhere.test(words.replace(/\bpump\b/, ""));
+  return isSensor && !isElse && place !== "rear" && place !== "further" ? "front-lambda" : "other";
 }
 
 type Place = "front" | "rear" | "further" | "unsaid";

@@ -3,8 +3,10 @@
 import { difference } from "../../signal/combining/combine.ts";
 import type { Finding } from "../terms/analysis.ts";
 import { describeLimit } from "../terms/limits.ts";
-import { inWords } from "../terms/words.ts";
+import { inWords, number } from "../terms/words.ts";
 import { type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
+import { leakExplains } from "./store-verdict.ts";
+import { rivalInWords, separatorInWords } from "./store-words.ts";
 import { frontSwitches, trimsSeen } from "./trims-seen.ts";
 
 export const airLeakFinding = (scene: FindingScene): Finding => finding("air-leak", draft(scene));
@@ -14,6 +16,8 @@ const leakTest =
 
 function draft(scene: FindingScene): Draft {
   const { limits } = scene;
+  const between = leakBetween(scene);
+  if (between) return between;
   const { idle, cruise } = trimsSeen(scene);
   const dependsOn = [describeLimit("trimTilt", limits), describeLimit("trimInvestigate", limits)];
   if (!idle || !cruise) {
@@ -53,7 +57,7 @@ function draft(scene: FindingScene): Draft {
   if ((tilt.high ?? Infinity) < limits.trimTilt) {
     return {
       verdict: "points-away",
-      statement: `${told} A leak would make it clearly higher at idle; it is not.`,
+      statement: `${told} A leak ahead of the front sensor would make it clearly higher at idle; it is not. One behind the front sensor does not show in the trims.`,
       against: reasons,
       dependsOn,
     };
@@ -66,3 +70,17 @@ function draft(scene: FindingScene): Draft {
     dependsOn,
   };
 }
+
+/** Air that leaks in behind the catalyst explains the rear better than any store does; no trim tells that. */
+function leakBetween({ measured }: FindingScene): Draft | null {
+  const study = measured.storeStudy;
+  if (!study?.leak || !leakExplains(study)) return null;
+  return {
+    verdict: "points-to",
+    statement: `${capital(rivalInWords["leak-between"])} explains the rear sensor better than a catalyst of any kind: the rear is lean most at little flow, and less so the harder the engine pulls.`,
+    for: [{ reading: "storeStudy.leak", says: `air that leaks in: about ${number(study.leak.guess.leak)} g/s` }],
+    next: [separatorInWords["smoke-test"], separatorInWords["hard-pull"]],
+  };
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -4,7 +4,7 @@ import type { Stretch } from "../terms/analysis.ts";
 import type { Limits } from "../terms/limits.ts";
 import { asShare, number } from "../terms/words.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
-import { delaySentence, follows, lower, swingSentence, whereCapital } from "./catalyst-words.ts";
+import { delaySentence, follows, lower, swingSentence, weakFirst, whereCapital } from "./catalyst-words.ts";
 import type { Draft } from "./scene.ts";
 
 /** A mimic that points to itself comes first; a slow rear does not matter here, for it can only hide. */
@@ -15,10 +15,7 @@ export function busy(all: Weighed): Draft {
   if (all.waitsFor.length > 0) return waiting(all, seen);
   if (mayIdle(stretch, all.scene.limits) && all.liftOff.verdict !== "short") return idleBusy(all, stretch, seen);
   const idleCalm = all.steady.some((one) => one.verdict === "quiet" && one.stretch.kind === "idle");
-  const where =
-    idleCalm && stretch.kind === "cruise"
-      ? " It holds at idle and lets go at cruise: that is how a weak catalyst begins."
-      : "";
+  const where = idleCalm && stretch.kind === "cruise" ? ` ${weakFirst}` : "";
   return {
     verdict: "points-to",
     statement: `${seen}${where} The catalyst stores hardly any oxygen there: this points to the catalyst.`,

@@ -51,3 +51,5 @@ export const whereCapital = (stretch: Stretch): string => {
 };
 
 export const lower = (text: string): string => `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
+
+export const weakFirst = "It holds at idle and lets go at cruise: that is how a weak catalyst begins.";

@@ -15,7 +15,7 @@ export function catalystFinding(scene: FindingScene, others: readonly Finding[])
   const evidence = gather(scene, others);
   const { worst, swings, liftOff } = evidence;
   const blockedBy = blocked(scene);
-  const byStore = blockedBy ? null : storeVerdict(evidence, others);
+  const byStore = blockedBy ? null : storeVerdict(evidence, others, weigh(evidence));
   const anything = byStore || worst || swings.length > 0 || liftOff.verdict !== "none";
   const refusal = blockedBy ?? (anything ? null : unfit(scene));
   const draft = refusal ?? byStore ?? weigh(evidence);
@@ -51,7 +51,7 @@ function blocked({ channels, measured }: FindingScene): Draft | null {
     return cannot("Without a rear sensor nothing tells what the catalyst does.", [
       "Record the rear oxygen sensor together with the front one.",
     ]);
-  if (!channels.front && !channels.frontLambda) {
+  if (!channels.front && !channels.frontLambda && !channels.frontPump) {
     return cannot("Without a front sensor there is nothing to compare the rear sensor with.", [
       "Record the front oxygen sensor together with the rear one.",
     ]);

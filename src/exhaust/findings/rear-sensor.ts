@@ -80,10 +80,16 @@ function notShown({ reading, levels }: RearQuickness): string {
   return `The rear sensor is awake and neither clearly quick nor clearly slow: it passed ${levels} in ${inWords(reading)}.`;
 }
 
+/** A hard pull or a cut must move a sensor that is awake; behind a sound catalyst nothing else need. */
+const wasAsked = ({ stretches, liftOffs, storeStudy }: FindingScene["measured"]): boolean =>
+  liftOffs.length > 0 ||
+  (storeStudy?.cuts ?? 0) > 0 ||
+  stretches.some(({ kind }) => kind === "load" || kind === "overrun");
+
 function asleep({ measured, limits }: FindingScene, running: number): Draft {
   const awake = measured.awake.rear!;
   const atBias = awake.bias.value !== null && awake.leftBias.value === null;
-  if (atBias && running > limits.wakeTime) {
+  if (atBias && running > limits.wakeTime && wasAsked(measured)) {
     return {
       verdict: "points-to",
       statement: `The rear sensor stayed at its bias level of ${quantity(awake.bias.value!, "V")} for ${quantity(Math.round(running), "s")} of running engine: the sensor, its heater or a wire looks faulty.`,
@@ -100,6 +106,14 @@ function asleep({ measured, limits }: FindingScene, running: number): Draft {
       next: [
         "Stay off the throttle for longer, so that the rear sensor falls; if it never does, test the sensor and its wiring.",
       ],
+    };
+  }
+  if (atBias && running > limits.wakeTime) {
+    return {
+      verdict: "cannot-say",
+      statement: `${saidOf("rear", awake.says)} But nothing was recorded that must move it: behind a sound catalyst it may rest there as well.`,
+      next: ["Record a hard pull and a lift-off: a rear sensor that is awake shows both."],
+      dependsOn: [describeLimit("wakeTime", limits)],
     };
   }
   const next = atBias

@@ -4,28 +4,33 @@ import type { Finding } from "../terms/analysis.ts";
 import type { Explanation, Rival, Separator, StoreStudy } from "../terms/store-study.ts";
 import { quantity } from "../terms/words.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
+import { delaySentence, follows, weakFirst } from "./catalyst-words.ts";
 import type { Draft, FindingScene } from "./scene.ts";
-import { rivalInWords, separatorInWords, storeSentence } from "./store-words.ts";
+import { rivalInWords, separatorInWords, storeSentence, sureAir } from "./store-words.ts";
 
 /** A study that can carry a verdict: rows close enough, grams known, two cuts or a long cruise; null without one. */
 export function tellingStudy({ measured, limits }: FindingScene): StoreStudy | null {
   const study = measured.storeStudy;
-  if (!study || study.airDoubt > limits.storeAirDoubt) return null;
-  if (study.row * limits.storeRows > 1) return null;
+  if (!study || study.row * limits.storeRows > 1) return null;
   const cruise = measured.stretches
     .filter(({ kind }) => kind === "cruise")
     .reduce((sum, { from, to }) => sum + to - from, 0);
   return study.cuts >= 2 || cruise >= limits.storeCruise ? study : null;
 }
 
-/** @param others  the other findings, made before: what points to itself is a rival. */
-export function storeVerdict(all: Weighed, others: readonly Finding[]): Draft | null {
+/**
+ * @param others  the other findings, made before: what points to itself is a rival.
+ * @param byTime  what delays and swings alone say: it may clear a catalyst whose grams no recorded air flow tells.
+ */
+export function storeVerdict(all: Weighed, others: readonly Finding[], byTime: Draft): Draft | null {
   const study = tellingStudy(all.scene);
   if (!study) return null;
   const { limits } = all.scene;
   const found = storeClass(study, all.scene);
   const seen = storeSentence(study);
-  if (study.explained < limits.leastExplained) return unexplained(study, others, seen);
+  if (study.explained < limits.leastExplained) {
+    return byTimeAlone(study, all.scene, byTime) ?? unexplained(study, others, seen);
+  }
   if (leakExplains(study)) return cannot(seen, { best: "leak-between", asGood: found, separatedBy: "smoke-test" });
   if (found === "dead") {
     const rival = rivalOf(study, others);
@@ -36,16 +41,32 @@ export function storeVerdict(all: Weighed, others: readonly Finding[]): Draft | 
   return cannot(seen, unsettled(study, all.scene));
 }
 
-/** Dead or sound where the bounds leave no doubt, else worn. */
-function storeClass({ reading, best }: StoreStudy, { limits }: FindingScene): "dead" | "worn" | "sound" {
+/** Delays and swings alone, where no air flow was recorded, the fit leans the same way, and no leak explains it as well. */
+function byTimeAlone(study: StoreStudy, { limits }: FindingScene, byTime: Draft): Draft | null {
+  const { airDoubt, best, leak, margin } = study;
+  if (airDoubt <= sureAir || (leak !== null && leak.cost < best.cost + margin)) return null;
+  const leans = best.guess.store >= limits.soundStore ? "points-away" : "points-to";
+  const isBetween = best.guess.store > limits.deadStore && best.guess.store < limits.soundStore;
+  return !isBetween && byTime.verdict === leans ? byTime : null;
+}
+
+/**
+ * Dead or sound where the bounds leave no doubt, else worn. The bounds are those with the air flow as taken: a larger engine
+ * has a larger catalyst, so what an engine of unknown size leaves open weighs on both sides. Where nothing speaks of air at
+ * all, both limits move apart.
+ */
+function storeClass({ asTaken, best, isAirUnknown }: StoreStudy, { limits }: FindingScene): "dead" | "worn" | "sound" {
   const value = best.guess.store;
-  const { deadStore, soundStore } = limits;
-  if (value <= deadStore && reading.high !== null && reading.high <= soundStore) return "dead";
-  if (value >= soundStore && reading.low !== null && reading.low >= deadStore) return "sound";
+  const apart = isAirUnknown ? limits.storeAirDoubt : 1;
+  const [dead, sound] = [limits.deadStore, limits.soundStore];
+  if (value <= dead && asTaken.high * apart <= sound) return "dead";
+  if (value >= sound && asTaken.low >= dead * apart) return "sound";
   return "worn";
 }
 
-const leakExplains = ({ best, leak, margin }: StoreStudy): boolean => leak !== null && leak.cost < best.cost - margin;
+/** A sound catalyst with air that leaks in behind it explains the recording better than a plain one of any store. */
+export const leakExplains = ({ best, leak, margin }: StoreStudy): boolean =>
+  leak !== null && leak.cost < best.cost - margin;
 
 /** Which explanation an accused finding stands for. */
 const rivalOfFinding: Readonly<Partial<Record<Finding["id"], Rival>>> = {
@@ -78,11 +99,20 @@ function rivalOf({ leak, best, margin }: StoreStudy, others: readonly Finding[])
   return null;
 }
 
-function pointsTo(seen: string, { scene: { limits } }: Weighed): Draft {
-  const least = quantity(limits.soundStore, "g");
+/** What steady running and lift-offs show by themselves: further evidence, in words. */
+function besides({ steady, worst, liftOff, scene }: Weighed): string {
+  const busy = steady.find(({ verdict, stretch }) => verdict === "busy" && stretch.kind !== "idle") ?? worst;
+  const calmIdle = steady.some(({ verdict, stretch }) => verdict === "quiet" && stretch.kind === "idle");
+  const swing = busy?.verdict === "busy" ? follows(busy.stretch, scene.limits) : "";
+  const weak = calmIdle && busy?.stretch.kind === "cruise" && swing ? weakFirst : "";
+  return [swing, weak, delaySentence(liftOff)].filter(Boolean).join(" ");
+}
+
+function pointsTo(seen: string, all: Weighed): Draft {
+  const least = quantity(all.scene.limits.soundStore, "g");
   return {
     verdict: "points-to",
-    statement: `${seen} A sound one holds ${least} or more, and no other explanation that was tried fits as well: this points to the catalyst.`,
+    statement: `${seen} ${besides(all)} A sound one holds ${least} or more, and no other explanation that was tried fits as well: this points to the catalyst.`,
     next: [
       "Rule out exhaust leaks by a pressure or smoke test, and find what wore the catalyst down, before parts are chosen.",
       "Compare with a known-good recording of a like car at the same air flow, or with the maker's limit.",
@@ -94,7 +124,7 @@ function pointsTo(seen: string, { scene: { limits } }: Weighed): Draft {
 function pointsAway(seen: string, all: Weighed): Draft {
   return {
     verdict: "points-away",
-    statement: `${seen} That is a sound store: this points away from the catalyst.`,
+    statement: `${seen} ${besides(all)} That is a sound store: this points away from the catalyst.`,
     next: all.worst ? [] : ["Compare with a known-good recording of a like car at the same air flow."],
     explanation: { best: "sound", asGood: null, separatedBy: null },
   };
@@ -119,10 +149,10 @@ function cannot(seen: string, explanation: Explanation): Draft {
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Neither dead nor sound for certain. */
-function unsettled({ reading, best, cuts, row }: StoreStudy, { limits }: FindingScene): Explanation {
+function unsettled({ asTaken, best, cuts, row }: StoreStudy, { limits }: FindingScene): Explanation {
   const separatedBy: Separator = cuts < 2 ? "lift-offs" : row > 0.02 ? "faster" : "lift-offs";
-  if ((reading.low ?? 0) > limits.deadStore) return { best: "worn", asGood: "sound", separatedBy };
-  const mayBeSound = (reading.high ?? Number.POSITIVE_INFINITY) > limits.soundStore;
+  if (asTaken.low > limits.deadStore) return { best: "worn", asGood: "sound", separatedBy };
+  const mayBeSound = asTaken.high > limits.soundStore;
   if (!mayBeSound) return { best: "worn", asGood: "dead", separatedBy };
   return best.guess.store > limits.deadStore
     ? { best: "sound", asGood: "dead", separatedBy }

@@ -34,9 +34,20 @@ export const separatorInWords: Readonly<Record<Separator, string>> = {
   "leads-checked": "Check which lead is on which sensor, and which channel is called which.",
 };
 
-/** "Everything recorded fits a catalyst that holds 0.05 g (0.01 to 0.12) of oxygen." */
-export function storeSentence({ reading, explained }: StoreStudy): string {
-  const share = Math.round(100 * explained);
-  if (reading.grade === "not-resolvable") return "The recording does not tell how much oxygen the catalyst holds.";
-  return `Fitted to everything recorded, the catalyst holds ${inWords(reading)} of oxygen; that explains ${share} % of what the rear sensor did.`;
+/** "Fitted to everything recorded, the catalyst holds 0.05 g (0.01 to 0.12) of oxygen; …" */
+export function storeSentence({ asTaken, best, reading, explained, airDoubt, isAirUnknown }: StoreStudy): string {
+  const share = `that explains ${Math.round(100 * explained)} % of what the rear sensor did.`;
+  if (reading.grade === "not-resolvable")
+    return `The recording does not tell how much oxygen the catalyst holds; ${share}`;
+  if (airDoubt < sureAir)
+    return `Fitted to everything recorded, the catalyst holds ${inWords(reading)} of oxygen; ${share}`;
+  const value = Math.max(asTaken.low, Math.min(best.guess.store, asTaken.high));
+  const held = inWords({ value, ...asTaken, unit: "g", grade: "measured" });
+  const air = isAirUnknown
+    ? "No air flow was recorded, nor anything that stands for it, so shares are judged in place of grams"
+    : "No air flow was recorded; it was worked out for an engine of usual size, and a larger engine has a larger catalyst";
+  return `${air}. By that the catalyst holds ${held} of oxygen; ${share}`;
 }
+
+/** Air flow known within this factor is known well enough to speak of grams. */
+export const sureAir = 1.25;

@@ -1,7 +1,7 @@
 // From when the catalyst can be taken as hot.
 
 import type { Channel } from "../../capture/model/capture.ts";
-import { timeAt } from "../../signal/series/series.ts";
+import { indexAt, type Series, timeAt } from "../../signal/series/series.ts";
 import type { Awakening, Warmth } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import type { Limits } from "../terms/limits.ts";
@@ -50,7 +50,7 @@ function byTemperature(channel: Channel, wanted: number, what: "catalyst" | "coo
   const reaches = channel.series.samples.some((value) => value >= wanted);
   const least = reaches ? wanted - swing : wanted;
   const told = what === "catalyst" ? "known" : "likely";
-  const index = channel.series.samples.findIndex((value) => value >= least);
+  const index = hotIndex(channel.series, least, what);
   if (index < 0) {
     return {
       hotFrom: null,
@@ -63,6 +63,22 @@ function byTemperature(channel: Channel, wanted: number, what: "catalyst" | "coo
   return {
     hotFrom,
     told,
-    says: `The ${what} was at ${quantity(least, "degC")} or more ${from}: the catalyst is taken as hot.`,
+    says: `The ${what} was ${channel.series.samples[index]! >= least ? `at ${quantity(least, "degC")} or more` : "held steady by its thermostat"} ${from}: the catalyst is taken as hot.`,
   };
+}
+
+/** A thermostat holds the coolant so far below the limit, K, and it rises no more than so much, K, in so long, s. From memory. */
+const thermostat = { below: 10, rise: 1, within: 30 } as const;
+
+/** First sample that is warm, or from which a coolant near the limit rises no more; -1 for none. */
+function hotIndex({ samples, time }: Series, least: number, what: "catalyst" | "coolant"): number {
+  const warm = samples.findIndex((value) => value >= least);
+  if (what === "catalyst") return warm;
+  for (let i = 0; i < samples.length && i !== warm; i++) {
+    if (!(samples[i]! >= least - thermostat.below)) continue;
+    const later = indexAt(time, timeAt(time, i) + thermostat.within);
+    if (later >= samples.length) break;
+    if (samples[later]! <= samples[i]! + thermostat.rise) return i;
+  }
+  return warm;
 }

@@ -4,7 +4,7 @@ import type { Series } from "../../signal/series/series.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import type { Grid } from "../terms/grid.ts";
 import type { Limits } from "../terms/limits.ts";
-import { lineOnGrid } from "./cells.ts";
+import { lineOnGrid, percentileOf } from "./cells.ts";
 
 export interface Air {
   /** g/s in each cell; NaN where unknown. */
@@ -25,7 +25,7 @@ const filling = 0.75;
 
 /**
  * Air flow, else speed-density from manifold pressure (m = filling x displacement / 2 x n / 60 x p / (R T), T = 310 K),
- * else the same with load in place of pressure, else engine speed with the filling of light running.
+ * else the same with load in place of pressure, else engine speed with a usual filling, kPa: 18 with the throttle closed, 75 in a hard pull, 30 between (from memory).
  *
  * @param litres  engine size where known.
  */
@@ -37,13 +37,15 @@ export function airOf(channels: BankChannels, grid: Grid, limits: Limits, litres
   const speed = lineOnGrid(channels.engineSpeed?.series, grid);
   if (!speed.some((value) => value > limits.engineRuns)) return unknownAir(grid);
   const size = litres ?? usualSize;
-  const sized = litres ? 1 : 2;
   const per = (size / 1000 / 2 / 60) * (1000 / (gasConstant * 310)) * 1000;
   const pressure = lineOrNull(channels.manifoldPressure?.series, grid);
   const load = lineOrNull(channels.load?.series, grid);
-  const density = (i: number): number => (pressure ? filling * pressure[i]! : load ? 0.85 * load[i]! : 25);
+  const throttle = lineOnGrid(channels.throttle?.series, grid);
+  const closed = percentileOf(throttle, 0.002) + limits.closedThrottle;
+  const light = (i: number) => (throttle[i]! <= closed ? 18 : throttle[i]! > limits.loadThrottle ? 75 : 30);
+  const density = (i: number): number => (pressure ? filling * pressure[i]! : load ? 0.85 * load[i]! : light(i));
   const told = pressure ? "manifold pressure" : load ? "engine load" : "engine speed alone";
-  const doubt = (pressure ? 1.3 : load ? 1.4 : 1.7) * sized;
+  const doubt = together(pressure ? 1.3 : load ? 1.4 : 1.7, litres ? 1 : 2);
   return {
     flow: speed.map((n, i) => per * n * density(i)),
     doubt,
@@ -51,6 +53,9 @@ export function airOf(channels: BankChannels, grid: Grid, limits: Limits, litres
     isKnown: true,
   };
 }
+
+/** Two factors of doubt that have nothing to do with each other: their logarithms add as squares. */
+const together = (a: number, b: number): number => Math.exp(Math.hypot(Math.log(a), Math.log(b)));
 
 function lineOrNull(series: Series | undefined, grid: Grid): Float64Array | null {
   if (!series) return null;

@@ -1,7 +1,9 @@
 // A recording as the store sees it: what was offered in each cell, under which rule of the fuel, and what the rear showed.
 
 import type { Seconds } from "../../signal/numbers/units.ts";
+import { type Series, timeAt } from "../../signal/series/series.ts";
 import { usualStep } from "../../signal/series/usual-step.ts";
+import { medianOfNumbers } from "../../signal/statistics/statistics.ts";
 import type { Awakening, Span, Warmth } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import type { Grid } from "../terms/grid.ts";
@@ -47,11 +49,11 @@ export interface RecordInput {
 /** @returns null where there is nothing to look at: no front, no rear, never hot, never awake. */
 export function recordOf(input: RecordInput): StoreRecord | null {
   const { channels, span, warmth, awake, limits } = input;
-  const frontChannel = channels.front ?? channels.frontLambda;
+  const frontChannel = channels.front ?? channels.frontLambda ?? channels.frontPump;
   if (!frontChannel || !channels.rear || warmth.hotFrom === null) return null;
   if (awake.rear && awake.rear.kind !== "narrow-band" && awake.rear.kind !== "unknown") return null;
   const from = Math.max(span.from, warmth.hotFrom, frontAwake(awake), awake.rear?.awakeFrom ?? 0);
-  const row = usualStep(channels.rear.series.time) || fineCell;
+  const row = Math.max(renewalOf(frontChannel.series), renewalOf(channels.rear.series, true));
   const step = row > 0.05 ? coarseCell : fineCell;
   const count = Math.min(mostCells, Math.floor((span.to - from) / step));
   if (!(count > 200)) return null;
@@ -82,6 +84,25 @@ function trimSwingOf({ shortTrim }: BankChannels, grid: Grid, rule: Uint8Array):
   }
   const deviation = Math.sqrt(squares / Math.max(1, n - 1)) / 100;
   return n > 250 && deviation > 0.004 ? Math.min(0.06, deviation) : null;
+}
+
+/**
+ * Usual time between two values of a moving signal, s: a log may write rows faster than it asks, and repeat what it has.
+ *
+ * @param isCalm  it may stand still by itself: then only the step of its rows counts.
+ */
+function renewalOf({ samples, time }: Series, isCalm = false): Seconds {
+  const step = usualStep(time) || fineCell;
+  if (isCalm || step < 0.02) return step;
+  const times: number[] = [];
+  let last = NaN;
+  for (let i = 0; i < samples.length; i++) {
+    if (samples[i]! - samples[i]! !== 0 || samples[i] === last) continue;
+    last = samples[i]!;
+    times.push(timeAt(time, i));
+  }
+  const apart = times.slice(1).map((at, k) => at - times[k]!);
+  return Math.max(step, medianOfNumbers(apart) || step);
 }
 
 const frontAwake = ({ front }: RecordInput["awake"]): number => front?.awakeFrom ?? 0;

@@ -23,15 +23,18 @@ export function storeOf(input: RecordInput): StoreStudy | null {
   const best = profile.reduce((least, one) => (one.cost < least.cost ? one : least));
   const explained = explainedBy(bench, rows, best);
   const margin = asGood.plain + asGood.share * best.cost;
+  const near = asGoodAs(profile, best, margin);
   const isOpen = explained < wellExplained || best.guess.store < sound;
   return {
-    reading: readingOf(profile, best, margin, record),
+    reading: readingOf(near, best, record),
+    asTaken: { low: near.low / formDoubt, high: near.high * formDoubt },
     best,
     explained,
     leak: isOpen ? leakFit(bench, rows) : null,
     margin,
     air: record.air.from,
     airDoubt: record.air.doubt,
+    isAirUnknown: !record.air.isKnown,
     cuts: record.cuts.length,
     row: record.row,
     seconds: rows.at.length * record.row,
@@ -39,17 +42,22 @@ export function storeOf(input: RecordInput): StoreStudy | null {
 }
 
 /** A leak is tried where a plain catalyst explains less than this, or would have to be smaller than this, g. Own choice. */
-const wellExplained = 0.85;
+const wellExplained = 0.95;
 const sound = 0.35;
 
 /** Fewer rows of the rear than this tell nothing. */
 const leastRows = 60;
 
-function readingOf(profile: readonly Fit[], best: Fit, margin: number, { air }: StoreRecord): Reading {
+/** Stores, g, whose fits are as good as the best. */
+function asGoodAs(profile: readonly Fit[], best: Fit, margin: number): { readonly low: number; readonly high: number } {
+  const most = best.cost + margin;
+  return { low: passage(profile, most), high: passage([...profile].reverse(), most) };
+}
+
+function readingOf(near: StoreStudy["asTaken"], best: Fit, { air }: StoreRecord): Reading {
   const doubt = formDoubt * air.doubt;
-  const [first, last] = [passage(profile, best.cost + margin), passage([...profile].reverse(), best.cost + margin)];
-  const [low, high] = [first / doubt, last * doubt];
-  const isOpen = { low: first === stores[0], high: last === stores.at(-1) };
+  const [low, high] = [near.low / doubt, near.high * doubt];
+  const isOpen = { low: near.low <= stores[0]!, high: near.high >= stores.at(-1)! };
   const because = `Fitted to every lean and rich spell; ${air.from}.`;
   if (isOpen.low && isOpen.high)
     return notResolvable(

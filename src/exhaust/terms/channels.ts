@@ -10,6 +10,8 @@ export interface BankChannels<C = Channel> {
   readonly front: C | null;
   readonly rear: C | null;
   readonly frontLambda: C | null;
+  /** Pump current of a wide-band front, mA: its sign tells rich from lean, its size no lambda. */
+  readonly frontPump: C | null;
   readonly shortTrim: C | null;
   readonly longTrim: C | null;
   readonly catalystTemperature: C | null;
@@ -55,7 +57,8 @@ export function channelsOf<C extends AnyChannel>(
     bank,
     front: ofBank("front-o2"),
     rear: ofBank("rear-o2"),
-    frontLambda: ofBank("front-lambda"),
+    frontLambda: filled.find((c) => c.role === "front-lambda" && c.bank === bank && c.unit !== "mA") ?? null,
+    frontPump: filled.find((c) => c.role === "front-lambda" && c.bank === bank && c.unit === "mA") ?? null,
     shortTrim: ofBank("short-trim"),
     longTrim: ofBank("long-trim"),
     catalystTemperature: ofBank("catalyst-temp"),

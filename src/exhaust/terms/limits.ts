@@ -41,9 +41,9 @@ export const defaultLimits = {
   storeRows: own(7.5, "Hz", "Fewer rows of the rear sensor in a second than this cannot carry a verdict on the store"),
   storeCruise: own(25, "s", "Without two fuel cuts, so much steady cruise is needed for a verdict on the store"),
   storeAirDoubt: own(
-    2,
+    1.5,
     "1",
-    "Air flow known no better than within this factor leaves grams open: shares are judged instead",
+    "Where nothing recorded speaks of air, both limits of the store move apart by this factor",
   ),
 
   switchLevel: practice(0.45, "V", "Crossings are counted here: rich above, lean below"),

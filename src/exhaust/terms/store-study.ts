@@ -80,6 +80,8 @@ export interface Explanation {
 export interface StoreStudy {
   /** g */
   readonly reading: Reading;
+  /** Bounds, g, were the air flow right as taken: narrower than the reading's. */
+  readonly asTaken: { readonly low: number; readonly high: number };
   readonly best: Fit;
   /** Share of the rear's movement that the best fit explains, 0 … 1. */
   readonly explained: number;
@@ -90,7 +92,9 @@ export interface StoreStudy {
   /** Where the air flow was taken from, for people; factor within which it holds. */
   readonly air: string;
   readonly airDoubt: number;
-  /** Fuel cuts seen, s between rows of the rear, s that count. */
+  /** Nothing recorded speaks of the amount of air. */
+  readonly isAirUnknown: boolean;
+  /** Fuel cuts seen, s between renewals of the sensors' values, s that count. */
   readonly cuts: number;
   readonly row: Seconds;
   readonly seconds: Seconds;
