@@ -45,6 +45,11 @@ export function bankOf(capture: Capture, wanted?: Bank): Bank {
   return !has(1) && has(2) ? 2 : 1;
 }
 
+/** Banks with an oxygen sensor, in order. */
+export function banksIn(capture: Capture): Bank[] {
+  return ([1, 2] as const).filter((bank) => capture.channels.some((c) => c.bank === bank && isSensor(c)));
+}
+
 /** The first channel of each role, in file order, that holds any value. */
 export function channelsOf<C extends AnyChannel>(
   capture: { readonly channels: readonly C[] },
