@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { keepExhibit } from "../../src/job/edits/make.ts";
 import { jobText } from "../../src/job/record/format.ts";
+import { photoNames } from "../../src/job/record/photo-names.ts";
 import { holdingsOf } from "../../src/job/storage/holdings.ts";
 import { exhibit } from "./any-edit.ts";
 import { at, captureRecord, job } from "./samples.ts";
@@ -34,5 +35,13 @@ describe("holdingsOf", () => {
     const found = holdingsOf(jobs, [["j1/e1.png", picture(1)]], aside);
     expect(found.jobs[0]!.captureIds).toContain(hex("a"));
     expect(found.orphans).toEqual([]);
+  });
+
+  test("knows a photo by the id that its names are made of", () => {
+    const photo = { id: hex("b"), name: "tailpipe", type: "image/jpeg", size: 9 };
+    const { original, scaled } = photoNames(photo.id);
+    const blobs = [original, scaled, photoNames(hex("c")).scaled].map((name) => [`j1/${name}`, picture(1)] as const);
+    const { orphans } = holdingsOf([["j1", jobText({ ...withExhibit, photos: [photo] })]], blobs, []);
+    expect(orphans.map(({ name }) => name)).toEqual([photoNames(hex("c")).scaled]);
   });
 });

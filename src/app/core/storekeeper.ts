@@ -3,7 +3,7 @@
 import { type Accessor, createSignal, onCleanup } from "solid-js";
 import type { CaptureService } from "../../../workers/protocol.ts";
 import type { Shelf } from "../../job/shelf/shelf.ts";
-import type { Picture } from "../../job/storage/holdings.ts";
+import { isNamedIn, type Picture } from "../../job/storage/holdings.ts";
 import { settle } from "../../problem.ts";
 import { subject } from "./context.ts";
 import type { JobDesk } from "./job-desk.ts";
@@ -108,10 +108,10 @@ async function wantedBy(kept: Kept): Promise<ReadonlySet<string>> {
 async function orphansOf(kept: Kept): Promise<Orphans> {
   const [stored, wanted] = [await kept.service.stored(), await wantedBy(kept)];
   const { orphans } = await kept.desk.store.holdings();
-  const isOnDesk = (name: string) => JSON.stringify(kept.desk.job()).includes(JSON.stringify(name));
+  const onDesk = JSON.stringify(kept.desk.job());
   return {
     recordings: stored.filter(({ id }) => /^[0-9a-f]{64}$/.test(id) && !wanted.has(id)),
-    pictures: orphans.filter(({ name }) => !isOnDesk(name)),
+    pictures: orphans.filter(({ name }) => !isNamedIn(onDesk, name)),
   };
 }
 

@@ -4,7 +4,7 @@ import { type Accessor, createSignal } from "solid-js";
 import { unpackFile } from "../../../workers/client.ts";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
 import type { ReadChoices } from "../../capture/model/reader.ts";
-import { bundleLimits, looksLikeBundle, readBundle } from "../../job/bundle/bundle.ts";
+import { isBundle, partLimits, readParts, readRecord, recordLimits } from "../../job/bundle/bundle.ts";
 import { adaptBench, defaultBench } from "../../job/edits/bench.ts";
 import { changeJob, keepCapture } from "../../job/edits/make.ts";
 import type { CaptureRecord, Job } from "../../job/record/job.ts";
@@ -125,19 +125,34 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
     });
     if (!kept.ok) notices.show(kept.problem);
   };
+  /** Each is kept under the name of its bytes: what is not what the record says is told, and let go of. */
+  const openPart = async (record: CaptureRecord, bytes: Uint8Array): Promise<boolean> => {
+    const file = new Blob([bytes as Uint8Array<ArrayBuffer>]);
+    const outcome = await captures.open(file, record.fileName, record.choices);
+    if (!outcome.ok) return outcome.problem.code !== "cancelled";
+    if (outcome.value.id === record.id) void desk.keeping.follow(record.id, service.kept(record.id));
+    else {
+      await service.forget(outcome.value.id);
+      notices.show(notAsRecorded(record.fileName));
+    }
+    return true;
+  };
   const openBundle = async (file: Blob, name: string) => {
-    const outcome = readBundle(await unpackFile(file, bundleLimits), name);
-    if (!outcome.ok) {
-      notices.show(outcome.problem);
+    const record = readRecord(await unpackFile(file, recordLimits), name);
+    const parts = record.ok ? readParts(record.value, await unpackFile(file, partLimits(record.value)), name) : record;
+    if (!record.ok || !parts.ok) {
+      if (!parts.ok) notices.show(parts.problem);
       return false;
     }
-    const { job, pictures, recordings } = outcome.value;
+    const job = record.value;
+    const { pictures, recordings } = parts.value;
     if (!(await desk.take(job))) return false;
     await keepPictures(job.id, pictures);
-    for (const record of job.captures) {
-      const bytes = recordings.get(record.id);
-      if (bytes) await captures.open(new Blob([bytes.slice()]), record.fileName, record.choices);
-    }
+    const waiting = job.captures.filter(({ id }) => recordings.has(id));
+    const cancelled: CaptureRecord[] = [];
+    for (const one of waiting) if (!(await openPart(one, recordings.get(one.id)!))) cancelled.push(one);
+    // A file that was dropped meanwhile took their place.
+    for (const one of cancelled) await openPart(one, recordings.get(one.id)!);
     await lookAtLast();
     return true;
   };
@@ -147,13 +162,8 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
     missing,
     look,
     async open(file, name, choices) {
-      const head = new Uint8Array(
-        await file
-          .slice(0, 64)
-          .arrayBuffer()
-          .catch(() => new ArrayBuffer(0)),
-      );
-      return looksLikeBundle(head) ? openBundle(file, name) : open(file, name, choices);
+      const isOne = await isBundle(file).catch(() => false);
+      return isOne ? openBundle(file, name) : open(file, name, choices);
     },
     async restore() {
       if (await desk.restore()) await lookAtLast();
@@ -196,6 +206,13 @@ function nameAfter(job: Job, at: string, fileName: string): Job {
   if (job.name !== unnamed || job.captures.length !== 1) return job;
   return changeJob(job, at, { name: fileName.replace(/[.]\w{1,5}([.]gz)?$/, "") });
 }
+
+const notAsRecorded = (where: string): Problem => ({
+  code: "damaged",
+  what: "A recording in this bundle is not the one that its job was made with.",
+  where,
+  remedy: "Open the original file; the job's marks on it are there.",
+});
 
 const fileNotAtHand: Problem = {
   code: "unreadable",

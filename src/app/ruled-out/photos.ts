@@ -1,6 +1,7 @@
 // Photos kept with the job: the file as it was taken, named by the SHA-256 of its bytes, and a copy scaled for paper.
 
 import { keepPhoto } from "../../job/edits/paper-edits.ts";
+import { photoNames } from "../../job/record/photo-names.ts";
 import type { Ground } from "../core/ground.ts";
 
 /** Longest side of the copy for paper, px: 90 mm at 300 dots per inch. */
@@ -25,10 +26,10 @@ export async function keepPhotoFile({ desk, notices }: Ground, file: File): Prom
   const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await file.arrayBuffer()));
   const id = [...digest].map((byte) => byte.toString(16).padStart(2, "0")).join("");
   const { id: jobId } = desk.job();
-  await desk.store.keepBlob(jobId, `photo-${id}`, file);
-  await desk.store.keepBlob(jobId, `photo-${id}.jpg`, scaled);
+  await desk.store.keepBlob(jobId, photoNames(id).original, file);
+  await desk.store.keepBlob(jobId, photoNames(id).scaled, scaled);
   desk.change((job, at) => keepPhoto(job, at, { id, name: file.name, type: file.type, size: file.size }));
-  return `photo-${id}.jpg`;
+  return photoNames(id).scaled;
 }
 
 async function scaledForPaper(file: Blob): Promise<Blob | null> {

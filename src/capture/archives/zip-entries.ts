@@ -28,6 +28,8 @@ export type ZipFault = "damaged" | "too-large";
 export interface ZipLimits {
   readonly named: Readonly<Record<string, number>>;
   readonly others: number;
+  /** Of all that is unpacked; without it there is no bound but those above. */
+  readonly together?: number;
 }
 
 /**
@@ -36,11 +38,13 @@ export interface ZipLimits {
  * @returns the entries, or what stands against it. A size that the archive understates cannot swell: the space is taken
  *          beforehand, and what does not fit is a fault.
  */
-export function unpackEntries(bytes: Uint8Array, { named, others }: ZipLimits): Entries | ZipFault {
+export function unpackEntries(bytes: Uint8Array, { named, others, together }: ZipLimits): Entries | ZipFault {
   let tooLarge = false;
+  let room = together ?? Number.POSITIVE_INFINITY;
   const filter = ({ name, originalSize }: { name: string; originalSize: number }) => {
     const limit = Object.hasOwn(named, name) ? named[name]! : others;
-    tooLarge ||= limit > 0 && originalSize > limit;
+    if (limit > 0) room -= originalSize;
+    tooLarge ||= limit > 0 && (originalSize > limit || room < 0);
     return limit > 0 && !tooLarge;
   };
   try {

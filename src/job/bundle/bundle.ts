@@ -2,14 +2,16 @@
 
 import { strFromU8, strToU8 } from "fflate";
 import type { Entries, ZipFault, ZipLimits } from "../../capture/archives/zip-entries.ts";
-import { type Outcome, ProblemError } from "../../problem.ts";
+import type { Outcome, Problem } from "../../problem.ts";
 import { jobText, readJob } from "../record/format.ts";
-import type { Job } from "../record/job.ts";
+import type { CaptureRecord, Job } from "../record/job.ts";
+import { photoNames } from "../record/photo-names.ts";
+import { heaviestRecord } from "../record/sizes.ts";
 import { dimensionTable } from "./dimension-table.ts";
 
 /** Named bytes beside the record. */
 export interface BundleParts<B = Uint8Array> {
-  /** Name of the kept blob -> its bytes: exhibits as PNG and SVG. */
+  /** Name of the kept blob -> its bytes: exhibits as PNG and SVG, photos as they were taken and scaled. */
   readonly pictures: ReadonlyMap<string, B>;
   /** Capture id -> the file as it was opened. */
   readonly recordings: ReadonlyMap<string, B>;
@@ -19,9 +21,28 @@ export interface Bundle<B = Uint8Array> extends BundleParts<B> {
   readonly job: Job;
 }
 
-/** What an unpacked bundle may weigh, bytes: protects the page from archives that swell without end. */
-const heaviest = 2 ** 30;
-export const bundleLimits: ZipLimits = { named: {}, others: heaviest };
+/** What the parts of a bundle may weigh together, unpacked: what is packed here can be opened here. Bytes. */
+export const heaviestBundle = 2 ** 31 - 2 ** 26;
+const heaviestPicture = 64e6;
+
+/** For a first look: the record, and nothing else of the archive, whatever it holds. */
+export const recordLimits: ZipLimits = { named: { "job.json": heaviestRecord }, others: 0 };
+
+/** For the second: what the record names, as large as it says. Anything else is left alone. */
+export function partLimits(job: Job): ZipLimits {
+  const pictures = pictureNames(job).map((name) => [`exhibits/${name}`, heaviestPicture] as const);
+  const recordings = job.captures.map((one) => [recordingEntry(one), one.size] as const);
+  return { named: Object.fromEntries([...pictures, ...recordings]), others: 0, together: heaviestBundle };
+}
+
+/** Of exhibits and photos. */
+export function pictureNames({ exhibits, photos = [] }: Job): readonly string[] {
+  const ofPhotos = photos.map(({ id }) => photoNames(id));
+  return [...exhibits.flatMap(({ svg, png }) => [svg, png]), ...ofPhotos.flatMap((one) => [one.original, one.scaled])];
+}
+
+const recordingEntry = ({ id, fileName }: Pick<CaptureRecord, "id" | "fileName">) =>
+  `recordings/${id}/${baseName(fileName)}`;
 
 /**
  * job.json, dimensions.csv, exhibits/NAME, recordings/SHA256/FILE-NAME; laid down in the README.
@@ -36,56 +57,65 @@ export function bundleEntries<B extends Uint8Array | Blob>({
     "dimensions.csv": strToU8(dimensionTable(job)),
   };
   for (const [name, bytes] of pictures) entries[`exhibits/${name}`] = bytes;
-  for (const { id, fileName } of job.captures) {
-    const bytes = recordings.get(id);
-    if (bytes) entries[`recordings/${id}/${baseName(fileName)}`] = bytes;
+  for (const capture of job.captures) {
+    const bytes = recordings.get(capture.id);
+    if (bytes) entries[recordingEntry(capture)] = bytes;
   }
   return entries;
 }
 
-/** Reads what was unpacked within `bundleLimits`; parts that the record does not name are left out. */
-export function readBundle(entries: Entries | ZipFault, name: string): Outcome<Bundle> {
-  try {
-    if (typeof entries === "string") throw notABundle(name);
-    const record = entries["job.json"];
-    if (!record) throw notABundle(name);
-    const read = readJob(strFromU8(record), `${name}, job.json`);
-    return read.ok ? { ok: true, value: { job: read.value, ...partsOf(read.value, entries) } } : read;
-  } catch (error) {
-    if (error instanceof ProblemError) return { ok: false, problem: error.problem };
-    throw error;
-  }
+/** Reads the record out of what was unpacked within `recordLimits`. @returns a Problem "too-large", "damaged", "newer-version" */
+export function readRecord(entries: Entries | ZipFault, name: string): Outcome<Job> {
+  if (entries === "too-large") return { ok: false, problem: tooLarge(name) };
+  const record = entries === "damaged" ? undefined : entries["job.json"];
+  return record ? readJob(strFromU8(record), `${name}, job.json`) : { ok: false, problem: notABundle(name) };
 }
 
-/** True when the first bytes are a zip archive that opens with a job record. */
-export function looksLikeBundle(head: Uint8Array): boolean {
-  const nameAt = 30; // local file header, APPNOTE.TXT 4.3.7
-  return head[0] === 0x50 && head[1] === 0x4b && strFromU8(head.subarray(nameAt, nameAt + 8)) === "job.json";
+/** What the record names, out of what was unpacked within `partLimits`. @returns a Problem "too-large", "damaged" */
+export function readParts(job: Job, entries: Entries | ZipFault, name: string): Outcome<BundleParts> {
+  if (entries === "too-large") return { ok: false, problem: tooLarge(name) };
+  if (entries === "damaged") return { ok: false, problem: notABundle(name) };
+  const pictures = pictureNames(job).flatMap((one) => {
+    const bytes = entries[`exhibits/${one}`];
+    return bytes ? [[one, bytes] as const] : [];
+  });
+  const recordings = job.captures.flatMap((one) => {
+    const bytes = entries[recordingEntry(one)];
+    return bytes ? [[one.id, bytes] as const] : [];
+  });
+  return { ok: true, value: { pictures: new Map(pictures), recordings: new Map(recordings) } };
 }
 
-function partsOf(job: Job, entries: Readonly<Record<string, Uint8Array>>): BundleParts {
-  const pictures = new Map<string, Uint8Array>();
-  for (const exhibit of job.exhibits) {
-    for (const name of [exhibit.svg, exhibit.png]) {
-      const bytes = entries[`exhibits/${name}`];
-      if (bytes) pictures.set(name, bytes);
-    }
+/** Bytes of the end of a zip in which the list of its entries is looked for. */
+const listOfEntries = 256 << 10;
+const decoder = new TextDecoder("latin1");
+
+/** True for a zip archive with a job record in it, in whatever order it was packed. Source: APPNOTE.TXT 4.3.12. */
+export async function isBundle(file: Blob): Promise<boolean> {
+  const textOf = async (part: Blob) => decoder.decode(await part.arrayBuffer());
+  if (!(await textOf(file.slice(0, 4))).startsWith("PK\x03\x04")) return false;
+  const end = await textOf(file.slice(-listOfEntries));
+  const nameAt = 46; // after the fixed fields of a central file header
+  for (let at = end.indexOf("job.json"); at >= 0; at = end.indexOf("job.json", at + 1)) {
+    const length = end.charCodeAt(at - nameAt + 28) + 256 * end.charCodeAt(at - nameAt + 29);
+    if (end.startsWith("PK\x01\x02", at - nameAt) && length === "job.json".length) return true;
   }
-  const recordings = new Map<string, Uint8Array>();
-  for (const { id, fileName } of job.captures) {
-    const bytes = entries[`recordings/${id}/${baseName(fileName)}`];
-    if (bytes) recordings.set(id, bytes);
-  }
-  return { pictures, recordings };
+  return false;
 }
 
 /** No folders in a recording's name: it becomes an entry of the archive. */
 const baseName = (fileName: string) => fileName.replace(/^.*[/\\]/, "") || "recording";
 
-const notABundle = (name: string) =>
-  new ProblemError({
-    code: "damaged",
-    what: "This is not a job bundle, or it was cut off.",
-    where: name,
-    remedy: "Choose a zip made with “Save job bundle”, or open the recording itself.",
-  });
+const notABundle = (name: string): Problem => ({
+  code: "damaged",
+  what: "This is not a job bundle, or it was cut off.",
+  where: name,
+  remedy: "Choose a zip made with “Save job bundle”, or open the recording itself.",
+});
+
+const tooLarge = (name: string): Problem => ({
+  code: "too-large",
+  what: "This job bundle is too large: what it holds takes more room unpacked than its record says, or than 2 GB in all.",
+  where: name,
+  remedy: "Unpack it with another program, and open the recordings in it one by one.",
+});

@@ -27,6 +27,14 @@ export interface Picture {
 /** SHA-256, hex. */
 const captureName = /[0-9a-f]{64}/g;
 
+/** SHA-256 or UUID. */
+const nameOfOne = /[0-9a-f]{64}|[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}/g;
+
+/** Whether a job's text names a picture: by its name, or by the id of the exhibit or photo that its name is made of. */
+export function isNamedIn(text: string, picture: string): boolean {
+  return [picture, ...(picture.match(nameOfOne) ?? [])].some((name) => text.includes(name));
+}
+
 /**
  * @param jobs, blobs  as they lie in storage, by their keys; a picture's is "JOB/NAME".
  * @param aside  what cannot be read may still be put right: what it names stays.
@@ -41,7 +49,7 @@ export function holdingsOf(
     const end = key.indexOf("/");
     return { jobId: key.slice(0, end), name: key.slice(end + 1), size };
   });
-  const isNamed = ({ jobId, name }: Picture) => String(texts.get(jobId) ?? "").includes(JSON.stringify(name));
+  const isNamed = ({ jobId, name }: Picture) => isNamedIn(String(texts.get(jobId) ?? ""), name);
   return {
     jobs: [...texts].map(([id, text]) => ({
       id,
