@@ -33,8 +33,8 @@ describe("a few of them judged anew", () => {
   const few = [
     { plant: "first", kind: "dead", number: 1 },
     { plant: "first", kind: "too-short", number: 1 },
-    { plant: "second", kind: "healthy", number: 4 },
-    { plant: "second", kind: "dead", number: 4 },
+    { plant: "second", kind: "healthy", number: 0 },
+    { plant: "second", kind: "dead", number: 1 },
     { plant: "second", kind: "idle-only", number: 0 },
   ] as const;
   let rows: Row[] = [];

@@ -102,7 +102,7 @@ function oneSidedFront({ measured, limits }: FindingScene): Draft | null {
   if (shares.length === 0) return null;
   const share = medianOf(shares, "%");
   if (share.value === null) return null;
-  const high = share.value > limits.richShareHigh;
+  const high = share.grade !== "at-most" && share.value > limits.richShareHigh;
   if (!high && share.value >= limits.richShareLow) return null;
   return {
     verdict: "points-to",

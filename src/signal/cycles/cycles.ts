@@ -159,7 +159,7 @@ function aliasRemark(frequency: Hertz, step: Seconds): string | null {
  *
  * @param series  any length, one unit; read only. NaN and gaps end a run.
  * @param level  unit of the samples.
- * @returns count = samples looked at. `not-resolvable` where no two samples hang together.
+ * @returns count = samples looked at. `not-resolvable` where no two samples hang together, or the bounds leave all open.
  *
  * Time above is interpolated between samples. Each change of side may lie anywhere between its two samples; those errors
  * are independent of each other (uniform, deviation step / sqrt 12 each) except for their common part, which cancels
@@ -222,6 +222,10 @@ export function dutyOf(series: AnySeries, level: number): Reading {
   const locked = Math.max(2, Math.sqrt(edges.count / edges.independent));
   const passages = doubt > 0 ? locked * coverage * Math.sqrt(doubt) + longest / 2 : 0;
   const half = (100 * (passages + either / 2)) / total;
+  if (half > 50) {
+    const because = "the edges hide between samples that keep step with them; another rate would tell";
+    return notResolvable("%", because, { low: Math.max(0, value - half), high: Math.min(100, value + half), count });
+  }
   return measured(value, [Math.max(0, value - half), Math.min(100, value + half)], "%", { count: count + 1 });
 }
 
