@@ -17,6 +17,8 @@ export interface InBrowser {
   choose(path: string): Promise<void>;
   /** Bytes in memory of the largest process that draws a page: the highest ever. */
   peakMemory(): number;
+  /** The same now. */
+  memory(): number;
   close(): Promise<void>;
 }
 
@@ -54,7 +56,8 @@ export async function inBrowser(folder?: string): Promise<InBrowser> {
     context,
     address,
     choose: (path) => page.locator("input[type=file]").first().setInputFiles(path),
-    peakMemory: () => Math.max(0, ...renderers(profile).map(peakOf)),
+    peakMemory: () => Math.max(0, ...renderers(profile).map((pid) => bytesOf(pid, "VmHWM"))),
+    memory: () => Math.max(0, ...renderers(profile).map((pid) => bytesOf(pid, "VmRSS"))),
     async close() {
       await context.close();
       await server.close();
@@ -93,4 +96,5 @@ const read = (path: string): string => {
 };
 const commandOf = (pid: number): string => read(`/proc/${pid}/cmdline`);
 const parentOf = (pid: number): number => Number(/^PPid:\s+(\d+)/m.exec(read(`/proc/${pid}/status`))?.[1] ?? 0);
-const peakOf = (pid: number): number => Number(/^VmHWM:\s+(\d+)/m.exec(read(`/proc/${pid}/status`))?.[1] ?? 0) * 1024;
+const bytesOf = (pid: number, what: "VmHWM" | "VmRSS"): number =>
+  Number(new RegExp(`^${what}:\\s+(\\d+)`, "m").exec(read(`/proc/${pid}/status`))?.[1] ?? 0) * 1024;

@@ -4,6 +4,7 @@ import { type Bench, type Row, table } from "./bench.ts";
 
 const names = [
   "answer",
+  "again",
   "survey",
   "reading",
   "reading-node",

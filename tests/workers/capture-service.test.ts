@@ -18,6 +18,7 @@ const engine: Engine = {
   },
   nameOf: ({ source }, signal) => sha256Of(source, signal),
   warningsOf: () => [],
+  version: null,
   store: null,
   measure: notAskedFor,
   measureStored: notAskedFor,

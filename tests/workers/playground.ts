@@ -9,6 +9,8 @@ export interface Playground extends CaptureService {
   refuse(how: "denied" | "full" | "narrow" | "mute"): Promise<void>;
   setRoom(bytes: number): Promise<void>;
   reads(): Promise<number>;
+  wholes(): Promise<number>;
+  setVersion(version: string): Promise<void>;
 }
 
 const workers: Worker[] = [];

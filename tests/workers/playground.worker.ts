@@ -52,6 +52,7 @@ function full(): never {
 
 const engine = {
   room: undefined as number | undefined,
+  version: "1" as string | null,
   async read(source, choices, report) {
     if (source.name !== "bare.bin") return readCapture(source, choices, report);
     const bytes = await source.read(0, source.size);
@@ -72,6 +73,7 @@ const engine = {
   measureStored: (stored, bank, rule, { onProgress = () => {} }) =>
     measureInStorage(stored, { bank, ...rule, onProgress }),
   async whole({ bank, bring }, choices, { onProgress = () => {} }) {
+    wholes++;
     const capture = await bring((share) => onProgress(0.3 * share, 1));
     return analyse(capture, { ...choices, bank }, (share) => onProgress(0.3 + 0.7 * share, 1));
   },
@@ -81,6 +83,13 @@ const engine = {
   },
   store: captureStore,
 } satisfies Engine;
+
+/** How often a whole was measured so far. */
+let wholes = 0;
+
+function setVersion(version: string): void {
+  engine.version = version;
+}
 
 /** From now on captures may hold this many bytes in memory. */
 function setRoom(bytes: number): void {
@@ -92,5 +101,7 @@ expose({
   refuse,
   setRoom,
   reads: () => reads,
+  wholes: () => wholes,
+  setVersion,
   sweep: () => captureStore.sweep(),
 });

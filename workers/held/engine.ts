@@ -41,6 +41,8 @@ export interface Engine {
   comparable(subject: Subject, choices: WholeChoices, turn: Turn): Promise<Comparable>;
   /** Bytes of columns that one capture may hold in memory; larger ones are read out of storage by parts. */
   readonly room?: number | undefined;
+  /** Names the program that measures: what another one measured is not taken. Null: no answer is kept. */
+  readonly version: string | null;
   /** Null: nothing is kept. */
   readonly store: CaptureStore | null;
 }

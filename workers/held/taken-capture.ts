@@ -57,6 +57,11 @@ export class TakenCapture {
     return this.from.body.over(channelId, this.correction(channelId), span);
   }
 
+  /** Whether a span holds all that was recorded. */
+  isAll({ from, to }: Span): boolean {
+    return this.from.body.channels.every(({ facts }) => facts.samples === 0 || (from <= facts.from && to > facts.to));
+  }
+
   /** Last stamp of a channel; null where there is no such channel. */
   endOf(channelId: string): number | null {
     return this.from.body.channels.find(({ id }) => id === channelId)?.facts.to ?? null;

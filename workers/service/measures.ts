@@ -7,34 +7,44 @@ import type { Engine, Subject } from "../held/engine.ts";
 import type { TakenCapture, Wanted } from "../held/taken-capture.ts";
 import { lineUp, lineUpRun, nextCrossing } from "../measuring/lining-up.ts";
 import type { CaptureService } from "../protocol.ts";
+import { AnswersAtHand } from "./answers-at-hand.ts";
 import type { Recordings } from "./recordings.ts";
 
 type Measures = Pick<CaptureService, "measure" | "whole" | "comparable" | "lineUp" | "lineUpRun" | "firstCrossing">;
 
 export function createMeasures(engine: Engine, recordings: Recordings): Measures {
+  const answers = new AnswersAtHand(engine, recordings);
   return {
-    measure: ({ take, span, limits }, turn) =>
+    measure: ({ take, ...rule }, turn) =>
       settle(async () => {
         const taken = recordings.take(take);
-        const wanted = { span, channels: isSensor };
-        const stored = taken.stored(wanted);
-        if (stored) return engine.measureStored(stored, taken.bank, { span, limits }, turn);
-        return engine.measure(subjectOf(take, taken, wanted), { span, limits }, turn);
+        const question = { what: "span", take, given: rule, isKept: taken.isAll(rule.span) } as const;
+        return answers.answer(question, async () => {
+          const wanted = { span: rule.span, channels: isSensor };
+          const stored = taken.stored(wanted);
+          if (stored) return engine.measureStored(stored, taken.bank, rule, turn);
+          return engine.measure(subjectOf(take, taken, wanted), rule, turn);
+        });
       }),
 
     whole: ({ take, choices }, turn) =>
       settle(async () => {
         const taken = recordings.take(take);
-        const wanted = { channels: isJudged };
-        const means = taken.meansOver(wanted);
-        const found = await engine.whole(subjectOf(take, taken, wanted), choices, turn);
-        return means ? { ...found, means } : found;
+        return answers.answer({ what: "whole", take, given: choices, isKept: true }, async () => {
+          const wanted = { channels: isJudged };
+          const means = taken.meansOver(wanted);
+          const found = await engine.whole(subjectOf(take, taken, wanted), choices, turn);
+          return means ? { ...found, means } : found;
+        });
       }),
 
     comparable: ({ take, choices }, turn) =>
-      settle(async () =>
-        engine.comparable(subjectOf(take, recordings.take(take), { channels: isJudged }), choices, turn),
-      ),
+      settle(async () => {
+        const taken = recordings.take(take);
+        return answers.answer({ what: "comparable", take, given: choices, isKept: true }, () =>
+          engine.comparable(subjectOf(take, taken, { channels: isJudged }), choices, turn),
+        );
+      }),
 
     lineUp: (request) => settle(() => lineUp((take) => recordings.find(take), request)),
 

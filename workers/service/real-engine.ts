@@ -20,6 +20,9 @@ const threads = Array.from(
 );
 const queue = new MeasuringQueue(threads);
 
+/** A digest of all sources that measure; the build sets it (see vite.config.ts). */
+declare const measuredBy: string | undefined;
+
 /** Share of the time that bringing samples into memory takes, where that takes any. */
 const bringing = 0.3;
 
@@ -80,5 +83,6 @@ export const engine: Engine = {
     measured(subject, "whole", turn, (held, capture, onProgress) =>
       held.comparable(capture, ruleOf(subject, choices), onProgress),
     ),
+  version: typeof measuredBy === "string" ? measuredBy : null,
   store: captureStore,
 };

@@ -9,6 +9,7 @@ import type { ReadChoices } from "../../src/capture/model/reader.ts";
 import type { MemoryBody } from "../body/memory-body.ts";
 import type { Bounds } from "../drawing/paged-trace.ts";
 import type { StoredCapture } from "../protocol.ts";
+import { isAnswer, readAnswer, writeAnswer } from "./answers.ts";
 import { bytesOf, type KeptCapture, layOut, layoutVersion } from "./layout.ts";
 import { PartWriter } from "./part-writer.ts";
 import {
@@ -187,6 +188,23 @@ export const captureStore = {
     return new File([file], kept.name ?? "");
   },
 
+  /** What was measured of a kept capture under this identity; null where it is not kept, or was spoiled. */
+  async answer(id: string, identity: string): Promise<unknown> {
+    const folder = await folderOf(id, false);
+    return folder && readAnswer(folder, identity);
+  },
+
+  /** Keeps what was measured, where the capture is kept. @throws ProblemError "storage-full" or "storage-denied" */
+  async keepAnswer(id: string, identity: string, answer: unknown): Promise<void> {
+    await navigator.locks.request(lockOf(id), async () => {
+      const folder = await folderOf(id, false);
+      if (!folder || (await recordIn(folder)) === null || !canMoveFiles()) return;
+      await writeAnswer(folder, identity, answer).catch((error: unknown) => {
+        throw storageProblem(error);
+      });
+    });
+  },
+
   /** Lets go of what was read of it; the bytes that were opened stay. */
   async removeColumns(id: string): Promise<void> {
     const folder = await folderOf(id, false);
@@ -232,7 +250,7 @@ export const captureStore = {
       const swept = ifFree(lockOf(id), async () => {
         const kept = await recordIn(folder);
         if (kept === null) await removeQuietly(captures, id);
-        else await removeOthers(folder, [record, original, kept.arrays]);
+        else await removeOthers(folder, [record, original, kept.arrays], isAnswer);
       });
       await swept.catch(() => false);
     }
@@ -333,6 +351,12 @@ async function putOriginal(folder: FileSystemDirectoryHandle, file: Blob, signal
   }
 }
 
-async function removeOthers(folder: FileSystemDirectoryHandle, names: readonly string[]): Promise<void> {
-  for await (const name of folder.keys()) if (!names.includes(name)) await removeQuietly(folder, name);
+async function removeOthers(
+  folder: FileSystemDirectoryHandle,
+  names: readonly string[],
+  isOther: (name: string) => boolean = () => false,
+): Promise<void> {
+  for await (const name of folder.keys()) {
+    if (!names.includes(name) && !isOther(name)) await removeQuietly(folder, name);
+  }
 }

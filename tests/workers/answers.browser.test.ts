@@ -1,0 +1,97 @@
+// What was measured is there after a reload, as long as nothing changed that it depends on.
+
+import { afterEach, beforeEach, describe, expect, test } from "vitest";
+import type { Take } from "../../src/capture/model/take.ts";
+import type { WholeChoices } from "../../workers/protocol.ts";
+import { difference } from "../difference.ts";
+import { corrected, inTurn, open, text } from "./larger-files.ts";
+import { clearCaptures, type Playground, startPlayground } from "./playground.ts";
+
+beforeEach(clearCaptures);
+afterEach(clearCaptures);
+
+async function whole(service: Playground, take: Take, choices: WholeChoices = {}) {
+  const outcome = await service.whole({ take, choices }, inTurn);
+  if (!outcome.ok) throw new Error(outcome.problem.what);
+  return outcome.value;
+}
+
+/** The recording measured and kept, and the worker ended. */
+async function measured() {
+  const { service, worker } = startPlayground();
+  const { id, take } = await open(service, text({ rows: 4000 }));
+  await service.kept(id);
+  const answer = await whole(service, take);
+  await expect.poll(() => answerFiles(id)).toHaveLength(1);
+  worker.terminate();
+  return { id, take, answer };
+}
+
+/** The next worker, with the recording at hand again. */
+async function reloaded(id: string) {
+  const { service } = startPlayground();
+  expect((await service.reopen(id, {})).ok).toBe(true);
+  return service;
+}
+
+async function folderOf(id: string) {
+  const root = await navigator.storage.getDirectory();
+  return (await root.getDirectoryHandle("captures")).getDirectoryHandle(id);
+}
+
+async function answerFiles(id: string): Promise<FileSystemFileHandle[]> {
+  const found: FileSystemFileHandle[] = [];
+  for await (const [name, entry] of (await folderOf(id)).entries()) {
+    if (name.endsWith(".coming")) continue;
+    if (name.startsWith("answer-")) found.push(entry as FileSystemFileHandle);
+  }
+  return found;
+}
+
+describe("kept answers", { timeout: 60_000 }, () => {
+  test("are the same after a reload, and nothing is measured", async () => {
+    const { id, take, answer } = await measured();
+    const service = await reloaded(id);
+    await service.sweep();
+    expect(difference(await whole(service, take), answer)).toBe(null);
+    expect(await service.wholes()).toBe(0);
+  });
+
+  test.each([
+    ["the corrections", { corrections: corrected }, {}],
+    ["the bank", { bank: 2 as const }, {}],
+    ["a limit", {}, { limits: { soundStore: 0.4 } }],
+    ["an edit", {}, { edits: [{ kind: "reject" as const, id: "1", because: "" }] }],
+  ])("are not taken where %s changed", async (_, change, choices) => {
+    const { id, take } = await measured();
+    const service = await reloaded(id);
+    await whole(service, { ...take, ...change }, choices);
+    expect(await service.wholes()).toBe(1);
+    await whole(service, take);
+    expect(await service.wholes()).toBe(1);
+  });
+
+  test("are not taken from another version of the program", async () => {
+    const { id, take } = await measured();
+    const service = await reloaded(id);
+    await service.setVersion("2");
+    await whole(service, take);
+    expect(await service.wholes()).toBe(1);
+  });
+
+  test.each([
+    ["cut short", (body: string) => body.slice(0, -20)],
+    ["changed", (body: string) => body.replace(/\d/g, "3")],
+    ["empty", () => ""],
+  ])("are measured again where the file is %s", async (_, spoil) => {
+    const { id, take, answer } = await measured();
+    const [file] = await answerFiles(id);
+    const body = await (await file!.getFile()).text();
+    const stream = await file!.createWritable();
+    await stream.write(spoil(body));
+    await stream.close();
+    const service = await reloaded(id);
+    expect(difference(await whole(service, take), answer)).toBe(null);
+    expect(await service.wholes()).toBe(1);
+  });
+});
