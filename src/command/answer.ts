@@ -47,7 +47,10 @@ function otherBank({ channels }: Capture, bank: Bank): string[] {
 }
 
 function aboutChannel({ name, role, unit, bank, polled, series }: Channel) {
-  return { name, role, unit, bank, samples: countOf(series.time), rate: rateOf(series), polled };
+  const isEmpty = !series.samples.some((value) => !Number.isNaN(value));
+  const samples = isEmpty ? 0 : countOf(series.time);
+  const rate = isEmpty ? notResolvable("Hz", "The channel holds no value.") : rateOf(series);
+  return { name, role, unit, bank, samples, rate, polled };
 }
 
 const rateOf = (series: Channel["series"]): Reading => describeTimeBase(series).rate;

@@ -8,6 +8,8 @@ const sharedUsage = `  --json                 one JSON object instead of a table
   --role "COLUMN=ROLE"   what a column is; may be given more than once. Roles:
                          ${wrapped(roles)}
   --rate HZ              samples per second, for a file without a time column
+  --time "COLUMN"        which column holds the time
+  --dates ORDER          day-first or month-first, where dates can be read both ways
   --missing VALUE        a number that stands for "no value"
   --bank N               which bank to measure, 1 or 2
   --no-header            the first row is data already
@@ -46,6 +48,8 @@ const options = {
   json: { type: "boolean" },
   role: { type: "string", multiple: true },
   rate: { type: "string" },
+  time: { type: "string" },
+  dates: { type: "string" },
   missing: { type: "string" },
   bank: { type: "string" },
   "no-header": { type: "boolean" },
@@ -77,6 +81,8 @@ export function readArguments(argv: readonly string[], wanted: readonly string[]
     ...(bank ? { bank } : {}),
     ...(values.role ? { roles: rolesOf(values.role) } : {}),
     ...(values.rate === undefined ? {} : { rate: positiveNumber("--rate", values.rate) }),
+    ...(values.time === undefined ? {} : { timeColumn: columnName(values.time) }),
+    ...(values.dates === undefined ? {} : { dateOrder: dateOrderOf(values.dates) }),
     ...(values.missing === undefined ? {} : { missing: plainNumber("--missing", values.missing) }),
     ...(values["no-header"] ? { hasHeader: false } : {}),
     ...(values.layout === undefined ? {} : { layout: values.layout }),
@@ -102,6 +108,17 @@ function joinedNegatives(argv: readonly string[]): string[] {
     else words.push(word);
   }
   return words;
+}
+
+function columnName(text: string): string {
+  if (text.trim() === "") throw new WrongCall('--time wants the name of a column, as in --time "Time (s)".');
+  return text.trim();
+}
+
+function dateOrderOf(text: string): NonNullable<ReadChoices["dateOrder"]> {
+  if (text !== "day-first" && text !== "month-first")
+    throw new WrongCall(`--dates is day-first or month-first, got "${text}".`);
+  return text;
 }
 
 function bankOf(text: string | undefined): Bank | undefined {

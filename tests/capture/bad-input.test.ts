@@ -112,7 +112,7 @@ describe("what can be read is read, with what was left out counted and located",
     const capture = await open("Time (s),Front (V),Rear (V)\n0,0.1,\n1,0.2,\n2,0.3,\n");
     expect(values(capture.channels[1]!)).toEqual([Number.NaN, Number.NaN, Number.NaN]);
     expect(capture.channels[1]!.role).toBe("other");
-    expect(remarks(capture)).toContain("channels that never hold a value: Rear");
+    expect(remarks(capture)).toContain("named as an oxygen sensor, but holds no value: Rear");
   });
 
   test("a log with one answer a row gives each channel its own stamps", async () => {

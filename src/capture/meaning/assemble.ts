@@ -10,6 +10,7 @@ import { missingCells, type RemarkBook } from "../model/remarks.ts";
 import { type Clock, clocksOf, originOf, shifted, startOf } from "../time/clocks.ts";
 import { hasValue, type Recorded, type Recording } from "../time/recorded.ts";
 import { isEquivalence, turnedOver } from "./equivalence.ts";
+import { withoutFrozen } from "./frozen.ts";
 import { cadenceOf, freshRows, rowsHeld } from "./held.ts";
 import { type Chosen, lookUp, partsOf } from "./parts.ts";
 import { type Conversion, conversionOf, convertSamples, unitOfRole } from "./quantities.ts";
@@ -33,8 +34,9 @@ export function made(
   choices: ReadChoices,
   remarks: RemarkBook,
 ): { readonly capture: Capture; readonly columns: readonly Recorded[] } {
-  const columns = recording.columns.filter(({ values, header }) => header !== "" || hasValue(values));
-  for (const { name } of recording.columns.filter((column) => !columns.includes(column)))
+  const written = recording.columns.filter(({ values, header }) => header !== "" || hasValue(values));
+  const columns = recording.isRowLog && !recording.isPart ? withoutFrozen(written, remarks) : written;
+  for (const { name } of recording.columns.filter((column) => !written.includes(column)))
     remarks.withdraw(missingCells, name);
   if (!columns.some(({ values }) => hasValue(values))) throw noNumbers(recording.name);
   const isRowLog = recording.isRowLog && !isOneAtATime(columns);

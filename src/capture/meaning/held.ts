@@ -8,7 +8,17 @@ import type { Role } from "../model/capture.ts";
 const judged = 200_000;
 /** Longer files come from recorders with a clock of their own for each sample. */
 const mostRows = 2_000_000;
-const switching: readonly Role[] = ["front-o2", "rear-o2", "front-lambda"];
+/** Asked for with the sensors, and moving as quickly; what moves slowly stays equal by itself. */
+const looked: readonly Role[] = [
+  "front-o2",
+  "rear-o2",
+  "front-lambda",
+  "engine-speed",
+  "throttle",
+  "air-flow",
+  "manifold-pressure",
+  "engine-load",
+];
 const enough = { changes: 12, differentValues: 8, stops: 5 };
 /** A jump is more than two steps of the quantisation: what is rounded twice creeps by one step or by two. */
 const stepsOfJump = 2.5;
@@ -36,7 +46,7 @@ const stopShare = 0.9;
  * @returns rows, >= 2; null where every row may be a new sample.
  */
 export function rowsHeld(values: Samples, role: Role, cadence: number | null = null): number | null {
-  if (!switching.includes(role) || values.length >= mostRows) return null;
+  if (!looked.includes(role) || values.length >= mostRows) return null;
   const head = values.length > judged ? values.subarray(0, judged) : values;
   const changes = changesOf(head);
   if (changes.by.length < enough.changes || !holdsDifferent(head, enough.differentValues)) return null;
@@ -106,7 +116,19 @@ function heldAlike({ after }: Changes, cadence: number | null): number | null {
 function commonLength(lengths: Int32Array): number | null {
   const sorted = lengths.slice().sort();
   const [short, long] = [0.1, 0.9].map((share) => sorted[Math.floor(share * (sorted.length - 1))]!) as [number, number];
-  return short >= 2 && long <= 2 * short ? long : null;
+  if (short < 2) return null;
+  return long <= 2 * short ? long : inTurn(Array.from(sorted), short);
+}
+
+/** Renewals that bring the same value again make a stay a whole number of turns: then the turn is as long as the short ones. */
+function inTurn(sorted: readonly number[], short: number): number | null {
+  if (short < 3) return null;
+  const long = Math.ceil(1.3 * short);
+  const fits = sorted.filter((rows) => {
+    const turns = Math.max(1, Math.round(rows / (1.1 * short)));
+    return rows >= turns * short && rows <= turns * long;
+  });
+  return fits.length >= stopShare * sorted.length ? sorted.findLast((rows) => rows <= long)! : null;
 }
 
 /** Which rows bring a value of their own: a change, one as old as a refresh takes, and the last. */

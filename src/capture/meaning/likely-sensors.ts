@@ -2,6 +2,7 @@
 
 import type { Samples } from "../../signal/series/series.ts";
 import type { Channel } from "../model/capture.ts";
+import { wordsOf } from "./roles.ts";
 
 const looked = 5000; // samples are enough to see the range
 // Narrow-band sensors give 0 to about 1 V (common practice); one at rest still moves by more than a constant supply does.
@@ -18,10 +19,20 @@ export function likelySensors<C extends Seen>(channels: readonly C[]): readonly 
   const movers = channels
     .filter(({ role, unit }) => role === "other" && (unit === "V" || unit === ""))
     .map((channel) => ({ channel, spread: spreadOf(channel.some) }))
+    .filter(({ channel }) => !isOtherThing(channel.name) && !isSwitch(channel.some))
     .filter(({ spread: [low, high] }) => low >= range.low && high <= range.high && high - low >= range.least);
   const swings = movers.some(({ spread: [low, high] }) => high - low >= range.swings);
   return swings ? movers.map(({ channel }) => channel) : [];
 }
+
+/** Named for something else: a switch, a way, a supply. */
+const isOtherThing = (name: string): boolean =>
+  /switch|schalter|brake|distance|\btrip\b|odo|\bkm\b|lat\w*itude|longitude|supply|battery|camera|\bnox\b|\bref\w*\b|time|zeit/i.test(
+    wordsOf(name),
+  );
+
+/** A switch is off or on: nothing but 0 and 1. */
+const isSwitch = (some: Samples): boolean => some.every((value) => Number.isNaN(value) || value === 0 || value === 1);
 
 /** Between the outermost hundredths; infinite where there is no value. */
 function spreadOf(samples: Samples): readonly [low: number, high: number] {

@@ -28,12 +28,29 @@ export function partsOf(columns: readonly Recorded[], choices: ReadChoices, rema
     const unit = (lookUp(choices.units, column) ?? column.fileUnit) || (speaksOfLambda(column) ? unitless : "");
     return partOf(column.name, unit);
   });
-  // A column that names its bank goes before one that does not, wherever it stands.
+  // A column that names its bank goes before one that does not; then the better match has the role, and of equals the first.
   const inTurn = [...columns.keys()].sort(
-    (a, b) => Number(said[a]!.bank === null) - Number(said[b]!.bank === null) || a - b,
+    (a, b) =>
+      Number(said[a]!.bank === null) - Number(said[b]!.bank === null) ||
+      matchOf(columns[b]!) - matchOf(columns[a]!) ||
+      a - b,
   );
   for (const i of inTurn) chosen[i] ??= guessed(columns[i]!, said[i]!, { choices, taken, remarks });
   return chosen.map((one) => one!);
+}
+
+/** Volts of a zirconia sensor, or millivolts; wide enough for an offset and for leads the wrong way round. */
+const sensorVolts = { least: -1.2, most: 1.4 };
+
+/** How well a column that is named like an oxygen sensor also behaves like one: its unit, and its range. 0 for all others. */
+function matchOf({ name, fileUnit, values }: Recorded): number {
+  const { role } = partOf(name, fileUnit);
+  if (role !== "front-o2" && role !== "rear-o2") return 0;
+  const [low, high] = someAt(values, [0.02, 0.98]);
+  if (low === undefined || high === undefined) return -2;
+  const per = /^\s*mV\s*$/i.test(fileUnit) || (fileUnit === "" && high > 20) ? 1000 : 1;
+  const isIn = low >= sensorVolts.least * per && high <= sensorVolts.most * per;
+  return (isIn ? 1 : -1) + (fileUnit.trim() === "" ? 0 : 0.5);
 }
 
 /** Named for lambda, which is a mixture and what people call the switching sensor that looks for it. */

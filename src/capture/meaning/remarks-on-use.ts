@@ -10,6 +10,7 @@ import { missingCells, type RemarkBook } from "../model/remarks.ts";
 import { hasValue, type Recorded } from "../time/recorded.ts";
 import { likelySensors } from "./likely-sensors.ts";
 import { lookUp } from "./parts.ts";
+import { partOf } from "./roles.ts";
 
 /** Finished channels, what was read of each, and what was said of them. */
 export interface Used {
@@ -59,7 +60,9 @@ export function remarkOnUse({ channels, columns, seen, holes, choices }: Used, r
   );
   for (const { name } of channels.filter((_, i) => !seen[i]!.hasValue)) {
     remarks.withdraw(missingCells, name);
-    remarks.tally("channels that never hold a value", undefined, 1, name);
+    const isSensor = ["front-o2", "rear-o2", "front-lambda"].includes(partOf(name, "").role);
+    const what = isSensor ? "named as an oxygen sensor, but holds no value" : "channels that never hold a value";
+    remarks.tally(what, undefined, 1, name);
   }
   const polled = channels.filter((channel) => channel.polled);
   if (polled.some(({ series }) => (series.time.doubt?.early ?? 0) > 0))

@@ -92,7 +92,7 @@ const rules: readonly Rule[] = [
 ];
 
 const notASensor =
-  /heat\w*|heiz\w*|chauff\w*|calef\w*|resist\w*|\bmonitor(?!sonde)|\btemp\w*|duty|\btest\b|pressure|press\b|druck|knock|map\b|\bmaf\b|throttle|\btps\b|\btrim|left|right|position|level|\bcount/;
+  /\bnox\b|stick ?oxid\w*|camera|kamera|supply|versorgung|alimenta\w*|battery|batterie|\bref\w*\b|schalter|switch|light|lamp\w*|door|brake|wiper|parking|radar|lidar|heat\w*|heiz\w*|chauff\w*|calef\w*|resist\w*|\bmonitor(?!sonde)|\btemp\w*|duty|\btest\b|pressure|press\b|druck|knock|map\b|\bmaf\b|throttle|\btps\b|\btrim|left|right|position|level|\bcount/;
 const frontWords =
   /\b(front|vorn\w*|voor\w*|upstream|up ?stream|pre|before|vor|amont|avant|anterior|delantera|aguas arriba|monte|primary|regelsonde)\b|pre ?cat|vor ?kat\w*|\bv ?kat\b|o2 up\b|antes del? cat/;
 const rearWords =

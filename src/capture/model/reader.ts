@@ -48,6 +48,8 @@ export interface ReadChoices {
   readonly delimiter?: string;
   readonly decimalMark?: "." | ",";
   readonly timeColumn?: string;
+  /** Which number of a date comes first, where its own numbers do not say. */
+  readonly dateOrder?: "day-first" | "month-first";
   /** Seconds in one unit of the time column. */
   readonly timeUnit?: Seconds;
   /** All values of a row were taken at its stamp. */

@@ -95,12 +95,22 @@ export function instantIn(cell: string, order: DateOrder): Instant | null {
   };
 }
 
-/** Which order a column of dates has: the one that makes every cell a date; for slashes alone month first, else day first. */
-export function dateOrderOf(cells: readonly string[]): { readonly order: DateOrder; readonly sure: boolean } {
+/** What the user says of the order of day and month. */
+export type SaidOrder = "day-first" | "month-first" | undefined;
+
+/**
+ * Which order a column of dates has: the one that makes every cell a date; else what was said; else month first for slashes
+ * alone, and day first.
+ */
+export function dateOrderOf(
+  cells: readonly string[],
+  said?: SaidOrder,
+): { readonly order: DateOrder; readonly sure: boolean } {
   const dates = cells.map((cell) => dateFields(cell.trim().split(/[T ,_]/)[0] ?? "")).filter((date) => date !== null);
   if (dates.some(([a]) => a > 31)) return { order: "ymd", sure: true };
   if (dates.some(([a]) => a > 12)) return { order: "dmy", sure: true };
   if (dates.some(([, b]) => b > 12)) return { order: "mdy", sure: true };
+  if (said !== undefined) return { order: said === "day-first" ? "dmy" : "mdy", sure: true };
   const isSlashed = cells.some((cell) => cell.includes("/"));
-  return { order: isSlashed ? "mdy" : "dmy", sure: !isSlashed || dates.every(([a, b]) => a === b) };
+  return { order: isSlashed ? "mdy" : "dmy", sure: dates.every(([a, b]) => a === b) };
 }

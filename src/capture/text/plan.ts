@@ -59,6 +59,8 @@ export interface TimePlan {
   readonly resolution: Seconds;
   /** False where the user should look: said in `questions`. */
   readonly sure: boolean;
+  /** The dates seen so far can be read day first or month first. */
+  readonly isDateOpen?: boolean;
   /** Why, in plain words, where something was assumed. */
   readonly assumed?: string;
 }

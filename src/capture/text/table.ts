@@ -156,6 +156,13 @@ function remarksOn(columns: readonly HeadColumn[], uses: readonly ColumnUse[], t
   const remarks: Remark[] = [];
   if (left.length > 0) remarks.push({ text: `left out as they hold no numbers: ${listed(left)}`, count: left.length });
   if (time.assumed) remarks.push({ text: time.assumed });
+  if (time.isDateOpen && time.form.kind === "instant") {
+    const read = time.form.order === "mdy" ? "month first" : "day first";
+    const other = time.form.order === "mdy" ? "day-first" : "month-first";
+    remarks.push({
+      text: `the order of day and month is not shown by the dates; read as ${read} (on the command line --dates ${other} for the other way)`,
+    });
+  }
   return remarks;
 }
 

@@ -14,6 +14,7 @@ import type { WrittenStamps } from "../time/stamps.ts";
 import { Blocks } from "./blocks.ts";
 import { isKept, TableBody } from "./body.ts";
 import { cleanRows } from "./clean-rows.ts";
+import { dateOrderOver } from "./date-order.ts";
 import { zeroShare } from "./encoding.ts";
 import { isLong, LongBody } from "./long.ts";
 import type { TablePlan, TextPlan } from "./plan.ts";
@@ -37,7 +38,7 @@ function recognises(head: Uint8Array): boolean {
 }
 
 async function read(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture> {
-  const plan = await sniffSource(source, choices);
+  const plan = await plannedOver(source, choices);
   if (!plan) throw await withoutRows(source);
   refuseUnclear(source.name, plan);
   const remarks = new RemarkBook();
@@ -69,6 +70,14 @@ async function read(source: ByteSource, choices: ReadChoices, report: ReadReport
     choices,
     remarks,
   );
+}
+
+/** The plan of the head, with the dates of the whole file where those of the head can be read both ways. */
+async function plannedOver(source: ByteSource, choices: ReadChoices): Promise<TextPlan | null> {
+  const plan = await sniffSource(source, choices);
+  if (!plan?.table.time.isDateOpen) return plan;
+  const dateOrder = await dateOrderOver(source);
+  return dateOrder === null ? plan : await sniffSource(source, { ...choices, dateOrder });
 }
 
 /** Bytes. */

@@ -16,6 +16,9 @@ import { unitOfTime, zeroDay } from "./time-unit.ts";
 const timeName =
   /\b(times?|timestamps?|t|zeit\w*|temps|tiempo|tempo|uhrzeit|messzeit|elapsed|seconds?|sec|secs|sek\w*|segundos|zeitstempel|heure|hora|orario|clock|date ?time|datum|date|fecha|data e ora|ms|msecs?|millis\w*|usecs?|micros\w*|epoch\w*|unix\w*|stamp|tijd|czas|cas|x|utc|local ?time|rel ?time|time ?s|offset)\b/;
 const notTimeName = /run ?time|since|engine|start ?up|\bdelay|response|duration|transition|switch|injection|dwell/;
+/** Quantities with a name of their own that only rise, or do so for a while: none is a time. */
+const quantityName =
+  /odo\w*|mileage|distance|distanz|\bdist\b|kilomet\w*|\bkm\b|miles?\b|strecke|\blat\w*|\blon\b|\blng\b|longitude|altitude|\balt\b|fuel|kraftstoff|carburant|combustible|consum\w*|verbrauch|temp\w*|pressure|druck|trip|heading|course|mass\b|volume|litres?|liters?|energy|voltage|volts?\b|\brpm\b|speed\b|torque|count\b|counter|zahler|zaehler/;
 const counterName =
   /\b(index|idx|sample\w*|nr|no|num|number|point\w*|pt|row|record\w*|scan\w*|count\w*|messpunkt|punkt|muestra|echantillon|id|line|zeile|frame|sequence|seq)\b|^n$|^#$|^$/;
 
@@ -32,13 +35,23 @@ export function timeOf(columns: readonly HeadColumn[], preamble: string, choices
   if (fields && (said < 0 || said === fields.column)) return fields;
   if (said >= 0) return planOf(columns, said, choices);
   const named = bestNamed(columns);
-  if (named >= 0) return planOf(columns, named, choices);
+  if (named >= 0) return withRate(planOf(columns, named, choices), columns[named]!, choices);
   if (choices.rate !== undefined) return evenTime(choices.rate, true);
   const unnamed = firstRising(columns);
   if (unnamed >= 0) return planOf(columns, unnamed, choices);
   const rate = rateIn(preamble);
   if (rate !== null) return { ...evenTime(rate, true), assumed: `time from the ${rate} Hz stated above the numbers` };
+  // A named one that stands still at least says why nothing can be read.
+  const still = columns.findIndex(looksLikeTime);
+  if (still >= 0) return planOf(columns, still, choices);
   return { column: null, form: { kind: "none" }, resolution: 0, sure: false };
+}
+
+/** A rate that was said, where a column holds the time: the stamps are what was recorded, and it is said why. */
+function withRate(plan: TimePlan, { title }: HeadColumn, { rate }: ReadChoices): TimePlan {
+  if (rate === undefined) return plan;
+  const why = `the rate of ${rate} Hz that was said is not used, as the column ${title.name || title.header} holds the time`;
+  return { ...plan, assumed: plan.assumed ? `${plan.assumed}; ${why}` : why };
 }
 
 export function evenTime(rate: number, sure: boolean): TimePlan {
@@ -51,11 +64,12 @@ export function isNamed(title: ColumnTitle, said: string): boolean {
 }
 
 /** Whether name, unit or form make a column a time. */
-export function looksLikeTime({ title, kind }: HeadColumn): boolean {
+export function looksLikeTime({ title, kind, cells, mark }: HeadColumn): boolean {
   if (kind === "instant" || kind === "clock") return true;
   if (kind !== "number") return false;
   const words = wordsOf(title.name);
   if (notTimeName.test(words)) return false;
+  if (isBareTemperature(title, cells, mark)) return false;
   const unit = title.fileUnit === "" ? "" : conversionOf(title.fileUnit).unit;
   if (unit !== "" && unit !== "s")
     return (
@@ -66,16 +80,39 @@ export function looksLikeTime({ title, kind }: HeadColumn): boolean {
   return unit === "s" ? !/\bpulse|inject|\bpw\b|spark|dwell/.test(words) : timeName.test(words);
 }
 
-/** Among columns that look like time and do not wander, the one with most distinct values; the first of equals. */
+/** "T" is written for time and for temperature: one that goes up and down is no time. */
+function isBareTemperature(
+  { name, fileUnit }: ColumnTitle,
+  cells: readonly string[],
+  mark: HeadColumn["mark"],
+): boolean {
+  if (fileUnit !== "" || !/^t$/i.test(name.trim())) return false;
+  const values = cells.map((cell) => numberIn(cell, mark)).filter((value) => !Number.isNaN(value));
+  return steadinessOf(values) < 0.8;
+}
+
+/**
+ * Among columns that look like time and do not wander, the one with most distinct values; the first of equals. One that stands
+ * still is no clock; where none else is left, a run time that moves forward is.
+ */
 function bestNamed(columns: readonly HeadColumn[]): number {
   let [best, most] = [-1, 0];
   columns.forEach((column, i) => {
     if (!looksLikeTime(column)) return;
     const steady = steadiness(column);
+    if (steady === 0 && column.cells.length > 2) return;
     const distinct = new Set(column.cells.map((cell) => cell.trim())).size * (steady > 0.8 ? 1 : 0.001);
     if (distinct > most * 1.05) [best, most] = [i, distinct];
   });
-  return best;
+  return best >= 0 ? best : columns.findIndex(isRunTime);
+}
+
+/** A time since the engine started, in a unit of time, that moves forward in step with the rows. */
+function isRunTime(column: HeadColumn): boolean {
+  const { title, kind, cells } = column;
+  const isTimed = title.fileUnit !== "" && conversionOf(title.fileUnit).unit === "s";
+  if (kind !== "number" || !isTimed || !/\btime|zeit/.test(wordsOf(title.name))) return false;
+  return steadiness(column) === 1 && new Set(cells.map((cell) => cell.trim())).size > 0.5 * cells.length;
 }
 
 /** The first of the first two number columns that rises all the way and is no counter of rows, nor a known quantity. */
@@ -85,6 +122,7 @@ function firstRising(columns: readonly HeadColumn[]): number {
   return columns.findIndex((column) => {
     if (!full.includes(column) || column.cells.length < 2) return false;
     if (partOf(column.title.name, column.title.fileUnit).role !== "other") return false;
+    if (quantityName.test(wordsOf(column.title.header))) return false;
     if (column.title.fileUnit !== "" && conversionOf(column.title.fileUnit).unit !== "s") return false;
     return !isCounter(column) && steadiness(column) === 1;
   });
@@ -101,7 +139,10 @@ export const isCounterName = (name: string): boolean => counterName.test(wordsOf
 
 /** Share of steps that go the main way; repeated stamps count as neither. 0 where nothing moves. */
 function steadiness(column: HeadColumn): number {
-  const values = secondsOf(column).filter((value) => !Number.isNaN(value));
+  return steadinessOf(secondsOf(column).filter((value) => !Number.isNaN(value)));
+}
+
+function steadinessOf(values: readonly number[]): number {
   let [up, down] = [0, 0];
   for (let i = 1; i < values.length; i++) {
     if (values[i]! > values[i - 1]!) up++;
@@ -119,21 +160,22 @@ function secondsOf({ kind, cells, mark }: HeadColumn): number[] {
 
 function planOf(columns: readonly HeadColumn[], column: number, choices: ReadChoices): TimePlan {
   const { kind, cells } = columns[column]!;
-  if (kind === "clock") return clockPlan(columns, column);
+  if (kind === "clock") return clockPlan(columns, column, choices);
   if (kind === "instant") {
-    const { order } = dateOrderOf(cells);
+    const { order, sure } = dateOrderOf(cells, choices.dateOrder);
     const decimals = Math.max(...cells.map((cell) => instantIn(cell, order)?.decimals ?? 0));
     return {
       column,
       form: { kind, order, dateColumn: null, hasZone: cells.some((cell) => instantIn(cell, order)?.hasZone) },
       resolution: clockResolution(cells, decimals),
       sure: true,
+      ...(sure ? {} : { isDateOpen: true }),
     };
   }
   return numberPlan(columns[column]!, column, choices);
 }
 
-function clockPlan(columns: readonly HeadColumn[], column: number): TimePlan {
+function clockPlan(columns: readonly HeadColumn[], column: number, choices: ReadChoices): TimePlan {
   const cells = columns[column]!.cells;
   const clocks = cells.map(clockIn).filter((clock) => clock !== null);
   const parts = clocks.some((clock) => clock.parts === 3) ? 3 : 2;
@@ -141,8 +183,15 @@ function clockPlan(columns: readonly HeadColumn[], column: number): TimePlan {
   const dates = columns.findIndex(({ kind }) => kind === "date");
   const resolution = clockResolution(cells, decimals);
   if (dates < 0 || parts === 2) return { column, form: { kind: "clock", parts }, resolution, sure: true };
-  const { order } = dateOrderOf(columns[dates]!.cells);
-  return { column, form: { kind: "instant", order, dateColumn: dates, hasZone: false }, resolution, sure: true };
+  const { order, sure } = dateOrderOf(columns[dates]!.cells, choices.dateOrder);
+  const open = sure ? {} : { isDateOpen: true };
+  return {
+    column,
+    form: { kind: "instant", order, dateColumn: dates, hasZone: false },
+    resolution,
+    sure: true,
+    ...open,
+  };
 }
 
 /** Written digits may promise more than the clock gives (".000" throughout): trailing zeros that all share do not count. */
@@ -153,8 +202,23 @@ function clockResolution(cells: readonly string[], decimals: number): Seconds {
   return 10 ** -used;
 }
 
+/** Hours, minutes and seconds as one number of six digits, "125959": they pass from 59 to 100, and no part exceeds 59. */
+function isPackedClock({ cells, title }: HeadColumn, values: readonly number[]): boolean {
+  if (
+    title.fileUnit !== "" ||
+    cells.length < 3 ||
+    !cells.every((cell) => /^\s*([01]\d|2[0-3])[0-5]\d[0-5]\d\s*$/.test(cell))
+  )
+    return false;
+  return values.some((value, i) => i > 0 && Math.floor(value / 100) > Math.floor(values[i - 1]! / 100));
+}
+
 function numberPlan(head: HeadColumn, column: number, choices: ReadChoices): TimePlan {
   const values = numbersOf(head);
+  if (choices.timeUnit === undefined && isPackedClock(head, values)) {
+    const assumed = "time read as hours, minutes and seconds written as one number";
+    return { column, form: { kind: "clock", parts: 3 }, resolution: 1, sure: true, assumed };
+  }
   const written = head.cells.map((cell) => writtenNumber(cell, head.mark)).filter((cell) => cell !== null);
   const decimals = Math.max(0, ...written.map((cell) => cell.decimals));
   const inside = written.find((cell) => cell.unit !== "")?.unit ?? "";

@@ -56,6 +56,13 @@ function unitByStep(values: readonly number[], saysDay: boolean): TimeUnit {
       sure: true,
       assumed: "time has no unit; read as milliseconds, as its steps are whole and large",
     };
+  // Nobody logs a sensor that seldom: the numbers count something shorter.
+  if (step >= 4)
+    return {
+      unit: 1,
+      sure: false,
+      assumed: `time has no unit; read as seconds, which makes one row every ${Number(step.toPrecision(3))} s: doubtful, it may count milliseconds`,
+    };
   return { unit: 1, sure: true, assumed: "time has no unit; read as seconds" };
 }
 

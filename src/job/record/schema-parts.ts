@@ -60,6 +60,7 @@ export const readChoices = v.object({
   delimiter: v.exactOptional(text(10)),
   decimalMark: v.exactOptional(v.picklist([".", ","])),
   timeColumn: v.exactOptional(label),
+  dateOrder: v.exactOptional(v.picklist(["day-first", "month-first"])),
   timeUnit: v.exactOptional(number),
   rowsAreSimultaneous: v.exactOptional(v.boolean()),
   member: v.exactOptional(text(longest.fileName)),

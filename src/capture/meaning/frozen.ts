@@ -1,0 +1,67 @@
+// Rows in which every column repeats the row before: the recorder hung, and nothing was measured.
+
+import type { Samples } from "../../signal/series/series.ts";
+import type { RemarkBook } from "../model/remarks.ts";
+import type { Recorded } from "../time/recorded.ts";
+
+/** So many rows alike, and so many times more than logs of its kind repeat otherwise, are no chance. Own choice. */
+const least = { rows: 10, times: 5, columns: 2 };
+
+interface Frozen {
+  /** Row that is repeated, and the last that repeats it. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/**
+ * The columns with their frozen rows taken out (NaN), which is said.
+ *
+ * A log may write rows faster than it asks: the usual number of rows alike is that of all stands still, and only what exceeds
+ * it by far is named. Columns that never change are no witnesses, and two at least must have changed as a rule.
+ */
+export function withoutFrozen(columns: readonly Recorded[], remarks: RemarkBook): readonly Recorded[] {
+  const rows = columns[0]?.values.length ?? 0;
+  const moving = columns.filter(({ values }) => values.length === rows && changes(values) >= least.rows);
+  if (
+    moving.length < least.columns ||
+    columns.some(({ values, time }) => values.length !== rows || time !== columns[0]!.time)
+  )
+    return columns;
+  const frozen = frozenIn(moving, rows);
+  if (frozen.length === 0) return columns;
+  for (const { from, to } of frozen)
+    remarks.tally(
+      "repeat the row before them in every column: the recorder hung, and nothing is judged by them",
+      `data rows ${from + 2} to ${to + 1}`,
+      to - from,
+    );
+  return columns.map((column) => ({ ...column, values: thawed(column.values, frozen), isFull: false }));
+}
+
+function frozenIn(columns: readonly Recorded[], rows: number): Frozen[] {
+  const stays: Frozen[] = [];
+  let from = 0;
+  for (let row = 1; row <= rows; row++) {
+    if (row < rows && columns.every(({ values }) => isSame(values[row]!, values[row - 1]!))) continue;
+    if (row - 1 > from) stays.push({ from, to: row - 1 });
+    from = row;
+  }
+  const lengths = stays.map((stay) => stay.to - stay.from).sort((a, b) => a - b);
+  const others = lengths.filter((length) => length < least.rows);
+  const usual = lengths.length < 4 ? (others.at(-1) ?? 0) : lengths[Math.floor(0.75 * (lengths.length - 1))]!;
+  return stays.filter(({ from: first, to }) => to - first >= Math.max(least.rows, least.times * usual));
+}
+
+const isSame = (a: number, b: number): boolean => a === b || (Number.isNaN(a) && Number.isNaN(b));
+
+function changes(values: Samples): number {
+  let count = 0;
+  for (let i = 1; i < values.length && count < least.rows; i++) if (!isSame(values[i]!, values[i - 1]!)) count++;
+  return count;
+}
+
+function thawed(values: Samples, frozen: readonly Frozen[]): Samples {
+  const out = values.slice();
+  for (const { from, to } of frozen) out.fill(Number.NaN, from + 1, to + 1);
+  return out;
+}
