@@ -45,20 +45,83 @@ export interface Leaving {
 }
 
 export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
-  const [job, setJob] = createSignal<Job>(fresh());
-  /** What storage held when it was last read or written: the ground of a merge. */
-  let base: Job | null = null;
-  /** What stood against the last save. */
-  let trouble: Problem | null = null;
+  const { job, put, isStored, lay, save, close } = createLying(store, notices);
   const keeping = createKeeping(job);
-  const tabs = makeTabs((id) => void meet(id));
   const autosave = makeAutosave<void>(save, keeping.setJobState);
   const { leaving, mayLeave } = createLeaving(job, autosave);
   stayWhileUnsaved(() => void autosave.flush(), keeping.isUnsaved);
   onCleanup(() => {
     autosave.stop();
-    tabs.close();
+    close();
   });
+  const limits = createMemo(() => limitsInForce(job().limits));
+  const showStored = async (jobId: string): Promise<boolean> => {
+    const outcome = await store.load(jobId);
+    if (outcome.ok) lay(outcome.value, true);
+    else notices.show(outcome.problem);
+    return outcome.ok;
+  };
+  return {
+    job,
+    saveState: keeping.state,
+    keeping,
+    limits,
+    leaving,
+    store,
+    change(change) {
+      const next = change(job(), now());
+      if (next === job()) return;
+      put(next);
+      if (!isEmpty(next) || isStored()) autosave.note();
+    },
+    async start() {
+      if (!(await mayLeave())) return false;
+      lay(fresh(), false);
+      await store.setLast("").catch(() => {}); // where nothing can be noted, nothing is restored either
+      return true;
+    },
+    async open(jobId) {
+      if (!(await mayLeave())) return false;
+      if (!(await showStored(jobId))) return false;
+      await store.setLast(jobId).catch(() => {});
+      return true;
+    },
+    async take(taken) {
+      const isSame = taken.id === job().id;
+      if (!isSame && !(await mayLeave())) return false;
+      lay(isSame ? mergeJobs(null, job(), taken) : taken, false);
+      autosave.note();
+      await autosave.flush();
+      return true;
+    },
+    async remove(jobId) {
+      if (jobId === job().id) {
+        autosave.drop(); // nothing of it is wanted any more, saved or not
+        await autosave.flush();
+        lay(fresh(), false);
+      }
+      await store.remove(jobId);
+    },
+    list: () => store.list(),
+    async restore() {
+      const id = await store.last().catch(() => null);
+      if (!id) return false;
+      const isShown = await showStored(id);
+      if (!isShown) await store.setLast("").catch(() => {}); // told once, not at every start
+      return isShown;
+    },
+    flush: () => autosave.flush(),
+  };
+}
+
+/** The job that lies on the desk, and what storage and other tabs hold of it. */
+function createLying(store: JobStore, notices: Notices) {
+  const [job, setJob] = createSignal<Job>(fresh());
+  /** What storage held when it was last read or written: the ground of a merge. */
+  let base: Job | null = null;
+  /** What stood against the last save. */
+  let trouble: Problem | null = null;
+  const tabs = makeTabs((id) => void meet(id));
 
   /** Saves what is on the desk at this moment: it may hold more than when the save was asked for. */
   async function save(): Promise<void> {
@@ -97,67 +160,7 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
     base = stored ? next : null;
     setJob(next);
   };
-  const limits = createMemo(() => limitsInForce(job().limits));
-  return {
-    job,
-    saveState: keeping.state,
-    keeping,
-    limits,
-    leaving,
-    store,
-    change(change) {
-      const next = change(job(), now());
-      if (next === job()) return;
-      setJob(next);
-      if (!isEmpty(next) || base) autosave.note();
-    },
-    async start() {
-      if (!(await mayLeave())) return false;
-      lay(fresh(), false);
-      await store.setLast("").catch(() => {}); // where nothing can be noted, nothing is restored either
-      return true;
-    },
-    async open(jobId) {
-      if (!(await mayLeave())) return false;
-      const outcome = await store.load(jobId);
-      if (!outcome.ok) {
-        notices.show(outcome.problem);
-        return false;
-      }
-      lay(outcome.value, true);
-      await store.setLast(jobId).catch(() => {});
-      return true;
-    },
-    async take(taken) {
-      const isSame = taken.id === job().id;
-      if (!isSame && !(await mayLeave())) return false;
-      lay(isSame ? mergeJobs(null, job(), taken) : taken, false);
-      autosave.note();
-      await autosave.flush();
-      return true;
-    },
-    async remove(jobId) {
-      if (jobId === job().id) {
-        autosave.drop(); // nothing of it is wanted any more, saved or not
-        await autosave.flush();
-        lay(fresh(), false);
-      }
-      await store.remove(jobId);
-    },
-    list: () => store.list(),
-    async restore() {
-      const id = await store.last().catch(() => null);
-      if (!id) return false;
-      const outcome = await store.load(id);
-      if (outcome.ok) lay(outcome.value, true);
-      else {
-        notices.show(outcome.problem);
-        await store.setLast("").catch(() => {}); // told once, not at every start
-      }
-      return outcome.ok;
-    },
-    flush: () => autosave.flush(),
-  };
+  return { job, put: (next: Job) => void setJob(next), isStored: () => base !== null, lay, save, close: tabs.close };
 }
 
 const fresh = () => newJob(crypto.randomUUID(), now());

@@ -2,6 +2,7 @@
 
 import { type Accessor, createEffect, createMemo, createSignal, on } from "solid-js";
 import type { SnapRequest } from "../../../workers/protocol.ts";
+import type { Span } from "../../exhaust/terms/analysis.ts";
 import { shiftDoubt } from "../../job/edits/companions.ts";
 import {
   changeDimension,
@@ -63,7 +64,7 @@ const reach = 0.1;
 const lanePixels = 400;
 
 export function createDimensions(ground: Ground): Dimensions {
-  const { companions, desk, bench, summary, view, notices, captureId } = ground;
+  const { bench, captureId } = ground;
   const [tool, setTool] = createSignal<Tool>("pan");
   const [selected, select] = createSignal<string | null>(null);
   const [asked, ask] = createSignal<Asked | null>(null);
@@ -71,7 +72,40 @@ export function createDimensions(ground: Ground): Dimensions {
   const [pixels, setPixels] = createSignal(1000);
   const [pointer, hover] = createSignal<number | null>(null);
   createEffect(on(captureId, () => select(null), { defer: true }));
+  const facts = createLaneFacts(ground, { scales, pixels });
+  const edits = createEdits(ground, facts, { selected, select, ask, setTool });
+  return {
+    tool,
+    setTool,
+    selected,
+    select,
+    asked,
+    all: createMemo(() => [...bench.state().cursors, ...bench.state().dimensions]),
+    looks: createMemo(() => [
+      ...bench.state().dimensions.map((d) => ({ ...d, isCursor: false })),
+      ...bench.state().cursors.map((d) => ({ ...d, isCursor: true })),
+    ]),
+    readouts: createReadouts(ground, facts, pointer),
+    hover,
+    scales: () => Object.fromEntries(scales()),
+    setScales,
+    setPixels,
+    placePair(kind) {
+      const lane = bench.state().lanes.find((l) => facts.channelsOf(l.id).length > 0);
+      if (lane) edits.place(pairInView(kind, lane.id, ground.view.view(), scales().get(lane.id) ?? [0, 1]));
+    },
+    ...edits,
+    readAgain(state) {
+      const again = (all: readonly Dimension[]) =>
+        all.map((d) => (shiftDoubt(state, d) > 0 ? facts.read(d, state) : d));
+      return { ...state, cursors: again(state.cursors), dimensions: again(state.dimensions) };
+    },
+    handle: (event) => heed(event, edits, { bench, select, ask }),
+  };
+}
 
+/** What is known of the lanes where pairs stand: their channels, and what a mark set by hand can be trusted to. */
+function createLaneFacts({ companions, bench, summary, view }: Ground, { scales, pixels }: Drawn) {
   const channelsOf = (laneId: string) => {
     const lane = bench.state().lanes.find((l) => l.id === laneId);
     const ids = (lane?.channelIds ?? []).filter((id) => !bench.state().hidden.includes(id));
@@ -90,6 +124,25 @@ export function createDimensions(ground: Ground): Dimensions {
     ...draft,
     reading: readDimension(draft, doubtOf(draft), unitOf(draft.laneId), shiftDoubt(state, draft)),
   });
+  return { channelsOf, read };
+}
+
+interface Drawn {
+  readonly scales: Accessor<ReadonlyMap<string, Range>>;
+  readonly pixels: Accessor<number>;
+}
+
+interface Hands {
+  readonly selected: Accessor<string | null>;
+  select(id: string | null): void;
+  ask(asked: Asked): void;
+  setTool(tool: Tool): void;
+}
+
+/** Each is one step of undo. */
+function createEdits(ground: Ground, { channelsOf, read }: ReturnType<typeof createLaneFacts>, hands: Hands) {
+  const { companions, desk, bench, summary, view, notices } = ground;
+  const { selected, select, ask, setTool } = hands;
   const change = (id: string, next: (d: Dimension) => DimensionDraft, key?: string) =>
     bench.edit((state) => changeDimension(state, id, (d) => read(next(d))), key);
   const place = (pair: Omit<DimensionDraft, "id" | "label">) => {
@@ -98,8 +151,6 @@ export function createDimensions(ground: Ground): Dimensions {
     select(id);
     setTool("pan");
   };
-  const find = (id: string) => dimensionOf(bench.state(), id);
-  const isCursor = (id: string) => bench.state().cursors.some((c) => c.id === id);
   const remove = (id: string) => {
     const cursor = bench.state().cursors.find((c) => c.id === id);
     bench.edit((state) => (cursor ? removeCursor(state, cursor.kind) : removeDimension(state, id)));
@@ -113,7 +164,7 @@ export function createDimensions(ground: Ground): Dimensions {
     ask({ id, field: "label" });
   };
   const snap = async (id: string, end: End, to: SnapRequest["to"]) => {
-    const [dimension, capture] = [find(id), summary()];
+    const [dimension, capture] = [dimensionOf(bench.state(), id), summary()];
     if (!dimension || !capture) return;
     const within = reach * (view.view().to - view.view().from);
     const channelIds = channelsOf(dimension.laneId).map((c) => c.id);
@@ -126,7 +177,54 @@ export function createDimensions(ground: Ground): Dimensions {
     const anchor: Anchor = { time, level: value, snap: { channelId, to, low, high } };
     change(id, (d) => ({ ...d, [end]: anchor }));
   };
+  const moveEnd = (id: string, end: End, value: number) =>
+    change(id, (d) => ({
+      ...d,
+      [end]: d.kind === "time" ? { time: value, level: d[end].level } : { time: d[end].time, level: value },
+    }));
+  const rename = (id: string, label: string) =>
+    bench.edit((state) => changeDimension(state, id, (d) => ({ ...d, label })), `label-${id}`);
+  return { change, place, remove, pin, snap, moveEnd, rename };
+}
 
+/** What the plot's gestures ask for. */
+function heed(
+  event: DimensionEvent,
+  { place, change, snap, remove, pin }: ReturnType<typeof createEdits>,
+  { bench, select, ask }: Pick<Ground, "bench"> & Pick<Hands, "select" | "ask">,
+): void {
+  if (event.kind === "place") place(event.dimension);
+  else if (event.kind === "select") select(event.id);
+  else if (event.id.startsWith("lift-off-")) return;
+  else if (event.kind === "move") {
+    change(event.id, (d) => moved(d, event), `move-${event.id}-${event.part}`);
+    if (event.final) bench.settle();
+  } else if (event.kind === "type") ask({ id: event.id, field: event.part });
+  else if (event.kind === "label") ask({ id: event.id, field: "label" });
+  else if (event.kind === "snap") void snap(event.id, event.part, event.snapTo);
+  else if (event.kind === "remove") remove(event.id);
+  else {
+    const cursor = bench.state().cursors.find(({ id }) => id === event.id);
+    if (cursor) pin(cursor.kind);
+  }
+}
+
+/** A pair in the middle of what is seen. */
+function pairInView(kind: Dimension["kind"], laneId: string, { from, to }: Span, [low, high]: Range) {
+  const at = (share: number, level: number): Anchor => ({
+    time: from + share * (to - from),
+    level: low + level * (high - low),
+  });
+  if (kind === "time") return { kind, laneId, from: at(0.4, 0.5), to: at(0.6, 0.5), place: at(0, 0.7).level };
+  return { kind, laneId, from: at(0.5, 0.3), to: at(0.5, 0.7), place: at(0.5, 0).time };
+}
+
+/** What all channels shown read at the ends of the time pair and under the pointer. */
+function createReadouts(
+  { bench, summary, companions }: Ground,
+  { channelsOf }: ReturnType<typeof createLaneFacts>,
+  pointer: Accessor<number | null>,
+): Accessor<readonly Readout[]> {
   const readoutTimes = createMemo(() => {
     const pair = cursorOf(bench.state(), "time");
     const ends = pair ? [pair.from.time, pair.to.time] : [];
@@ -141,64 +239,7 @@ export function createDimensions(ground: Ground): Dimensions {
       Promise.all(times.map(async (time) => ({ time, values: await companions.service.valuesAt(take, ids, time) }))),
     { about: ({ take }) => take.captureId },
   );
-
-  return {
-    tool,
-    setTool,
-    selected,
-    select,
-    asked,
-    all: createMemo(() => [...bench.state().cursors, ...bench.state().dimensions]),
-    looks: createMemo(() => [
-      ...bench.state().dimensions.map((d) => ({ ...d, isCursor: false })),
-      ...bench.state().cursors.map((d) => ({ ...d, isCursor: true })),
-    ]),
-    readouts: () => readouts.value() ?? [],
-    hover,
-    scales: () => Object.fromEntries(scales()),
-    setScales,
-    setPixels,
-    placePair(kind) {
-      const lane = bench.state().lanes.find((l) => channelsOf(l.id).length > 0);
-      if (!lane) return;
-      const { from, to } = view.view();
-      const [low, high] = scales().get(lane.id) ?? [0, 1];
-      const at = (share: number, level: number): Anchor => ({
-        time: from + share * (to - from),
-        level: low + level * (high - low),
-      });
-      if (kind === "time")
-        place({ kind, laneId: lane.id, from: at(0.4, 0.5), to: at(0.6, 0.5), place: at(0, 0.7).level });
-      else place({ kind, laneId: lane.id, from: at(0.5, 0.3), to: at(0.5, 0.7), place: at(0.5, 0).time });
-    },
-    moveEnd(id, end, value) {
-      change(id, (d) => ({
-        ...d,
-        [end]: d.kind === "time" ? { time: value, level: d[end].level } : { time: d[end].time, level: value },
-      }));
-    },
-    snap,
-    rename: (id, label) => bench.edit((state) => changeDimension(state, id, (d) => ({ ...d, label })), `label-${id}`),
-    pin,
-    remove,
-    readAgain(state) {
-      const again = (all: readonly Dimension[]) => all.map((d) => (shiftDoubt(state, d) > 0 ? read(d, state) : d));
-      return { ...state, cursors: again(state.cursors), dimensions: again(state.dimensions) };
-    },
-    handle(event) {
-      if (event.kind === "place") return place(event.dimension);
-      if (event.kind === "select") return void select(event.id);
-      if (event.id.startsWith("lift-off-")) return;
-      if (event.kind === "move") {
-        change(event.id, (d) => moved(d, event), `move-${event.id}-${event.part}`);
-        if (event.final) bench.settle();
-      } else if (event.kind === "type") ask({ id: event.id, field: event.part });
-      else if (event.kind === "label") ask({ id: event.id, field: "label" });
-      else if (event.kind === "snap") void snap(event.id, event.part, event.snapTo);
-      else if (event.kind === "remove") remove(event.id);
-      else if (isCursor(event.id)) pin(find(event.id)!.kind);
-    },
-  };
+  return () => readouts.value() ?? [];
 }
 
 /** An end that moved stands where the hand put it; one that did not keeps its snap. */

@@ -2,7 +2,7 @@
 
 import { type Component, createMemo, createResource, createSignal, For, Show } from "solid-js";
 import { knownGoodTraces } from "../../../sample-traces/index.ts";
-import { type ShelfWords, searchShelf } from "../../job/shelf/shelf-trace.ts";
+import { type ShelfTrace, type ShelfWords, searchShelf } from "../../job/shelf/shelf-trace.ts";
 import type { Problem } from "../../problem.ts";
 import { useComparing } from "../comparing/comparing.ts";
 import { type Choice, keyOf, wordsOf } from "../comparing/reference.ts";
@@ -26,32 +26,19 @@ export const ShelfSheet: Component<{ readonly onClose: () => void }> = (props) =
   let chooser!: HTMLInputElement;
   const ground = useGround();
   const comparing = useComparing();
-  const { desk, captureId, summary } = ground;
+  const { summary } = ground;
   const [list, { refetch }] = createResource(() => comparing.shelf.list());
-  const [search, setSearch] = createSignal("");
-  const [kind, setKind] = createSignal<Kind>("all");
   const [keeping, setKeeping] = createSignal(false);
   const [problem, setProblem] = createSignal<Problem | null>(null);
   const kept = () => {
     const outcome = list();
     return outcome?.ok ? outcome.value : { traces: [], problems: outcome ? [outcome.problem] : [] };
   };
-  const offers = createMemo((): readonly Offer[] => {
-    const mine = kept().traces.map((trace) => ({ ...trace, choice: { kind: "shelf", trace } as const }));
-    const shipped = knownGoodTraces.map((trace) => ({
-      ...wordsOf(trace),
-      isSimulated: true,
-      choice: { kind: "sample", trace } as const,
-    }));
-    const wanted = { all: [...mine, ...shipped], kept: mine, simulated: [...mine, ...shipped].filter(isSimulated) };
-    return searchShelf<Offer>(wanted[kind()], search());
-  });
-  const others = () => desk.job().captures.filter(({ id }) => id !== captureId());
   const choose = (choice: Choice) => {
     props.onClose();
     void comparing.start(choice);
   };
-  const settle = async (outcome: { readonly ok: true } | { readonly ok: false; readonly problem: Problem }) => {
+  const settle = async (outcome: Done) => {
     setProblem(outcome.ok ? null : outcome.problem);
     await refetch();
   };
@@ -99,68 +86,101 @@ export const ShelfSheet: Component<{ readonly onClose: () => void }> = (props) =
           />
         }
       >
-        <Show when={others().length > 0}>
-          <section aria-label="Recordings of this job">
-            <h3>Another recording of this job, before or after</h3>
-            <ul class="lines">
-              <For each={others()}>
-                {(record) => (
-                  <li>
-                    <div class="grow">
-                      <strong>{record.fileName}</strong>
-                    </div>
-                    <button
-                      type="button"
-                      aria-label={`Compare with ${record.fileName}`}
-                      onClick={() => choose({ kind: "job", record })}
-                    >
-                      Compare
-                    </button>
-                  </li>
-                )}
-              </For>
-            </ul>
-          </section>
-        </Show>
-        <section aria-label="Known-good traces">
-          <h3>Known-good traces</h3>
-          <div class="shelf-search">
-            <input
-              type="search"
-              aria-label="Search the shelf"
-              placeholder="Vehicle, engine, sensor …"
-              value={search()}
-              onInput={(event) => setSearch(event.currentTarget.value)}
-            />
-            <select aria-label="Which" value={kind()} onChange={(event) => setKind(event.currentTarget.value as Kind)}>
-              <option value="all">All</option>
-              <option value="kept">Kept here</option>
-              <option value="simulated">Simulated</option>
-            </select>
-          </div>
-          <Show when={offers().length > 0} fallback={<p class="soft">No trace on the shelf matches.</p>}>
-            <ul class="lines">
-              <For each={offers().slice(0, mostShown)}>
-                {(offer) => (
-                  <OfferLine
-                    offer={offer}
-                    isLaid={comparing.reference()?.key === keyOf(offer.choice)}
-                    mayJoin={comparing.reference() !== null}
-                    onCompare={() => choose(offer.choice)}
-                    onDone={(outcome) => void settle(outcome)}
-                  />
-                )}
-              </For>
-            </ul>
-          </Show>
-          <Show when={offers().length > mostShown}>
-            <p class="soft">{offers().length - mostShown} more: search to narrow them.</p>
-          </Show>
-        </section>
+        <OtherRecordings onChoose={choose} />
+        <KnownGood kept={kept().traces} onChoose={choose} onDone={(outcome) => void settle(outcome)} />
       </Show>
     </Dialog>
   );
 };
+
+const OtherRecordings: Component<{ readonly onChoose: (choice: Choice) => void }> = (props) => {
+  const { desk, captureId } = useGround();
+  const others = () => desk.job().captures.filter(({ id }) => id !== captureId());
+  return (
+    <Show when={others().length > 0}>
+      <section aria-label="Recordings of this job">
+        <h3>Another recording of this job, before or after</h3>
+        <ul class="lines">
+          <For each={others()}>
+            {(record) => (
+              <li>
+                <div class="grow">
+                  <strong>{record.fileName}</strong>
+                </div>
+                <button
+                  type="button"
+                  aria-label={`Compare with ${record.fileName}`}
+                  onClick={() => props.onChoose({ kind: "job", record })}
+                >
+                  Compare
+                </button>
+              </li>
+            )}
+          </For>
+        </ul>
+      </section>
+    </Show>
+  );
+};
+
+const KnownGood: Component<{
+  readonly kept: readonly ShelfTrace[];
+  readonly onChoose: (choice: Choice) => void;
+  readonly onDone: (outcome: Done) => void;
+}> = (props) => {
+  const { reference } = useComparing();
+  const [search, setSearch] = createSignal("");
+  const [kind, setKind] = createSignal<Kind>("all");
+  const offers = createMemo((): readonly Offer[] => {
+    const mine = props.kept.map((trace) => ({ ...trace, choice: { kind: "shelf", trace } as const }));
+    const shipped = knownGoodTraces.map((trace) => ({
+      ...wordsOf(trace),
+      isSimulated: true,
+      choice: { kind: "sample", trace } as const,
+    }));
+    const wanted = { all: [...mine, ...shipped], kept: mine, simulated: [...mine, ...shipped].filter(isSimulated) };
+    return searchShelf<Offer>(wanted[kind()], search());
+  });
+  return (
+    <section aria-label="Known-good traces">
+      <h3>Known-good traces</h3>
+      <div class="shelf-search">
+        <input
+          type="search"
+          aria-label="Search the shelf"
+          placeholder="Vehicle, engine, sensor …"
+          value={search()}
+          onInput={(event) => setSearch(event.currentTarget.value)}
+        />
+        <select aria-label="Which" value={kind()} onChange={(event) => setKind(event.currentTarget.value as Kind)}>
+          <option value="all">All</option>
+          <option value="kept">Kept here</option>
+          <option value="simulated">Simulated</option>
+        </select>
+      </div>
+      <Show when={offers().length > 0} fallback={<p class="soft">No trace on the shelf matches.</p>}>
+        <ul class="lines">
+          <For each={offers().slice(0, mostShown)}>
+            {(offer) => (
+              <OfferLine
+                offer={offer}
+                isLaid={reference()?.key === keyOf(offer.choice)}
+                mayJoin={reference() !== null}
+                onCompare={() => props.onChoose(offer.choice)}
+                onDone={props.onDone}
+              />
+            )}
+          </For>
+        </ul>
+      </Show>
+      <Show when={offers().length > mostShown}>
+        <p class="soft">{offers().length - mostShown} more: search to narrow them.</p>
+      </Show>
+    </section>
+  );
+};
+
+type Done = { readonly ok: true } | { readonly ok: false; readonly problem: Problem };
 
 const isSimulated = (one: { readonly isSimulated: boolean }) => one.isSimulated;
 
@@ -170,7 +190,7 @@ const OfferLine: Component<{
   /** Something is compared, so a usual band can take it in. */
   readonly mayJoin: boolean;
   readonly onCompare: () => void;
-  readonly onDone: (outcome: { readonly ok: true } | { readonly ok: false; readonly problem: Problem }) => void;
+  readonly onDone: (outcome: Done) => void;
 }> = (props) => {
   const ground = useGround();
   const { band, shelf } = useComparing();

@@ -1,0 +1,90 @@
+// Which reference the bench is compared with: the one chosen, the one on its way, the one it was compared with before.
+
+import { type Accessor, batch, createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
+import type { Shelf } from "../../job/shelf/shelf.ts";
+import type { Ground } from "../core/ground.ts";
+import { nameOf } from "./band.ts";
+import { anew } from "./laying.ts";
+import { type Choice, choiceOf, fetchReference, keyOf, type Reference } from "./reference.ts";
+
+export interface Choosing {
+  readonly reference: Accessor<Reference | null>;
+  /** Name of the reference on its way. */
+  readonly fetching: Accessor<string | null>;
+  start(choice: Choice): Promise<void>;
+  end(): void;
+}
+
+/** A reference on its way. */
+interface Coming {
+  /** The recording it is to lie under. */
+  readonly onto: string | null;
+  readonly key: string;
+  readonly name: string;
+  readonly giving: AbortController;
+}
+
+export function createChoosing(ground: Ground, shelf: Shelf): Choosing {
+  const { desk, bench, summary, notices, captureId } = ground;
+  const [reference, setReference] = createSignal<Reference | null>(null);
+  const [coming, setComing] = createSignal<Coming | null>(null);
+
+  /** What the bench says it is compared with: when the page was last open, or before undo and redo. */
+  const compared = createMemo(() => bench.state().compared);
+  const isComing = (id: string | null, key: string) => coming()?.onto === id && coming()?.key === key;
+  createEffect(
+    on([captureId, summary, compared], async ([id, capture, key]) => {
+      if (reference()?.key === key && id === capture?.id) return;
+      setReference(null);
+      if (!capture || !key || isComing(id, key)) return;
+      const kept = await shelf.list();
+      const choice = choiceOf(key, kept.ok ? kept.value.traces : [], desk.job().captures);
+      const brought = choice && captureId() === id ? await fetch(choice) : null;
+      if (brought && compared() === key) setReference(brought);
+    }),
+  );
+
+  /** Gives up the one on its way, for another or none. */
+  const comes = (next: Coming | null) => {
+    coming()?.giving.abort();
+    setComing(next);
+  };
+  onCleanup(() => comes(null));
+
+  /** Null where it could not be brought, or another choice or another recording on the bench came meanwhile. */
+  async function fetch(choice: Choice): Promise<Reference | null> {
+    const asked: Coming = {
+      onto: captureId(),
+      key: keyOf(choice),
+      name: nameOf(choice),
+      giving: new AbortController(),
+    };
+    comes(asked);
+    const { signal } = asked.giving;
+    const outcome = await fetchReference(choice, { ...ground, signal });
+    const isWanted = !signal.aborted && captureId() === asked.onto;
+    setComing((now) => (now === asked ? null : now));
+    if (!isWanted) return null;
+    if (outcome.ok) return outcome.value;
+    notices.show(outcome.problem);
+    return null;
+  }
+
+  return {
+    reference,
+    fetching: () => coming()?.name ?? null,
+    async start(choice) {
+      const brought = await fetch(choice);
+      if (!brought) return;
+      batch(() => {
+        bench.edit((state) => ({ ...state, compared: keyOf(choice), laid: anew(state.laid) }));
+        setReference(brought);
+      });
+    },
+    end() {
+      comes(null);
+      setReference(null);
+      bench.edit(({ compared: _, banded: __, laid: ___, ...state }) => state);
+    },
+  };
+}
