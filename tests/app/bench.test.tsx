@@ -135,7 +135,9 @@ describe("the bench", () => {
 
   test("swaps front and rear in one touch where they look swapped, and undo takes it back", async () => {
     up = putUp();
-    up.service.behave({ summary: { ...summary, warnings: [{ text: "front and rear look swapped" }] } });
+    up.service.behave({
+      summary: { ...summary, warnings: [{ code: "looks-swapped", text: "front and rear look swapped" }] },
+    });
     dropFile("swapped.csv");
     await press("Swap them");
     const { service } = up;
