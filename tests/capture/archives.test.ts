@@ -50,6 +50,6 @@ describe("archives", () => {
     const bomb = gzipSync(zeros);
     expect((await problemOf(gzipSync(gzipSync(gzipSync(csv))))).code).toBe("not-a-recording");
     expect((await problemOf(zipSync({ "[Content_Types].xml": csv, "sheet.xml": csv }))).code).toBe("not-a-recording");
-    expect((await problemOf(bomb)).code).toBe("not-a-recording");
+    expect((await problemOf(bomb)).code).toBe("unknown-form");
   });
 });

@@ -1,10 +1,13 @@
 import { describe, expect, test } from "vitest";
-import { checkSum, withPaperSize } from "../../src/report/paper/png-size.ts";
+import { Crc32 } from "../../src/capture/bytes/crc32.ts";
+import { withPaperSize } from "../../src/report/paper/png-size.ts";
 
 describe("withPaperSize", () => {
   // Published check value of this CRC: 0xCBF43926 for the digits one to nine.
   test("its check sum is CRC-32", () => {
-    expect(checkSum(new TextEncoder().encode("123456789"))).toBe(0xcbf43926);
+    const check = new Crc32();
+    check.take(new TextEncoder().encode("123456789"));
+    expect(check.value).toBe(0xcbf43926);
   });
 
   test("puts one chunk behind the header and leaves every other byte alone", () => {

@@ -2,7 +2,8 @@
 
 import { type Component, createSignal, Show } from "solid-js";
 import { type Problem, ProblemError } from "../../problem.ts";
-import { canCopyPictures, copyPicture, download } from "../../report/exhibit/raster.ts";
+import { canCopyPictures, copyPicture } from "../../report/exhibit/raster.ts";
+import { saveFile } from "../parts/save-file.ts";
 
 export const MadeActions: Component<{
   readonly png: Blob;
@@ -31,10 +32,10 @@ export const MadeActions: Component<{
           Copy picture
         </button>
       </Show>
-      <button type="button" onClick={() => download(props.svg, `${props.stem}.svg`)}>
+      <button type="button" onClick={() => saveFile(props.svg, `${props.stem}.svg`)}>
         Download SVG
       </button>
-      <button type="button" onClick={() => download(props.png, `${props.stem}.png`)}>
+      <button type="button" onClick={() => saveFile(props.png, `${props.stem}.png`)}>
         Download PNG
       </button>
     </>

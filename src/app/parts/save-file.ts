@@ -7,5 +7,6 @@ export function saveFile(blob: Blob, name: string): void {
   link.href = address;
   link.download = name.replace(/[\\/:*?"<>|]+/g, "-");
   link.click();
-  setTimeout(() => URL.revokeObjectURL(address), 10_000);
+  // The download has its own hold on the bytes once the click was handled.
+  setTimeout(() => URL.revokeObjectURL(address), 60_000);
 }

@@ -3,6 +3,7 @@
 import { Gunzip, Inflate } from "fflate";
 import { ProblemError } from "../../problem.ts";
 import { breathe } from "../bytes/breathe.ts";
+import { Crc32 } from "../bytes/crc32.ts";
 import type { ByteSource, ReadReport } from "../model/reader.ts";
 import type { RemarkBook } from "../model/remarks.ts";
 import { inflated, isAtHand } from "./platform-inflate.ts";
@@ -162,27 +163,6 @@ async function gzipCrc(source: ByteSource, to: number, moreMembers: number): Pro
   if (moreMembers > 0) return null;
   const tail = await source.read(Math.max(0, to - 8), to);
   return tail.length < 8 ? null : new DataView(tail.buffer, tail.byteOffset, 8).getUint32(0, true);
-}
-
-const crcTable = Uint32Array.from({ length: 256 }, (_, byte) => {
-  let value = byte;
-  for (let bit = 0; bit < 8; bit++) value = value & 1 ? (value >>> 1) ^ 0xedb88320 : value >>> 1;
-  return value;
-});
-
-/** CRC-32 as gzip and zip use it (RFC 1952, section 8). */
-export class Crc32 {
-  #state = 0xffffffff;
-
-  take(bytes: Uint8Array): void {
-    let state = this.#state;
-    for (let i = 0; i < bytes.length; i++) state = crcTable[(state ^ bytes[i]!) & 255]! ^ (state >>> 8);
-    this.#state = state;
-  }
-
-  get value(): number {
-    return (this.#state ^ 0xffffffff) >>> 0;
-  }
 }
 
 export function damagedArchive(name: string): ProblemError {

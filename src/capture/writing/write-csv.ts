@@ -1,7 +1,7 @@
 // Channels as delimited text: RFC 4180, units in the header, guarded against formulas, and read back the same.
 
 import type { Seconds } from "../../signal/numbers/units.ts";
-import { countOf, type Samples, type TimeBase, timeAt } from "../../signal/series/series.ts";
+import { countOf, indexAt, type Samples, type TimeBase, timeAt } from "../../signal/series/series.ts";
 import type { Channel } from "../model/capture.ts";
 
 /** Half-open span of time. */
@@ -62,8 +62,8 @@ export function groupByTime(channels: readonly Channel[], span: WriteSpan | null
   }
   return groups.map((group) => ({
     ...group,
-    from: span ? firstAt(group.time, span.from) : 0,
-    to: span ? firstAt(group.time, span.to) : countOf(group.time),
+    from: span ? indexAt(group.time, span.from) : 0,
+    to: span ? indexAt(group.time, span.to) : countOf(group.time),
   }));
 }
 
@@ -71,17 +71,6 @@ function isSameTime(a: TimeBase, b: TimeBase): boolean {
   if (a.kind === "even") return b.kind === "even" && a.start === b.start && a.step === b.step && a.count === b.count;
   if (b.kind === "even" || a.stamps.length !== b.stamps.length) return false;
   return a.stamps === b.stamps || a.stamps.every((stamp, i) => stamp === b.stamps[i]);
-}
-
-/** First sample at or after `time`. */
-function firstAt(base: TimeBase, time: Seconds): number {
-  let [low, high] = [0, countOf(base)];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (timeAt(base, middle) < time) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
 
 function cellsOf({ time, channels, from, to }: TimeGroup, row: number): string {

@@ -6,6 +6,7 @@ import { lengthRuleFor, lineLength, plainLength } from "../../signal/levels/line
 import { lagBetween } from "../../signal/likeness/lag.ts";
 import { proportionBounds, ratioOfSums } from "../../signal/numbers/proportion.ts";
 import { atMost, measured, notResolvable, type Reading } from "../../signal/numbers/reading.ts";
+import { coverage } from "../../signal/numbers/student.ts";
 import { within } from "../../signal/series/reel.ts";
 import { quantisationOf } from "../../signal/statistics/noise.ts";
 import { percentiles } from "../../signal/statistics/statistics.ts";
@@ -210,7 +211,7 @@ function heightReading(height: number, cycles: number): Reading {
   if (!(Math.abs(height) <= 1)) return notResolvable("1", "The two sensors do not move alike at any lag.");
   if (cycles < 4) return notResolvable("1", "Too few front cycles in this span.", { count: cycles });
   const z = Math.atanh(Math.min(0.999999, Math.max(-0.999999, height)));
-  const half = 1.96 / Math.sqrt(cycles - 3);
+  const half = coverage / Math.sqrt(cycles - 3);
   const bounds = [Math.min(height, Math.tanh(z - half)), Math.max(height, Math.tanh(z + half))] as const;
   return measured(height, bounds, "1", { count: cycles });
 }

@@ -1,6 +1,7 @@
 // Fuel trims of a stretch: what the module adds or takes away to keep the mixture right.
 
 import { measured, notResolvable, type Reading } from "../../signal/numbers/reading.ts";
+import { coverage } from "../../signal/numbers/student.ts";
 import { within } from "../../signal/series/reel.ts";
 import type { Series } from "../../signal/series/series.ts";
 import { quantisationOf } from "../../signal/statistics/noise.ts";
@@ -40,7 +41,8 @@ function meanTrim(series: Series | undefined, span: Span, name: string): Reading
   const spread = Math.sqrt(samples.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (samples.length - 1));
   // Successive samples of a loop are not independent: taken as four to one.
   const half =
-    1.96 * spread * Math.sqrt(4 / Math.max(4, samples.length)) + Math.max(trimStep, quantisationOf(series.samples)) / 2;
+    coverage * spread * Math.sqrt(4 / Math.max(4, samples.length)) +
+    Math.max(trimStep, quantisationOf(series.samples)) / 2;
   return measured(mean, [mean - half, mean + half], "%", { count: samples.length });
 }
 

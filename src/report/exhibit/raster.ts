@@ -69,16 +69,6 @@ export async function copyPicture(png: Blob): Promise<void> {
   }
 }
 
-/** Hands a file to the browser's downloads. */
-export function download(blob: Blob, fileName: string): void {
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(blob);
-  link.download = fileName;
-  link.click();
-  // The download has its own hold on the bytes once the click was handled.
-  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
-}
-
 /** A file name without its ending that every file system takes: "demo-job-7-sheet-2-r1". */
 export function exhibitFileStem(job: string, sheet: number, revision: number): string {
   const stem = job

@@ -1,5 +1,7 @@
 // Says in a PNG how large it is on paper, so that it prints at the size of its sheet. Chunk pHYs of ISO/IEC 15948.
 
+import { Crc32 } from "../../capture/bytes/crc32.ts";
+
 const signatureLength = 8;
 /** Length, name, 13 bytes and check sum of the chunk IHDR, which always comes first. */
 const headerLength = 25;
@@ -24,16 +26,8 @@ function sizeChunk(perMetre: number): Uint8Array {
   view.setUint32(8, perMetre);
   view.setUint32(12, perMetre);
   view.setUint8(16, 1); // the unit is the metre
-  view.setUint32(17, checkSum(chunk.subarray(4, 17)));
+  const check = new Crc32();
+  check.take(chunk.subarray(4, 17));
+  view.setUint32(17, check.value);
   return chunk;
-}
-
-/** CRC-32 as ISO/IEC 15948, annex D, has it: reflected polynomial 0xEDB88320, all ones before and after. */
-export function checkSum(bytes: Uint8Array): number {
-  let sum = 0xffffffff;
-  for (const byte of bytes) {
-    sum ^= byte;
-    for (let bit = 0; bit < 8; bit++) sum = sum & 1 ? (sum >>> 1) ^ 0xedb88320 : sum >>> 1;
-  }
-  return (sum ^ 0xffffffff) >>> 0;
 }

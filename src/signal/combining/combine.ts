@@ -1,8 +1,9 @@
 // The one home for combining readings: difference, ratio, median over events, scaling, delay between two edges.
 // Nothing is taken as independent unless the caller says so; an open bound stays open.
 
-import { coverage, type Edge } from "../edges/edge.ts";
+import type { Edge } from "../edges/edge.ts";
 import { atLeast, atMost, measured, notResolvable, type Reading, type Remarks, type Unit } from "../numbers/reading.ts";
+import { coverage } from "../numbers/student.ts";
 import type { Seconds } from "../numbers/units.ts";
 import { runsOf } from "../series/runs.ts";
 import { indexAt, type Series, type StampDoubt, timeAt } from "../series/series.ts";

@@ -1,8 +1,8 @@
 // Repetition: frequency from crossings, spread of the periods, and the share of time above a level.
 
 import type { Crossings } from "../edges/crossings.ts";
-import { coverage } from "../edges/edge.ts";
 import { measured, notResolvable, type Reading } from "../numbers/reading.ts";
+import { coverage } from "../numbers/student.ts";
 import type { Hertz, Seconds } from "../numbers/units.ts";
 import { blockAt, blockBoundsOf, blockLength } from "../series/block-bounds.ts";
 import { cutOut, stretchesOf } from "../series/reel.ts";

@@ -1,6 +1,7 @@
 // How well the mean of some periods is known, when cycles vary and edges are early or late by themselves.
 
 import { largestOf, type Part, quantileOf } from "../numbers/mixture.ts";
+import { coverage } from "../numbers/student.ts";
 import type { Seconds } from "../numbers/units.ts";
 
 /** More periods than this are put together in sums: the model keeps its form, and the work stays small. */
@@ -41,9 +42,6 @@ export interface PeriodRule {
 
 /** Fewer periods tell nothing of their spread. */
 const fewest = 3;
-
-/** Two-sided 95 % of a normal distribution. */
-const coverage = 1.96;
 
 /**
  * 95 % interval of the true mean period.

@@ -1,5 +1,6 @@
 // One passage of a signal through a level: when, and between which bounds.
 
+import { coverage } from "../numbers/student.ts";
 import type { Seconds } from "../numbers/units.ts";
 import { type Part, partOver } from "../series/reel.ts";
 import { type AnySeries, type Samples, type Series, timeAt } from "../series/series.ts";
@@ -33,9 +34,6 @@ type Stay = readonly [before: number, after: number];
 
 /** A sample lies surely on its side of the level when it is this many sigma away. */
 const sureSigmas = 3;
-
-/** Two-sided 95 % of a normal distribution. */
-export const coverage = 1.96;
 
 /**
  * Where the signal meets the level between `first` and `last`.

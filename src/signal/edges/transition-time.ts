@@ -1,8 +1,8 @@
 // One time for all transitions of a kind: their median, with the bounds of that median.
 
 import { measured, notResolvable, type Reading } from "../numbers/reading.ts";
+import { coverage } from "../numbers/student.ts";
 import { medianOfNumbers, spreadOfMedian } from "../statistics/statistics.ts";
-import { coverage } from "./edge.ts";
 import type { Transitions } from "./transitions.ts";
 
 /**

@@ -1,6 +1,7 @@
 // Passages from one level to another: how long each took.
 
 import { NumberList } from "../numbers/lists.ts";
+import { coverage } from "../numbers/student.ts";
 import type { Seconds } from "../numbers/units.ts";
 import { type BlockBounds, blockAt, blockBoundsOf, blockLength } from "../series/block-bounds.ts";
 import { onceWith } from "../series/once.ts";
@@ -8,7 +9,7 @@ import { type Stretch, stretchesOf } from "../series/reel.ts";
 import { runsOf } from "../series/runs.ts";
 import { type AnySeries, stampSlack } from "../series/series.ts";
 import { type Limits, limitsOf, noiseOf } from "../statistics/noise.ts";
-import { coverage, type FoundEdge, locateEdge, mostBeside, partAround } from "./edge.ts";
+import { type FoundEdge, locateEdge, mostBeside, partAround } from "./edge.ts";
 import { biasAware, type SmoothCourse, smoothCourse } from "./smooth-course.ts";
 
 export interface TransitionRule {

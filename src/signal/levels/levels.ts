@@ -1,7 +1,7 @@
 // Levels of a signal: its amplitude and its extremes, each with bounds.
 
-import { coverage } from "../edges/edge.ts";
 import { atLeast, atMost, measured, notResolvable, type Reading, type Unit } from "../numbers/reading.ts";
+import { coverage } from "../numbers/student.ts";
 import { blockAt, blockBoundsOf, blockLength } from "../series/block-bounds.ts";
 import { batchesOf, sampleAt } from "../series/reel.ts";
 import type { AnySamples, AnySeries } from "../series/series.ts";

@@ -1,6 +1,7 @@
 // How far noise may have moved the peak of a correlation.
 
 import { selfCorrelations } from "../numbers/fourier.ts";
+import { coverage } from "../numbers/student.ts";
 
 /** Two signals laid on each other at a lag: their slopes, and what one leaves of the other. All per grid step. */
 export interface Slopes {
@@ -100,7 +101,7 @@ export function errorOfLag(slopes: Slopes): number {
   const beside = together / whole;
   for (let i = 0; i < rest.length; i++) rest[i]! -= beside * slope[i]!;
   const variance = Math.max(varianceByCorrelation(slope, rest), varianceByBatches(slope, rest, curvature));
-  return (1.96 * Math.sqrt(variance)) / whole;
+  return (coverage * Math.sqrt(variance)) / whole;
 }
 
 /**

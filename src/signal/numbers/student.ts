@@ -1,5 +1,8 @@
 // Quantiles of Student's t, for intervals from few events.
 
+/** Two-sided 95 % of a normal distribution, in deviations. */
+export const coverage = 1.96;
+
 /** Two-sided 95 % quantiles for 1 … 10 degrees of freedom (published tables, e.g. NIST/SEMATECH handbook 1.3.6.7.2). */
 const table = [12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228];
 
