@@ -1,8 +1,8 @@
 // Median time of a cycle, and of the half-cycles between crossings, with what hidden edges leave open.
 
 import type { Crossings } from "../edges/crossings.ts";
-import { coverage } from "../edges/edge.ts";
 import { measured, notResolvable, type Reading } from "../numbers/reading.ts";
+import { coverage } from "../numbers/student.ts";
 import type { Seconds } from "../numbers/units.ts";
 import { medianOfNumbers, spreadOfMedian } from "../statistics/statistics.ts";
 
