@@ -50,7 +50,7 @@ export async function dropFiles(page: Page, files: readonly { name: string; byte
 /** Waits until the header says that all that was done is saved; "not saved" and "saving" are other words. */
 export const isSaved = (page: Page) =>
   page
-    .getByRole("status", { name: "Job" })
+    .getByRole("group", { name: "Job" })
     .filter({ hasText: /(^|· )saved$/ })
     .waitFor();
 
