@@ -64,7 +64,11 @@ describe("survey", () => {
       expect(low <= frequency && frequency <= high).toBe(true);
     });
     expect(await ask(`SELECT file, problem, reason FROM ${both} WHERE status <> 'measured'`)).toEqual([
-      { file: "cut.csv.gz", problem: expect.any(String), reason: "cut.csv is empty: it holds no bytes." },
+      {
+        file: "cut.csv.gz",
+        problem: expect.any(String),
+        reason: expect.stringContaining("cut.csv is empty: it holds no bytes."),
+      },
     ]);
   });
 
