@@ -111,6 +111,7 @@ async function compareWithAnother(browser: InBrowser, page: Page): Promise<numbe
 }
 
 async function fiveRecordings(browser: InBrowser, page: Page) {
+  await page.getByRole("tab", { name: "Answer" }).click();
   const one = browser.memory();
   for (const name of others.slice(1)) {
     await browser.choose(

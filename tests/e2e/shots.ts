@@ -1,5 +1,5 @@
 // npm run shots: pictures of the main states, light and dark, wide and tablet, into tests/shots (not kept in git).
-// The bench at a lift-off, light and wide, is the picture that the README shows, `pictures/bench.png`.
+// The bench at a lift-off, light and wide, is the picture that the README shows, `src/pictures/bench.png`.
 
 import { copyFileSync, mkdirSync } from "node:fs";
 import { join } from "node:path";
@@ -29,7 +29,7 @@ for (const { name, reach } of states) {
       await page.screenshot({ path });
       console.log(path);
       if (name === "lift-off" && colorScheme === "light" && size === "wide") {
-        copyFileSync(path, join(root, "pictures/bench.png"));
+        copyFileSync(path, join(root, "src/pictures/bench.png"));
       }
     }
   }

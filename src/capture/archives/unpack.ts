@@ -39,7 +39,11 @@ export async function unpack(
 ): Promise<Uint8Array[]> {
   const pieces: Uint8Array[] = [];
   let size = 0;
-  for await (const piece of unpackedPieces(packed, unpacking)) {
+  // The platform's stream runs ahead of what is asked for: a head alone is unpacked here.
+  const unpacked = Number.isFinite(most)
+    ? unpackedHere(packed, unpacking, mostUnpacked)
+    : unpackedPieces(packed, unpacking);
+  for await (const piece of unpacked) {
     pieces.push(piece);
     size += piece.length;
     if (size >= most) break;

@@ -106,7 +106,7 @@ const inner = [
   { share: 0.5, half: 0.6745 },
 ] as const;
 /** Chance may make the smallest differences this many of their own deviations smaller than usual. */
-const byChance = 2.5;
+const byChance = 3;
 /** Fewer numbers than this in a share say nothing. */
 const fewestInside = 8;
 
