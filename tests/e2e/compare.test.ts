@@ -61,7 +61,8 @@ test("a sound catalyst after a dead one shows the gain; proved needs more, and w
   await page.getByRole("tab", { name: "Compare" }).click();
   const region = await page.getByRole("region", { name: "Before and after" }).textContent();
   expect(region).toMatch(/Before: dead-catalyst-scope[\s\S]*After: good-catalyst-scope/);
-  expect(region).toMatch(/points to the catalyst[\s\S]*points away/);
+  // Soft, as the tests behind it take up from here: a verdict gone wrong fails this one alone.
+  expect.soft(region).toMatch(/points to the catalyst[\s\S]*points away/);
   expect(region).toMatch(/The gain is shown/);
   expect(region).toMatch(
     /not proved yet. Missing: repair stated, the car's own catalyst test finished, nothing pending/,
