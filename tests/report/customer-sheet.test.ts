@@ -1,12 +1,10 @@
 import { describe, expect, test } from "vitest";
 import type { Finding, FindingId, LiftOffSummary, Verdict } from "../../src/exhaust/terms/analysis.ts";
 import { newJob } from "../../src/job/edits/make.ts";
-import {
-  allNotDone,
-  type CustomerFacts,
-  type CustomerSheet,
-  customerSheet,
-} from "../../src/report/customer/customer-sheet.ts";
+import { changeDraft, changeHandRow } from "../../src/job/edits/paper-edits.ts";
+import type { Job, SheetDraft } from "../../src/job/record/job.ts";
+import { type HandRow, handRow } from "../../src/job/ruled-out/ruled-out.ts";
+import { type CustomerFacts, type CustomerSheet, customerSheet } from "../../src/report/customer/customer-sheet.ts";
 import { atLeast, atMost, measured, notResolvable, type Reading } from "../../src/signal/numbers/reading.ts";
 
 const finding = (id: FindingId, verdict: Verdict, change: Partial<Finding> = {}): Finding => ({
@@ -26,10 +24,10 @@ const job = {
   },
 };
 
-const facts: CustomerFacts = {
-  ...{ job, findings: [], liftOff: null, repair: null, checks: allNotDone, words: "", workshop: "Workshop" },
-  ...{ ticks: { plate: false, vin: false, customer: false }, now: "2026-11-12T14:00" },
-};
+const facts: CustomerFacts = { job, findings: [], liftOff: null, repair: null, now: "2026-11-12T14:00" };
+const withDraft = (change: Partial<SheetDraft>): Job => changeDraft(job, job.createdAt, change);
+const withHand = (...rows: readonly Partial<HandRow>[]): Job =>
+  rows.reduce<Job>((made, row) => changeHandRow(made, job.createdAt, { ...handRow([], "plugs"), ...row }), { ...job });
 
 const sheetOf = (change: Partial<CustomerFacts>) => customerSheet({ ...facts, ...change });
 const under = (sheet: CustomerSheet, heading: RegExp) =>
@@ -49,7 +47,7 @@ describe("the customer sheet", () => {
   });
 
   test("says the delay with its bounds, and no more than its grade supports", () => {
-    const sure = (delay: Reading) => under(sheetOf({ liftOff: liftOff(delay) }), /How sure/).join(" ");
+    const sure = (delay: Reading) => sheetOf({ liftOff: liftOff(delay) }).sure;
     expect(sure(measured(0.05, [0.04, 0.06], "s", { count: 3 }))).toMatch(
       /0\.05 s later.*between 0\.04 and 0\.06 s in at least.*3 times/,
     );
@@ -59,10 +57,14 @@ describe("the customer sheet", () => {
     expect(sure(notResolvable("s", "slow"))).toContain("faster recording before we recommend parts");
   });
 
-  test("shows what speaks against its own verdict", () => {
-    const against = [{ reading: "liftOff.delay", says: "rear fell after the front: 1.4 s" }];
-    const sheet = sheetOf({ findings: [finding("catalyst", "points-to", { against })] });
-    expect(under(sheet, /How sure/)).toContain("Against it speaks: rear fell after the front: 1.4 s.");
+  test("says how sure in everyday words, by how many tests agree, and what speaks against", () => {
+    const steady = { reading: "amplitudeRatio, cruise", says: "rear swing over front swing: 0.9" };
+    const timed = { reading: "liftOff.delay", says: "rear fell after the front: 0.1 s" };
+    const sure = (change: Partial<Finding>) => sheetOf({ findings: [finding("catalyst", "points-to", change)] }).sure;
+    expect(sure({ for: [steady, timed] })).toMatch(/^We are quite sure: two different tests/);
+    expect(sure({ for: [steady] })).toMatch(/^We are fairly sure: one test/);
+    expect(sure({ for: [steady], against: [timed] })).toContain("Against it speaks: rear fell after the front: 0.1 s.");
+    expect(sheetOf({ findings: [finding("catalyst", "cannot-say")] }).sure).toBe("We are not sure yet.");
   });
 
   test("puts each other cause where its verdict puts it", () => {
@@ -73,40 +75,65 @@ describe("the customer sheet", () => {
         finding("mixture", "cannot-say"),
       ],
     });
-    expect(under(sheet, /else we found/).join()).toContain("leak must be repaired");
+    expect(under(sheet, /besides/).join()).toContain("leak must be repaired");
     expect(under(sheet, /ruled out/).join()).toContain("before the converter works as it should");
     expect(under(sheet, /not done/).join()).toContain("right amount of fuel could not be said");
   });
 
-  test("shows what was not done until someone says otherwise", () => {
-    expect(under(sheetOf({}), /not done/).filter((line) => line.endsWith("not done."))).toHaveLength(6);
-    const checks = allNotDone.map((check) => (check.id === "leak" ? { ...check, result: "in-order" as const } : check));
-    const sheet = sheetOf({ checks });
-    expect(under(sheet, /ruled out/)).toContain("Leak test of exhaust and intake: done, in order.");
-    expect(under(sheet, /not done/).join()).not.toContain("Leak test");
+  test("shows what was not done until someone says otherwise, and by what it was ruled out", () => {
+    expect(under(sheetOf({}), /not done/)[0]).toMatch(/^Not checked by hand: leak ahead .*emission warranty/);
+    const done = withHand({ cause: "leak-ahead", result: "in-order", value: "smoke test, tight" });
+    const sheet = sheetOf({ job: done, findings: [finding("air-leak", "cannot-say")] });
+    expect(under(sheet, /ruled out/)).toEqual(["The exhaust is tight ahead of the first sensor: smoke test, tight."]);
+    expect(under(sheet, /not done/).join()).not.toMatch(/leak ahead|air leaks in could not/i);
+  });
+
+  test("lists nothing as next that was done", () => {
+    const leak = finding("catalyst", "points-to", {
+      next: ["Rule out exhaust leaks by a smoke test.", "Record three lift-offs."],
+    });
+    expect(under(sheetOf({ findings: [leak] }), /do next/)).toHaveLength(2);
+    const both = withHand({ cause: "leak-ahead", result: "in-order" }, { cause: "leak-between", result: "in-order" });
+    expect(under(sheetOf({ job: both, findings: [leak] }), /do next/)).toEqual(["Record three lift-offs."]);
   });
 
   test("names plate, VIN and customer only where ticked", () => {
-    const shown = (ticks: Partial<CustomerFacts["ticks"]>) =>
-      JSON.stringify(sheetOf({ ticks: { ...facts.ticks, ...ticks } }).about);
+    const shown = (ticks: Partial<SheetDraft["ticks"]>) =>
+      JSON.stringify(sheetOf({ job: withDraft({ ticks: { plate: false, vin: false, customer: false, ...ticks } }) }));
     expect(shown({})).not.toMatch(/AB CD|1234567|A\. Customer/);
     expect(shown({ vin: true })).toContain("12345678901234567");
     expect(shown({ vin: true })).not.toMatch(/AB CD|A\. Customer/);
   });
 
-  test("carries next steps once each, the usual cautions, and the latest revision of each exhibit", () => {
-    const next = ["Record again, faster."];
-    const again = ["Record again faster."];
+  test("carries the technician's prices as typed, the approval, and the usual cautions", () => {
+    const approval = {
+      chosen: "Approved part",
+      by: "A. Customer",
+      at: "2026-11-13",
+      amount: "600",
+      how: "by telephone",
+    };
+    const choices = [{ id: "c1", what: "Approved part", price: "540 and tax" }];
+    const sheet = sheetOf({ job: withDraft({ choices, approval }) });
+    expect(sheet.choices).toEqual([{ what: "Approved part", price: "540 and tax" }]);
+    expect(sheet.approval).toBe("Approved: Approved part, up to 600, by A. Customer, by telephone, 13 Nov 2026.");
+    expect(under(sheet, /Good to know/).join(" ")).toMatch(/warranty.*not allowed.*rules of this place/);
+    expect(under(sheet, /nothing is done/).join(" ")).toMatch(/emission test.*block the exhaust/);
+  });
+
+  test("carries next steps once each, and the latest revision of the last exhibit", () => {
     const exhibit = (id: string, revises?: string) => ({
-      ...{ id, captureId: "a", revision: 1, headline: id, madeAt: "", paper: "A4" as const, svg: "", png: "" },
+      ...{ id, captureId: "a", revision: 1, headline: id, madeAt: "", paper: "A4" as const, svg: "", png: `${id}.png` },
       ...(revises === undefined ? {} : { revises }),
     });
     const sheet = sheetOf({
-      findings: [finding("catalyst", "cannot-say", { next }), finding("recording", "points-to", { next: again })],
-      job: { ...job, exhibits: [exhibit("a"), exhibit("b"), exhibit("a2", "a")] },
+      findings: [
+        finding("catalyst", "cannot-say", { next: ["Record again, faster."] }),
+        finding("recording", "points-to", { next: ["Record again faster."] }),
+      ],
+      job: { ...job, exhibits: [exhibit("a"), exhibit("b"), exhibit("b2", "b")] },
     });
     expect(under(sheet, /do next/)).toHaveLength(1);
-    expect(under(sheet, /Good to know/).join(" ")).toMatch(/warranty.*not allowed.*rules of this place/);
-    expect(sheet.exhibits.map(({ id }) => id)).toEqual(["a2", "b"]);
+    expect(sheet.picture).toBe("b2.png");
   });
 });

@@ -1,48 +1,105 @@
-// The customer's page as it is printed.
+// The customer's page as it is printed: one sheet of paper, type stepped down until it fits, never below 8 pt.
 
-import { type Component, createResource, For, onCleanup, Show } from "solid-js";
-import type { ExhibitRecord } from "../../job/record/job.ts";
+import { type Component, createEffect, createResource, createSignal, For, on, onCleanup, Show } from "solid-js";
 import type { CustomerSheet } from "../../report/customer/customer-sheet.ts";
-import type { ExhibitListProps } from "../exhibits/types.ts";
 
-type LoadBlob = ExhibitListProps["loadBlob"];
+export interface PageProps {
+  readonly sheet: CustomerSheet;
+  /** "revision 2, 4 May 2026"; "draft". */
+  readonly mark: string;
+  readonly loadBlob: (name: string) => Promise<Blob | null>;
+  /** Told whether all of it fits. */
+  readonly onFit?: (fits: boolean) => void;
+}
 
-export const CustomerPage: Component<{ readonly sheet: CustomerSheet; readonly loadBlob: LoadBlob }> = (props) => (
-  <article class="customer-page">
-    <h1>{props.sheet.title}</h1>
-    <dl>
-      <For each={props.sheet.about}>
-        {([name, value]) => (
-          <div>
-            <dt>{name}</dt>
-            <dd>{value}</dd>
-          </div>
-        )}
-      </For>
-    </dl>
-    <p>{props.sheet.setting}</p>
-    <p class="answer">{props.sheet.answer}</p>
-    <For each={props.sheet.sections}>
-      {({ heading, lines }) => (
-        <section>
-          <h2>{heading}</h2>
-          <ul>
-            <For each={lines}>{(line) => <li>{line}</li>}</For>
-          </ul>
-        </section>
-      )}
-    </For>
-    <For each={props.sheet.exhibits}>{(exhibit) => <Picture exhibit={exhibit} loadBlob={props.loadBlob} />}</For>
-    <footer>
-      <span>Technician</span>
-      <span>Customer</span>
-    </footer>
-  </article>
-);
+/** Sizes of the type, pt, largest first. */
+const sizes = [10.5, 10, 9.5, 9, 8.5, 8] as const;
 
-const Picture: Component<{ readonly exhibit: ExhibitRecord; readonly loadBlob: LoadBlob }> = (props) => {
+export const CustomerPage: Component<PageProps> = (props) => {
+  let page!: HTMLElement;
+  const [isPictured, setPictured] = createSignal(0);
+  createEffect(
+    on([() => props.sheet, isPictured], () => {
+      queueMicrotask(() => page.isConnected && props.onFit?.(fitted(page)));
+    }),
+  );
+  return (
+    <article class={`customer-page ${props.sheet.paper.toLowerCase()}`} ref={page}>
+      <header>
+        <h1>{props.sheet.title}</h1>
+        <span>{props.mark}</span>
+      </header>
+      <dl>
+        <For each={props.sheet.about}>
+          {([name, value]) => (
+            <div>
+              <dt>{name}</dt>
+              <dd>{value}</dd>
+            </div>
+          )}
+        </For>
+      </dl>
+      <Show when={props.sheet.picture}>
+        {(name) => <Picture name={name()} loadBlob={props.loadBlob} onThere={() => setPictured((so) => so + 1)} />}
+      </Show>
+      <p class="answer">{props.sheet.answer}</p>
+      <Show when={props.sheet.sure}>
+        <p class="sure">{props.sheet.sure}</p>
+      </Show>
+      <div class="columns">
+        <For each={props.sheet.sections}>
+          {({ heading, lines }) => (
+            <section>
+              <h2>{heading}</h2>
+              <For each={lines}>{(line) => <p>{line}</p>}</For>
+            </section>
+          )}
+        </For>
+        <Show when={props.sheet.choices.length > 0}>
+          <section>
+            <h2>Your choices</h2>
+            <For each={props.sheet.choices}>
+              {({ what, price }) => (
+                <p class="choice">
+                  <span>{what}</span>
+                  <b>{price}</b>
+                </p>
+              )}
+            </For>
+          </section>
+        </Show>
+      </div>
+      <Show
+        when={props.sheet.approval}
+        fallback={
+          <footer>
+            <span>Chosen, and up to which amount</span>
+            <span>Name, date, signature</span>
+          </footer>
+        }
+      >
+        <p class="approval">{props.sheet.approval}</p>
+      </Show>
+    </article>
+  );
+};
+
+/** The largest type with which all of it stands on the sheet; false where even the smallest is too large. */
+function fitted(page: HTMLElement): boolean {
+  for (const size of sizes) {
+    page.style.setProperty("font-size", `${size}pt`);
+    if (page.scrollHeight <= page.clientHeight + 1) return true;
+  }
+  return false;
+}
+
+const Picture: Component<{
+  readonly name: string;
+  readonly loadBlob: PageProps["loadBlob"];
+  readonly onThere: () => void;
+}> = (props) => {
   const [address] = createResource(
-    () => props.exhibit.png,
+    () => props.name,
     async (name) => {
       const blob = await props.loadBlob(name);
       return blob && URL.createObjectURL(blob);
@@ -56,7 +113,7 @@ const Picture: Component<{ readonly exhibit: ExhibitRecord; readonly loadBlob: L
     <Show when={address()}>
       {(src) => (
         <figure>
-          <img src={src()} alt={props.exhibit.headline} />
+          <img src={src()} alt="Front and rear sensor over time, as made for this job" onLoad={() => props.onThere()} />
         </figure>
       )}
     </Show>

@@ -1,48 +1,57 @@
-// The customer's page before it is printed: what was checked by hand, what may be named, words of one's own.
+// The customer's sheet: what is typed for it stays in the job; given away, it is frozen as a revision. It prints on one page.
 
-import { type Component, createMemo, createSignal, createUniqueId, For } from "solid-js";
+import { type Component, createEffect, createMemo, createSignal, For, onCleanup, Show } from "solid-js";
 import { Portal } from "solid-js/web";
-import {
-  allNotDone,
-  type CustomerFacts,
-  customerSheet,
-  type HandCheck,
-  type HandCheckId,
-  handChecks,
-} from "../../report/customer/customer-sheet.ts";
-import { localInstant } from "../../report/exhibit/wording.ts";
+import type { Comparison } from "../../exhaust/comparing/comparison.ts";
+import type { Finding, LiftOffSummary } from "../../exhaust/terms/analysis.ts";
+import { emptyDraft } from "../../job/edits/paper-edits.ts";
+import type { FrozenSheet, Job, SheetDraft } from "../../job/record/job.ts";
+import { customerSheet } from "../../report/customer/customer-sheet.ts";
+import { dateText, localInstant } from "../../report/exhibit/wording.ts";
+import { rememberedName } from "../exhibits/remembered.ts";
 import { Dialog } from "../parts/Dialog.tsx";
+import { PickField, TextField } from "../parts/Fields.tsx";
+import { TickBoxes } from "../parts/TickBoxes.tsx";
+import { ChoiceRows } from "./ChoiceRows.tsx";
 import { CustomerPage } from "./CustomerPage.tsx";
+import { PrintedExhibits } from "./PrintedExhibits.tsx";
+import { paperRule } from "./paper-rule.ts";
 import "../exhibits/exhibit.css";
 import "./customer.css";
-import { rememberedName } from "../exhibits/remembered.ts";
-import type { CustomerSheetProps } from "../exhibits/types.ts";
-import { TickBoxes } from "../parts/TickBoxes.tsx";
 
-const resultWords: Readonly<Record<HandCheck["result"], string>> = {
-  "not-done": "not done",
-  "in-order": "in order",
-  "at-fault": "fault found",
-};
-
-type Said = Pick<CustomerFacts, "checks" | "ticks" | "words" | "workshop">;
+export interface CustomerSheetProps {
+  readonly job: Job;
+  readonly findings: readonly Finding[];
+  readonly liftOff: LiftOffSummary | null;
+  readonly repair: Comparison | null;
+  readonly loadBlob: (name: string) => Promise<Blob | null>;
+  readonly onDraft: (part: Partial<SheetDraft>) => void;
+  readonly onKeep: (sheet: Omit<FrozenSheet, "revision">) => void;
+  readonly onClose: () => void;
+}
 
 export const CustomerSheetDialog: Component<CustomerSheetProps> = (props) => {
-  const [said, setSaid] = createSignal<Said>({
-    checks: allNotDone,
-    ticks: { plate: false, vin: false, customer: false },
-    words: "",
-    workshop: rememberedName(),
-  });
   const [now] = createSignal(localInstant(new Date()));
-  const sheet = createMemo(() => {
-    const { job, findings, liftOff, repair } = props;
-    return customerSheet({ job, findings, liftOff, repair, now: now(), ...said() });
+  const [looked, setLooked] = createSignal("");
+  const [fits, setFits] = createSignal(true);
+  const [withExhibits, setWithExhibits] = createSignal(false);
+  const draft = () => ({ ...emptyDraft, workshop: rememberedName(), ...props.job.sheet });
+  const fresh = createMemo(() => {
+    const { findings, liftOff, repair } = props;
+    return customerSheet({ job: { ...props.job, sheet: draft() }, findings, liftOff, repair, now: now() });
   });
-  const say = (part: Partial<Said>) => setSaid((before) => ({ ...before, ...part }));
-  const check = (id: HandCheckId, result: HandCheck["result"]) =>
-    say({ checks: said().checks.map((one) => (one.id === id ? { id, result } : one)) });
-  const [words, workshop] = [createUniqueId(), createUniqueId()];
+  const frozen = () => props.job.sheets?.find(({ id }) => id === looked()) ?? null;
+  const sheet = () => frozen() ?? fresh();
+  const mark = () => {
+    const old = frozen();
+    return old ? `revision ${old.revision}, ${dateText(old.madeAt)}` : "draft";
+  };
+  const keep = () => {
+    const id = crypto.randomUUID();
+    props.onKeep({ ...fresh(), id, madeAt: new Date().toISOString() });
+    setLooked(id);
+  };
+  createEffect(() => onCleanup(paperRule(sheet().paper)));
   return (
     <Dialog
       title="Customer sheet"
@@ -50,9 +59,17 @@ export const CustomerSheetDialog: Component<CustomerSheetProps> = (props) => {
       onClose={props.onClose}
       foot={
         <>
+          <Show when={!fits()}>
+            <p class="grow caution">It does not fit one page at 8 pt. Shorten your own words or the choices.</p>
+          </Show>
           <button type="button" onClick={() => props.onClose()}>
             Close
           </button>
+          <Show when={!frozen()}>
+            <button type="button" onClick={keep}>
+              Give it away as revision {(props.job.sheets?.length ?? 0) + 1}
+            </button>
+          </Show>
           <button type="button" class="main" onClick={() => window.print()}>
             Print
           </button>
@@ -60,50 +77,83 @@ export const CustomerSheetDialog: Component<CustomerSheetProps> = (props) => {
       }
     >
       <div class="exhibit-maker">
-        <CustomerPage sheet={sheet()} loadBlob={props.loadBlob} />
+        <CustomerPage sheet={sheet()} mark={mark()} loadBlob={props.loadBlob} onFit={setFits} />
         <div class="exhibit-fields">
-          <div class="field">
-            <label for={words}>Your own words</label>
-            <textarea
-              id={words}
-              rows={4}
-              maxLength={1200}
-              value={said().words}
-              onInput={(event) => say({ words: event.currentTarget.value })}
-            />
-          </div>
-          <h3>Checked by hand</h3>
-          <For each={said().checks}>
-            {({ id, result }) => (
-              <label class="field">
-                <span>{handChecks[id]}</span>
-                <select onChange={(event) => check(id, event.currentTarget.value as HandCheck["result"])}>
-                  <For each={Object.entries(resultWords)}>
-                    {([value, name]) => (
-                      <option value={value} selected={value === result}>
-                        {name}
-                      </option>
-                    )}
-                  </For>
-                </select>
-              </label>
-            )}
-          </For>
-          <TickBoxes ticks={said().ticks} vehicle={props.job.vehicle} onChange={(ticks) => say({ ticks })} />
-          <div class="field">
-            <label for={workshop}>Workshop</label>
+          <PickField
+            label="Shown"
+            value={looked()}
+            options={[
+              ["", "the draft"],
+              ...(props.job.sheets ?? []).map((one) => [one.id, `revision ${one.revision}, as given away`] as const),
+            ]}
+            onChange={setLooked}
+          />
+          <Show when={!frozen()} fallback={<p class="soft">A sheet that was given away stays as it is.</p>}>
+            <DraftFields draft={draft()} job={props.job} onDraft={props.onDraft} />
+          </Show>
+          <label class="check">
             <input
-              id={workshop}
-              autocomplete="organization"
-              value={said().workshop}
-              onInput={(event) => say({ workshop: event.currentTarget.value })}
+              type="checkbox"
+              checked={withExhibits()}
+              disabled={props.job.exhibits.length === 0}
+              onChange={(event) => setWithExhibits(event.currentTarget.checked)}
             />
-          </div>
+            Print the exhibits too, one a page
+          </label>
         </div>
       </div>
       <Portal ref={(place) => place.classList.add("print-only")}>
-        <CustomerPage sheet={sheet()} loadBlob={props.loadBlob} />
+        <CustomerPage sheet={sheet()} mark={mark()} loadBlob={props.loadBlob} onFit={() => undefined} />
+        <Show when={withExhibits()}>
+          <PrintedExhibits exhibits={props.job.exhibits} paper={sheet().paper} loadBlob={props.loadBlob} />
+        </Show>
       </Portal>
     </Dialog>
+  );
+};
+
+const approvalFields: readonly (readonly [keyof SheetDraft["approval"], string])[] = [
+  ["chosen", "Chosen"],
+  ["amount", "Up to which amount"],
+  ["by", "Approved by"],
+  ["how", "How (signed, by telephone)"],
+];
+
+const DraftFields: Component<{
+  readonly draft: SheetDraft;
+  readonly job: Job;
+  readonly onDraft: CustomerSheetProps["onDraft"];
+}> = (props) => {
+  const approve = (part: Partial<SheetDraft["approval"]>) =>
+    props.onDraft({ approval: { ...props.draft.approval, ...part } });
+  return (
+    <>
+      <TextField
+        label="Your own words"
+        rows={4}
+        most={1200}
+        value={props.draft.words}
+        onChange={(words) => props.onDraft({ words })}
+      />
+      <ChoiceRows choices={props.draft.choices} onChange={(choices) => props.onDraft({ choices })} />
+      <h3>Approval</h3>
+      <For each={approvalFields}>
+        {([key, label]) => (
+          <TextField label={label} value={props.draft.approval[key]} onChange={(value) => approve({ [key]: value })} />
+        )}
+      </For>
+      <TextField label="On" type="date" value={props.draft.approval.at} onChange={(at) => approve({ at })} />
+      <TickBoxes ticks={props.draft.ticks} vehicle={props.job.vehicle} onChange={(ticks) => props.onDraft({ ticks })} />
+      <PickField
+        label="Paper"
+        value={props.draft.paper}
+        options={[
+          ["A4", "A4"],
+          ["Letter", "Letter"],
+        ]}
+        onChange={(paper) => props.onDraft({ paper })}
+      />
+      <TextField label="Workshop" value={props.draft.workshop} onChange={(workshop) => props.onDraft({ workshop })} />
+    </>
   );
 };

@@ -1,6 +1,7 @@
 // The sheets that may lie over the bench.
 
 import { type Component, lazy, Match, Show, Switch } from "solid-js";
+import { changeDraft, keepSheet } from "../../job/edits/paper-edits.ts";
 import { useComparing } from "../comparing/comparing.ts";
 import { useGround } from "../core/ground.ts";
 import { useSheets } from "../core/sheets.ts";
@@ -62,6 +63,8 @@ export const SheetStack: Component<{ readonly shortcuts: readonly Shortcut[] }> 
               liftOff={readings.whole()?.liftOff ?? null}
               repair={comparing.beforeAfter()?.comparison ?? null}
               loadBlob={exhibits.load}
+              onDraft={(part) => desk.change((job, at) => changeDraft(job, at, part))}
+              onKeep={(sheet) => desk.change((job, at) => keepSheet(job, at, sheet))}
               onClose={sheets.close}
             />
           </Match>

@@ -1,128 +1,91 @@
-// The page for the customer, in plain words: what was found, how sure, what was ruled out, what was not done, what comes
-// next, and the usual cautions. Plain data; a screen or a printer shows it.
+// The page for the customer, in plain words: what was found, how sure, what else was ruled out and by what, what was not done,
+// the choices with the technician's prices, and what happens if nothing is done. Plain data; a screen or a printer shows it.
 
 import type { Comparison } from "../../exhaust/comparing/comparison.ts";
 import type { Finding, LiftOffSummary } from "../../exhaust/terms/analysis.ts";
 import { sheetRow } from "../../job/edits/exhibits.ts";
-import { evidenceOf, noRepair } from "../../job/edits/paper-edits.ts";
+import { emptyDraft, evidenceOf, intakeOf, noRepair } from "../../job/edits/paper-edits.ts";
 import { type Proof, proofOf } from "../../job/proof/proof.ts";
-import type { ExhibitRecord, Job } from "../../job/record/job.ts";
-import type { Ticks } from "../exhibit/edits.ts";
+import type { FrozenSheet, Job, SheetDraft } from "../../job/record/job.ts";
 import { dateText } from "../exhibit/wording.ts";
-import { answerInPlainWords, howSure, otherCauses, recordingInPlainWords, setting } from "./customer-words.ts";
+import { answerInPlainWords, howSure, setting, sureness } from "./customer-words.ts";
 import { repairInPlainWords } from "./repair-words.ts";
-
-/** A check that no recording replaces; shown as not done until someone says otherwise. */
-export interface HandCheck {
-  readonly id: HandCheckId;
-  readonly result: "not-done" | "in-order" | "at-fault";
-}
-export const handChecks = {
-  leak: "Leak test of exhaust and intake",
-  misfire: "Misfire counters and ignition",
-  fuel: "Fuel pressure and injectors",
-  oil: "Oil and coolant use",
-  software: "Bulletins and software of the engine computer",
-  warranty: "Emission warranty and recalls",
-} as const;
-export type HandCheckId = keyof typeof handChecks;
-
-export const allNotDone: readonly HandCheck[] = (Object.keys(handChecks) as HandCheckId[]).map((id) => ({
-  id,
-  result: "not-done",
-}));
+import { stillNext, unlike, whatElse } from "./what-else.ts";
 
 export interface CustomerFacts {
+  /** Intake, checks by hand, prices and ticks stand in it. */
   readonly job: Job;
   /** Empty where nothing was judged. */
   readonly findings: readonly Finding[];
   readonly liftOff: LiftOffSummary | null;
-  /** The recording after the repair as suspect, the one before it as reference; null where no two are compared. */
+  /** The recording after the repair as suspect, the one before it as reference; null where no two were chosen and compared. */
   readonly repair: Comparison | null;
-  readonly checks: readonly HandCheck[];
-  readonly ticks: Ticks;
-  /** What the technician adds, in his own words; "" for nothing. */
-  readonly words: string;
-  readonly workshop: string;
   /** As `localInstant` gives it. */
   readonly now: string;
 }
 
-export interface CustomerSection {
-  readonly heading: string;
-  readonly lines: readonly string[];
-}
+/** A sheet before it is given away. */
+export type CustomerSheet = Omit<FrozenSheet, "id" | "revision" | "madeAt">;
 
-export interface CustomerSheet {
-  readonly title: string;
-  /** Job, vehicle and who says so; plate, VIN and customer only where ticked. */
-  readonly about: readonly (readonly [name: string, value: string])[];
-  /** How the two signals should look. */
-  readonly setting: string;
-  readonly answer: string;
-  readonly sections: readonly CustomerSection[];
-  /** Latest revision of each sheet. */
-  readonly exhibits: readonly ExhibitRecord[];
-}
-
-const cautions: readonly string[] = [
-  "A new converter without curing what damaged the old one fails again. We look for the cause first.",
-  "Your converter may be covered by the emission warranty. Please let us check before you pay.",
-  "We will not switch the warning off by tricking a sensor; that is not allowed and hides the fault.",
-  "After a repair we drive the car until its own test has finished, and show you the new result next to the old one. The lamp may come back until then: the car needs two tests in a row before it decides.",
-  "The decision rests with the technician, and with the rules of this place.",
+/** General words: laws differ, and the page says so. */
+const ifNothing: readonly string[] = [
+  "The car may fail its emission test, and in many places it may not be driven with the lamp on. Ask the office of your place.",
+  "A converter that breaks up can block the exhaust; the engine then loses power. If the lamp flashes, stop driving.",
 ];
+const warranty = "Your converter may be covered by the emission warranty. Please let us check before you pay.";
+const rules =
+  "We will not switch the lamp off by tricking a sensor; that is not allowed and hides the fault. The rules of this place and of the maker come first.";
 
-/** Pure; nothing is claimed that the findings do not say. */
+/** Pure; nothing is claimed that the findings and the checks do not say. */
 export function customerSheet(facts: CustomerFacts): CustomerSheet {
-  const catalyst = facts.findings.find(({ id }) => id === "catalyst") ?? null;
-  const causes = otherCauses(facts.findings);
-  const ruledOut = [...causes.ruledOut, ...checksWith(facts, "in-order").map((name) => `${name}: done, in order.`)];
-  const atFault = [
-    ...causes.found,
-    ...checksWith(facts, "at-fault").map((name) => `${name}: done, a fault was found.`),
-  ];
-  const notDone = [...causes.open, ...checksWith(facts, "not-done").map((name) => `${name}: not done.`)];
-  const next = unlike(facts.findings.flatMap((finding) => finding.next));
+  const { job, findings, liftOff, repair } = facts;
+  const draft = job.sheet ?? emptyDraft;
+  const hand = job.ruledOut ?? [];
+  const catalyst = findings.find(({ id }) => id === "catalyst") ?? null;
+  const else_ = whatElse(findings, hand);
+  const proof = proofFor(facts);
+  const next = proof.told === "proved" ? [] : stillNext(findings, hand);
+  const isWarrantyOpen = !hand.some(({ cause, result }) => cause === "warranty" && result !== "not-done");
+  const complaint = intakeOf(job).complaint.trim();
   return {
+    paper: draft.paper,
     title: "What we found on your car",
-    about: about(facts),
-    setting,
+    about: about(facts, draft),
     answer: answerInPlainWords(catalyst),
+    sure: [sureness(liftOff, catalyst), ...howSure(liftOff, catalyst)].filter(Boolean).join(" "),
     sections: [
-      { heading: "What we add", lines: facts.words.trim() === "" ? [] : facts.words.trim().split(/\n+/) },
-      {
-        heading: "Before and after the repair",
-        lines: facts.repair ? repairInPlainWords(facts.repair, proofFor(facts)) : [],
-      },
-      { heading: "How sure we are", lines: howSure(facts.liftOff, catalyst) },
-      { heading: "What else we found", lines: atFault },
-      { heading: "What looks the same, and was ruled out", lines: ruledOut },
-      { heading: "What was not done, or cannot be said yet", lines: notDone },
+      { heading: "You told us", lines: complaint === "" ? [] : [complaint] },
+      { heading: "How it should be", lines: [setting] },
+      { heading: "What we add", lines: draft.words.trim() === "" ? [] : draft.words.trim().split(/\n+/) },
+      { heading: "Before and after the repair", lines: repair ? repairInPlainWords(repair, proof) : [] },
+      { heading: "What we found besides", lines: else_.found },
+      { heading: "What looks the same, and was ruled out", lines: else_.ruledOut },
+      { heading: "What was not done, or cannot be said yet", lines: else_.notDone },
       { heading: "What we do next", lines: next },
-      { heading: "About the recording", lines: recordingInPlainWords(facts.findings) },
-      { heading: "Good to know", lines: cautions },
-    ].filter(({ lines }) => lines.length > 0),
-    exhibits: sheetRow(facts.job.exhibits).map((revisions) => revisions.at(-1)!),
+      { heading: "If nothing is done", lines: proof.told === "proved" ? [] : ifNothing },
+      { heading: "Good to know", lines: [...(isWarrantyOpen ? [warranty] : []), rules] },
+    ]
+      .map(({ heading, lines }) => ({ heading, lines: unlike(lines) }))
+      .filter(({ lines }) => lines.length > 0),
+    choices: draft.choices.filter(({ what }) => what.trim() !== "").map(({ what, price }) => ({ what, price })),
+    approval: approvalText(draft.approval),
+    picture: sheetRow(job.exhibits).at(-1)?.at(-1)?.png ?? null,
   };
 }
 
 const proofFor = ({ job, repair }: CustomerFacts): Proof =>
   proofOf({ repair: job.repair ?? noRepair, comparison: repair, after: evidenceOf(job, "after") });
 
-/** Each sentence once, whatever its commas. */
-function unlike(sentences: readonly string[]): string[] {
-  const letters = (text: string) => text.toLowerCase().replace(/[^\p{Letter}\p{Number}]/gu, "");
-  return [...new Map(sentences.map((text) => [letters(text), text])).values()];
+/** "" where nothing was approved yet: then the page has lines to sign. */
+function approvalText({ chosen, by, at, amount, how }: SheetDraft["approval"]): string {
+  if (by.trim() === "" && chosen.trim() === "") return "";
+  const parts = [chosen, amount && `up to ${amount}`, by && `by ${by}`, how, at && dateText(at)];
+  return `Approved: ${parts.filter((part) => part.trim() !== "").join(", ")}.`;
 }
 
-function checksWith({ checks }: CustomerFacts, result: HandCheck["result"]): string[] {
-  return checks.filter((check) => check.result === result).map(({ id }) => handChecks[id]);
-}
-
-function about({ job, ticks, workshop, now }: CustomerFacts): (readonly [string, string])[] {
+function about({ job, now }: CustomerFacts, { ticks, workshop }: SheetDraft): [string, string][] {
   const { description, odometer, codes, plate, vin, customer } = job.vehicle;
-  const rows: (readonly [string, string])[] = [
+  const rows: [string, string][] = [
     ["Job", job.name],
     ["Vehicle", [description, odometer].filter((text) => text.trim() !== "").join(", ")],
     ["Fault codes", codes],
@@ -130,6 +93,7 @@ function about({ job, ticks, workshop, now }: CustomerFacts): (readonly [string,
     ["VIN", ticks.vin ? vin : ""],
     ["Customer", ticks.customer ? customer : ""],
     ["Workshop", workshop],
+    ["Technician", intakeOf(job).technician],
     ["Date", dateText(now)],
   ];
   return rows.filter(([, value]) => value.trim() !== "");

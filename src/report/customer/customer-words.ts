@@ -28,6 +28,17 @@ export function howSure(liftOff: LiftOffSummary | null, catalyst: Finding | null
   return [...(liftOff ? [liftOffInPlainWords(liftOff.delay)] : []), ...doubts];
 }
 
+/** How sure in everyday words: by how many tests that do not rest on one another say the same. */
+export function sureness(liftOff: LiftOffSummary | null, catalyst: Finding | null): string {
+  if (!catalyst) return "";
+  if (catalyst.verdict === "cannot-say") return "We are not sure yet.";
+  const speaks = catalyst.verdict === "points-to" ? catalyst.for : catalyst.against;
+  const isTimed = speaks.some(({ reading }) => reading.startsWith("liftOff"));
+  const isSteady = speaks.some(({ reading }) => !reading.startsWith("liftOff") && reading !== "by hand");
+  if (isTimed && isSteady) return "We are quite sure: two different tests say the same.";
+  return `We are fairly sure: one test says so${liftOff === null ? "; a second test would make it surer" : ""}.`;
+}
+
 const test = "We lifted off the accelerator. The front sensor saw air at once;";
 
 function liftOffInPlainWords(delay: Reading): string {
@@ -82,8 +93,3 @@ export function otherCauses(findings: readonly Finding[]): Record<"found" | "rul
 }
 
 const isOther = (id: FindingId): id is OtherCause => id !== "catalyst" && id !== "recording";
-
-/** As the finding says it: it names what can be judged and what cannot. */
-export function recordingInPlainWords(findings: readonly Finding[]): string[] {
-  return findings.filter(({ id }) => id === "recording").map(({ statement }) => statement);
-}

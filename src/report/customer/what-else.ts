@@ -1,0 +1,60 @@
+// Other causes in a customer's words: found, ruled out and by what, and what was not looked at. Each cause is named once.
+
+import type { Finding, FindingId } from "../../exhaust/terms/analysis.ts";
+import type { HandCause } from "../../exhaust/terms/hand-checks.ts";
+import { handCauses } from "../../exhaust/terms/hand-checks.ts";
+import { causeWords, type HandRow, handRow } from "../../job/ruled-out/ruled-out.ts";
+import { otherCauses } from "./customer-words.ts";
+
+export interface WhatElse {
+  readonly found: readonly string[];
+  readonly ruledOut: readonly string[];
+  readonly notDone: readonly string[];
+}
+
+/** A check by hand speaks in the place of the finding it settles. */
+const standsFor: Readonly<Partial<Record<HandCause, FindingId>>> = {
+  "leak-ahead": "air-leak",
+  "leak-between": "air-leak",
+  ignition: "misfire",
+  plugs: "misfire",
+  "fuel-pressure": "mixture",
+};
+
+export function whatElse(findings: readonly Finding[], hand: readonly HandRow[]): WhatElse {
+  const rows = handCauses.map((cause) => handRow(hand, cause));
+  const done = rows.filter(({ result }) => result !== "not-done");
+  const settled = new Set(done.map(({ cause }) => standsFor[cause]));
+  const told = otherCauses(findings.filter(({ id }) => !settled.has(id)));
+  const line = (row: HandRow, at: 0 | 1): string => {
+    const value = row.value.trim();
+    return value === ""
+      ? causeWords[row.cause].plain[at]
+      : `${causeWords[row.cause].plain[at].replace(/[.]$/, "")}: ${value}.`;
+  };
+  const open = rows.filter(({ result }) => result === "not-done").map(({ cause }) => lower(causeWords[cause].name));
+  return {
+    found: [...done.filter(({ result }) => result === "at-fault").map((row) => line(row, 1)), ...told.found],
+    ruledOut: [...done.filter(({ result }) => result === "in-order").map((row) => line(row, 0)), ...told.ruledOut],
+    notDone: [...(open.length > 0 ? [`Not checked by hand: ${open.join(", ")}.`] : []), ...told.open],
+  };
+}
+
+const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
+
+/** What is next, less what was done: a leak test that was made is not asked for again. */
+export function stillNext(findings: readonly Finding[], hand: readonly HandRow[]): string[] {
+  const isDone = (cause: HandCause) => handRow(hand, cause).result !== "not-done";
+  const leaksDone = isDone("leak-ahead") && isDone("leak-between");
+  const next = findings.flatMap((finding) => finding.next);
+  return unlike(next)
+    .filter((text) => !(leaksDone && /leak|smoke/i.test(text)))
+    .filter((text) => !(isDone("ignition") && /misfire counters|ignition/i.test(text)))
+    .slice(0, 3);
+}
+
+/** Each sentence once, whatever its commas. */
+export function unlike(sentences: readonly string[]): string[] {
+  const letters = (text: string) => text.toLowerCase().replace(/[^\p{Letter}\p{Number}]/gu, "");
+  return [...new Map(sentences.map((text) => [letters(text), text])).values()];
+}
