@@ -2,6 +2,7 @@
 
 import { type Component, createMemo, Show } from "solid-js";
 import { changeJob } from "../../job/edits/make.ts";
+import { useComparing } from "../comparing/comparing.ts";
 import { useGround } from "../core/ground.ts";
 import type { SavedState } from "../core/keeping.ts";
 import { useSheets } from "../core/sheets.ts";
@@ -20,14 +21,17 @@ export const Header: Component = () => {
   const theme = useTheme();
   const opening = useOpening();
   const exhibits = useExhibits();
+  const comparing = useComparing();
   const facts = createMemo(() => {
     const { codes, odometer } = desk.job().vehicle;
     return [codes, odometer, saveWords[desk.saveState()]].filter(Boolean).join(" · ");
   });
+  const handOverNow = async () => (await import("../hand-over/hand-over.ts")).handOver(ground, comparing);
   const items = (): readonly MenuItem[] => [
     { label: "Jobs …", run: () => sheets.open("jobs") },
     { label: "New job", run: () => void opening.startJob() },
     { label: "Save job bundle", run: () => void saveBundle(ground) },
+    { label: "Hand over as a folder", run: () => void handOverNow() },
     "line",
     { label: "Save data …", run: () => sheets.open("export"), disabled: !summary() },
     { label: "Read it differently …", run: () => void opening.readDifferently(), disabled: !summary() },

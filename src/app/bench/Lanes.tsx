@@ -17,7 +17,7 @@ import { useStretches } from "../stretches/stretches.ts";
 import { stretchWords } from "../words.ts";
 
 export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) => {
-  const { bench, desk, traces, overview, view, span, setSpan, shown, companions } = useGround();
+  const { bench, desk, traces, overview, view, span, setSpan, shown, companions, readings } = useGround();
   const dimensions = useDimensions();
   const liftOffs = useLiftOffs();
   const stretches = useStretches();
@@ -91,6 +91,7 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
             onStretch={stretches.go}
             stretchName={(kind) => stretchWords[kind]}
             events={liftOffs.list().map((one) => one.at)}
+            marked={readings.whole()?.visited?.together ?? []}
           />
         </Show>
       </section>

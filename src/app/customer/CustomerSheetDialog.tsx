@@ -11,11 +11,11 @@ import { dateText, localInstant } from "../../report/exhibit/wording.ts";
 import { rememberedName } from "../exhibits/remembered.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { PickField, TextField } from "../parts/Fields.tsx";
+import { paperRule } from "../parts/paper-rule.ts";
 import { TickBoxes } from "../parts/TickBoxes.tsx";
 import { ChoiceRows } from "./ChoiceRows.tsx";
 import { CustomerPage } from "./CustomerPage.tsx";
 import { PrintedExhibits } from "./PrintedExhibits.tsx";
-import { paperRule } from "./paper-rule.ts";
 import "../exhibits/exhibit.css";
 import "./customer.css";
 

@@ -5,10 +5,12 @@ import { evidenceOf } from "../../job/edits/paper-edits.ts";
 import { openItems } from "../../job/evidence/checklist.ts";
 import type { EvidenceItem } from "../../job/evidence/evidence.ts";
 import { CodesPage } from "../codes/CodesPage.tsx";
+import { useComparing } from "../comparing/comparing.ts";
 import { useGround } from "../core/ground.ts";
 import { type PaperPage, paperPages, useSheets } from "../core/sheets.ts";
 import { EvidencePage } from "../evidence/EvidencePage.tsx";
 import { FramePage } from "../freeze-frame/FramePage.tsx";
+import { handOver } from "../hand-over/hand-over.ts";
 import { IntakePage } from "../intake/IntakePage.tsx";
 import { MonitorsPage } from "../monitors/MonitorsPage.tsx";
 import { Dialog } from "../parts/Dialog.tsx";
@@ -37,7 +39,9 @@ const pageOf: Readonly<Partial<Record<EvidenceItem, PaperPage>>> = {
 
 export const PaperSheet: Component<{ readonly onClose: () => void }> = (props) => {
   const sheets = useSheets();
-  const { desk } = useGround();
+  const ground = useGround();
+  const { desk } = ground;
+  const comparing = useComparing();
   const page = sheets.page;
   const open = () => openItems(evidenceOf(desk.job(), "before")).length;
   return (
@@ -56,6 +60,13 @@ export const PaperSheet: Component<{ readonly onClose: () => void }> = (props) =
               </button>
             )}
           </For>
+          <hr />
+          <button type="button" onClick={() => sheets.open("customer")}>
+            Customer sheet
+          </button>
+          <button type="button" onClick={() => void handOver(ground, comparing)}>
+            Hand over as a folder
+          </button>
         </nav>
         <div class="paper-page">
           <Switch>

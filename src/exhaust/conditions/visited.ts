@@ -46,6 +46,13 @@ export function visitedOf(frame: FrameConditions, { channels, span, limits }: Vi
   };
 }
 
+/** The quantities that a frame names, with their units. */
+export const wantedOf = (frame: FrameConditions): Pick<VisitedQuantity, "quantity" | "wanted" | "unit">[] =>
+  frameQuantities.flatMap((quantity) => {
+    const wanted = frame[quantity];
+    return wanted === undefined ? [] : [{ quantity, wanted, unit: rules[quantity].unit }];
+  });
+
 interface Looked {
   readonly told: VisitedQuantity;
   /** 1 in cells within the tolerance; null where it was not recorded. */

@@ -24,6 +24,10 @@ export interface RecordingGuide {
   readonly steps: readonly GuideStep[];
   /** One sentence: what to record next; "" when nothing is missing. */
   readonly next: string;
+  /** Which wire, where the ground, range and rate. */
+  readonly connections: readonly string[];
+  /** The condition that stood against the longest steady stretch of the last recording; null where none did. */
+  readonly failedLast: string | null;
 }
 
 /** What was measured on a capture, and how often its rear sensor was sampled, Hz; null where that is not known. */
@@ -40,6 +44,16 @@ export const cautions: readonly string[] = [
   "On the road a second person records. Nobody who drives looks at a screen.",
   "Keep to the traffic law and speed limits of the place, and to your workshop's rules. A test bench is the better road.",
   "Take the signal with a back-probe and put nothing into a sensor's line.",
+];
+
+/** Common practice; the maker's wiring diagram decides which wire is which. */
+export const connections: readonly string[] = [
+  "Signal: the sensor's signal wire at its plug or at the engine computer, by the maker's wiring diagram, with a back-probe.",
+  "Ground: at the sensor's own ground wire or the engine block, never at the body or a heater's ground: the heater's current shifts it.",
+  "Range 0 to 2 V, direct current, 200 samples/s or more on both sensors at once; note the factor of the probe.",
+  "The heater's wires carry battery voltage, switched: keep the probe off them.",
+  "A wide-band front sensor has no 0 to 1 V signal, and a probe on its pump wires disturbs it: take lambda from the engine computer instead.",
+  "Before each lift-off hold it rich until the rear is above 0.6 V: only then is the store empty, and the time tells.",
 ];
 
 const sensorsOnly = ["front oxygen sensor", "rear oxygen sensor"];
@@ -128,7 +142,23 @@ export function recordingGuide(recorded: readonly Recorded[]): RecordingGuide {
     return { ...plan, done: missing === "", missing };
   });
   const first = steps.find(({ done }) => !done);
-  return { cautions, steps, next: first ? `Record next: ${first.title.toLowerCase()}. ${first.missing}` : "" };
+  const failedLast = failedIn(recorded.at(-1));
+  return {
+    cautions,
+    connections,
+    failedLast,
+    steps,
+    next: first ? `Record next: ${first.title.toLowerCase()}. ${first.missing}` : "",
+  };
+}
+
+function failedIn(last: Recorded | undefined): string | null {
+  const unfit = (last?.analysis.stretches ?? []).filter(
+    ({ fit, kind }) => !fit && (kind === "idle" || kind === "cruise"),
+  );
+  if (unfit.length === 0) return null;
+  const longest = unfit.reduce((best, one) => (one.to - one.from > best.to - best.from ? one : best));
+  return longest.because;
 }
 
 const isHot = ({ analysis: { awake, warmth } }: Recorded): boolean =>

@@ -83,6 +83,17 @@ export const Overview: Component<OverviewProps> = (props) => {
             />
           )}
         </For>
+        <For each={props.marked ?? []}>
+          {({ from, to }) => (
+            <rect
+              class="overview-marked"
+              x={toPixel(x(), from)}
+              y={bottom() - 5}
+              width={Math.max(3, toPixel(x(), to) - toPixel(x(), from))}
+              height="5"
+            />
+          )}
+        </For>
         <For each={props.events ?? []}>
           {(time) => <path class="overview-event" d={`M${toPixel(x(), time)} ${linesTop - 2}l4 -5h-8z`} />}
         </For>

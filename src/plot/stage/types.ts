@@ -199,4 +199,6 @@ export interface OverviewProps {
   readonly stretchName: (kind: Stretch["kind"]) => string;
   /** Instants worth a tick: lift-offs. */
   readonly events?: readonly Seconds[];
+  /** Spans worth a bar: where the conditions of a freeze frame were met. */
+  readonly marked?: readonly Span[];
 }

@@ -1,0 +1,50 @@
+// The folder for a warranty desk as one zip, handed to the browser to be saved.
+
+import { packFiles } from "../../../workers/client.ts";
+import { sheetRow } from "../../job/edits/exhibits.ts";
+import { evidenceOf, noRepair } from "../../job/edits/paper-edits.ts";
+import { proofOf } from "../../job/proof/proof.ts";
+import { jobText } from "../../job/record/format.ts";
+import { customerSheet } from "../../report/customer/customer-sheet.ts";
+import { localInstant } from "../../report/exhibit/wording.ts";
+import { handOverTexts, recordingPath } from "../../report/hand-over/hand-over.ts";
+import type { Comparing } from "../comparing/comparing.ts";
+import type { Ground } from "../core/ground.ts";
+import { saveFile } from "../parts/save-file.ts";
+
+export async function handOver({ desk, service, readings, notices }: Ground, comparing: Comparing): Promise<void> {
+  await desk.flush();
+  const job = desk.job();
+  const repair = comparing.beforeAfter()?.comparison ?? null;
+  const whole = readings.whole();
+  const now = localInstant(new Date());
+  const exhibits = sheetRow(job.exhibits).map((revisions) => revisions.at(-1)!);
+  const entries: Record<string, Uint8Array | Blob> = {};
+  const keepBlob = async (path: string, name: string) => {
+    const blob = await desk.store.blob(job.id, name);
+    if (blob) entries[path] = blob;
+  };
+  for (const { svg, png } of exhibits) {
+    await keepBlob(`exhibits/${png}`, png);
+    await keepBlob(`exhibits/${svg}`, svg);
+  }
+  for (const { id } of job.photos ?? []) await keepBlob(`photos/photo-${id}.jpg`, `photo-${id}.jpg`);
+  const atHand = new Set<string>();
+  for (const record of job.captures) {
+    const file = await service.file(record.id);
+    if (!file) continue;
+    atHand.add(record.id);
+    entries[recordingPath(record)] = file;
+  }
+  const findings = whole?.findings ?? [];
+  const sheet = customerSheet({ job, findings, liftOff: whole?.liftOff ?? null, repair, now });
+  const proof = proofOf({ repair: job.repair ?? noRepair, comparison: repair, after: evidenceOf(job, "after") });
+  const texts = handOverTexts({ job, findings, sheet, proof, exhibits, atHand, now });
+  const bytes = Object.entries({ ...texts, "job.json": jobText(job) }).map(([name, text]) => {
+    return [name, new TextEncoder().encode(text)] as const;
+  });
+  const packed = await packFiles({ ...Object.fromEntries(bytes), ...entries });
+  if (!packed.ok) return notices.show(packed.problem);
+  saveFile(packed.value, `${job.name} hand-over.zip`);
+  notices.say(`The folder is saved as ${job.name} hand-over.zip.`);
+}

@@ -1,0 +1,56 @@
+import Papa from "papaparse";
+import { expect, test } from "vitest";
+import { keepCapture, newJob } from "../../src/job/edits/make.ts";
+import { changeEvidence, changeHandRow, changeIntake, noRepair } from "../../src/job/edits/paper-edits.ts";
+import { noEvidence } from "../../src/job/evidence/evidence.ts";
+import { proofOf } from "../../src/job/proof/proof.ts";
+import { handRow } from "../../src/job/ruled-out/ruled-out.ts";
+import { customerSheet } from "../../src/report/customer/customer-sheet.ts";
+import { handOverTexts } from "../../src/report/hand-over/hand-over.ts";
+import { captureRecord } from "../job/samples.ts";
+
+const at = "2026-05-04T10:00:00.000Z";
+const begun = changeIntake(newJob("j1", at, 'Job <1> & "more"'), at, { complaint: '=lamp, "on"\nsince May' });
+const withCause = changeHandRow(begun, at, {
+  ...handRow([], "plugs"),
+  ...{ result: "in-order", value: '=0.8 mm, "new"', by: "T. Example" },
+});
+const job = changeEvidence(keepCapture(withCause, at, captureRecord("a1")), at, "before", {
+  codes: [{ code: "P0420", states: ["stored", "pending"] }],
+  monitorReplies: "46 21 80 20 01 20 00 00 01 00",
+  frame: { code: "P0420", values: { engineSpeed: 2000 } },
+});
+const facts = { job, findings: [], liftOff: null, repair: null, now: "2026-05-04T10:00" };
+const texts = handOverTexts({
+  ...{ job, findings: [], exhibits: [], now: "2026-05-04T10:00", atHand: new Set(["a1"]) },
+  sheet: customerSheet(facts),
+  proof: proofOf({ repair: noRepair, comparison: null, after: noEvidence }),
+});
+/** Read back by an independent library. */
+const table = (name: string) => Papa.parse<string[]>(texts[name]!.trim()).data;
+
+test("the tables read back cell by cell, and no cell is taken for a formula", () => {
+  const plugs = table("other-causes.csv").find(([cause]) => cause === "Spark plugs")!;
+  expect(plugs.slice(1, 5)).toEqual(["in-order", "hand", '\'=0.8 mm, "new"', "T. Example"]);
+  expect(table("codes.csv")[1]).toEqual(["before clearing", "P0420", "stored pending"]);
+  expect(table("freeze-frame.csv")[1]).toEqual(["freeze frame P0420", "Engine speed", "2000", "1/min"]);
+  // 0x0120 at 1/256 a bit is 1.125, 12.5 % beyond 1.
+  expect(table("monitor-results.csv")[1]!.slice(3, 9)).toEqual(["1.125", "", "1", "ratio", "-12.5", "failed"]);
+  expect(table("recordings.csv")[1]).toEqual([
+    "a1.csv",
+    "a1",
+    "100",
+    "not said",
+    "not said",
+    "",
+    "recordings/a1-a1.csv",
+  ]);
+});
+
+test("the index names everything that lies there, and markup in a name stays text", () => {
+  const page = texts["index.html"]!;
+  for (const name of Object.keys(texts).filter((one) => one !== "index.html")) expect(page).toContain(`href="${name}"`);
+  expect(page).toContain("<h1>Job &lt;1&gt; &amp; &quot;more&quot;</h1>");
+  expect(page).toContain("not proved yet. Missing: repair stated");
+  expect(page).not.toMatch(/<script|http:|https:/);
+});
