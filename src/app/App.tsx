@@ -31,6 +31,7 @@ import { watchFaults } from "./parts/fault.ts";
 import { SameRunContext } from "./same-run/same-run.ts";
 import { SheetStack } from "./sheets/SheetStack.tsx";
 import { StretchesContext } from "./stretches/stretches.ts";
+import { UnitsContext } from "./units/choice.ts";
 import { createWorkbench, type Givens, type Workbench } from "./workbench.ts";
 
 export const App: Component<Givens> = (props) => {
@@ -53,7 +54,9 @@ export const App: Component<Givens> = (props) => {
           </EmptyBench>
         }
       >
-        <BenchScreen />
+        <Show when={workbench.units.units()} keyed>
+          <BenchScreen />
+        </Show>
       </Show>
       <SheetStack shortcuts={shortcuts} />
       <Show when={isOver()}>
@@ -83,6 +86,7 @@ const Subjects: Component<{ readonly of: Workbench; readonly children: JSX.Eleme
     give(ComparingContext, all.comparing),
     give(SameRunContext, all.sameRun),
     give(OfflineContext, all.offline),
+    give(UnitsContext, all.units),
   ];
   return given.reduceRight<() => JSX.Element>(
     (inner, wrap) => () => wrap(inner),

@@ -17,9 +17,11 @@ import { browserPlatform, createOffline, type Offline } from "./offline/offline.
 import { createOpening, type Opening } from "./opening/opening.ts";
 import { createSameRun, type SameRun } from "./same-run/same-run.ts";
 import { createStretches, type Stretches } from "./stretches/stretches.ts";
+import { createUnits, type UnitsState } from "./units/choice.ts";
 
 export interface Workbench extends Ground {
   readonly theme: ThemeState;
+  readonly units: UnitsState;
   readonly sheets: Sheets;
   readonly storekeeper: Storekeeper;
   readonly opening: Opening;
@@ -50,6 +52,7 @@ export function createWorkbench({ service, store, shelf = makeShelf() }: Givens)
   return {
     ...ground,
     theme: createTheme(),
+    units: createUnits(),
     sheets: createSheets(),
     storekeeper: createStorekeeper({ ...ground, shelf }),
     sameRun,

@@ -1,6 +1,7 @@
 // Numbers as people read them: a reading with as many digits as its bounds support, and never narrower than they are.
 
 import type { Reading } from "../signal/numbers/reading.ts";
+import { shownAs } from "./shown-units.ts";
 
 export interface ReadingText {
   /** "0.05 s", "at least 1.4 s", "at most 0.3 s", "cannot say". */
@@ -31,13 +32,24 @@ const slack = 1e-9;
  * unless `keepUnit` (so that a column of readings stays in one unit).
  */
 export function formatReading(reading: Reading, options: { readonly keepUnit?: boolean } = {}): ReadingText {
-  const { value, low, high, unit, grade } = reading;
+  const { value, low, high, unit, grade } = shownReading(reading);
   const keep = options.keepUnit ?? false;
-  if (value === null || grade === "not-resolvable") return { value: "cannot say", bounds: knownBounds(reading, keep) };
+  if (value === null || grade === "not-resolvable")
+    return { value: "cannot say", bounds: knownBounds(shownReading(reading), keep) };
   if (grade === "at-least") return { value: `at least ${oneSided(value, "down", unit, keep)}`, bounds: "" };
   if (grade === "at-most") return { value: `at most ${oneSided(value, "up", unit, keep)}`, bounds: "" };
   if (low === null || high === null || low === high) return { value: oneSided(value, "near", unit, keep), bounds: "" };
   return betweenBounds(value, [low, high], unit, keep);
+}
+
+type InUnit = Omit<Reading, "unit"> & { readonly unit: string };
+
+/** In the unit chosen for its kind. */
+function shownReading(reading: Reading): InUnit {
+  const { unit, times, plus } = shownAs(reading.unit);
+  if (unit === reading.unit) return reading;
+  const as = (value: number | null) => (value === null ? null : value * times + plus);
+  return { ...reading, unit, value: as(reading.value), low: as(reading.low), high: as(reading.high) };
 }
 
 /** A reading in one line, for names read aloud and for tables: "0.05 s, 0.04 … 0.06". */
@@ -53,8 +65,10 @@ export function readingInWords(reading: Reading): string {
  */
 export function formatValue(value: number | null, unit: string, step?: number): string {
   if (value === null || Number.isNaN(value)) return "no value";
-  const decimals = step === undefined ? decimalsOf(value, freeDigits) : decimalsOfStep(step);
-  return withUnit(rounded(value, decimals, "near"), showUnit(unit));
+  const { unit: shown, times, plus } = shownAs(unit);
+  const said = value * times + plus;
+  const decimals = step === undefined ? decimalsOf(said, freeDigits) : decimalsOfStep(step * times);
+  return withUnit(rounded(said, decimals, "near"), storedUnit(shown));
 }
 
 /** A time of the capture, "31.20 s", to the digits a step of `step` seconds (a pixel, say) can tell apart. */
@@ -71,8 +85,11 @@ export function decimalsOfStep(step: number): number {
 /** As technicians say it: "4491 1/min" is hard to read at arm's length. */
 const shownUnits: Readonly<Record<string, string>> = { degC: "°C", "1/min": "rpm" };
 
-/** A unit as written on screen: "degC" is "°C", "1/min" is "rpm", ratios and counts have none. */
-export function showUnit(unit: string): string {
+/** A unit as written on screen, the one chosen for its kind: "degC" is "°C" or "°F", "1/min" is "rpm", ratios and counts have none. */
+export const showUnit = (unit: string): string => storedUnit(shownAs(unit).unit);
+
+/** The same for numbers shown as they are stored, such as limits. */
+export function storedUnit(unit: string): string {
   if (unit === "1") return "";
   return shownUnits[unit] ?? unit;
 }
@@ -83,7 +100,7 @@ export function formatNumber(value: number, decimals: number): string {
 }
 
 function betweenBounds(value: number, bounds: Bounds, unit: string, keep: boolean): ReadingText {
-  const plain = { factor: 1, unit: showUnit(unit) };
+  const plain = { factor: 1, unit: storedUnit(unit) };
   const decimals = decimalsBetween(value, bounds, plain);
   const size = Math.max(Math.abs(bounds[0]), Math.abs(bounds[1]));
   const shown = !keep && readsAsMilliseconds(unit, size, decimals) ? milliseconds : plain;
@@ -108,16 +125,16 @@ function writeBetween(value: number, [low, high]: Bounds, { factor }: Shown, dec
 
 /** A number with an open or no bound: two or three digits, rounded to the safe side; whole numbers stay whole. */
 function oneSided(value: number, rounding: Rounding, unit: string, keep: boolean): string {
-  if (Number.isInteger(value)) return withUnit(rounded(value, 0, rounding), showUnit(unit));
+  if (Number.isInteger(value)) return withUnit(rounded(value, 0, rounding), storedUnit(unit));
   const digits = rounding === "near" ? freeDigits : oneSidedDigits;
   const small = !keep && readsAsMilliseconds(unit, Math.abs(value), decimalsOf(value, oneSidedDigits));
-  const { factor, unit: name } = small ? milliseconds : { factor: 1, unit: showUnit(unit) };
+  const { factor, unit: name } = small ? milliseconds : { factor: 1, unit: storedUnit(unit) };
   const decimals = decimalsOf(value * factor, digits);
   const zeros = sharedZeros([rounded(value * factor, decimals, rounding)]);
   return withUnit(rounded(value * factor, decimals - zeros, rounding), name);
 }
 
-function knownBounds({ low, high, unit }: Reading, keep: boolean): string {
+function knownBounds({ low, high, unit }: InUnit, keep: boolean): string {
   if (low !== null && high !== null && high > low) {
     const { value, bounds } = betweenBounds((low + high) / 2, [low, high], unit, keep);
     return withUnit(bounds, value.split(" ")[1] ?? "");

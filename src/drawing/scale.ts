@@ -1,5 +1,7 @@
 // Scales that a person can read off: round steps, and a fit that holds still.
 
+import { shownAs } from "./shown-units.ts";
+
 export type Range = readonly [low: number, high: number];
 
 export interface Ticks {
@@ -31,6 +33,18 @@ export function levelTicks(low: number, high: number, most: number): Ticks {
   const tries = [most, most + 1, most + 2, most + 3].map((count) => niceTicks(low, high, count));
   const { step, values } = tries.find((one) => one.values.length >= 2) ?? tries[0]!;
   return { step, values: values.length > Math.max(2, most) ? [values[0]!, values.at(-1)!] : values };
+}
+
+/** Round in the unit that is shown: `values` where they stand in the stored unit, `step` and what is written in the shown one. */
+export function shownLevelTicks(low: number, high: number, most: number, unit: string): Ticks & ShownTicks {
+  const { times, plus } = shownAs(unit);
+  const { step, values } = levelTicks(low * times + plus, high * times + plus, most);
+  return { step, values: values.map((value) => (value - plus) / times), written: (value) => value * times + plus };
+}
+
+export interface ShownTicks {
+  /** A stored value as the number that is written. */
+  written(value: number): number;
 }
 
 /** Smallest of 1, 2, 5 times a power of ten that is not below `step`. */

@@ -1,7 +1,7 @@
 // Rear activity against air flow: whether the catalyst holds at idle and lets go at cruise, at a glance.
 
 import { type Component, Show } from "solid-js";
-import { showUnit } from "../../drawing/format.ts";
+import { storedUnit } from "../../drawing/format.ts";
 import type { FlowPoint, FlowPicture as Found } from "../../exhaust/terms/analysis.ts";
 import { stretchSpan } from "../../exhaust/terms/words.ts";
 import { FlowPicture } from "../../plot/pictures/FlowPicture.tsx";
@@ -33,7 +33,7 @@ export const FlowSection: Component = () => {
             <FlowPicture
               points={picture().points.map((point) => drawn(point, picture().along!.unit))}
               activityTitle="Rear swing over front swing"
-              flowTitle={`${alongOf(picture())}, ${showUnit(picture().along!.unit)}`}
+              flowTitle={`${alongOf(picture())}, ${storedUnit(picture().along!.unit)}`}
               guides={guides}
               selected={shown.evidence()?.key ?? null}
               onSelect={go}

@@ -35,6 +35,7 @@ export const Header: Component = () => {
     "line",
     { label: "Save data …", run: () => sheets.open("export"), disabled: !summary() },
     { label: "Read it differently …", run: () => void opening.readDifferently(), disabled: !summary() },
+    { label: "Units …", run: () => sheets.open("units") },
     { label: "Limits …", run: () => sheets.open("limits") },
     "line",
     {

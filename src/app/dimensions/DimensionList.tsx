@@ -1,7 +1,7 @@
 // Cursors and dimensions as fields: typed values, snapping, a label, pinning. What the pointer does, the keyboard can.
 
 import { type Component, createEffect, For, Show } from "solid-js";
-import { decimalsOfStep, formatNumber, readingInWords, showUnit } from "../../drawing/format.ts";
+import { decimalsOfStep, formatNumber, readingInWords, storedUnit } from "../../drawing/format.ts";
 import type { End } from "../../job/edits/dimensions.ts";
 import type { Dimension } from "../../job/record/job.ts";
 import { useGround } from "../core/ground.ts";
@@ -93,7 +93,7 @@ const EndField: Component<{ readonly dimension: Dimension; readonly end: End }> 
   const anchor = () => props.dimension[props.end];
   const value = () => (isTime() ? anchor().time : anchor().level);
   const step = () => (isTime() ? Math.max((view.view().to - view.view().from) / 1000, 1e-6) : 0.001);
-  const unit = () => (isTime() ? "s" : showUnit(props.dimension.reading.unit));
+  const unit = () => (isTime() ? "s" : storedUnit(props.dimension.reading.unit));
   const snappedTo = () => {
     const snap = anchor().snap;
     return (

@@ -1,7 +1,7 @@
 // Notes on the sheet: words, and the point their leader goes to, by a touch on the sheet or as numbers.
 
 import { type Component, createUniqueId, For, Show } from "solid-js";
-import { showUnit } from "../../drawing/format.ts";
+import { storedUnit } from "../../drawing/format.ts";
 import { type NoteSide, noteSides, type SheetLane, type SheetNote } from "../../report/exhibit/sheet.ts";
 import { NumberField } from "../parts/NumberField.tsx";
 
@@ -24,7 +24,7 @@ export interface NoteFieldsProps {
 
 export const NoteFields: Component<NoteFieldsProps> = (props) => {
   const [text, lane, side] = [createUniqueId(), createUniqueId(), createUniqueId()];
-  const unit = () => showUnit(props.lanes.find(({ id }) => id === props.note.laneId)?.unit ?? "");
+  const unit = () => storedUnit(props.lanes.find(({ id }) => id === props.note.laneId)?.unit ?? "");
   return (
     <fieldset class="exhibit-part">
       <legend>Note {props.number}</legend>

@@ -1,7 +1,7 @@
 // What is in force and was not in the file, as sentences for the title block: nobody may be misled by a sheet.
 
 import type { CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
-import { showUnit } from "../../drawing/format.ts";
+import { storedUnit } from "../../drawing/format.ts";
 import { withoutStop } from "../../exhaust/terms/words.ts";
 import { correctionText, settingsOf } from "../../job/edits/channels.ts";
 import type { CaptureRecord } from "../../job/record/job.ts";
@@ -35,13 +35,13 @@ export function shownChannels({ summary, lanes }: Pick<InForce, "summary" | "lan
 
 function channelSentences({ bench }: CaptureRecord, { id, name, unit }: ChannelSummary): string[] {
   const settings = settingsOf(bench, id);
-  const correction = correctionText(settings, showUnit(settings.unit ?? unit));
+  const correction = correctionText(settings, storedUnit(settings.unit ?? unit));
   const inverted = settings.gain < 0 ? " (inverted)" : "";
   const said = [
     correction === "" ? "" : `${correction}${inverted}`,
     settings.role === undefined ? "" : `taken for: ${roleWords[settings.role].toLowerCase()}`,
     settings.bank === undefined ? "" : `bank ${settings.bank}`,
-    settings.unit === undefined ? "" : `unit stated as ${showUnit(settings.unit) || "none"}`,
+    settings.unit === undefined ? "" : `unit stated as ${storedUnit(settings.unit) || "none"}`,
   ].filter((part) => part !== "");
   return said.length === 0 ? [] : [`“${name}” by hand: ${said.join(", ")}.`];
 }

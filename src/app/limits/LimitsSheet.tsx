@@ -1,7 +1,7 @@
 // Every threshold that findings use, with its meaning and source. A change holds for this job and is shown wherever used.
 
 import { type Component, For, Show } from "solid-js";
-import { showUnit } from "../../drawing/format.ts";
+import { storedUnit } from "../../drawing/format.ts";
 import { defaultLimits, type LimitName, limitsInForce } from "../../exhaust/terms/limits.ts";
 import { changeLimit, changePipe } from "../../job/edits/make.ts";
 import { useGround } from "../core/ground.ts";
@@ -71,7 +71,7 @@ const LimitRow: Component<{ readonly name: LimitName }> = (props) => {
         value={inForce()}
         onChange={(event) => change(event.currentTarget.value)}
       />
-      <span class="unit soft">{showUnit(limit().unit)}</span>
+      <span class="unit soft">{storedUnit(limit().unit)}</span>
     </li>
   );
 };

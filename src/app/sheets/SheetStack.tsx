@@ -23,6 +23,7 @@ const LeavingSheet = lazy(async () => ({ default: (await import("../job/LeavingS
 const LimitsSheet = lazy(async () => ({ default: (await import("../limits/LimitsSheet.tsx")).LimitsSheet }));
 const PaperSheet = lazy(async () => ({ default: (await import("../paper/PaperSheet.tsx")).PaperSheet }));
 const QuestionSheet = lazy(async () => ({ default: (await import("../opening/QuestionSheet.tsx")).QuestionSheet }));
+const UnitsSheet = lazy(async () => ({ default: (await import("../units/UnitsSheet.tsx")).UnitsSheet }));
 const ShelfSheet = lazy(async () => ({ default: (await import("../shelf/ShelfSheet.tsx")).ShelfSheet }));
 
 export const SheetStack: Component<{ readonly shortcuts: readonly Shortcut[] }> = (props) => {
@@ -40,6 +41,9 @@ export const SheetStack: Component<{ readonly shortcuts: readonly Shortcut[] }> 
           </Match>
           <Match when={sheets.shown() === "paper"}>
             <PaperSheet onClose={sheets.close} />
+          </Match>
+          <Match when={sheets.shown() === "units"}>
+            <UnitsSheet onClose={sheets.close} />
           </Match>
           <Match when={sheets.shown() === "guide"}>
             <GuideSheet onClose={sheets.close} />

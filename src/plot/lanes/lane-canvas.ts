@@ -5,7 +5,7 @@ import uPlot from "uplot";
 import "uplot/dist/uPlot.min.css";
 import { decimalsOfStep, formatNumber } from "../../drawing/format.ts";
 import { drawLine, firstAfter, mapping, toPixel } from "../../drawing/paths.ts";
-import { levelTicks } from "../../drawing/scale.ts";
+import { type ShownTicks, shownLevelTicks, type Ticks } from "../../drawing/scale.ts";
 import type { Colours } from "../stage/colours.ts";
 import { gutter, headroom } from "../stage/layout.ts";
 import { type TraceStyle, traceStyles } from "../stage/trace-style.ts";
@@ -119,23 +119,24 @@ function verticalAxis(picture: () => LanePicture): uPlot.Axis {
     font,
     stroke: () => picture().colours.soft,
     splits: () => [...marks().values],
-    values: (_, splits) => splits.map((value) => formatNumber(value, decimalsFor(value, marks().step))),
+    values: (_, splits) =>
+      splits.map((value) => {
+        const said = marks().written(value);
+        return formatNumber(said, decimalsFor(said, marks().step));
+      }),
     grid: { stroke: () => picture().colours.grid, width: 1, filter: (_, splits) => splits.map(notGuide(picture())) },
     ticks: { show: false },
   };
 }
 
 /** Round steps, and the guides; a figure that would touch a guide's gives way. */
-function axisMarks({ lane, range, height }: LanePicture): {
-  readonly values: readonly number[];
-  readonly step: number;
-} {
+function axisMarks({ lane, range, height }: LanePicture): Ticks & ShownTicks {
   const guides = lane.guides.filter((guide) => guide > range[0] && guide < range[1]);
   const scaled = height - headroom(height);
-  const { values, step } = levelTicks(range[0], range[1], tickCount(scaled));
+  const { values, step, written } = shownLevelTicks(range[0], range[1], tickCount(scaled), lane.unit);
   const room = (guideRoom / scaled) * (range[1] - range[0]);
   const free = values.filter((value) => guides.every((guide) => Math.abs(guide - value) > room));
-  return { values: [...free, ...guides].sort((a, b) => a - b), step };
+  return { values: [...free, ...guides].sort((a, b) => a - b), step, written };
 }
 
 /** As many figures as a lane has room for, and no more than the eye wants. */

@@ -2,7 +2,7 @@
 
 import { decimalsOfStep, formatNumber, showUnit } from "../../drawing/format.ts";
 import { toPixel } from "../../drawing/paths.ts";
-import { levelTicks, niceTicks } from "../../drawing/scale.ts";
+import { niceTicks, shownLevelTicks } from "../../drawing/scale.ts";
 import { dashOf, ink, weights } from "../paper/ink.ts";
 import { textWidth } from "../paper/metrics.ts";
 import { label, stroke, tag } from "../paper/svg.ts";
@@ -48,7 +48,8 @@ function drawTimeGrid(area: PlotArea, { box }: LaneArea): string {
 
 function drawLevels({ lane, box, y }: LaneArea): string {
   const [low, high] = lane.scale;
-  const { step, values } = levelTicks(low, high, Math.max(2, Math.floor(box.height / levelEvery)));
+  const most = Math.max(2, Math.floor(box.height / levelEvery));
+  const { step, values, written } = shownLevelTicks(low, high, most, lane.unit);
   const decimals = decimalsOfStep(step);
   const across = (level: number, dash?: string) =>
     stroke([box.x, toPixel(y, level)], [right(box), toPixel(y, level)], {
@@ -59,7 +60,7 @@ function drawLevels({ lane, box, y }: LaneArea): string {
   const guides = lane.guides.filter((level) => level > low && level < high);
   const numbers = values.filter((level) => guides.every((guide) => !isNear(level, guide, y.factor)));
   const number = (level: number, places: number) =>
-    label(box.x - 1.6, toPixel(y, level) + 1, formatNumber(level, places), {
+    label(box.x - 1.6, toPixel(y, level) + 1, formatNumber(written(level), places), {
       size: numberSize,
       anchor: "end",
       fill: ink.soft,
