@@ -82,6 +82,7 @@ test("the customer's sheet is given away, prints on one page of either paper, an
   await page.emulateMedia({ media: "print" });
   const size = await sheet.evaluate((element) => Number.parseFloat(getComputedStyle(element).fontSize) * 0.75);
   expect(size).toBeGreaterThanOrEqual(8 - 0.01);
+  await page.setViewportSize({ width: 1800, height: 2400 });
   await page.evaluate(() => document.body.style.setProperty("zoom", "2"));
   const png = (await sheet.screenshot()).toString("base64");
   const words = (await readWords([png], "sheet")).join(" ").replace(/\s+/g, " ");

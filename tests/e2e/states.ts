@@ -102,6 +102,29 @@ export const states: readonly State[] = [
     },
   },
   {
+    name: "papers",
+    reach: async (page) => {
+      await page.getByRole("button", { name: /Begin with the complaint/ }).click();
+      const papers = page.getByRole("dialog");
+      await papers.getByRole("button", { name: "Codes", exact: true }).click();
+      await papers.getByLabel(/Type or paste codes/).fill("P0420, P0171, P0304 pending");
+      await papers.getByRole("button", { name: "Take over" }).click();
+      await papers
+        .getByRole("button", { name: /Before clearing/ })
+        .first()
+        .click();
+      await papers.getByText("Do not clear codes yet.").waitFor();
+    },
+  },
+  {
+    name: "other-causes",
+    reach: async (page) => {
+      await openSample(page, "dead-catalyst-polled.csv");
+      await page.getByRole("button", { name: "Job papers" }).first().click();
+      await page.getByRole("dialog").getByRole("button", { name: "Other causes" }).click();
+    },
+  },
+  {
     name: "shelf",
     reach: async (page) => {
       await openSampleJob(page);

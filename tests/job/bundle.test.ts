@@ -10,6 +10,7 @@ import {
   recordLimits,
 } from "../../src/job/bundle/bundle.ts";
 import { keepBench, keepExhibit } from "../../src/job/edits/make.ts";
+import { keepPhoto } from "../../src/job/edits/paper-edits.ts";
 import { addDimension, at, bench, dimension, job } from "./samples.ts";
 
 const bytes = (text: string) => new TextEncoder().encode(text);
@@ -77,6 +78,16 @@ describe("a job bundle", () => {
     ["a record that swells", { "job.json": new Uint8Array(33e6).fill(32) }, "too-large"],
   ])("with %s is refused as such", (_, change, code) => {
     expect(read(zipSync({ ...entries, ...change }))).toMatchObject({ ok: false, problem: { code } });
+  });
+
+  test("takes photos along, as they were taken and as copies for paper", () => {
+    const id = "a".repeat(64);
+    const pictured = keepPhoto(full, at(4), { id, name: "plug.jpg", type: "image/jpeg", size: 3 });
+    const photos = [`photo-${id}`, `photo-${id}.jpg`].map((name) => [name, bytes(name)] as const);
+    const whole = { ...bundle, job: pictured, pictures: new Map([...bundle.pictures, ...photos]) };
+    const packed = packEntries(bundleEntries(whole));
+    expect(Object.keys(unzipSync(packed))).toContain(`photos/photo-${id}.jpg`);
+    expect(readBundle(unpackEntries(packed, bundleLimits), "job.zip")).toEqual({ ok: true, value: whole });
   });
 
   // RFC 4180: CRLF, quotes doubled inside quotes.

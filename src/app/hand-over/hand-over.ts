@@ -28,7 +28,9 @@ export async function handOver({ desk, service, readings, notices }: Ground, com
     await keepBlob(`exhibits/${png}`, png);
     await keepBlob(`exhibits/${svg}`, svg);
   }
-  for (const { id } of job.photos ?? []) await keepBlob(`photos/photo-${id}.jpg`, `photo-${id}.jpg`);
+  for (const { id } of job.photos ?? []) {
+    for (const name of [`photo-${id}`, `photo-${id}.jpg`]) await keepBlob(`photos/${name}`, name);
+  }
   const atHand = new Set<string>();
   for (const record of job.captures) {
     const file = await service.file(record.id);
