@@ -18,6 +18,7 @@ export const ChoiceRows: Component<{ readonly choices: Choices; readonly onChang
 ) => {
   const change = (at: number, part: Partial<Choices[number]>) =>
     props.onChange(props.choices.map((one, i) => (i === at ? { ...one, ...part } : one)));
+  const taken = () => new Set(props.choices.map((one) => one.what));
   const add = (what: string) => props.onChange([...props.choices, { id: crypto.randomUUID(), what, price: "" }]);
   return (
     <fieldset class="choice-rows">
@@ -50,7 +51,7 @@ export const ChoiceRows: Component<{ readonly choices: Choices; readonly onChang
         )}
       </Index>
       <div class="row">
-        <For each={usual.filter((what) => !props.choices.some((one) => one.what === what))}>
+        <For each={usual.filter((words) => !taken().has(words))}>
           {(what) => (
             <button type="button" class="wraps" onClick={() => add(what)}>
               + {what}
