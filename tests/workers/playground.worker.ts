@@ -14,9 +14,13 @@ import { createCaptureService } from "../../workers/service/capture-service.ts";
 import { sentService } from "../../workers/service/tickets.ts";
 import { captureStore } from "../../workers/store/capture-store.ts";
 
-/** Makes the browser's storage refuse from now on, say that it has 5 MB left, or not answer when the next file is opened for writing. */
-function refuse(how: "denied" | "full" | "narrow" | "mute"): void {
-  if (how === "narrow") navigator.storage.estimate = async () => ({ quota: 5e6, usage: 0 });
+/**
+ * Makes the browser's storage refuse from now on, say that it has 5 MB left, not answer when the next file is opened for
+ * writing, or come no further than the next piece that is written.
+ */
+function refuse(how: "denied" | "full" | "narrow" | "mute" | "stalled"): void {
+  if (how === "stalled") stallAfterWrite();
+  else if (how === "narrow") navigator.storage.estimate = async () => ({ quota: 5e6, usage: 0 });
   else if (how === "mute") muteOnce();
   else if (how === "denied")
     navigator.storage.getDirectory = () => Promise.reject(new DOMException("no", "SecurityError"));
@@ -32,9 +36,19 @@ function muteOnce(): void {
   };
 }
 
+/** Between two pieces the store waits for a timer: none comes any more. */
+function stallAfterWrite(): void {
+  const { prototype } = syncHandle.FileSystemSyncAccessHandle;
+  const { write } = prototype;
+  prototype.write = function (...words) {
+    self.setTimeout = (() => 0) as unknown as typeof setTimeout;
+    return write.apply(this, words);
+  };
+}
+
 interface Handle {
   read(...words: unknown[]): number;
-  write(): number;
+  write(...words: unknown[]): number;
 }
 const syncHandle = self as unknown as { FileSystemSyncAccessHandle: { prototype: Handle } };
 
