@@ -38,9 +38,10 @@ async function compareWith(name: string) {
   await page.getByRole("region", { name: "Differences" }).waitFor({ timeout: 60_000 });
 }
 
-async function lookAt(fileName: string) {
+/** The list of recordings tells beside a name when it was recorded, as the first test said of it. */
+async function lookAt(fileName: string, stage: string) {
   await page.getByRole("tab", { name: "Job" }).click();
-  await page.getByRole("button", { name: fileName, exact: true }).click();
+  await page.getByRole("button", { name: `${fileName} · ${stage}`, exact: true }).click();
   await page.getByRole("tab", { name: "Answer" }).click();
   await liftOffs(page, 3);
 }
@@ -104,7 +105,7 @@ test("a known-good trace is kept, goes out as a file and comes in again; another
 });
 
 test("a suspect over it reads delay and oxygen with bounds that hold the truth, and tells them apart", async () => {
-  await lookAt(`${dead}.csv.gz`);
+  await lookAt(`${dead}.csv.gz`, "before the repair");
   await compareWith(knownGood);
   await page.getByText("Compared like with like").waitFor();
   const rows = await page.getByRole("region", { name: "Differences" }).getByRole("listitem").allTextContents();
