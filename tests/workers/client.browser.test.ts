@@ -26,7 +26,7 @@ async function opened(file: File, onProgress: Parameters<CaptureClient["open"]>[
   return { client, summary: outcome.value };
 }
 
-describe("the capture worker of the page", () => {
+describe("the capture worker of the page", { timeout: 60_000 }, () => {
   test("reads, shows what it has on the way, and answers windows of it", async () => {
     const partials: CaptureSummary[] = [];
     const { client, summary } = await opened(recording(200_000), (_done, _total, partial) => {

@@ -8,7 +8,7 @@ import { clearCaptures, startPlayground } from "./playground.ts";
 beforeEach(clearCaptures);
 afterEach(clearCaptures);
 
-describe("a capture larger than the room in memory", { timeout: 60_000 }, () => {
+describe("a capture larger than the room in memory", { timeout: 120_000 }, () => {
   test.each([
     ["of even steps", (i: number) => (i / 1000).toFixed(6)],
     ["of stamps with a hole", (i: number) => withHole(i + (i % 3) / 10)],

@@ -57,7 +57,7 @@ async function bytesOfColumns(id: string): Promise<number> {
 }
 const sha256 = async (file: Blob) => new Uint8Array(await crypto.subtle.digest("SHA-256", await file.arrayBuffer()));
 
-describe("captures kept by the browser", () => {
+describe("captures kept by the browser", { timeout: 60_000 }, () => {
   test("leave memory where they are too large for it, and give the same pictures and readings from storage", async () => {
     const file = recording(1_000_003);
     const answers = async (room: number) => {
