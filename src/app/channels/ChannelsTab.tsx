@@ -62,7 +62,7 @@ export const ChannelsTab: Component<{ readonly summary: CaptureSummary }> = (pro
             <For each={props.summary.remarks}>
               {(remark) => (
                 <li>
-                  {remark.text}
+                  {remark.count === undefined ? remark.text : `${remark.text} (${remark.count})`}
                   <Show when={remark.where}>
                     <span class="soft"> ({remark.where})</span>
                   </Show>
