@@ -3,7 +3,7 @@
 import type { Seconds } from "../../signal/numbers/units.ts";
 import { oxygenShare } from "../lift-offs/oxygen.ts";
 import type { Guess } from "../terms/store-study.ts";
-import { percentileOf, runsWhere } from "./cells.ts";
+import { runsWhere } from "./cells.ts";
 import { fuel, rearRange, type StoreRecord } from "./record.ts";
 
 /** What is worked out once for a recording. */
@@ -49,7 +49,7 @@ export function benchOf(record: StoreRecord): Bench {
   };
 }
 
-function centredOf({ front: { lean, isWide }, rule, grid: { step } }: StoreRecord): Float64Array {
+function centredOf({ front: { lean }, rule, grid: { step } }: StoreRecord): Float64Array {
   const count = lean.length;
   const sums = new Float64Array(count + 1);
   const counts = new Float64Array(count + 1);
@@ -61,19 +61,12 @@ function centredOf({ front: { lean, isWide }, rule, grid: { step } }: StoreRecor
   }
   const all = sums[count]! / Math.max(1, counts[count]!);
   const half = Math.round(balance / 2 / step);
-  const centred = lean.map((value, i) => {
+  return lean.map((value, i) => {
     const [from, to] = [Math.max(0, i - half), Math.min(count, i + half)];
     const known = counts[to]! - counts[from]!;
     const middle = known > half / 2 ? (sums[to]! - sums[from]!) / known : all;
     return value - value === 0 ? value - middle : 0;
   });
-  return isWide ? centred : toUsualSize(centred, rule);
-}
-
-/** So scaled that the loop's usual departure is 1: what is left to know is its size. */
-function toUsualSize(centred: Float64Array, rule: Uint8Array): Float64Array {
-  const usual = percentileOf(centred.map(Math.abs), 0.7, (i) => rule[i] === fuel.loop);
-  return usual > 0.1 ? centred.map((value) => value / usual) : centred;
 }
 
 /** Cells within 3 s behind a cut or a pull: the loop is not yet in balance. */

@@ -27,12 +27,11 @@ export function frontSays(channels: BankChannels, awake: Awakening | null, grid:
   if (narrow && (awake === null || awake.kind === "narrow-band" || awake.kind === "unknown")) {
     return switching(lineOnGrid(narrow.series, grid));
   }
-  if (!narrow && !channels.frontLambda && channels.frontPump)
-    return pumped(lineOnGrid(channels.frontPump.series, grid));
   const wide = channels.frontLambda ?? channels.front;
   if (!wide || awake?.kind !== "wide-band") return null;
   const raw = lineOnGrid(wide.series, grid);
   const range = { low: percentileOf(raw, 0.02), high: percentileOf(raw, 0.98) };
+  if (wide.unit === "mA") return { lean: raw.map((mA) => clip(mA / 0.15)), raw, isWide: false, ...range };
   return { lean: raw.map((lambda) => (lambda > 0.5 ? 1 - 1 / lambda : NaN)), raw, isWide: true, ...range };
 }
 
@@ -41,23 +40,8 @@ function switching(raw: Float64Array): FrontSays {
   const isWhole = high - low >= leastSwing;
   const own = (low + high) / 2;
   const middle = isWhole ? Math.min(usualMiddle + mostOffset, Math.max(usualMiddle - mostOffset, own)) : usualMiddle;
-  const reach = Math.max(leastSwing, high - low) / 2;
-  return { lean: raw.map((volts) => unbent((middle - volts) / reach)), raw, isWide: false, low, high };
+  const reach = 0.3 * Math.max(leastSwing, high - low);
+  return { lean: raw.map((volts) => clip((middle - volts) / reach)), raw, isWide: false, low, high };
 }
-
-/** Pump current at which a mixture is told for certain, mA. From memory: tens of mA are far off, a tenth is near. */
-const sureCurrent = 0.1;
-
-/** Negative rich, positive lean (from memory); turned over, so that lean is low as with a voltage. */
-function pumped(current: Float64Array): FrontSays {
-  const raw = current.map((mA) => -clip(mA / sureCurrent));
-  return { lean: raw.map((volts) => -volts), raw, isWide: false, low: -1, high: 1 };
-}
-
-/** Where the curve is too flat to be turned back. */
-const flat = 0.96;
-
-/** The sensor's own curve, a tanh step in modelling (no single source), turned back: -1 … +1. */
-const unbent = (share: number): number => Math.atanh(Math.max(-flat, Math.min(share, flat))) / Math.atanh(flat);
 
 const clip = (value: number): number => Math.max(-1, Math.min(value, 1)); // NaN stays NaN

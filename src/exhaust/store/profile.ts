@@ -32,7 +32,7 @@ function choicesOf({ record: { front, skew, trimSwing } }: Bench, leaks: readonl
   return [
     {
       name: "loop",
-      values: front.isWide ? [0.8, 1, 1.2] : [0.007, 0.013, 0.022, 0.04],
+      values: front.isWide ? [0.8, 1, 1.2] : [0.01, 0.018, 0.03, 0.055],
       vary: times,
       penalty: front.isWide ? about(1, 0.2) : trimSwing ? about(trimSwing, 0.4) : about(0.028, 0.6),
     },
@@ -71,7 +71,7 @@ const passesAll = (store: number): number => 0.25 * Math.min(1, (0.06 / store) *
 
 const usual = (isWide: boolean): Guess => ({
   store: 1,
-  loop: isWide ? 1 : 0.018,
+  loop: isWide ? 1 : 0.028,
   rich: 0.1,
   back: 0.03,
   again: 0.03,
