@@ -2,7 +2,7 @@
 // beside this file; with `--every N` one car in N is judged and held against that table. Limits were chosen on the "choose"
 // seeds only; these are drawn wider, and from other seeds.
 
-import { readFileSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { departures, type FleetRow, type FleetTable, judgedCars, rates, tally } from "./fleet-table.ts";
 
 const place = new URL("../reference/fleet.json", import.meta.url);
@@ -37,6 +37,8 @@ ${asTable(rows)}
 
 function againstTable(): string[] {
   console.log(asTable(rows));
+  if (!existsSync(place))
+    return ["There is no table to hold them against: npm run full:fleet makes it, an hour or more."];
   const whole = JSON.parse(readFileSync(place, "utf8")) as FleetTable;
   return departures(rows, whole.rows).map((one) => `Departs from the table of the whole fleet: ${one}`);
 }
