@@ -106,7 +106,7 @@ describe("measure", () => {
     expect(stderr).toContain("--rate");
   });
 
-  test("says that there is a second bank, which it did not measure", () => {
+  test("judges every bank, each by itself, and says of one left out that it was recorded", () => {
     const doubled = follower(60).map((row, i) => {
       const [time, front, rear] = row.split(",");
       return i === 0
@@ -114,10 +114,15 @@ describe("measure", () => {
         : [time, front, rear, front, rear].join();
     });
     const path = file("two-banks.csv", doubled);
-    const remarks = (...words: string[]): string[] =>
-      JSON.parse(measure(path, "--json", ...words).stdout).capture.remarks;
-    expect(remarks().join()).toMatch(/bank 2 was recorded as well/);
-    expect(remarks("--bank", "2").join()).toMatch(/bank 1 was recorded as well/);
+    const both = JSON.parse(measure(path, "--json").stdout);
+    expect(both.bank).toBe(1);
+    expect(both.otherBanks.map(({ bank }: { bank: number }) => bank)).toEqual([2]);
+    // The same two signals in both banks: the same is found of each.
+    expect(both.otherBanks[0].sensors).toEqual(both.sensors);
+    expect(both.capture.remarks.join()).not.toMatch(/was recorded as well/);
+    const second = JSON.parse(measure(path, "--json", "--bank", "2").stdout);
+    expect(second.otherBanks).toBeUndefined();
+    expect(second.capture.remarks.join()).toMatch(/bank 1 was recorded as well/);
   });
 
   test("measures bank 2 with columns told by --role, and the engine's channels with it", () => {
