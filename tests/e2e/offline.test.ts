@@ -32,7 +32,7 @@ const sheet = (page: Page) => page.getByRole("dialog");
 
 async function openSheet(page: Page, item: string) {
   await page.getByRole("button", { name: "More" }).click();
-  await page.getByRole("menuitem", { name: item }).click();
+  await page.getByRole("button", { name: item, exact: true }).click();
   await sheet(page).waitFor();
   expect(await page.getByRole("alert", { name: "Problem" }).count()).toBe(0);
   await page.keyboard.press("Escape");
