@@ -71,7 +71,7 @@ test("a sound catalyst after a dead one shows the gain; proved needs more, and w
   await page.getByRole("tab", { name: "Job" }).click();
   await page.getByRole("button", { name: /Customer sheet/ }).click();
   const dialog = page.getByRole("dialog", { name: "Customer sheet" });
-  const line = (wanted: string) => dialog.getByRole("listitem").filter({ hasText: wanted }).first().textContent();
+  const line = (wanted: string) => dialog.getByRole("paragraph").filter({ hasText: wanted }).first().textContent();
   expect(await line("The repair is")).toMatch(/^The repair is not proved yet/);
   const ratio = claimOf((await line("Time until the rear sensor saw the air"))!.split("After over before:")[1]!);
   const truth = delay(good) / delay(dead);
