@@ -51,7 +51,7 @@ export const EvidencePage: Component<{ readonly onGo: (item: EvidenceItem) => vo
                     <p class="soft">{line.because}</p>
                   </div>
                   <Show when={line.state === "open" && elsewhere.includes(line.item)}>
-                    <button type="button" aria-label={`Go to ${line.name}`} onClick={() => props.onGo(line.item)}>
+                    <button type="button" aria-label={`Go there: ${line.name}`} onClick={() => props.onGo(line.item)}>
                       Go there
                     </button>
                   </Show>
