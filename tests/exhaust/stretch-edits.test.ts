@@ -5,12 +5,12 @@ import { analyse } from "../../src/exhaust/analyse.ts";
 import type { Finding, StretchEdit } from "../../src/exhaust/terms/analysis.ts";
 import { capture, even, square } from "./make.ts";
 
-/** A rear that follows its front, at 2,500 rpm for 60 s, then at 800 rpm for 60 s. */
+/** A rear that follows its front, at 2,500 rpm for 25 s, then at 800 rpm for 25 s: too short for a verdict by the store. */
 const followed = capture(
-  even("front-o2", 120, 200, square(1.5)),
-  even("rear-o2", 120, 200, square(1.5, 0.1)),
-  even("engine-speed", 120, 10, (t) => (t < 60 ? 2500 : 800)),
-  even("throttle", 120, 10, (t) => (t < 60 ? 25 : 10)),
+  even("front-o2", 50, 200, square(1.5)),
+  even("rear-o2", 50, 200, square(1.5, 0.1)),
+  even("engine-speed", 50, 10, (t) => (t < 25 ? 2500 : 800)),
+  even("throttle", 50, 10, (t) => (t < 25 ? 25 : 10)),
 );
 const catalyst = (stretches: readonly StretchEdit[]): Finding =>
   analyse(followed, { stretches }).findings.find(({ id }) => id === "catalyst")!;
@@ -20,7 +20,7 @@ test("the hand's kind takes its span; neighbours are cut back, and what was read
   expect(plain.every(({ kind, readAs, origin }) => kind === readAs && origin === "found")).toBe(true);
   const cruise = plain.find(({ kind }) => kind === "cruise")!;
   const { from, to } = cruise;
-  const half = { from: from + 10, to: from + 30, kind: "unsteady" } as const;
+  const half = { from: from + 5, to: from + 15, kind: "unsteady" } as const;
   const after = analyse(followed, { stretches: [half] }).stretches.filter((one) => one.from >= from && one.to <= to);
   expect(after.map((one) => [one.kind, one.from, one.to, one.readAs, one.origin])).toEqual([
     ["cruise", from, half.from, "cruise", "found"],

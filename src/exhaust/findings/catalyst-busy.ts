@@ -4,7 +4,16 @@ import type { Stretch } from "../terms/analysis.ts";
 import type { Limits } from "../terms/limits.ts";
 import { asShare, number } from "../terms/words.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
-import { delaySentence, follows, lower, swingSentence, weakFirst, whereCapital } from "./catalyst-words.ts";
+import {
+  delaySentence,
+  follows,
+  inOneBreath,
+  lower,
+  putRightFirst,
+  swingSentence,
+  weakFirst,
+  whereCapital,
+} from "./catalyst-words.ts";
 import type { Draft } from "./scene.ts";
 
 /** A mimic that points to itself comes first; a slow rear does not matter here, for it can only hide. */
@@ -53,19 +62,11 @@ function idleBusy(all: Weighed, { kind }: Stretch, seen: string): Draft {
   };
 }
 
-const names: Readonly<Record<string, string>> = {
-  "front-sensor": "the front sensor",
-  "air-leak": "the air leak",
-  mixture: "the fuel mixture",
-  misfire: "the misfire",
-};
-
 function waiting({ waitsFor }: Weighed, seen: string): Draft {
-  const first = waitsFor.map(({ id }) => names[id] ?? id).join(" and ");
   return {
     verdict: "cannot-say",
-    statement: `${seen} But ${first} must be put right first: it can look the same. After that, record again.`,
-    next: [`Put ${first} right, then repeat this recording.`],
+    statement: `${seen} ${putRightFirst(waitsFor)}`,
+    next: [`Put ${inOneBreath(waitsFor)} right, then repeat this recording.`],
     dependsOn: waitsFor.map(({ statement }) => statement),
   };
 }

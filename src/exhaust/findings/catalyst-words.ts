@@ -1,6 +1,6 @@
 // Sentences about the catalyst that several verdicts share.
 
-import type { Stretch } from "../terms/analysis.ts";
+import type { Finding, Stretch } from "../terms/analysis.ts";
 import type { Limits } from "../terms/limits.ts";
 import { asShare, counted, inWords, number, quantity } from "../terms/words.ts";
 import type { LiftOffEvidence } from "./lift-off-evidence.ts";
@@ -53,3 +53,18 @@ export const whereCapital = (stretch: Stretch): string => {
 export const lower = (text: string): string => `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
 
 export const weakFirst = "It holds at idle and lets go at cruise: that is how a weak catalyst begins.";
+
+const names: Readonly<Record<string, string>> = {
+  "front-sensor": "the front sensor",
+  "air-leak": "the air leak",
+  mixture: "the fuel mixture",
+  misfire: "the misfire",
+};
+
+/** "the air leak and the misfire". */
+export const inOneBreath = (findings: readonly Finding[]): string =>
+  findings.map(({ id }) => names[id] ?? id).join(" and ");
+
+/** What points to itself can look like a dead catalyst, so it comes first. */
+export const putRightFirst = (findings: readonly Finding[]): string =>
+  `But ${inOneBreath(findings)} must be put right first: it can look the same. After that, record again.`;

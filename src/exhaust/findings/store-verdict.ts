@@ -4,7 +4,7 @@ import type { Finding } from "../terms/analysis.ts";
 import type { Explanation, Rival, Separator, StoreStudy } from "../terms/store-study.ts";
 import { quantity } from "../terms/words.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
-import { delaySentence, follows, weakFirst } from "./catalyst-words.ts";
+import { delaySentence, follows, putRightFirst, weakFirst } from "./catalyst-words.ts";
 import type { Draft, FindingScene } from "./scene.ts";
 import { rivalInWords, separatorInWords, storeSentence, sureAir } from "./store-words.ts";
 
@@ -34,7 +34,11 @@ export function storeVerdict(all: Weighed, others: readonly Finding[], byTime: D
   if (leakExplains(study)) return cannot(seen, { best: "leak-between", asGood: found, separatedBy: "smoke-test" });
   if (found === "dead") {
     const rival = rivalOf(study, others);
-    if (rival) return cannot(seen, { best: found, asGood: rival, separatedBy: separator[rival] ?? "lift-offs" });
+    if (rival) {
+      const first = all.waitsFor.length > 0 ? ` ${putRightFirst(all.waitsFor)}` : "";
+      const draft = cannot(seen, { best: found, asGood: rival, separatedBy: separator[rival] ?? "lift-offs" });
+      return { ...draft, statement: draft.statement + first };
+    }
     return pointsTo(seen, all);
   }
   if (found === "sound") return pointsAway(seen, all);
