@@ -31,7 +31,11 @@ const startEnrichment = 1.06;
 const refillTime = 2;
 const refillEnrichment = 1.05;
 
-/** @param step s. */
+/**
+ * Long because it is one state machine: every part of it moves the same state.
+ *
+ * @param step s.
+ */
 export function createFuelling(spec: FuellingSpec, step: number): Fuelling {
   let wasRich = false;
   let released = 0;

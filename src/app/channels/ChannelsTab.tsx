@@ -95,34 +95,7 @@ const ChannelFields: Component<{ readonly channel: ChannelSummary; readonly summ
       </summary>
       <div class="channel-fields">
         <ShowField channelId={id()} />
-        <label class="field wide">
-          <span>What it is</span>
-          <select
-            value={props.channel.role}
-            onChange={(event) => bench.edit((state) => setRole(state, id(), event.currentTarget.value as Role))}
-          >
-            <For each={roles}>{(role) => <option value={role}>{roleWords[role]}</option>}</For>
-          </select>
-        </label>
-        <label class="field">
-          <span>Bank</span>
-          <select
-            value={props.channel.bank}
-            onChange={(event) =>
-              bench.edit((state) => setChannel(state, id(), { bank: Number(event.currentTarget.value) as Bank }))
-            }
-          >
-            <option value={1}>Bank 1</option>
-            <option value={2}>Bank 2</option>
-          </select>
-        </label>
-        <label class="field">
-          <span>Unit</span>
-          <input
-            value={props.channel.unit}
-            onChange={(event) => bench.edit((state) => setUnit(state, id(), event.currentTarget.value.trim()))}
-          />
-        </label>
+        <MeaningFields channel={props.channel} />
         <label class="field wide">
           <span>Name on the bench</span>
           <input
@@ -148,6 +121,44 @@ const ChannelFields: Component<{ readonly channel: ChannelSummary; readonly summ
         </div>
       </div>
     </details>
+  );
+};
+
+/** What the channel is, of which bank, in which unit. */
+const MeaningFields: Component<{ readonly channel: ChannelSummary }> = (props) => {
+  const { bench } = useGround();
+  const id = () => props.channel.id;
+  return (
+    <>
+      <label class="field wide">
+        <span>What it is</span>
+        <select
+          value={props.channel.role}
+          onChange={(event) => bench.edit((state) => setRole(state, id(), event.currentTarget.value as Role))}
+        >
+          <For each={roles}>{(role) => <option value={role}>{roleWords[role]}</option>}</For>
+        </select>
+      </label>
+      <label class="field">
+        <span>Bank</span>
+        <select
+          value={props.channel.bank}
+          onChange={(event) =>
+            bench.edit((state) => setChannel(state, id(), { bank: Number(event.currentTarget.value) as Bank }))
+          }
+        >
+          <option value={1}>Bank 1</option>
+          <option value={2}>Bank 2</option>
+        </select>
+      </label>
+      <label class="field">
+        <span>Unit</span>
+        <input
+          value={props.channel.unit}
+          onChange={(event) => bench.edit((state) => setUnit(state, id(), event.currentTarget.value.trim()))}
+        />
+      </label>
+    </>
   );
 };
 

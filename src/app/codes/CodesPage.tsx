@@ -5,7 +5,7 @@ import type { CodeState, FaultCode } from "../../job/codes/code.ts";
 import { codesInReplies, holdsCodeReplies } from "../../job/codes/code-replies.ts";
 import { codesInText, joinCodes } from "../../job/codes/code-text.ts";
 import { meaningOf } from "../../job/codes/code-words.ts";
-import { cureOrder } from "../../job/codes/cure-first.ts";
+import { type CureOrder, cureOrder } from "../../job/codes/cure-first.ts";
 import { changeEvidence, evidenceOf, type Moment } from "../../job/edits/paper-edits.ts";
 import type { Bus } from "../../job/replies/replies.ts";
 import { useGround } from "../core/ground.ts";
@@ -28,7 +28,6 @@ export const CodesPage: Component = () => {
   const { desk } = useGround();
   const [moment, setMoment] = createSignal<Moment>("before");
   const evidence = () => evidenceOf(desk.job(), moment());
-  const order = () => cureOrder(evidence().codes);
   const change = (codes: readonly FaultCode[], answered: readonly CodeState[] = evidence().answered) =>
     desk.change((job, at) => changeEvidence(job, at, moment(), { codes, answered }));
   return (
@@ -45,62 +44,75 @@ export const CodesPage: Component = () => {
           <Show when={evidence().codes.length > 0} fallback={<p class="soft">No code is noted here yet.</p>}>
             <CodeTable codes={evidence().codes} onChange={change} />
           </Show>
-          <fieldset class="row">
-            <legend>Lists that were read, also where they were empty</legend>
-            <For each={stateNames}>
-              {([state, name]) => (
-                <label class="check">
-                  <input
-                    type="checkbox"
-                    checked={evidence().answered.includes(state)}
-                    onChange={(event) => {
-                      const others = evidence().answered.filter((one) => one !== state);
-                      change(evidence().codes, event.currentTarget.checked ? [...others, state] : others);
-                    }}
-                  />
-                  {name}
-                </label>
-              )}
-            </For>
-          </fieldset>
+          <ListsRead answered={evidence().answered} onChange={(answered) => change(evidence().codes, answered)} />
         </section>
-        <section aria-label="Cure first">
-          <h3>What must be cured first</h3>
-          <Show when={order().first.length > 0} fallback={<p class="soft">{nothingFirst(order().catalyst.length)}</p>}>
-            <ol class="cure-order">
-              <For each={order().first}>
-                {(step) => (
-                  <li>
-                    <b>{step.title}</b>: {step.codes.map(({ code }) => code).join(", ")}
-                    <p class="soft">{step.because}</p>
-                  </li>
-                )}
-              </For>
-              <Show when={order().catalyst.length > 0}>
-                <li>
-                  <b>Then the catalyst</b>:{" "}
-                  {order()
-                    .catalyst.map(({ code }) => code)
-                    .join(", ")}
-                  <p class="soft">A catalyst code set beside those above is no evidence against the catalyst yet.</p>
-                </li>
-              </Show>
-            </ol>
-          </Show>
-          <Show when={order().apart.length > 0}>
-            <h3>Of another system, set apart</h3>
-            <p>
-              {order()
-                .apart.map(({ code }) => code)
-                .join(", ")}
-            </p>
-          </Show>
-          <p class="soft">The order is common practice; the words for codes are from memory, not from the standard.</p>
-        </section>
+        <CureFirst order={cureOrder(evidence().codes)} />
       </div>
     </>
   );
 };
+
+/** An empty list is an answer too, but only where it was read. */
+const ListsRead: Component<{
+  readonly answered: readonly CodeState[];
+  readonly onChange: (answered: readonly CodeState[]) => void;
+}> = (props) => {
+  const set = (state: CodeState, isRead: boolean) => {
+    const others = props.answered.filter((one) => one !== state);
+    props.onChange(isRead ? [...others, state] : others);
+  };
+  return (
+    <fieldset class="row">
+      <legend>Lists that were read, also where they were empty</legend>
+      <For each={stateNames}>
+        {([state, name]) => (
+          <label class="check">
+            <input
+              type="checkbox"
+              checked={props.answered.includes(state)}
+              onChange={(event) => set(state, event.currentTarget.checked)}
+            />
+            {name}
+          </label>
+        )}
+      </For>
+    </fieldset>
+  );
+};
+
+const CureFirst: Component<{ readonly order: CureOrder }> = (props) => (
+  <section aria-label="Cure first">
+    <h3>What must be cured first</h3>
+    <Show
+      when={props.order.first.length > 0}
+      fallback={<p class="soft">{nothingFirst(props.order.catalyst.length)}</p>}
+    >
+      <ol class="cure-order">
+        <For each={props.order.first}>
+          {(step) => (
+            <li>
+              <b>{step.title}</b>: {inOneLine(step.codes)}
+              <p class="soft">{step.because}</p>
+            </li>
+          )}
+        </For>
+        <Show when={props.order.catalyst.length > 0}>
+          <li>
+            <b>Then the catalyst</b>: {inOneLine(props.order.catalyst)}
+            <p class="soft">A catalyst code set beside those above is no evidence against the catalyst yet.</p>
+          </li>
+        </Show>
+      </ol>
+    </Show>
+    <Show when={props.order.apart.length > 0}>
+      <h3>Of another system, set apart</h3>
+      <p>{inOneLine(props.order.apart)}</p>
+    </Show>
+    <p class="soft">The order is common practice; the words for codes are from memory, not from the standard.</p>
+  </section>
+);
+
+const inOneLine = (codes: readonly FaultCode[]): string => codes.map(({ code }) => code).join(", ");
 
 const nothingFirst = (catalysts: number): string =>
   catalysts > 0

@@ -2,7 +2,7 @@
 
 import { type Component, createSignal, For, Show } from "solid-js";
 import { changeEvidence, evidenceOf, type Moment } from "../../job/edits/paper-edits.ts";
-import { checklist, lateClearing, openItems } from "../../job/evidence/checklist.ts";
+import { type CheckLine, checklist, lateClearing, openItems } from "../../job/evidence/checklist.ts";
 import type { Evidence, EvidenceItem } from "../../job/evidence/evidence.ts";
 import { parametersInReplies } from "../../job/parameters/parameter-replies.ts";
 import { parametersInText } from "../../job/parameters/parameter-text.ts";
@@ -26,16 +26,7 @@ export const EvidencePage: Component<{ readonly onGo: (item: EvidenceItem) => vo
   return (
     <>
       <Show when={moment() === "before" && open().length > 0}>
-        <div class="clearing-warning" role="alert">
-          <strong>Do not clear codes yet.</strong>
-          <p>
-            Clearing destroys it:{" "}
-            {open()
-              .map(({ name }) => lower(name))
-              .join(", ")}
-            . Save each, or say that it is not to be had.
-          </p>
-        </div>
+        <ClearingWarning names={open().map(({ name }) => lower(name))} />
       </Show>
       <MomentChoice value={moment()} onChange={setMoment} />
       <div class="paper-columns">
@@ -44,28 +35,11 @@ export const EvidencePage: Component<{ readonly onGo: (item: EvidenceItem) => vo
           <ul class="lines checklist">
             <For each={checklist(evidence())}>
               {(line) => (
-                <li classList={{ done: line.state !== "open" }}>
-                  <span class={`state ${line.state}`}>{stateWords[line.state]}</span>
-                  <div class="grow">
-                    <b>{line.name}</b>
-                    <p class="soft">{line.because}</p>
-                  </div>
-                  <Show when={line.state === "open" && elsewhere.includes(line.item)}>
-                    <button type="button" aria-label={`Go there: ${line.name}`} onClick={() => props.onGo(line.item)}>
-                      Go there
-                    </button>
-                  </Show>
-                  <Show when={line.state !== "saved"}>
-                    <button
-                      type="button"
-                      class="plain"
-                      aria-label={`${line.name}: ${line.state === "declined" ? "wanted after all" : "not to be had"}`}
-                      onClick={() => decline(line.item, line.state === "open")}
-                    >
-                      {line.state === "declined" ? "Wanted after all" : "Not to be had"}
-                    </button>
-                  </Show>
-                </li>
+                <ChecklistItem
+                  line={line}
+                  onGo={() => props.onGo(line.item)}
+                  onDecline={(isDeclined) => decline(line.item, isDeclined)}
+                />
               )}
             </For>
           </ul>
@@ -86,6 +60,45 @@ export const EvidencePage: Component<{ readonly onGo: (item: EvidenceItem) => vo
         </section>
       </div>
     </>
+  );
+};
+
+const ClearingWarning: Component<{ readonly names: readonly string[] }> = (props) => (
+  <div class="clearing-warning" role="alert">
+    <strong>Do not clear codes yet.</strong>
+    <p>Clearing destroys it: {props.names.join(", ")}. Save each, or say that it is not to be had.</p>
+  </div>
+);
+
+const ChecklistItem: Component<{
+  readonly line: CheckLine;
+  readonly onGo: () => void;
+  readonly onDecline: (isDeclined: boolean) => void;
+}> = (props) => {
+  const isDeclined = () => props.line.state === "declined";
+  return (
+    <li classList={{ done: props.line.state !== "open" }}>
+      <span class={`state ${props.line.state}`}>{stateWords[props.line.state]}</span>
+      <div class="grow">
+        <b>{props.line.name}</b>
+        <p class="soft">{props.line.because}</p>
+      </div>
+      <Show when={props.line.state === "open" && elsewhere.includes(props.line.item)}>
+        <button type="button" aria-label={`Go there: ${props.line.name}`} onClick={() => props.onGo()}>
+          Go there
+        </button>
+      </Show>
+      <Show when={props.line.state !== "saved"}>
+        <button
+          type="button"
+          class="plain"
+          aria-label={`${props.line.name}: ${isDeclined() ? "wanted after all" : "not to be had"}`}
+          onClick={() => props.onDecline(!isDeclined())}
+        >
+          {isDeclined() ? "Wanted after all" : "Not to be had"}
+        </button>
+      </Show>
+    </li>
   );
 };
 

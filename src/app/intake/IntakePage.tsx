@@ -27,6 +27,12 @@ const car: readonly (readonly [keyof Vehicle, string])[] = [
   ["customer", "Customer"],
 ];
 
+const bankChoices: readonly (readonly [Intake["banks"], string])[] = [
+  ["", "not said"],
+  ["1", "one"],
+  ["2", "two"],
+];
+
 export const IntakePage: Component = () => {
   const { desk } = useGround();
   const intake = () => intakeOf(desk.job());
@@ -74,11 +80,7 @@ export const IntakePage: Component = () => {
         <PickField
           label="Banks of the exhaust"
           value={intake().banks}
-          options={[
-            ["", "not said"],
-            ["1", "one"],
-            ["2", "two"],
-          ]}
+          options={bankChoices}
           onChange={(banks) => say({ banks })}
         />
         <TextField label="Technician" value={intake().technician} onChange={(technician) => say({ technician })} />

@@ -4,7 +4,7 @@ import { type Component, For, Show } from "solid-js";
 import { changeJob, dropCapture } from "../../job/edits/make.ts";
 import type { Job } from "../../job/record/job.ts";
 import { useGround } from "../core/ground.ts";
-import { useSheets } from "../core/sheets.ts";
+import { type PaperPage, useSheets } from "../core/sheets.ts";
 import { ExhibitList } from "../exhibits/ExhibitList.tsx";
 import { useExhibits } from "../exhibits/exhibits.ts";
 import { useOpening } from "../opening/opening.ts";
@@ -12,44 +12,11 @@ import { OnThisAxis } from "../same-run/OnThisAxis.tsx";
 
 export const JobTab: Component = () => {
   const sheets = useSheets();
-  const { desk, captureId, chooseCapture } = useGround();
-  const opening = useOpening();
+  const { desk } = useGround();
   const exhibits = useExhibits();
-  const drop = (id: string) => {
-    if (captureId() === id) chooseCapture(null);
-    desk.change((job, at) => dropCapture(job, at, id));
-    const next = desk.job().captures.at(-1);
-    if (captureId() === null && next) void opening.look(next.id);
-  };
   return (
     <>
-      <section aria-label="Recordings">
-        <h2>Recordings of this job</h2>
-        <ul class="events">
-          <For each={desk.job().captures}>
-            {(record) => (
-              <li>
-                <button
-                  type="button"
-                  class="event single"
-                  aria-current={record.id === captureId()}
-                  onClick={() => void opening.look(record.id)}
-                >
-                  <span>
-                    {record.fileName}
-                    <Show when={record.stage}>{(stage) => <span class="soft"> · {stageWords[stage()]}</span>}</Show>
-                  </span>
-                </button>
-                <Show when={record.id === captureId()} fallback={<OnThisAxis record={record} />}>
-                  <button type="button" class="plain" onClick={() => drop(record.id)}>
-                    Take it out of the job
-                  </button>
-                </Show>
-              </li>
-            )}
-          </For>
-        </ul>
-      </section>
+      <Recordings />
       <section aria-label="Exhibits">
         <h2>Exhibits</h2>
         <ExhibitList
@@ -66,18 +33,13 @@ export const JobTab: Component = () => {
         <h2>Job papers</h2>
         <p>{inShort(desk.job())}</p>
         <div class="row">
-          <button type="button" onClick={() => sheets.openPaper("intake")}>
-            Complaint and car
-          </button>
-          <button type="button" onClick={() => sheets.openPaper("evidence")}>
-            Before clearing
-          </button>
-          <button type="button" onClick={() => sheets.openPaper("ruledOut")}>
-            Other causes
-          </button>
-          <button type="button" onClick={() => sheets.openPaper("repair")}>
-            Repair and proof
-          </button>
+          <For each={papers}>
+            {([paper, name]) => (
+              <button type="button" onClick={() => sheets.openPaper(paper)}>
+                {name}
+              </button>
+            )}
+          </For>
         </div>
       </section>
       <section aria-label="Notes">
@@ -96,6 +58,53 @@ export const JobTab: Component = () => {
     </>
   );
 };
+
+const Recordings: Component = () => {
+  const { desk, captureId, chooseCapture } = useGround();
+  const opening = useOpening();
+  const drop = (id: string) => {
+    if (captureId() === id) chooseCapture(null);
+    desk.change((job, at) => dropCapture(job, at, id));
+    const next = desk.job().captures.at(-1);
+    if (captureId() === null && next) void opening.look(next.id);
+  };
+  return (
+    <section aria-label="Recordings">
+      <h2>Recordings of this job</h2>
+      <ul class="events">
+        <For each={desk.job().captures}>
+          {(record) => (
+            <li>
+              <button
+                type="button"
+                class="event single"
+                aria-current={record.id === captureId()}
+                onClick={() => void opening.look(record.id)}
+              >
+                <span>
+                  {record.fileName}
+                  <Show when={record.stage}>{(stage) => <span class="soft"> · {stageWords[stage()]}</span>}</Show>
+                </span>
+              </button>
+              <Show when={record.id === captureId()} fallback={<OnThisAxis record={record} />}>
+                <button type="button" class="plain" onClick={() => drop(record.id)}>
+                  Take it out of the job
+                </button>
+              </Show>
+            </li>
+          )}
+        </For>
+      </ul>
+    </section>
+  );
+};
+
+const papers: readonly (readonly [PaperPage, string])[] = [
+  ["intake", "Complaint and car"],
+  ["evidence", "Before clearing"],
+  ["ruledOut", "Other causes"],
+  ["repair", "Repair and proof"],
+];
 
 const stageWords = { before: "before the repair", after: "after the repair", donor: "another, sound car" } as const;
 

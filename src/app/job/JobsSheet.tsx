@@ -43,13 +43,7 @@ export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) =>
       }
     >
       <Show when={(jobs()?.length ?? 0) > 3}>
-        <label class="field">
-          <span>Search: name, car, code, plate, customer, words of the complaint, date</span>
-          <input type="search" value={wanted()} onInput={(event) => setWanted(event.currentTarget.value)} />
-        </label>
-        <Show when={found().length === 0}>
-          <p class="soft">No job holds all of these words.</p>
-        </Show>
+        <Search wanted={wanted()} hasFound={found().length > 0} onInput={setWanted} />
       </Show>
       <Show when={(jobs()?.length ?? 0) > 0} fallback={<p class="soft">No job is kept in this browser yet.</p>}>
         <ul class="lines">
@@ -67,20 +61,32 @@ export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) =>
         </ul>
       </Show>
       <SetAsideRecords />
-      <Show when={usage()}>
-        {(used) => (
-          <p class="soft">
-            In this browser's storage: {inMegabytes(used().all)}, of it {inMegabytes(used().shelf)} for traces on the
-            shelf. Deleting a job gives back at once what only it needs.
-          </p>
-        )}
-      </Show>
+      <Show when={usage()}>{(used) => <p class="soft">{usedInWords(used())}</p>}</Show>
       <p class="soft">
         Jobs lie in this browser only. Save a job bundle to keep one elsewhere; drop it here to open it.
       </p>
     </Dialog>
   );
 };
+
+const Search: Component<{
+  readonly wanted: string;
+  readonly hasFound: boolean;
+  readonly onInput: (wanted: string) => void;
+}> = (props) => (
+  <>
+    <label class="field">
+      <span>Search: name, car, code, plate, customer, words of the complaint, date</span>
+      <input type="search" value={props.wanted} onInput={(event) => props.onInput(event.currentTarget.value)} />
+    </label>
+    <Show when={!props.hasFound}>
+      <p class="soft">No job holds all of these words.</p>
+    </Show>
+  </>
+);
+
+const usedInWords = ({ all, shelf }: { readonly all: number; readonly shelf: number }): string =>
+  `In this browser's storage: ${inMegabytes(all)}, of it ${inMegabytes(shelf)} for traces on the shelf. Deleting a job gives back at once what only it needs.`;
 
 const JobRow: Component<{
   readonly line: JobLine;

@@ -77,11 +77,6 @@ function circumstances(lift: LiftOff): string {
 const LiftOffTools: Component<{ readonly lift: LiftOff }> = (props) => {
   const liftOffs = useLiftOffs();
   const [isAsking, ask] = createSignal(false);
-  const [reason, setReason] = createSignal("");
-  const reject = () => {
-    liftOffs.reject(props.lift.id, reason().trim() || "set aside by hand");
-    ask(false);
-  };
   return (
     <div class="event-tools">
       <ul class="facts-list">
@@ -119,19 +114,33 @@ const LiftOffTools: Component<{ readonly lift: LiftOff }> = (props) => {
           </div>
         }
       >
-        <label class="field">
-          <span>Why does it not count?</span>
-          <input value={reason()} onInput={(event) => setReason(event.currentTarget.value)} placeholder="gear change" />
-        </label>
-        <div class="row">
-          <button type="button" onClick={reject}>
-            Set aside
-          </button>
-          <button type="button" class="plain" onClick={() => ask(false)}>
-            Keep it
-          </button>
-        </div>
+        <WhyAside id={props.lift.id} onDone={() => ask(false)} />
       </Show>
     </div>
+  );
+};
+
+const WhyAside: Component<{ readonly id: string; readonly onDone: () => void }> = (props) => {
+  const liftOffs = useLiftOffs();
+  const [reason, setReason] = createSignal("");
+  const reject = () => {
+    liftOffs.reject(props.id, reason().trim() || "set aside by hand");
+    props.onDone();
+  };
+  return (
+    <>
+      <label class="field">
+        <span>Why does it not count?</span>
+        <input value={reason()} onInput={(event) => setReason(event.currentTarget.value)} placeholder="gear change" />
+      </label>
+      <div class="row">
+        <button type="button" onClick={reject}>
+          Set aside
+        </button>
+        <button type="button" class="plain" onClick={() => props.onDone()}>
+          Keep it
+        </button>
+      </div>
+    </>
   );
 };

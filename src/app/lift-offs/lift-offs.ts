@@ -37,16 +37,11 @@ const lineLevel = 0.62;
 export function createLiftOffs({ desk, bench, view, readings, shown, summary, captureId }: Ground): LiftOffs {
   const [selectedId, setSelectedId] = createSignal<string | null>(null);
   const [placing, place] = createSignal<Placing | null>(null);
-  createEffect(
-    on(
-      captureId,
-      () => {
-        setSelectedId(null);
-        place(null);
-      },
-      { defer: true },
-    ),
-  );
+  const forget = () => {
+    setSelectedId(null);
+    place(null);
+  };
+  createEffect(on(captureId, forget, { defer: true }));
   const list = createMemo(() => readings.whole()?.liftOffs ?? []);
   const selected = createMemo(() => list().find((one) => one.id === selectedId()) ?? null);
 

@@ -19,21 +19,11 @@ export interface LiningUpProps {
 }
 
 export const LiningUp: Component<LiningUpProps> = (props) => {
-  const { view } = useGround();
   const chosen = (id: string) => {
     const way = props.ways.find((one) => one.id === id);
     if (way) props.onWay(way);
   };
   const current = () => props.ways.find(({ id }) => id === props.shift?.way)?.id ?? "";
-  const by = () => props.shift?.shift.value ?? 0;
-  const nudge = (step: number) => {
-    const { from, to } = view.view();
-    props.onShift(shiftByHand(by() + step, handShare * (to - from)));
-  };
-  const type = (text: string) => {
-    const typed = numberFrom(text);
-    if (typed !== null) props.onShift(shiftByHand(typed, halfOfLastDigit(text)));
-  };
   return (
     <>
       <label class="field">
@@ -62,31 +52,44 @@ export const LiningUp: Component<LiningUpProps> = (props) => {
             <Show when={shift().ambiguousBy}>
               {(other) => <p class="unlike">Another {formatTime(other(), 0.01)} away fits nearly as well.</p>}
             </Show>
-            <div class="row nudges">
-              <For each={nudges}>
-                {(step) => (
-                  <button
-                    type="button"
-                    aria-label={`${step < 0 ? "Earlier" : "Later"} by ${Math.abs(step)} s`}
-                    onClick={() => nudge(step)}
-                  >
-                    {step < 0 ? "−" : "+"}
-                    {Math.abs(step)} s
-                  </button>
-                )}
-              </For>
-            </div>
-            <label class="field">
-              <span>Shift, s</span>
-              <input
-                inputmode="decimal"
-                value={by().toFixed(3)}
-                onChange={(event) => type(event.currentTarget.value)}
-              />
-            </label>
+            <ByHand by={shift().shift.value ?? 0} onShift={props.onShift} />
           </>
         )}
       </Show>
+    </>
+  );
+};
+
+const ByHand: Component<{ readonly by: number; readonly onShift: (shift: Shift) => void }> = (props) => {
+  const { view } = useGround();
+  const nudge = (step: number) => {
+    const { from, to } = view.view();
+    props.onShift(shiftByHand(props.by + step, handShare * (to - from)));
+  };
+  const type = (text: string) => {
+    const typed = numberFrom(text);
+    if (typed !== null) props.onShift(shiftByHand(typed, halfOfLastDigit(text)));
+  };
+  return (
+    <>
+      <div class="row nudges">
+        <For each={nudges}>
+          {(step) => (
+            <button
+              type="button"
+              aria-label={`${step < 0 ? "Earlier" : "Later"} by ${Math.abs(step)} s`}
+              onClick={() => nudge(step)}
+            >
+              {step < 0 ? "−" : "+"}
+              {Math.abs(step)} s
+            </button>
+          )}
+        </For>
+      </div>
+      <label class="field">
+        <span>Shift, s</span>
+        <input inputmode="decimal" value={props.by.toFixed(3)} onChange={(event) => type(event.currentTarget.value)} />
+      </label>
     </>
   );
 };

@@ -64,29 +64,28 @@ export const Menu: Component<{
       </button>
       <Show when={isOpen()}>
         <ul id={listId} aria-label={props.name}>
-          <For each={props.items}>
-            {(item) =>
-              item === "line" ? (
-                <li class="line" aria-hidden="true" />
-              ) : (
-                <li>
-                  <button
-                    type="button"
-                    disabled={item.disabled ?? false}
-                    aria-current={item.current}
-                    onClick={() => {
-                      close();
-                      item.run();
-                    }}
-                  >
-                    {item.label}
-                  </button>
-                </li>
-              )
-            }
-          </For>
+          <For each={props.items}>{(item) => <MenuLine item={item} onRun={close} />}</For>
         </ul>
       </Show>
     </div>
   );
 };
+
+const MenuLine: Component<{ readonly item: MenuItem; readonly onRun: () => void }> = ({ item, onRun }) =>
+  item === "line" ? (
+    <li class="line" aria-hidden="true" />
+  ) : (
+    <li>
+      <button
+        type="button"
+        disabled={item.disabled ?? false}
+        aria-current={item.current}
+        onClick={() => {
+          onRun();
+          item.run();
+        }}
+      >
+        {item.label}
+      </button>
+    </li>
+  );

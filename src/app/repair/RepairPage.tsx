@@ -68,20 +68,7 @@ export const RepairPage: Component = () => {
         <TextField label="When" type="date" value={repair().at} onChange={(at) => change({ at })} />
         <TextField label="By" value={repair().by} onChange={(by) => change({ by })} />
         <h3>Is it proved?</h3>
-        <p class={`statement ${proof().told === "proved" ? "points-away" : "cannot-say"}`}>{proofInWords(proof())}</p>
-        <ul class="lines">
-          <For each={proof().parts}>
-            {({ name, ok, says }) => (
-              <li>
-                <span class={`state ${ok ? "saved" : "open"}`}>{ok ? "there" : "missing"}</span>
-                <div class="grow">
-                  <b>{name}</b>
-                  <p class="soft">{says}</p>
-                </div>
-              </li>
-            )}
-          </For>
-        </ul>
+        <ProofParts proof={proof()} />
         <Show when={stagesOf(desk.job())}>
           {(both) => (
             <button type="button" class="main" disabled={isBusy()} onClick={() => void compare(both())}>
@@ -93,6 +80,27 @@ export const RepairPage: Component = () => {
     </div>
   );
 };
+
+const ProofParts: Component<{ readonly proof: ReturnType<typeof proofOf> }> = (props) => (
+  <>
+    <p class={`statement ${props.proof.told === "proved" ? "points-away" : "cannot-say"}`}>
+      {proofInWords(props.proof)}
+    </p>
+    <ul class="lines">
+      <For each={props.proof.parts}>
+        {({ name, ok, says }) => (
+          <li>
+            <span class={`state ${ok ? "saved" : "open"}`}>{ok ? "there" : "missing"}</span>
+            <div class="grow">
+              <b>{name}</b>
+              <p class="soft">{says}</p>
+            </div>
+          </li>
+        )}
+      </For>
+    </ul>
+  </>
+);
 
 const RecordingLabels: Component<{ readonly record: CaptureRecord }> = (props) => {
   const { desk } = useGround();

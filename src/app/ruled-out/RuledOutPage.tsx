@@ -96,18 +96,7 @@ const HandLine: Component<{ readonly cause: HandCause; readonly row: HandRow }> 
         <span class="soft how">{words().how}</span>
       </th>
       <td>
-        <select
-          aria-label={`${words().name}: result`}
-          onChange={(event) => change({ result: event.currentTarget.value as HandRow["result"] })}
-        >
-          <For each={results}>
-            {([value, name]) => (
-              <option value={value} selected={value === props.row.result}>
-                {name}
-              </option>
-            )}
-          </For>
-        </select>
+        <ResultChoice of={words().name} value={props.row.result} onChange={(result) => change({ result })} />
       </td>
       <td>
         <input
@@ -118,18 +107,7 @@ const HandLine: Component<{ readonly cause: HandCause; readonly row: HandRow }> 
         />
       </td>
       <td>
-        <input
-          aria-label={`${words().name}: by`}
-          value={props.row.by}
-          maxLength={500}
-          onInput={(event) => change({ by: event.currentTarget.value })}
-        />
-        <input
-          type="date"
-          aria-label={`${words().name}: when`}
-          value={props.row.at}
-          onInput={(event) => change({ at: event.currentTarget.value })}
-        />
+        <ByAndWhen of={words().name} row={props.row} onChange={change} />
       </td>
       <td>
         <div class="row photos">
@@ -148,6 +126,46 @@ const HandLine: Component<{ readonly cause: HandCause; readonly row: HandRow }> 
     </tr>
   );
 };
+
+const ByAndWhen: Component<{
+  readonly of: string;
+  readonly row: HandRow;
+  readonly onChange: (part: Partial<HandRow>) => void;
+}> = (props) => (
+  <>
+    <input
+      aria-label={`${props.of}: by`}
+      value={props.row.by}
+      maxLength={500}
+      onInput={(event) => props.onChange({ by: event.currentTarget.value })}
+    />
+    <input
+      type="date"
+      aria-label={`${props.of}: when`}
+      value={props.row.at}
+      onInput={(event) => props.onChange({ at: event.currentTarget.value })}
+    />
+  </>
+);
+
+const ResultChoice: Component<{
+  readonly of: string;
+  readonly value: HandRow["result"];
+  readonly onChange: (result: HandRow["result"]) => void;
+}> = (props) => (
+  <select
+    aria-label={`${props.of}: result`}
+    onChange={(event) => props.onChange(event.currentTarget.value as HandRow["result"])}
+  >
+    <For each={results}>
+      {([value, name]) => (
+        <option value={value} selected={value === props.value}>
+          {name}
+        </option>
+      )}
+    </For>
+  </select>
+);
 
 const PhotoButton: Component<{ readonly of: string; readonly onFile: (file: File | undefined) => void }> = (props) => {
   const field = createUniqueId();

@@ -1,6 +1,7 @@
 // Laying another recording of the job on the time axis of the one on the bench: putting it there, shifting it, taking it away.
 
 import { type Accessor, createEffect, createSignal, on } from "solid-js";
+import type { CaptureSummary } from "../../../workers/protocol.ts";
 import { type Shift, shiftByHand } from "../../exhaust/lining-up/line-up.ts";
 import { notLinedUp } from "../../exhaust/lining-up/same-run.ts";
 import { addCompanion, removeCompanion, shiftCompanion } from "../../job/edits/companions.ts";
@@ -43,20 +44,13 @@ export interface SameRun {
 export const { Context: SameRunContext, use: useSameRun } = subject<SameRun>("The same run");
 
 export function createSameRun(ground: Ground & { readonly dimensions: Dimensions }): SameRun {
-  const { service, captures, bench, summary, view, readings, notices, companions, dimensions, captureId, desk } =
-    ground;
+  const { service, captures, bench, summary, view, notices, companions, dimensions, captureId, desk } = ground;
   const [adding, setAdding] = createSignal<string | null>(null);
   const [offer, makeOffer] = createSignal<Offer | null>(null);
   createEffect(on(captureId, (id) => offer()?.opened.id !== id && makeOffer(null), { defer: true }));
 
   const shift = (id: string, next: Shift, key?: string) =>
     bench.edit((state) => dimensions.readAgain(shiftCompanion(state, id, next)), key);
-  /** The first way that tells a shift; not lined up where none does. */
-  const firstShift = async (ways: readonly Way[]): Promise<Shift> => {
-    const [first] = ways;
-    const outcome = first ? await shiftBy(first, 0) : null;
-    return outcome?.ok && outcome.value.shift.value !== null ? outcome.value : notLinedUp;
-  };
   const add = async (record: CaptureRecord) => {
     const here = captureId();
     setAdding(record.fileName);
@@ -93,25 +87,9 @@ export function createSameRun(ground: Ground & { readonly dimensions: Dimensions
       shift(companion.captureId, outcome.value);
     },
     async ways({ summary: theirs, record }) {
-      const [mine, whole] = [summary(), readings.whole()];
+      const mine = summary();
       if (!mine || !theirs) return [];
-      const run = runWays(service, { mine, theirs });
-      const request = { take: mine.take, choices: benchChoices(desk.job(), bench.state()) };
-      const own = whole && (await service.comparable(request, { urgency: "beside" }));
-      if (!own?.ok) return run;
-      const other = await settle(() => measuredOn(theirs, ground, record));
-      if (!other.ok) return run;
-      const shown = view.view;
-      const events = waysOf({
-        service,
-        suspect: { comparable: own.value, summary: mine },
-        reference: { comparable: other.value, summary: theirs },
-        parts: [],
-        middle: () => (shown().from + shown().to) / 2,
-        mark: () => shown().from,
-        switchLevel: () => desk.limits().switchLevel,
-      });
-      return [...run, ...events];
+      return [...runWays(service, { mine, theirs }), ...(await eventWays(ground, { mine, theirs, record }))];
     },
     offer,
     makeOffer,
@@ -123,4 +101,37 @@ export function createSameRun(ground: Ground & { readonly dimensions: Dimensions
       await add(desk.job().captures.find(({ id }) => id === taken.opened.id) ?? taken.opened);
     },
   };
+}
+
+/** By the first way that tells a shift; not lined up where none does. */
+async function firstShift([first]: readonly Way[]): Promise<Shift> {
+  const outcome = first ? await shiftBy(first, 0) : null;
+  return outcome?.ok && outcome.value.shift.value !== null ? outcome.value : notLinedUp;
+}
+
+interface Two {
+  readonly mine: CaptureSummary;
+  readonly theirs: CaptureSummary;
+  readonly record: CaptureRecord;
+}
+
+/** By what both show of lift-offs and stretches: both are measured for it; none where either cannot be. */
+async function eventWays(ground: Ground, { mine, theirs, record }: Two): Promise<readonly Way[]> {
+  const { service, bench, readings, desk, view } = ground;
+  if (!readings.whole()) return [];
+  const request = { take: mine.take, choices: benchChoices(desk.job(), bench.state()) };
+  const own = await service.comparable(request, { urgency: "beside" });
+  if (!own.ok) return [];
+  const other = await settle(() => measuredOn(theirs, ground, record));
+  if (!other.ok) return [];
+  const shown = view.view;
+  return waysOf({
+    service,
+    suspect: { comparable: own.value, summary: mine },
+    reference: { comparable: other.value, summary: theirs },
+    parts: [],
+    middle: () => (shown().from + shown().to) / 2,
+    mark: () => shown().from,
+    switchLevel: () => desk.limits().switchLevel,
+  });
 }

@@ -1,10 +1,11 @@
 // The sheets that may lie over the bench.
 
-import { type Component, lazy, Match, Show, Switch } from "solid-js";
+import { type Component, lazy, Show } from "solid-js";
+import { Dynamic } from "solid-js/web";
 import { changeDraft, keepSheet } from "../../job/edits/paper-edits.ts";
 import { useComparing } from "../comparing/comparing.ts";
 import { useGround } from "../core/ground.ts";
-import { useSheets } from "../core/sheets.ts";
+import { type Sheet, useSheets } from "../core/sheets.ts";
 import { useExhibits } from "../exhibits/exhibits.ts";
 import { JobsSheet } from "../job/JobsSheet.tsx";
 import { KeyboardSheet } from "../keyboard/KeyboardSheet.tsx";
@@ -26,53 +27,35 @@ const QuestionSheet = lazy(async () => ({ default: (await import("../opening/Que
 const UnitsSheet = lazy(async () => ({ default: (await import("../units/UnitsSheet.tsx")).UnitsSheet }));
 const ShelfSheet = lazy(async () => ({ default: (await import("../shelf/ShelfSheet.tsx")).ShelfSheet }));
 
+/** The sheets that need nothing but a way to close them. */
+const plainSheets: Readonly<Partial<Record<Sheet, Component<{ readonly onClose: () => void }>>>> = {
+  jobs: JobsSheet,
+  paper: PaperSheet,
+  units: UnitsSheet,
+  guide: GuideSheet,
+  shelf: ShelfSheet,
+  limits: LimitsSheet,
+  export: ExportSheet,
+};
+const plainSheet = (shown: Sheet | null) => shown && plainSheets[shown];
+
 export const SheetStack: Component<{ readonly shortcuts: readonly Shortcut[] }> = (props) => {
   const sheets = useSheets();
-  const { desk, readings } = useGround();
+  const { desk } = useGround();
   const opening = useOpening();
   const exhibits = useExhibits();
-  const comparing = useComparing();
   return (
     <>
       <Part name="this sheet" onLeave={sheets.close}>
-        <Switch>
-          <Match when={sheets.shown() === "jobs"}>
-            <JobsSheet onClose={sheets.close} />
-          </Match>
-          <Match when={sheets.shown() === "paper"}>
-            <PaperSheet onClose={sheets.close} />
-          </Match>
-          <Match when={sheets.shown() === "units"}>
-            <UnitsSheet onClose={sheets.close} />
-          </Match>
-          <Match when={sheets.shown() === "guide"}>
-            <GuideSheet onClose={sheets.close} />
-          </Match>
-          <Match when={sheets.shown() === "shelf"}>
-            <ShelfSheet onClose={sheets.close} />
-          </Match>
-          <Match when={sheets.shown() === "limits"}>
-            <LimitsSheet onClose={sheets.close} />
-          </Match>
-          <Match when={sheets.shown() === "export"}>
-            <ExportSheet onClose={sheets.close} />
-          </Match>
-          <Match when={sheets.shown() === "keyboard"}>
-            <KeyboardSheet shortcuts={props.shortcuts} onClose={sheets.close} />
-          </Match>
-          <Match when={sheets.shown() === "customer"}>
-            <CustomerSheetDialog
-              job={desk.job()}
-              findings={readings.whole()?.findings ?? []}
-              liftOff={readings.whole()?.liftOff ?? null}
-              repair={comparing.beforeAfter()?.comparison ?? null}
-              loadBlob={exhibits.load}
-              onDraft={(part) => desk.change((job, at) => changeDraft(job, at, part))}
-              onKeep={(sheet) => desk.change((job, at) => keepSheet(job, at, sheet))}
-              onClose={sheets.close}
-            />
-          </Match>
-        </Switch>
+        <Show when={plainSheet(sheets.shown())}>
+          {(sheet) => <Dynamic component={sheet()} onClose={sheets.close} />}
+        </Show>
+        <Show when={sheets.shown() === "keyboard"}>
+          <KeyboardSheet shortcuts={props.shortcuts} onClose={sheets.close} />
+        </Show>
+        <Show when={sheets.shown() === "customer"}>
+          <CustomerSheetOfJob onClose={sheets.close} />
+        </Show>
       </Part>
       <Show when={exhibits.task()} keyed>
         {(task) => (
@@ -92,5 +75,23 @@ export const SheetStack: Component<{ readonly shortcuts: readonly Shortcut[] }> 
         {(leaving) => <LeavingSheet leaving={leaving} />}
       </Show>
     </>
+  );
+};
+
+const CustomerSheetOfJob: Component<{ readonly onClose: () => void }> = (props) => {
+  const { desk, readings } = useGround();
+  const exhibits = useExhibits();
+  const comparing = useComparing();
+  return (
+    <CustomerSheetDialog
+      job={desk.job()}
+      findings={readings.whole()?.findings ?? []}
+      liftOff={readings.whole()?.liftOff ?? null}
+      repair={comparing.beforeAfter()?.comparison ?? null}
+      loadBlob={exhibits.load}
+      onDraft={(part) => desk.change((job, at) => changeDraft(job, at, part))}
+      onKeep={(sheet) => desk.change((job, at) => keepSheet(job, at, sheet))}
+      onClose={props.onClose}
+    />
   );
 };

@@ -23,10 +23,8 @@ interface Offer extends ShelfWords {
 }
 
 export const ShelfSheet: Component<{ readonly onClose: () => void }> = (props) => {
-  let chooser!: HTMLInputElement;
   const ground = useGround();
   const comparing = useComparing();
-  const { summary } = ground;
   const [list, { refetch }] = createResource(() => comparing.shelf.list());
   const [keeping, setKeeping] = createSignal(false);
   const [problem, setProblem] = createSignal<Problem | null>(null);
@@ -49,22 +47,8 @@ export const ShelfSheet: Component<{ readonly onClose: () => void }> = (props) =
       foot={
         keeping() ? undefined : (
           <>
-            <button type="button" onClick={() => chooser.click()}>
-              Import a shelf trace …
-            </button>
-            <input
-              ref={chooser}
-              type="file"
-              hidden
-              aria-label="Shelf trace file"
-              accept=".zip"
-              onChange={async () => {
-                const [file] = chooser.files ?? [];
-                if (file) await settle(await importTrace(file, ground, comparing.shelf));
-                chooser.value = "";
-              }}
-            />
-            <button type="button" disabled={!summary()} onClick={() => setKeeping(true)}>
+            <ImportButton onFile={async (file) => settle(await importTrace(file, ground, comparing.shelf))} />
+            <button type="button" disabled={!ground.summary()} onClick={() => setKeeping(true)}>
               Keep this recording as known-good …
             </button>
           </>
@@ -90,6 +74,29 @@ export const ShelfSheet: Component<{ readonly onClose: () => void }> = (props) =
         <KnownGood kept={kept().traces} onChoose={choose} onDone={(outcome) => void settle(outcome)} />
       </Show>
     </Dialog>
+  );
+};
+
+const ImportButton: Component<{ readonly onFile: (file: File) => Promise<void> }> = (props) => {
+  let chooser!: HTMLInputElement;
+  return (
+    <>
+      <button type="button" onClick={() => chooser.click()}>
+        Import a shelf trace …
+      </button>
+      <input
+        ref={chooser}
+        type="file"
+        hidden
+        aria-label="Shelf trace file"
+        accept=".zip"
+        onChange={async () => {
+          const [file] = chooser.files ?? [];
+          if (file) await props.onFile(file);
+          chooser.value = "";
+        }}
+      />
+    </>
   );
 };
 
@@ -192,9 +199,7 @@ const OfferLine: Component<{
   readonly onCompare: () => void;
   readonly onDone: (outcome: Done) => void;
 }> = (props) => {
-  const ground = useGround();
-  const { band, shelf } = useComparing();
-  const [isSure, setSure] = createSignal(false);
+  const { band } = useComparing();
   const kept = () => (props.offer.choice.kind === "shelf" ? props.offer.choice.trace : null);
   return (
     <li class="offer">
@@ -208,37 +213,7 @@ const OfferLine: Component<{
         <p class="soft">
           Good, says {props.offer.saidBy || "nobody"}: {props.offer.because || "no reason given."}
         </p>
-        <Show when={kept()}>
-          {(trace) => (
-            <div class="row">
-              <button
-                type="button"
-                class="plain"
-                aria-label={`Export ${trace().name}`}
-                onClick={async () => props.onDone(await exportTrace(trace(), ground))}
-              >
-                Export
-              </button>
-              <Show
-                when={isSure()}
-                fallback={
-                  <button
-                    type="button"
-                    class="plain"
-                    aria-label={`Take ${trace().name} off the shelf`}
-                    onClick={() => setSure(true)}
-                  >
-                    Take off the shelf
-                  </button>
-                }
-              >
-                <button type="button" class="danger" onClick={async () => props.onDone(await shelf.remove(trace().id))}>
-                  Take it off for good
-                </button>
-              </Show>
-            </div>
-          )}
-        </Show>
+        <Show when={kept()}>{(trace) => <KeptWays trace={trace()} onDone={props.onDone} />}</Show>
       </div>
       <div class="offer-ways">
         <button
@@ -261,6 +236,42 @@ const OfferLine: Component<{
         </Show>
       </div>
     </li>
+  );
+};
+
+/** What can be done with a trace that was kept here. */
+const KeptWays: Component<{ readonly trace: ShelfTrace; readonly onDone: (outcome: Done) => void }> = (props) => {
+  const ground = useGround();
+  const { shelf } = useComparing();
+  const [isSure, setSure] = createSignal(false);
+  return (
+    <div class="row">
+      <button
+        type="button"
+        class="plain"
+        aria-label={`Export ${props.trace.name}`}
+        onClick={async () => props.onDone(await exportTrace(props.trace, ground))}
+      >
+        Export
+      </button>
+      <Show
+        when={isSure()}
+        fallback={
+          <button
+            type="button"
+            class="plain"
+            aria-label={`Take ${props.trace.name} off the shelf`}
+            onClick={() => setSure(true)}
+          >
+            Take off the shelf
+          </button>
+        }
+      >
+        <button type="button" class="danger" onClick={async () => props.onDone(await shelf.remove(props.trace.id))}>
+          Take it off for good
+        </button>
+      </Show>
+    </div>
   );
 };
 
