@@ -22,6 +22,7 @@ import { DimensionsContext } from "./dimensions/dimensions.ts";
 import { ExhibitsContext } from "./exhibits/exhibits.ts";
 import { RecordedContext } from "./guide/recorded.ts";
 import { shortcutsOf, useShortcuts } from "./keyboard/shortcuts.ts";
+import { LayersContext } from "./lanes/layers.ts";
 import { LiftOffsContext } from "./lift-offs/lift-offs.ts";
 import { OfflineContext } from "./offline/offline.ts";
 import { EmptyBench } from "./opening/EmptyBench.tsx";
@@ -84,6 +85,7 @@ const Subjects: Component<{ readonly of: Workbench; readonly children: JSX.Eleme
     give(ExhibitsContext, all.exhibits),
     give(RecordedContext, all.recorded),
     give(ComparingContext, all.comparing),
+    give(LayersContext, all.layers),
     give(SameRunContext, all.sameRun),
     give(OfflineContext, all.offline),
     give(UnitsContext, all.units),

@@ -12,6 +12,8 @@ import { createStorekeeper, type Storekeeper } from "./core/storekeeper.ts";
 import { createDimensions, type Dimensions } from "./dimensions/dimensions.ts";
 import { createExhibits, type Exhibits } from "./exhibits/exhibits.ts";
 import { createRecorded, type RecordedState } from "./guide/recorded.ts";
+import { createLayers, type Layers } from "./lanes/layers.ts";
+import { createOwnLayer } from "./lanes/own-layer.ts";
 import { createLiftOffs, type LiftOffs } from "./lift-offs/lift-offs.ts";
 import { browserPlatform, createOffline, type Offline } from "./offline/offline.ts";
 import { createOpening, type Opening } from "./opening/opening.ts";
@@ -31,6 +33,7 @@ export interface Workbench extends Ground {
   readonly exhibits: Exhibits;
   readonly recorded: RecordedState;
   readonly comparing: Comparing;
+  readonly layers: Layers;
   readonly sameRun: SameRun;
   readonly offline: Offline;
 }
@@ -47,8 +50,9 @@ export function createWorkbench({ service, store, shelf = makeShelf() }: Givens)
   const dimensions = createDimensions(ground);
   const liftOffs = createLiftOffs(ground);
   const sameRun = createSameRun({ ...ground, dimensions });
-  const own = { windows: ground.traces.windows, readouts: dimensions.readouts };
-  const comparing = createComparing(ground, own, shelf);
+  const comparing = createComparing(ground, dimensions.readouts, shelf);
+  const kinds = [createOwnLayer(ground), ...comparing.layers];
+  const layers = createLayers(kinds, { view: ground.view.view, readouts: dimensions.readouts });
   return {
     ...ground,
     theme: createTheme(),
@@ -61,7 +65,8 @@ export function createWorkbench({ service, store, shelf = makeShelf() }: Givens)
     liftOffs,
     stretches: createStretches(ground),
     comparing,
-    exhibits: createExhibits({ ...ground, dimensions, liftOffs, comparing }),
+    layers,
+    exhibits: createExhibits({ ...ground, dimensions, liftOffs, comparing, layers }),
     recorded: createRecorded(ground),
     offline: createOffline(ground.desk.flush, browserPlatform()),
   };

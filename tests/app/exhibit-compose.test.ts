@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { composeSheet, firstEdits } from "../../src/app/exhibits/compose.ts";
 import type { ExhibitDraft } from "../../src/app/exhibits/types.ts";
+import { linesOf } from "../../src/drawing/layer.ts";
 import type { ExhibitRecord } from "../../src/job/record/job.ts";
 import { type ExhibitEdits, editsIn, editsText } from "../../src/report/exhibit/edits.ts";
 import { exhibitSvg } from "../../src/report/exhibit/exhibit-svg.ts";
@@ -125,7 +126,7 @@ describe("the lanes", () => {
   test("hold the whole line between round ends when they are fitted", () => {
     const [sensors, throttle] = compose().lanes;
     const [low, high] = sensors!.scale;
-    const drawn = sensors!.traces.flatMap(({ values }) => [...values]);
+    const drawn = linesOf(sensors!).flatMap(({ values }) => [...values]);
     expect(low).toBeLessThanOrEqual(Math.min(...drawn));
     expect(high).toBeGreaterThanOrEqual(Math.max(...drawn));
     expect(throttle!.scale[1]).toBeLessThan(200);
@@ -133,7 +134,7 @@ describe("the lanes", () => {
 
   test("leave out a trace that no window came for", () => {
     const lanes = compose({ ...draft, windows: draft.windows.slice(1) }).lanes;
-    expect(lanes[0]!.traces.map(({ channelId }) => channelId)).toEqual(["c2"]);
+    expect(linesOf(lanes[0]!).map(({ channelId }) => channelId)).toEqual(["c2"]);
   });
 });
 

@@ -2,6 +2,7 @@
 
 import type { ExhibitDraft } from "../../src/app/exhibits/types.ts";
 import { asRead } from "../../src/capture/model/take.ts";
+import { linesOf } from "../../src/drawing/layer.ts";
 import { newJob } from "../../src/job/edits/make.ts";
 import type { CaptureRecord, Job } from "../../src/job/record/job.ts";
 import { measured } from "../../src/signal/numbers/reading.ts";
@@ -67,11 +68,11 @@ export const draft: ExhibitDraft = {
     warnings: [],
   },
   view: sheet.view,
-  lanes: sheet.lanes.map(({ id, title, unit, guides, share, traces }) => ({
+  lanes: sheet.lanes.map(({ id, title, unit, guides, share, layers }) => ({
     ...{ id, title, unit, guides, share, scale: "fit" as const },
-    traces: traces.map(({ channelId, label, look }) => ({ channelId, label, look, unit })),
+    layers,
   })),
-  windows: sheet.lanes.flatMap(({ traces }) => traces),
+  windows: sheet.lanes.flatMap(linesOf),
   dimensions: sheet.dimensions,
   liftOff: null,
   readings: sheet.readings,

@@ -42,9 +42,9 @@ export const lanes: readonly LaneLook[] = [
     id: "o2",
     title: "Oxygen sensors",
     unit: "V",
-    traces: [
-      { channelId: "front", label: "front", unit: "V", look: "front" },
-      { channelId: "rear", label: "rear", unit: "V", look: "rear" },
+    layers: [
+      { form: "line", source: "own", channelId: "front", label: "front", unit: "V", look: "front" },
+      { form: "line", source: "own", channelId: "rear", label: "rear", unit: "V", look: "rear" },
     ],
     scale: "fit",
     share: 0.7,
@@ -55,7 +55,7 @@ export const lanes: readonly LaneLook[] = [
     title: "Throttle",
     namesTrace: true,
     unit: "%",
-    traces: [{ channelId: "throttle", label: "Throttle", unit: "%", look: "other" }],
+    layers: [{ form: "line", source: "own", channelId: "throttle", label: "Throttle", unit: "%", look: "other" }],
     scale: "fit",
     share: 0.3,
     guides: [],

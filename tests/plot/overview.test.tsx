@@ -4,6 +4,7 @@ import { cleanup, render } from "@solidjs/testing-library";
 import axe from "axe-core";
 import { createSignal } from "solid-js";
 import { afterEach, describe, expect, test } from "vitest";
+import { linesOf } from "../../src/drawing/layer.ts";
 import type { Stretch } from "../../src/exhaust/terms/analysis.ts";
 import { Overview } from "../../src/plot/overview/Overview.tsx";
 import { gutter, margin } from "../../src/plot/stage/layout.ts";
@@ -29,7 +30,7 @@ async function openOverview(shown = windows) {
       <Overview
         whole={whole}
         windows={shown}
-        traces={lanes[0]!.traces}
+        traces={linesOf(lanes[0]!)}
         view={view()}
         onView={setView}
         stretches={stretches}

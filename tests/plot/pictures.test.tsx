@@ -1,4 +1,4 @@
-// The small pictures: lift-offs laid over each other, activity against air flow; and envelopes below the traces.
+// The small pictures: lift-offs laid over each other, activity against air flow; and bands below the traces.
 
 import { cleanup, render } from "@solidjs/testing-library";
 import axe from "axe-core";
@@ -125,16 +125,19 @@ describe("activity against air flow", () => {
   });
 });
 
-test("an envelope is a pale band with a gap where nothing is known", async () => {
+test("a band is pale with a gap where nothing is known", async () => {
   const times = Float64Array.of(10, 12, 14, 16, 18, 20);
-  const envelope = {
+  const band = {
+    form: "band" as const,
+    source: "usual",
+    label: "Usual",
     look: "rear" as const,
     times,
     low: Float64Array.of(0.4, 0.4, Number.NaN, Number.NaN, 0.4, 0.4),
     middle: Float64Array.of(0.5, 0.5, Number.NaN, Number.NaN, 0.5, 0.5),
     high: Float64Array.of(0.6, 0.6, Number.NaN, Number.NaN, 0.6, 0.6),
   };
-  const { container } = await openBench({ lanes: [{ ...lanes[0]!, envelopes: [envelope] }, lanes[1]!] });
+  const { container } = await openBench({ lanes: [{ ...lanes[0]!, layers: [...lanes[0]!.layers, band] }, lanes[1]!] });
   const canvas = container.querySelector("canvas")!;
   const paleBlue = (time: number) => {
     const x = (gutter + ((time - 10) / 10) * (900 - gutter - margin)) * devicePixelRatio;

@@ -65,7 +65,7 @@ const lane: LaneLook = {
   id: "a",
   title: "a",
   unit: "V",
-  traces: [{ channelId: "c1", label: "front", unit: "V", look: "front" }],
+  layers: [{ form: "line", source: "own", channelId: "c1", label: "front", unit: "V", look: "front" }],
   scale: "fit",
   share: 1,
   guides: [],

@@ -2,6 +2,7 @@
 
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { linesOf } from "../../src/drawing/layer.ts";
 import { compactPen } from "../../src/report/exhibit/draw-traces.ts";
 import { exhibitSvg } from "../../src/report/exhibit/exhibit-svg.ts";
 import type { ExhibitSheet } from "../../src/report/exhibit/sheet.ts";
@@ -87,7 +88,7 @@ describe("hostile text", () => {
     notes: [{ id: text, laneId: "sensors", at: { time: 30, level: 0.5 }, text, side: "above-right" }],
     shade: { span: { from: 26, to: 28 }, label: text },
     dimensions: [{ ...sheet.dimensions[0]!, id: text, label: text }],
-    lanes: [{ ...sensors, title: text, unit: text, traces: [] }],
+    lanes: [{ ...sensors, title: text, unit: text, layers: [] }],
     readings: [{ name: text, reading: sheet.readings[0]!.reading }],
     title: { ...sheet.title, job: text, vehicle: text, plate: text, recording: text, settings: [text] },
   });
@@ -124,8 +125,9 @@ describe("the exhibit's lines", () => {
   });
 
   test("the front is thinner than half the rear, and a reference is dashed", () => {
-    const traces = [...sensors.traces, { ...sensors.traces[0]!, channelId: "known-good", reference: true }];
-    const page = parsed(exhibitSvg({ ...sheet, lanes: [{ ...sensors, traces }] }));
+    const [front, rear] = linesOf(sensors);
+    const theirs = { ...front!, channelId: "known-good", stroke: "dashed", isBehind: true } as const;
+    const page = parsed(exhibitSvg({ ...sheet, lanes: [{ ...sensors, layers: [front!, rear!, theirs] }] }));
     const width = (id: string) => Number(page.querySelector(`[data-trace="${id}"]`)?.getAttribute("stroke-width"));
     // ISO 128-2: a wide line is at least twice a narrow one.
     expect(width("c2")).toBeGreaterThanOrEqual(2 * width("c1"));
@@ -135,18 +137,18 @@ describe("the exhibit's lines", () => {
     expect(pieces("known-good")).toBeGreaterThan(pieces("c1") + 20);
     expect(line("c1").getAttribute("stroke-dasharray")).toBeNull();
     const few = {
-      ...traces[2]!,
+      ...theirs,
       times: Float64Array.of(sheet.view.from, sheet.view.to),
       values: Float64Array.of(0.1, 0.9),
     };
-    const sparse = parsed(exhibitSvg({ ...sheet, lanes: [{ ...sensors, traces: [few] }] }));
+    const sparse = parsed(exhibitSvg({ ...sheet, lanes: [{ ...sensors, layers: [few] }] }));
     expect(sparse.querySelector('[data-trace="known-good"] path')?.getAttribute("stroke-dasharray")).toBeTruthy();
   });
 
   test("a gap in the samples is a gap in the line", () => {
     const line = lagged(() => 0.5, 1, 100);
     line.values.fill(Number.NaN, 40, 60);
-    const lane = { ...sensors, traces: [{ ...sensors.traces[0]!, ...line }] };
+    const lane = { ...sensors, layers: [{ ...linesOf(sensors)[0]!, ...line }] };
     const d = parsed(exhibitSvg({ ...sheet, lanes: [lane] }))
       .querySelector("[data-trace] path")
       ?.getAttribute("d");
@@ -157,14 +159,26 @@ describe("the exhibit's lines", () => {
     const usual = (look: "front" | "rear") => {
       const { times, values: middle } = lagged(() => 0.5, 1, 100);
       const around = (by: number) => middle.map((value, i) => (i >= 40 && i < 60 ? Number.NaN : value + by));
-      return { look, times, low: around(-0.1), middle: around(0), high: around(0.1) };
+      return {
+        form: "band" as const,
+        source: "usual",
+        label: "Usual",
+        look,
+        times,
+        low: around(-0.1),
+        middle: around(0),
+        high: around(0.1),
+      };
     };
     const page = parsed(
-      exhibitSvg({ ...sheet, lanes: [{ ...sensors, envelopes: [usual("front"), usual("rear"), usual("rear")] }] }),
+      exhibitSvg({
+        ...sheet,
+        lanes: [{ ...sensors, layers: [...sensors.layers, usual("front"), usual("rear"), usual("rear")] }],
+      }),
     );
     const turns = [...page.querySelectorAll("pattern")].map((one) => one.getAttribute("patternTransform"));
     expect(turns).toEqual(["rotate(45)", "rotate(-45)"]);
-    const [band, middle] = page.querySelectorAll('[data-usual="front"] path');
+    const [band, middle] = page.querySelectorAll('[data-band="usual front"] path');
     expect(band!.getAttribute("fill")).toBe(`url(#${page.querySelector("pattern")!.id})`);
     for (const line of [band!, middle!]) expect(line.getAttribute("d")!.match(/M/g)).toHaveLength(2);
     const dashes = (wanted: string) =>
@@ -175,9 +189,9 @@ describe("the exhibit's lines", () => {
 
   test("six thousand values of a dense trace take less than 16 bytes each", () => {
     const { times, values } = lagged((t) => Math.sin(40 * t), 0.01, 6000);
-    const trace = { ...sensors.traces[0]!, times: times.map((_, i) => times[i - (i % 2)]!), values, dense: true };
-    const lane = { ...sensors, scale: [-1, 1] as const, traces: [trace] };
-    const bare = exhibitSvg({ ...sheet, lanes: [{ ...lane, traces: [] }] }).length;
+    const trace = { ...linesOf(sensors)[0]!, times: times.map((_, i) => times[i - (i % 2)]!), values, dense: true };
+    const lane = { ...sensors, scale: [-1, 1] as const, layers: [trace] };
+    const bare = exhibitSvg({ ...sheet, lanes: [{ ...lane, layers: [] }] }).length;
     expect(exhibitSvg({ ...sheet, lanes: [lane] }).length - bare).toBeLessThan(6000 * 16);
   });
 });

@@ -1,6 +1,6 @@
 // Made-up sheets: a front sensor that switches, a rear that follows, and a lift-off 0.05 s apart.
 
-import type { ExhibitSheet, SheetLane, SheetTrace } from "../../src/report/exhibit/sheet.ts";
+import type { ExhibitSheet, SheetLane, SheetLine } from "../../src/report/exhibit/sheet.ts";
 import { atMost, measured } from "../../src/signal/numbers/reading.ts";
 
 const from = 25;
@@ -9,7 +9,7 @@ const to = 37;
 export const fall = 31.2;
 
 /** A first-order lag (time constant tau, s) of a target, with a little noise from a fixed generator. */
-export function lagged(target: (t: number) => number, tau: number, count = 2400): Pick<SheetTrace, "times" | "values"> {
+export function lagged(target: (t: number) => number, tau: number, count = 2400): Pick<SheetLine, "times" | "values"> {
   const times = Float64Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1));
   const step = (to - from) / (count - 1);
   let seed = 7;
@@ -42,9 +42,13 @@ const air = lagged((t) => (t < 28.3 ? 10 : t < fall ? 62 : 11), 0.25);
 const trace = (
   channelId: string,
   label: string,
-  look: SheetTrace["look"],
-  line: Pick<SheetTrace, "times" | "values">,
-) => ({
+  look: SheetLine["look"],
+  line: Pick<SheetLine, "times" | "values">,
+  unit = "V",
+): SheetLine => ({
+  form: "line",
+  source: "own",
+  unit,
   channelId,
   label,
   look,
@@ -56,7 +60,7 @@ export const sensors: SheetLane = {
   id: "sensors",
   title: "Oxygen sensors",
   unit: "V",
-  traces: [
+  layers: [
     trace("c1", "front, before the converter", "front", front),
     trace("c2", "rear, after the converter", "rear", rear),
   ],
@@ -68,7 +72,7 @@ export const throttleLane: SheetLane = {
   id: "throttle",
   title: "Throttle",
   unit: "%",
-  traces: [trace("c3", "pedal", "other", throttle)],
+  layers: [trace("c3", "pedal", "other", throttle, "%")],
   scale: [0, 100],
   guides: [],
   share: 1,
@@ -77,7 +81,7 @@ export const speedLane: SheetLane = {
   id: "speed",
   title: "Engine speed",
   unit: "1/min",
-  traces: [trace("c4", "crankshaft", "other", speed)],
+  layers: [trace("c4", "crankshaft", "other", speed, "1/min")],
   scale: [1800, 5000],
   guides: [],
   share: 1,
@@ -86,7 +90,7 @@ export const airLane: SheetLane = {
   id: "air",
   title: "Air flow",
   unit: "g/s",
-  traces: [trace("c5", "air meter", "other", air)],
+  layers: [trace("c5", "air meter", "other", air, "g/s")],
   scale: [0, 80],
   guides: [],
   share: 1,

@@ -5,28 +5,25 @@ import type { CaptureSummary } from "../../../workers/protocol.ts";
 import { setScale } from "../../job/edits/lanes.ts";
 import { LaneStack } from "../../plot/lanes/LaneStack.tsx";
 import { Overview } from "../../plot/overview/Overview.tsx";
-import type { DimensionEvent, PlotMarks, Tool } from "../../plot/stage/types.ts";
-import { useComparing } from "../comparing/comparing.ts";
-import { ofReference } from "../comparing/lay-under.ts";
+import type { PlotMarks, Tool } from "../../plot/stage/types.ts";
 import { useGround } from "../core/ground.ts";
 import { useDimensions } from "../dimensions/dimensions.ts";
-import { laneLooks, overviewLooks } from "../lanes/lane-looks.ts";
+import { overviewLooks } from "../lanes/lane-looks.ts";
+import { useLayers } from "../lanes/layers.ts";
 import { useLiftOffs } from "../lift-offs/lift-offs.ts";
 import { StretchNote } from "../stretches/StretchNote.tsx";
 import { useStretches } from "../stretches/stretches.ts";
 import { stretchWords } from "../words.ts";
 
 export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) => {
-  const { bench, desk, traces, overview, view, span, setSpan, shown, companions, readings } = useGround();
+  const { bench, overview, view, span, setSpan, shown, companions, readings } = useGround();
   const dimensions = useDimensions();
   const liftOffs = useLiftOffs();
   const stretches = useStretches();
-  const comparing = useComparing();
+  const layers = useLayers();
   const whole = () => companions.whole() ?? props.summary.span;
-  const lanes = createMemo(() => {
-    const own = { summary: props.summary, companions: companions.list() };
-    return comparing.lanes(laneLooks(bench.state(), own, desk.limits()));
-  });
+  /** Others are not part of the recording: nothing is held or pinned there. */
+  const isOwn = (laneId: string) => bench.state().lanes.some(({ id }) => id === laneId);
   const marks = createMemo((): PlotMarks => {
     const evidence = shown.evidence()?.evidence;
     return {
@@ -47,25 +44,24 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
     <>
       <section class="lanes" aria-label="Lanes">
         <LaneStack
-          lanes={lanes()}
-          windows={comparing.windows()}
+          lanes={layers.lanes()}
+          windows={layers.windows()}
           view={view.view()}
           whole={whole()}
           onView={view.show}
           onWidth={(pixels) => {
-            traces.setWidth(pixels);
-            comparing.setWidth(pixels);
+            layers.setWidth(pixels);
             dimensions.setPixels(pixels / devicePixelRatio);
           }}
           onScales={dimensions.setScales}
           onHold={(laneId, range) =>
-            !ofReference(laneId) && bench.edit((state) => setScale(state, laneId, range), `scale-${laneId}`)
+            isOwn(laneId) && bench.edit((state) => setScale(state, laneId, range), `scale-${laneId}`)
           }
           tool={tool()}
           dimensions={looks()}
           selectedDimension={dimensions.selected()}
-          onDimension={(event) => isOnOwnLane(event) && dimensions.handle(event)}
-          readouts={comparing.readouts()}
+          onDimension={(event) => (event.kind !== "place" || isOwn(event.dimension.laneId)) && dimensions.handle(event)}
+          readouts={layers.readouts()}
           onCursor={dimensions.hover}
           marks={marks()}
           span={span()}
@@ -98,6 +94,3 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
     </>
   );
 };
-
-/** Nothing is pinned to a reference's lane: it is not part of the recording. */
-const isOnOwnLane = (event: DimensionEvent) => event.kind !== "place" || !ofReference(event.dimension.laneId);

@@ -2,7 +2,7 @@
 // recording is on the bench.
 
 import { type Component, For, Show } from "solid-js";
-import type { TraceLook } from "../../plot/stage/types.ts";
+import type { LineLayer } from "../../drawing/layer.ts";
 import { useGround } from "../core/ground.ts";
 import { traceLook } from "../lanes/lane-looks.ts";
 import { roleWords } from "../words.ts";
@@ -38,7 +38,7 @@ export const CompanionChannels: Component = () => {
 const ChannelOfRun: Component<{
   readonly channelId: string;
   readonly role: string;
-  readonly look: Pick<TraceLook, "label" | "look">;
+  readonly look: Pick<LineLayer, "label" | "look">;
 }> = (props) => {
   const { bench } = useGround();
   const isHidden = () => bench.state().hidden.includes(props.channelId);

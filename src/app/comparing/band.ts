@@ -3,10 +3,10 @@
 
 import { type Accessor, createEffect, createMemo, createSignal, on } from "solid-js";
 import type { ChannelWindow } from "../../../workers/protocol.ts";
+import type { BandLayer } from "../../drawing/layer.ts";
 import type { Polyline } from "../../drawing/paths.ts";
 import type { ComparedLiftOff } from "../../exhaust/comparing/comparison.ts";
 import type { Shelf } from "../../job/shelf/shelf.ts";
-import type { Envelope } from "../../plot/stage/types.ts";
 import type { Ground } from "../core/ground.ts";
 import { createLatest } from "../core/latest.ts";
 import { bandOf, middleLine } from "./difference-line.ts";
@@ -31,7 +31,7 @@ export interface UsualBand {
   /** Lift-offs behind it; a band needs two. */
   readonly events: Accessor<number>;
   /** At each lift-off of the suspect; empty with fewer than two lift-offs behind it. */
-  readonly envelopes: Accessor<readonly Envelope[]>;
+  readonly layers: Accessor<readonly BandLayer[]>;
 }
 
 export interface BandRule {
@@ -88,9 +88,11 @@ export function createBand(ground: Ground, { shelf, reference, at }: BandRule): 
     return both.flat();
   });
 
-  async function bandAt(look: "front" | "rear", all: readonly Reference[]): Promise<Envelope[]> {
+  async function bandAt(look: "front" | "rear", all: readonly Reference[]): Promise<BandLayer[]> {
     const lines = (await Promise.all(all.map((one) => linesOf(look, one)))).flat();
-    return lines.length > 1 ? [{ look, ...bandOf(lines, [from, to], count) }] : [];
+    return lines.length > 1
+      ? [{ form: "band", source: "usual", label: "Usual", look, ...bandOf(lines, [from, to], count) }]
+      : [];
   }
 
   /** The line of each lift-off, its front fall at zero. */
@@ -120,7 +122,7 @@ export function createBand(ground: Ground, { shelf, reference, at }: BandRule): 
       set(now.includes(key) ? now.filter((one) => one !== key) : [...now, key]);
     },
     events: createMemo(() => (sources() ?? []).reduce((sum, { comparable }) => sum + fallsOf(comparable).length, 0)),
-    envelopes: createMemo(() =>
+    layers: createMemo(() =>
       (bands.value() ?? []).flatMap((band) =>
         at().flatMap(({ frontFall: { value } }) =>
           value === null ? [] : [{ ...band, times: band.times.map((time) => time + value) }],

@@ -6,18 +6,23 @@ import { compareRecordings } from "../../exhaust/comparing/compare.ts";
 import type { Comparable, Comparison } from "../../exhaust/comparing/comparison.ts";
 import type { LimitOverrides } from "../../exhaust/terms/limits.ts";
 import type { Shelf } from "../../job/shelf/shelf.ts";
+import type { Readout } from "../../plot/stage/types.ts";
 import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
 import { createLatest } from "../core/latest.ts";
 import { benchChoices } from "../core/whole-choices.ts";
+import type { LayerKind } from "../lanes/layers.ts";
 import { createBand, type UsualBand } from "./band.ts";
 import { type BeforeAfter, createBeforeAfter } from "./before-after.ts";
 import { type Choosing, createChoosing } from "./choosing.ts";
+import { createCounterparts } from "./counterparts.ts";
+import { createDifferenceLayer } from "./difference-layer.ts";
 import { createLaying, type Laying } from "./laying.ts";
 import type { Reference } from "./reference.ts";
-import { createUnderlay, type Own, type Underlay } from "./underlay.ts";
+import { createReferenceLayer } from "./reference-layer.ts";
+import { createUsualLayer } from "./usual-layer.ts";
 
-export interface Comparing extends Choosing, Laying, Underlay {
+export interface Comparing extends Choosing, Laying {
   readonly shelf: Shelf;
   /** The recording on the bench; null until it is measured. */
   readonly suspect: Accessor<Comparable | null>;
@@ -26,11 +31,13 @@ export interface Comparing extends Choosing, Laying, Underlay {
   /** Null unless two recordings of the job are compared. */
   readonly beforeAfter: Accessor<BeforeAfter | null>;
   readonly band: UsualBand;
+  /** What it lays on the bench's lanes. */
+  readonly layers: readonly LayerKind[];
 }
 
 export const { Context: ComparingContext, use: useComparing } = subject<Comparing>("Comparing");
 
-export function createComparing(ground: Ground, own: Own, shelf: Shelf): Comparing {
+export function createComparing(ground: Ground, readouts: Accessor<readonly Readout[]>, shelf: Shelf): Comparing {
   const limits = createMemo(() => ground.desk.job().limits ?? asDelivered);
   const choosing = createChoosing(ground, shelf);
   const { reference } = choosing;
@@ -42,6 +49,7 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
     return mine && theirs ? compareRecordings(mine, theirs, parts(), limits()) : null;
   });
   const band = createBand(ground, { shelf, reference, at: () => suspect()?.liftOffs ?? [] });
+  const counterparts = createCounterparts(ground, reference);
   return {
     shelf,
     ...choosing,
@@ -50,7 +58,11 @@ export function createComparing(ground: Ground, own: Own, shelf: Shelf): Compari
     ...laying,
     beforeAfter: createBeforeAfter(ground, { suspect, reference, parts }),
     band,
-    ...createUnderlay(ground, own, { ...laying, reference, envelopes: band.envelopes }),
+    layers: [
+      createReferenceLayer(ground, { ...laying, reference, counterparts, readouts }),
+      createDifferenceLayer(ground, counterparts, laying.settings),
+      createUsualLayer(band, reference),
+    ],
   };
 }
 

@@ -1,20 +1,22 @@
 // From the bench as it stands, and what the user decided, to the sheet.
 
-import type { ChannelSummary } from "../../../workers/protocol.ts";
+import type { BandLayer, Layer } from "../../drawing/layer.ts";
+import { linesOf } from "../../drawing/layer.ts";
 import { extentWithin, type Polyline } from "../../drawing/paths.ts";
 import { fitRange, type Range } from "../../drawing/scale.ts";
 import { nextPlace } from "../../job/edits/exhibits.ts";
 import type { ExhibitRecord } from "../../job/record/job.ts";
 import type { LaneLook } from "../../plot/stage/types.ts";
 import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
-import type { ExhibitSheet, SheetEnvelope, SheetLane, SheetTrace, TitleBlock } from "../../report/exhibit/sheet.ts";
+import type { ExhibitSheet, SheetLane, SheetLayer, TitleBlock } from "../../report/exhibit/sheet.ts";
 import { conditionsText, dateText, proposeHeadline, sensorsSubline } from "../../report/exhibit/wording.ts";
+import { sampleRates } from "../lanes/sample-rates.ts";
 import { settingsInForce, shownChannels } from "./settings-text.ts";
 import type { ExhibitDraft } from "./types.ts";
 
 /** What the dialog opens with: a headline proposed from what is shown, nothing of the vehicle ticked. */
 export function firstEdits(draft: ExhibitDraft, paper: ExhibitEdits["paper"], drawnBy: string): ExhibitEdits {
-  const looks = draft.lanes.flatMap(({ traces }) => traces.map(({ look }) => look));
+  const looks = draft.lanes.flatMap((lane) => linesOf(lane).map(({ look }) => look));
   return {
     view: draft.view,
     paper,
@@ -51,33 +53,31 @@ export function composeSheet(draft: ExhibitDraft, edits: ExhibitEdits, making: M
 }
 
 function sheetLane(draft: ExhibitDraft, lane: LaneLook): SheetLane {
-  const { id, title, unit, traces, guides, share, scale } = lane;
-  const drawn = traces.flatMap((look) => sheetTrace(draft, look));
-  const envelopes = (lane.envelopes ?? []).filter(({ times }) => touches(draft.view, times));
-  const lines = [...drawn, ...envelopes.flatMap(edges)];
-  const common = {
+  const { id, title, unit, guides, share, scale } = lane;
+  const layers = lane.layers.flatMap((layer) => sheetLayer(draft, layer));
+  const lines = layers.flatMap((layer) => (layer.form === "line" ? layer : edges(layer)));
+  return {
     id,
     title,
     ...(lane.namesTrace ? { namesTrace: true } : {}),
     unit,
     guides,
     share,
-    traces: drawn,
+    layers,
     scale: scale === "fit" ? fitted(draft, unit, lines) : scale,
   };
-  return envelopes.length > 0 ? { ...common, envelopes } : common;
 }
 
 const touches = ({ from, to }: ExhibitDraft["view"], times: Float64Array) => times[0]! < to && times.at(-1)! > from;
-const edges = ({ times, low, high }: SheetEnvelope): Polyline[] =>
+const edges = ({ times, low, high }: BandLayer): Polyline[] =>
   [low, high].map((values) => ({ times, values, dense: false }));
 
-function sheetTrace({ windows }: ExhibitDraft, trace: LaneLook["traces"][number]): SheetTrace[] {
-  const window = windows.find(({ channelId }) => channelId === trace.channelId);
+function sheetLayer({ windows, view }: ExhibitDraft, layer: Layer): SheetLayer[] {
+  if (layer.form === "band") return touches(view, layer.times) ? [layer] : [];
+  const window = windows.find(({ channelId }) => channelId === layer.channelId);
   if (!window) return [];
-  const { channelId, label, look, reference = false, companion = false, polled = false } = trace;
   const { times, values, dense } = window;
-  return [{ channelId, label, look, times, values, dense, reference, companion, polled }];
+  return [{ ...layer, times, values, dense }];
 }
 
 function fitted({ view }: ExhibitDraft, unit: string, traces: readonly Polyline[]): Range {
@@ -108,13 +108,3 @@ function titleBlock(draft: ExhibitDraft, edits: ExhibitEdits, { now, revises }: 
     drawnAt: dateText(now),
   };
 }
-
-/** "2000 per second", or each rate that is shown: "3.3 per second, polled". */
-export function sampleRates(channels: readonly ChannelSummary[]): string {
-  const texts = channels.map(({ rate, polled }) => rateText(rate.value) + (polled ? ", polled" : ""));
-  return [...new Set(texts)].join("; ");
-}
-
-/** Three digits say enough of a rate here. */
-const rateText = (rate: number | null): string =>
-  rate === null ? "not steady" : `${Number(rate.toPrecision(3))} per second`;

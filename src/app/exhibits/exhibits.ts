@@ -1,24 +1,20 @@
 // From the bench to an exhibit: what the dialog is given, and what is kept when one is made.
 
 import { type Accessor, createSignal } from "solid-js";
-import { formatTime, readingInWords } from "../../drawing/format.ts";
 import type { LiftOff } from "../../exhaust/terms/analysis.ts";
 import { describeLimit, type LimitName, limitsInForce } from "../../exhaust/terms/limits.ts";
 import { dropExhibit, keepExhibit } from "../../job/edits/make.ts";
 import type { ExhibitRecord } from "../../job/record/job.ts";
-import type { LaneLook } from "../../plot/stage/types.ts";
 import { type Problem, ProblemError } from "../../problem.ts";
 import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
 import { type Conditions, type NamedReading, printWidth } from "../../report/exhibit/sheet.ts";
 import type { Comparing } from "../comparing/comparing.ts";
-import type { CompanionView } from "../core/companions.ts";
 import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
 import type { Dimensions } from "../dimensions/dimensions.ts";
-import { laneLooks } from "../lanes/lane-looks.ts";
+import type { Layers } from "../lanes/layers.ts";
 import type { LiftOffs } from "../lift-offs/lift-offs.ts";
 import { meansText, sensorOrder, sensorWord } from "../words.ts";
-import { sampleRates } from "./compose.ts";
 import type { ExhibitDialogProps, ExhibitDraft, MadeExhibit } from "./types.ts";
 
 export type ExhibitTask = Pick<ExhibitDialogProps, "draft" | "revises">;
@@ -39,7 +35,12 @@ export interface Exhibits {
 export const { Context: ExhibitsContext, use: useExhibits } = subject<Exhibits>("Exhibits");
 
 export function createExhibits(
-  ground: Ground & { readonly liftOffs: LiftOffs; readonly dimensions: Dimensions; readonly comparing: Comparing },
+  ground: Ground & {
+    readonly liftOffs: LiftOffs;
+    readonly dimensions: Dimensions;
+    readonly comparing: Comparing;
+    readonly layers: Layers;
+  },
 ): Exhibits {
   const { desk, view, captures, chooseCapture } = ground;
   const [task, setTask] = createSignal<ExhibitTask | null>(null);
@@ -94,49 +95,20 @@ function comparedReadings({ comparison }: Comparing): readonly NamedReading[] {
   );
 }
 
-/** Where the reference comes from, how it lies, and what the two tell. */
-function comparedStatements({ reference, shift, comparison, band, beforeAfter }: Comparing): readonly string[] {
-  const [theirs, laid, told] = [reference(), shift(), comparison()];
-  if (!theirs || !laid) return [];
-  const kind = theirs.kind === "job" ? "another recording of this job" : "a known-good trace";
-  const simulated = theirs.isSimulated ? ", simulated" : "";
-  const by = `shifted by ${readingInWords(laid.shift)} (${laid.says})`;
-  return [
-    `Dashed: ${theirs.name}, ${kind}${simulated}, SHA-256 ${theirs.summary.id.slice(0, 12)}…, ${by}.`,
-    ...(band.isShown() && band.events() > 1 ? [bandInWords(theirs.name, band)] : []),
-    ...(told ? [told.says] : []),
-    ...(beforeAfter() ? [beforeAfter()!.comparison.repair.says] : []),
-  ];
-}
-
-function bandInWords(name: string, { events, members }: Comparing["band"]): string {
-  const names = [name, ...members().map((one) => one.name)].join("; ");
-  return `Hatched: what is usual, median (chain line) and 5 to 95 % of ${events()} lift-offs of ${names}.`;
-}
-
-/** Of each recording of the same run that is drawn: which, how it lies, and how it was sampled. */
-function companionStatements(companions: readonly CompanionView[], lanes: readonly LaneLook[]): readonly string[] {
-  const drawn = new Set(lanes.flatMap(({ traces }) => traces.map(({ channelId }) => channelId)));
-  return companions.flatMap(({ record, channels, shift: { shift, says, ambiguousBy } }) => {
-    const rates = sampleRates(channels.filter(({ id }) => drawn.has(id)));
-    if (rates === "") return [];
-    const by = shift.value === null ? "not lined up" : `shifted by ${readingInWords(shift)} (${says})`;
-    const other = ambiguousBy === null ? "" : `; another ${formatTime(ambiguousBy, 0.01)} away fits nearly as well`;
-    return [`Same run: ${record.fileName}, SHA-256 ${record.sha256.slice(0, 12)}…, ${rates}, ${by}${other}.`];
-  });
+/** What the two that are compared tell. */
+function comparedStatements({ reference, shift, comparison, beforeAfter }: Comparing): readonly string[] {
+  if (!reference() || !shift()) return [];
+  return [comparison()?.says, beforeAfter()?.comparison.repair.says].filter((says) => says !== undefined);
 }
 
 type Bench = Parameters<typeof createExhibits>[0];
 
 async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
-  const { desk, bench, summary, view, shown, readings, liftOffs, comparing, companions } = ground;
+  const { desk, bench, summary, view, shown, readings, liftOffs, comparing, layers } = ground;
   const [capture, record] = [summary(), bench.record()];
   if (!capture || !record) return null;
   const span = view.view();
-  const own = laneLooks(bench.state(), { summary: capture, companions: companions.list() }, desk.limits());
-  const channelIds = own.flatMap((lane) => lane.traces.map((trace) => trace.channelId));
-  const windows = await companions.service.window({ take: capture.take, channelIds, span, width: printWidth });
-  const laid = await comparing.windowsOver(span, printWidth);
+  const { lanes, windows } = await layers.over(span, printWidth);
   const selected = liftOffs.selected();
   const inView = selected && selected.at >= span.from && selected.at < span.to ? selected : null;
   const delay = inView && liftOffs.dimension();
@@ -147,8 +119,8 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
     record,
     summary: { ...capture, warnings: ground.warnings() },
     view: span,
-    lanes: comparing.lanes(own),
-    windows: [...windows, ...laid, ...comparing.differenceOf([...windows, ...laid])],
+    lanes,
+    windows,
     dimensions: [...bench.state().dimensions, ...bench.state().cursors, ...(delay ? [delay] : [])],
     liftOff: inView,
     readings: [...comparedReadings(comparing), ...liftOffReadings(inView), ...sensorReadings(ground)],
@@ -156,7 +128,7 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
     finding: comparing.comparison()?.says ?? finding?.statement ?? null,
     conditions: await conditionsAt(ground, inView?.at ?? (span.from + span.to) / 2),
     statements: [
-      ...companionStatements(companions.list(), own),
+      ...layers.statements(),
       ...comparedStatements(comparing),
       ...changedLimits(ground),
       ...(means ? [meansText(means)] : []),

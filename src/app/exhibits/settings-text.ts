@@ -2,6 +2,7 @@
 
 import type { CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
 import { storedUnit } from "../../drawing/format.ts";
+import { linesOf } from "../../drawing/layer.ts";
 import { withoutStop } from "../../exhaust/terms/words.ts";
 import { correctionText, settingsOf } from "../../job/edits/channels.ts";
 import type { CaptureRecord } from "../../job/record/job.ts";
@@ -29,7 +30,7 @@ export function settingsInForce(given: InForce): string[] {
 
 /** Of the recording itself. */
 export function shownChannels({ summary, lanes }: Pick<InForce, "summary" | "lanes">): ChannelSummary[] {
-  const shown = new Set(lanes.flatMap(({ traces }) => traces.map(({ channelId }) => channelId)));
+  const shown = new Set(lanes.flatMap((lane) => linesOf(lane).map(({ channelId }) => channelId)));
   return summary.channels.filter(({ id }) => shown.has(id));
 }
 

@@ -1,11 +1,12 @@
 // How the saved lanes are drawn: names, units and looks of the channels as corrected.
 
 import type { CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
+import type { LineLayer } from "../../drawing/layer.ts";
 import type { Limits } from "../../exhaust/terms/limits.ts";
 import { channelInForce } from "../../job/edits/channels.ts";
 import { visibleLanes } from "../../job/edits/lanes.ts";
 import type { BenchState, Lane } from "../../job/record/job.ts";
-import type { LaneLook, TraceLook } from "../../plot/stage/types.ts";
+import type { LaneLook } from "../../plot/stage/types.ts";
 import type { CompanionView } from "../core/companions.ts";
 
 type Guide = Pick<Limits, "switchLevel">;
@@ -28,7 +29,7 @@ export function laneLooks(bench: BenchState, { summary, companions }: OnBench, l
 /** A channel as drawn, and the name of the companion that holds it. */
 interface Drawn {
   readonly channel: ChannelSummary;
-  readonly trace: TraceLook;
+  readonly trace: LineLayer;
   readonly from: string | null;
 }
 
@@ -45,7 +46,7 @@ export function overviewLooks(
   bench: BenchState,
   summary: CaptureSummary,
   ids: readonly string[],
-): readonly TraceLook[] {
+): readonly LineLayer[] {
   return summary.channels.filter((c) => ids.includes(c.id)).map((c) => traceLook(c, bench));
 }
 
@@ -56,8 +57,10 @@ function laneLook(lane: Lane, all: readonly Drawn[], limits: Guide): LaneLook[] 
   const sensors = drawn.some(({ channel: { role } }) => role === "front-o2" || role === "rear-o2");
   const title = sensors ? "Oxygen sensors" : first.trace.label;
   const isMixed = drawn.some(({ from }) => from !== first.from);
-  const named = ({ trace, from }: Drawn): TraceLook =>
-    isMixed && from !== null ? { ...trace, label: `${trace.label}: ${shortName(from)}`, companion: true } : trace;
+  const named = ({ trace, from }: Drawn): LineLayer =>
+    isMixed && from !== null
+      ? { ...trace, source: "companion", label: `${trace.label}: ${shortName(from)}`, stroke: "dotted" }
+      : trace;
   const titled = isMixed || first.from === null ? title : `${title}: ${shortName(first.from, titleLetters)}`;
   const isNamed = drawn.length === 1 && !sensors;
   return [
@@ -66,7 +69,7 @@ function laneLook(lane: Lane, all: readonly Drawn[], limits: Guide): LaneLook[] 
       title: titled,
       unit: first.channel.unit,
       namesTrace: isNamed,
-      traces: isNamed ? [{ ...first.trace, label: titled }] : drawn.map(named),
+      layers: isNamed ? [{ ...first.trace, label: titled }] : drawn.map(named),
       scale: lane.scale,
       share: lane.share,
       guides: sensors ? [limits.switchLevel] : [],
@@ -74,11 +77,19 @@ function laneLook(lane: Lane, all: readonly Drawn[], limits: Guide): LaneLook[] 
   ];
 }
 
-export function traceLook(channel: ChannelSummary, bench: BenchState): TraceLook {
+export function traceLook(channel: ChannelSummary, bench: BenchState): LineLayer {
   const { name, role } = channelInForce(bench, channel);
   const look = role === "front-o2" || role === "front-lambda" ? "front" : role === "rear-o2" ? "rear" : "other";
   const label = channel.range === null ? `${name}: no data` : name;
-  return { channelId: channel.id, label, unit: channel.unit, look, polled: channel.polled };
+  return {
+    form: "line",
+    source: "own",
+    channelId: channel.id,
+    label,
+    unit: channel.unit,
+    look,
+    polled: channel.polled,
+  };
 }
 
 /** A lane's legend has room for so many letters. */

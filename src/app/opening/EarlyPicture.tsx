@@ -2,6 +2,7 @@
 
 import { type Component, createMemo } from "solid-js";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
+import { linesOf } from "../../drawing/layer.ts";
 import { defaultBench } from "../../job/edits/bench.ts";
 import { LaneStack } from "../../plot/lanes/LaneStack.tsx";
 import type { PlotMarks } from "../../plot/stage/types.ts";
@@ -15,7 +16,7 @@ export const EarlyPicture: Component<{ readonly partial: CaptureSummary }> = (pr
   const { service, desk } = useGround();
   const bench = createMemo(() => defaultBench(props.partial.channels));
   const lanes = createMemo(() => laneLooks(bench(), { summary: props.partial, companions: [] }, desk.limits()));
-  const ids = createMemo(() => lanes().flatMap(({ traces }) => traces.map(({ channelId }) => channelId)));
+  const ids = createMemo(() => lanes().flatMap((lane) => linesOf(lane).map(({ channelId }) => channelId)));
   const whole = () => props.partial.span;
   const traces = createTraces(
     (request) => service.window(request),

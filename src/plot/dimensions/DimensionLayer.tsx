@@ -1,6 +1,7 @@
 // All dimensions of the stack, and the one being drawn.
 
 import { type Component, createMemo, createSignal, For, Show } from "solid-js";
+import { linesOf } from "../../drawing/layer.ts";
 import type { Stage } from "../stage/stage.ts";
 import type { DimensionLook, LaneStackProps } from "../stage/types.ts";
 import { Dimension } from "./Dimension.tsx";
@@ -26,7 +27,7 @@ export const DimensionLayer: Component<{
   const ids = createMemo(() => [...laid().keys()]);
   const laneOf = (look: DimensionLook) => props.bench.lanes.find((lane) => lane.id === look.laneId);
   const windowsOf = (look: DimensionLook) =>
-    (laneOf(look)?.traces ?? []).flatMap(({ channelId }) => props.bench.windows.get(channelId) ?? []);
+    linesOf(laneOf(look) ?? { layers: [] }).flatMap(({ channelId }) => props.bench.windows.get(channelId) ?? []);
 
   return (
     <For each={ids()}>

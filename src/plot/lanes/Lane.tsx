@@ -1,13 +1,14 @@
 // One lane: its sheet, its canvas, and its title with each channel named beside its line.
 
-import { type Component, createEffect, createUniqueId, For, type JSX, onCleanup, onMount, Show } from "solid-js";
+import { type Component, createEffect, createUniqueId, For, type JSX, onCleanup, onMount } from "solid-js";
 import { showUnit } from "../../drawing/format.ts";
+import { bandKinds, type Look, linesOf } from "../../drawing/layer.ts";
 import type { Colours } from "../stage/colours.ts";
 import { frame } from "../stage/frame.ts";
 import { gutter, margin } from "../stage/layout.ts";
 import type { Stage } from "../stage/stage.ts";
 import { type TraceStyle, traceStyles } from "../stage/trace-style.ts";
-import type { Envelope, LaneLook, TraceWindow, View } from "../stage/types.ts";
+import type { LaneLook, TraceWindow, View } from "../stage/types.ts";
 import { canvasPadding, type LaneCanvas, makeLaneCanvas } from "./lane-canvas.ts";
 import { chain, middleWidth } from "./lane-under.ts";
 
@@ -60,12 +61,14 @@ export const Lane: Component<LaneProps> = (props) => {
         </h3>
         <ul class="lane-keys">
           <For each={keysOf(props.lane)}>{(style) => <TraceKey style={style} />}</For>
-          <Show when={envelopeLooks(props.lane).length > 0}>
-            <li class="lane-key-band">
-              <For each={envelopeLooks(props.lane)}>{(look) => <EnvelopeKey look={look} />}</For>
-              Usual
-            </li>
-          </Show>
+          <For each={bandKinds(props.lane)}>
+            {([label, looks]) => (
+              <li class="lane-key-band">
+                <For each={looks}>{(look) => <BandKey look={look} />}</For>
+                {label}
+              </li>
+            )}
+          </For>
         </ul>
         <div class="lane-tools">{props.tools}</div>
       </header>
@@ -74,15 +77,16 @@ export const Lane: Component<LaneProps> = (props) => {
 };
 
 /** A lone channel that the title already names needs no key of its own. */
-function keysOf({ namesTrace, traces }: LaneLook): readonly TraceStyle[] {
+function keysOf(lane: LaneLook): readonly TraceStyle[] {
+  const traces = linesOf(lane);
   const styles = traceStyles(traces);
   const inOrder = traces.map((trace) => styles.find((style) => style.trace === trace)!);
-  return traces.length === 1 && namesTrace ? [] : inOrder;
+  return traces.length === 1 && lane.namesTrace ? [] : inOrder;
 }
 
 /** A piece of the line, as thick and as dashed as it is, then its name. */
 const TraceKey: Component<{ style: TraceStyle }> = (props) => (
-  <li class={`ink-${props.style.token} ${props.style.trace.reference ? "trace-reference" : ""}`}>
+  <li class={`ink-${props.style.token} ${props.style.trace.isBehind ? "trace-behind" : ""}`}>
     <svg width="24" height="10" aria-hidden="true">
       <path d="M1 5H23" stroke-width={props.style.width} stroke-dasharray={props.style.dash.join(" ")} />
     </svg>
@@ -90,11 +94,8 @@ const TraceKey: Component<{ style: TraceStyle }> = (props) => (
   </li>
 );
 
-/** Each kind once, however many lift-offs it is laid at. */
-const envelopeLooks = ({ envelopes = [] }: LaneLook) => [...new Set(envelopes.map(({ look }) => look))];
-
 /** A piece of the hatched band with its median. */
-const EnvelopeKey: Component<{ look: Envelope["look"] }> = (props) => {
+const BandKey: Component<{ look: Look }> = (props) => {
   const clip = createUniqueId();
   const lines = () =>
     [-10, -3, 4, 11, 18].map((x) => (props.look === "rear" ? `M${x} 12l12 -12` : `M${x} 0l12 12`)).join("");

@@ -3,6 +3,7 @@
 
 import { type Component, createMemo, For, Show } from "solid-js";
 import type { Box } from "../../drawing/boxes.ts";
+import { linesOf } from "../../drawing/layer.ts";
 import { toPixel } from "../../drawing/paths.ts";
 import { spread } from "../../drawing/spread.ts";
 import type { Stage } from "../stage/stage.ts";
@@ -26,7 +27,7 @@ const tickFoot = 6;
 export const Marks: Component<{ bench: LaneStackProps; stage: Stage; clip: string }> = (props) => {
   const marked = () => {
     const channels = new Set(props.bench.marks.evidence.map((mark) => mark.channelId));
-    return props.bench.lanes.filter((lane) => lane.traces.some((trace) => channels.has(trace.channelId)));
+    return props.bench.lanes.filter((lane) => linesOf(lane).some((trace) => channels.has(trace.channelId)));
   };
   const levels = createMemo(() => marked().flatMap((lane) => levelPaths(lane, props)));
   const drawn = createMemo(() => marked().flatMap((lane) => marksOf(lane, props)));
@@ -88,7 +89,7 @@ function marksOf(lane: LaneLook, { bench, stage }: Context): Drawn[] {
   const { from, to } = bench.view;
   const [x, y] = [stage.x(), stage.y(lane.id)];
   let foot = box.bottom - tickFoot;
-  return traceStyles(lane.traces).map(({ trace, token }): Drawn => {
+  return traceStyles(linesOf(lane)).map(({ trace, token }): Drawn => {
     const mine = bench.marks.evidence.filter((m) => m.channelId === trace.channelId && m.time >= from && m.time <= to);
     let [rings, ticks] = ["", ""];
     for (const level of new Set(mine.map(({ value }) => value))) {

@@ -2,11 +2,12 @@
 
 import { type Component, createMemo, For } from "solid-js";
 import { formatValue } from "../../drawing/format.ts";
+import { type LineLayer, linesOf } from "../../drawing/layer.ts";
 import { toPixel } from "../../drawing/paths.ts";
 import { axisHeight, gutter, margin } from "../stage/layout.ts";
 import type { Stage } from "../stage/stage.ts";
 import { traceStyles } from "../stage/trace-style.ts";
-import type { LaneLook, LaneStackProps, Readout, TraceLook } from "../stage/types.ts";
+import type { LaneLook, LaneStackProps, Readout } from "../stage/types.ts";
 import { flagSize, type TimeFlag, timeFlags } from "./time-flags.ts";
 
 interface Shown {
@@ -103,20 +104,20 @@ function valuesOf(readout: Readout, side: "start" | "end", { bench, stage }: Con
     const y = stage.y(lane.id);
     const box = stage.plots().get(lane.id);
     const step = 1.5 / Math.abs(y.factor);
-    const shown = traceStyles(lane.traces).flatMap(({ trace, token }) => {
+    const shown = traceStyles(linesOf(lane)).flatMap(({ trace, token }) => {
       const found = readout.values.find((value) => value.channelId === trace.channelId);
       if (!found || found.value === null || box === undefined) return [];
       const at = toPixel(y, found.value);
       if (at < box.top - 4 || at > box.bottom + 4) return [];
-      const text = `${formatValue(found.value, trace.unit, step)}${isBeside(trace, lane) ? " ref" : ""}`;
+      const text = `${formatValue(found.value, trace.unit, step)}${isBeside(trace, lane) ? ` ${trace.tag}` : ""}`;
       return [{ token, x, y: at, textY: at - rise, side, text, between: found.between }];
     });
     return spread(shown, box?.top ?? 0, box?.bottom ?? 0);
   });
 }
 
-/** A reference among the suspect's own traces: in a lane of its own the title says so. */
-const isBeside = (trace: TraceLook, lane: LaneLook) => trace.reference && lane.traces.some((one) => !one.reference);
+/** Among lines that have no tag: in a lane of its own the title says what it is. */
+const isBeside = ({ tag }: LineLayer, lane: LaneLook) => tag !== undefined && linesOf(lane).some((one) => !one.tag);
 
 /**
  * Inside the lane and below its title. Of several values the lowest stands below its line, the others above; then apart

@@ -4,6 +4,7 @@
 import uPlot from "uplot";
 import "uplot/dist/uPlot.min.css";
 import { decimalsOfStep, formatNumber } from "../../drawing/format.ts";
+import { linesOf } from "../../drawing/layer.ts";
 import { drawLine, firstAfter, mapping, toPixel } from "../../drawing/paths.ts";
 import { type ShownTicks, shownLevelTicks, type Ticks } from "../../drawing/scale.ts";
 import type { Colours } from "../stage/colours.ts";
@@ -11,7 +12,7 @@ import { gutter, headroom } from "../stage/layout.ts";
 import { type TraceStyle, traceStyles } from "../stage/trace-style.ts";
 import type { LaneLook, Range, TraceWindow, View } from "../stage/types.ts";
 import { type Crowd, crowdOf, drawCrowd } from "./crowd.ts";
-import { drawEnvelopes, drawGuides } from "./lane-under.ts";
+import { drawBands, drawGuides } from "./lane-under.ts";
 
 export interface LanePicture {
   readonly lane: LaneLook;
@@ -47,7 +48,7 @@ export function makeLaneCanvas(host: HTMLElement): LaneCanvas {
   return {
     show(next) {
       picture = next;
-      const styles = traceStyles(next.lane.traces);
+      const styles = traceStyles(linesOf(next.lane));
       const key = JSON.stringify(styles);
       if (plot === null || key !== made) {
         plot?.destroy();
@@ -196,7 +197,7 @@ function mappings(plot: uPlot) {
 function drawUnder(plot: uPlot, picture: LanePicture): void {
   const [x, y] = mappings(plot);
   const under = { ...picture, ratio: uPlot.pxRatio };
-  drawEnvelopes(plot.ctx, plot.bbox, [x, y], under);
+  drawBands(plot.ctx, plot.bbox, [x, y], under);
   drawGuides(plot.ctx, plot.bbox, y, under);
 }
 

@@ -1,8 +1,9 @@
-// What lies below the traces on a lane's canvas: guide lines, and envelopes of what is usual.
+// What lies below the traces on a lane's canvas: guide lines, and bands.
 
+import { type BandLayer, bandsOf } from "../../drawing/layer.ts";
 import { drawLine, type Mapping, toPixel } from "../../drawing/paths.ts";
 import type { Colours } from "../stage/colours.ts";
-import type { Envelope, LaneLook, Range } from "../stage/types.ts";
+import type { LaneLook, Range } from "../stage/types.ts";
 
 export interface Under {
   readonly lane: LaneLook;
@@ -49,7 +50,7 @@ const hatch = { front: { every: 7, rise: -1 }, rear: { every: 7, rise: 1 }, othe
 export const middleWidth = { front: 1.2, rear: 2, other: 1.2 } as const;
 
 /** A pale, hatched band from low to high, and the median as a chain line. */
-export function drawEnvelopes(
+export function drawBands(
   ctx: CanvasRenderingContext2D,
   sheet: Sheet,
   [x, y]: readonly [Mapping, Mapping],
@@ -59,16 +60,16 @@ export function drawEnvelopes(
   ctx.beginPath();
   ctx.rect(sheet.left, sheet.top, sheet.width, sheet.height);
   ctx.clip();
-  for (const envelope of lane.envelopes ?? []) {
-    ctx.fillStyle = ctx.strokeStyle = colours[envelope.look];
+  for (const layer of bandsOf(lane)) {
+    ctx.fillStyle = ctx.strokeStyle = colours[layer.look];
     ctx.globalAlpha = 0.18;
-    const band = bandPath(envelope, x, y);
+    const band = bandPath(layer, x, y);
     ctx.fill(band);
-    drawHatch(ctx, sheet, band, { ...hatch[envelope.look], ratio });
+    drawHatch(ctx, sheet, band, { ...hatch[layer.look], ratio });
     const middle = new Path2D();
-    drawLine({ times: envelope.times, values: envelope.middle, dense: false }, x, y, middle);
+    drawLine({ times: layer.times, values: layer.middle, dense: false }, x, y, middle);
     ctx.globalAlpha = 0.7;
-    ctx.lineWidth = middleWidth[envelope.look] * ratio;
+    ctx.lineWidth = middleWidth[layer.look] * ratio;
     ctx.setLineDash(chain.map((length) => length * ratio));
     ctx.stroke(middle);
   }
@@ -98,7 +99,7 @@ function drawHatch(ctx: CanvasRenderingContext2D, sheet: Sheet, band: Path2D, { 
 }
 
 /** One ring per run without a gap: out along the high edge, back along the low one. */
-function bandPath({ times, low, high }: Envelope, x: Mapping, y: Mapping): Path2D {
+function bandPath({ times, low, high }: BandLayer, x: Mapping, y: Mapping): Path2D {
   const path = new Path2D();
   for (let from = 0; from < times.length; from++) {
     if (Number.isNaN(low[from]! + high[from]!)) continue;

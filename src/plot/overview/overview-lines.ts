@@ -2,10 +2,11 @@
 
 import { drawBand } from "../../drawing/band.ts";
 import type { Box } from "../../drawing/boxes.ts";
+import type { LineLayer } from "../../drawing/layer.ts";
 import { drawLine, extentWithin, mapping, textPen } from "../../drawing/paths.ts";
 import type { Span } from "../../exhaust/terms/analysis.ts";
 import { type TraceStyle, traceStyles } from "../stage/trace-style.ts";
-import type { Range, TraceLook, TraceWindow } from "../stage/types.ts";
+import type { Range, TraceWindow } from "../stage/types.ts";
 
 export interface OverviewLine {
   readonly style: TraceStyle;
@@ -19,7 +20,7 @@ const fineness = 0.6;
 
 /** Traces of one unit share a scale, so that front and rear can be compared here too. */
 export function overviewLines(
-  traces: readonly TraceLook[],
+  traces: readonly LineLayer[],
   windows: ReadonlyMap<string, TraceWindow>,
   whole: Span,
   box: Box,
@@ -42,7 +43,7 @@ export function overviewLines(
 }
 
 function unitScales(
-  traces: readonly TraceLook[],
+  traces: readonly LineLayer[],
   windows: ReadonlyMap<string, TraceWindow>,
   whole: Span,
 ): ReadonlyMap<string, Range> {

@@ -1,5 +1,6 @@
 // The vertical scales in force: held, or fitted to what the view holds; a fitted scale glides to a new one.
 
+import { bandsOf, linesOf } from "../../drawing/layer.ts";
 import { extentWithin } from "../../drawing/paths.ts";
 import { fitRange } from "../../drawing/scale.ts";
 import type { LaneLook, Range, TraceWindow, View } from "./types.ts";
@@ -23,10 +24,8 @@ export function wantedRanges(
 
 function extentOf(lane: LaneLook, windows: ReadonlyMap<string, TraceWindow>, view: View): Range | null {
   const lines = [
-    ...lane.traces.map(({ channelId }) => windows.get(channelId)),
-    ...(lane.envelopes ?? []).flatMap(({ times, low, high }) =>
-      [low, high].map((values) => ({ times, values, dense: false })),
-    ),
+    ...linesOf(lane).map(({ channelId }) => windows.get(channelId)),
+    ...bandsOf(lane).flatMap(({ times, low, high }) => [low, high].map((values) => ({ times, values, dense: false }))),
   ];
   let extent: Range | null = null;
   for (const line of lines) {

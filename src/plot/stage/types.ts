@@ -1,6 +1,7 @@
 // What the plot is given and what it tells back. The plot knows no job and no worker: the app feeds it.
 
 import type { JSX } from "solid-js";
+import type { Layer, LineLayer } from "../../drawing/layer.ts";
 import type { Polyline } from "../../drawing/paths.ts";
 import type { EvidenceMark, Span, Stretch } from "../../exhaust/terms/analysis.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
@@ -12,43 +13,18 @@ export type View = Span;
 /** Lowest and highest value of a vertical scale, in the lane's unit. */
 export type Range = readonly [low: number, high: number];
 
-/** A channel as drawn: front is a thin warm line, rear a thick cool one. */
-export interface TraceLook {
-  readonly channelId: string;
-  readonly label: string;
-  readonly unit: string;
-  readonly look: "front" | "rear" | "other";
-  /** Drawn behind, dashed and paler: a trace laid under for comparison. */
-  readonly reference?: boolean;
-  /** Of another recording of the same run, in one lane with traces of this one: drawn dotted, so that both can be told. */
-  readonly companion?: boolean;
-  /** A value was asked for now and then: samples stand out, the line between them is only a guess and drawn so. */
-  readonly polled?: boolean;
-}
-
 export interface LaneLook {
   readonly id: string;
   readonly title: string;
   /** It was made for one trace, which the title names: alone, that trace needs no key of its own. */
   readonly namesTrace?: boolean;
   readonly unit: string;
-  readonly traces: readonly TraceLook[];
+  readonly layers: readonly Layer[];
   readonly scale: "fit" | Range;
   /** Height relative to the other lanes. */
   readonly share: number;
   /** Faint guide lines, such as 0.45 V for oxygen sensors. */
   readonly guides: readonly number[];
-  /** What traces of this kind usually do, drawn below them. */
-  readonly envelopes?: readonly Envelope[];
-}
-
-/** Median and 5 to 95 % over time; NaN values are gaps. All four are equally long, `times` rise. */
-export interface Envelope {
-  readonly look: "front" | "rear" | "other";
-  readonly times: Float64Array;
-  readonly low: Float64Array;
-  readonly middle: Float64Array;
-  readonly high: Float64Array;
 }
 
 /**
@@ -187,7 +163,7 @@ export interface OverviewProps {
   /** Windows over the whole capture. */
   readonly windows: ReadonlyMap<string, TraceWindow>;
   /** Front and rear, as a rule; each is drawn over its own full height. */
-  readonly traces: readonly TraceLook[];
+  readonly traces: readonly LineLayer[];
   readonly view: View;
   readonly onView: (view: View) => void;
   readonly onWidth?: (devicePixels: number) => void;

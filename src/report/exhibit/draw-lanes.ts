@@ -1,21 +1,24 @@
 // Lanes over one time axis: name with a sample of each line, numbers at the left, faint guides, the traces.
 
 import { decimalsOfStep, formatNumber, showUnit } from "../../drawing/format.ts";
+import { bandKinds, bandsOf, linesOf } from "../../drawing/layer.ts";
 import { toPixel } from "../../drawing/paths.ts";
 import { niceTicks, shownLevelTicks } from "../../drawing/scale.ts";
 import { dashOf, ink, weights } from "../paper/ink.ts";
 import { textWidth } from "../paper/metrics.ts";
 import { label, stroke, tag } from "../paper/svg.ts";
 import { shortenEnd } from "../paper/wrap.ts";
-import { drawEnvelope, envelopeSample, hatchings } from "./draw-envelopes.ts";
+import { bandSample, drawBand, hatchings } from "./draw-bands.ts";
 import { drawTrace } from "./draw-traces.ts";
 import { bottom, right } from "./page.ts";
 import type { LaneArea, PlotArea } from "./plot-area.ts";
-import type { SheetTrace } from "./sheet.ts";
+import type { SheetLine } from "./sheet.ts";
 
 const nameSize = 3.4;
 const numberSize = 2.9;
 const sampleLength = 9;
+const sampleRoom = sampleLength + 1.5;
+const apart = 5;
 /** A number of the level axis for this many mm, of the time axis for that many. */
 const levelEvery = 9;
 const timeEvery = 24;
@@ -31,8 +34,8 @@ function drawLane(area: PlotArea, lane: LaneArea, clip: string): string {
     tag("clipPath", { id: clip }, tag("rect", { ...box })),
     drawTimeGrid(area, lane),
     drawLevels(lane),
-    ...(lane.lane.envelopes ?? []).map((envelope) => drawEnvelope(area, lane, envelope, clip)),
-    ...lane.lane.traces.map((trace) => drawTrace(area, lane, trace, clip)),
+    ...bandsOf(lane.lane).map((band) => drawBand(area, lane, band, clip)),
+    ...linesOf(lane.lane).map((trace) => drawTrace(area, lane, trace, clip)),
     tag("rect", { ...box, fill: "none", stroke: ink.hair, "stroke-width": weights.cell }),
     drawName(lane),
   ].join("");
@@ -86,28 +89,29 @@ function drawName({ lane, box }: LaneArea): string {
     weight: 600,
   });
   let x = box.x + textWidth(name, nameSize, 600) + 5;
-  const usual = [...new Set((lane.envelopes ?? []).map(({ look }) => look))];
-  const bandRoom = usual.length * (sampleLength + 1.5) + textWidth(usualName, nameSize);
-  const room = (right(box) - x - (usual.length > 0 ? bandRoom : 0)) / lane.traces.length;
-  const isNamed = lane.traces.length === 1 && lane.namesTrace;
-  const samples = (isNamed ? [] : lane.traces).map((trace) => {
+  const [lines, kinds] = [linesOf(lane), bandKinds(lane)];
+  const bandRoom = kinds.reduce((sum, [name, looks]) => sum + looks.length * sampleRoom + textWidth(name, nameSize), 0);
+  const room = (right(box) - x - bandRoom - Math.max(0, kinds.length - 1) * apart) / lines.length;
+  const isNamed = lines.length === 1 && lane.namesTrace;
+  const samples = (isNamed ? [] : lines).map((trace) => {
     const text = shortenEnd(trace.label, room - sampleLength - 6, { size: nameSize });
-    const drawn = sampleLine(trace, x, y) + label(x + sampleLength + 1.5, y, text, { size: nameSize });
+    const drawn = sampleLine(trace, x, y) + label(x + sampleRoom, y, text, { size: nameSize });
     x += sampleLength + textWidth(text, nameSize) + 6;
     return drawn;
   });
-  const bands = usual.map((look) => {
-    const drawn = envelopeSample(look, { x, y: y - 2.6, width: sampleLength, height: 3 });
-    x += sampleLength + 1.5;
+  const bands = kinds.map(([name, looks]) => {
+    const pieces = looks.map((look, i) =>
+      bandSample(look, { x: x + i * sampleRoom, y: y - 2.6, width: sampleLength, height: 3 }),
+    );
+    x += looks.length * sampleRoom;
+    const drawn = pieces.join("") + label(x, y, name, { size: nameSize });
+    x += textWidth(name, nameSize) + apart;
     return drawn;
   });
-  const bandName = usual.length > 0 ? label(x, y, usualName, { size: nameSize }) : "";
-  return label(box.x, y, name, { size: nameSize, weight: 600 }) + samples.join("") + bands.join("") + bandName;
+  return label(box.x, y, name, { size: nameSize, weight: 600 }) + samples.join("") + bands.join("");
 }
 
-const usualName = "Usual";
-
-function sampleLine(trace: SheetTrace, x: number, y: number): string {
+function sampleLine(trace: SheetLine, x: number, y: number): string {
   const dash = dashOf(trace);
   return stroke([x, y - 1.1], [x + sampleLength, y - 1.1], {
     weight: weights[trace.look],

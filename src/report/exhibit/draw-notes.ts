@@ -1,6 +1,7 @@
 // What the user wrote on the sheet: notes with a leader to a point, a shaded span, and the marks of the evidence.
 
 import { overlap, shifted, type Box as TextBox } from "../../drawing/boxes.ts";
+import { linesOf } from "../../drawing/layer.ts";
 import { toPixel } from "../../drawing/paths.ts";
 import { spread } from "../../drawing/spread.ts";
 import { ink, weights } from "../paper/ink.ts";
@@ -52,7 +53,7 @@ export function drawShadeName(area: PlotArea, shade: SheetShade | null, taken: T
 /** Small rings where a reading was taken; where they would lie over each other, ticks on the lane's lower edge. */
 export function drawMarks(area: PlotArea, marks: ExhibitSheet["marks"]): string {
   const drawn = area.lanes.flatMap((lane) =>
-    lane.lane.traces.flatMap(({ channelId, look }) => {
+    linesOf(lane.lane).flatMap(({ channelId, look }) => {
       const mine = marks.filter((mark) => mark.channelId === channelId && isInView(area, mark.time));
       return [...new Set(mine.map(({ value }) => value))].flatMap((level) => {
         const places = mine.filter(({ value }) => value === level).map(({ time }) => toPixel(area.x, time));

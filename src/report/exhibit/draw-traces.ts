@@ -2,10 +2,10 @@
 
 import { dashesAlong } from "../../drawing/band.ts";
 import { drawLine, type Pen } from "../../drawing/paths.ts";
-import { dashOf, ink, reference, weights } from "../paper/ink.ts";
+import { behind, dashOf, ink, weights } from "../paper/ink.ts";
 import { tag } from "../paper/svg.ts";
 import { type LaneArea, onPaper, type PlotArea } from "./plot-area.ts";
-import type { SheetTrace } from "./sheet.ts";
+import type { SheetLine } from "./sheet.ts";
 
 /** Hundredths of a millimetre. */
 const grain = 100;
@@ -59,7 +59,7 @@ function short(hundredths: number): string {
 const dot = { size: 1.6, dash: "0.4 1" } as const;
 
 /** One trace of a lane, clipped to the lane's box by `clip`. */
-export function drawTrace(area: PlotArea, lane: LaneArea, trace: SheetTrace, clip: string): string {
+export function drawTrace(area: PlotArea, lane: LaneArea, trace: SheetLine, clip: string): string {
   const pen = compactPen();
   const broken = dashOf(trace);
   const isByPlace = broken !== undefined && (trace.dense || trace.times.length > manySamples);
@@ -77,7 +77,7 @@ export function drawTrace(area: PlotArea, lane: LaneArea, trace: SheetTrace, cli
       "stroke-width": weights[trace.look],
       "stroke-linejoin": "round",
       "stroke-linecap": "round",
-      opacity: trace.reference ? reference.opacity : undefined,
+      opacity: trace.isBehind ? behind.opacity : undefined,
     },
     line,
     isSparse ? drawSamples(area, lane, trace) : "",
@@ -93,9 +93,9 @@ const smoothing = 0.4;
 /** Line caps are round, so a gap is given twice their radius more. */
 function brokenByPlace(
   { area, lane }: { readonly area: PlotArea; readonly lane: LaneArea },
-  trace: SheetTrace,
+  trace: SheetLine,
   dash: string,
-): SheetTrace {
+): SheetLine {
   const [on, off] = dash.split(" ").map(Number) as [number, number];
   const isOn = dashesAlong([on, off + weights[trace.look]], smoothing);
   const values = trace.values.map((level, i) => {
@@ -106,7 +106,7 @@ function brokenByPlace(
 }
 
 /** Lines of no length with round ends: one path for all samples of a polled channel. */
-function drawSamples(area: PlotArea, lane: LaneArea, { times, values, look }: SheetTrace): string {
+function drawSamples(area: PlotArea, lane: LaneArea, { times, values, look }: SheetLine): string {
   const pen = compactPen();
   for (let i = 0; i < times.length; i++) {
     const [x, y] = onPaper(area, lane, { time: times[i]!, level: values[i]! });

@@ -1,5 +1,7 @@
 // One exhibit as plain data: everything the drawing sheet shows, and nothing that has to be looked up to draw it.
 
+import type { BandLayer, LineLayer } from "../../drawing/layer.ts";
+import type { Polyline } from "../../drawing/paths.ts";
 import type { EvidenceMark, Span } from "../../exhaust/terms/analysis.ts";
 import type { ExhibitRecord } from "../../job/record/job.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
@@ -37,44 +39,18 @@ export interface SheetLane {
   /** It was made for one trace, which the title names. */
   readonly namesTrace?: boolean;
   readonly unit: string;
-  readonly traces: readonly SheetTrace[];
+  readonly layers: readonly SheetLayer[];
   /** What the lane spans, bottom and top; low < high. */
   readonly scale: readonly [low: number, high: number];
   /** Faint lines across the lane, such as 0.45 V. */
   readonly guides: readonly number[];
   /** Height relative to the other lanes. */
   readonly share: number;
-  /** What such traces usually do, drawn below them. */
-  readonly envelopes?: readonly SheetEnvelope[];
 }
 
-/** Median and 5 to 95 % over time; NaN values are gaps. All four are equally long, `times` rise. */
-export interface SheetEnvelope {
-  readonly look: SheetTrace["look"];
-  readonly times: Float64Array;
-  readonly low: Float64Array;
-  readonly middle: Float64Array;
-  readonly high: Float64Array;
-}
-
-/**
- * A channel as printed. `times` rise; NaN is a gap in the line. `dense`: two entries for each column, its lowest and
- * highest value; else the samples themselves, one past each edge included.
- */
-export interface SheetTrace {
-  readonly channelId: string;
-  readonly label: string;
-  readonly look: "front" | "rear" | "other";
-  /** Laid under for comparison: dashed and paler. */
-  readonly reference?: boolean;
-  /** Of another recording of the same run, in one lane with traces of this one: dotted. */
-  readonly companion?: boolean;
-  /** Values asked for now and then: samples stand out, the line between them is a guess and drawn so. */
-  readonly polled?: boolean;
-  readonly times: Float64Array;
-  readonly values: Float64Array;
-  readonly dense: boolean;
-}
+/** A line with the samples it is drawn from, or a band. */
+export type SheetLine = LineLayer & Polyline;
+export type SheetLayer = SheetLine | BandLayer;
 
 /** A dimension or cursor pair; see job's Dimension. */
 export interface SheetDimension {

@@ -4,6 +4,8 @@
 // more. Front and rear colours are the vermillion and the blue of Okabe & Ito's colour-blind-safe palette, the first
 // darkened for thin lines on white.
 
+import type { LineLayer } from "../../drawing/layer.ts";
+
 export const ink = {
   paper: "#fff",
   line: "#1d2329",
@@ -28,15 +30,13 @@ export const weights = {
   other: 0.35,
 } as const;
 
-/** A reference lies behind, dashed (ISO 128-2 line 02) and paler. */
-export const reference = { dash: "2.4 1.2", opacity: 0.55 } as const;
+/** What lies behind is paler. */
+export const behind = { opacity: 0.55 } as const;
 
-/** A recording of the same run in one lane with this one: dotted (ISO 128-2 line 07), as dark as the rest. */
-export const companion = { dash: "0.4 0.9" } as const;
+/** ISO 128-2 lines 02 and 07, mm. */
+const dashes = { dashed: "2.4 1.2", dotted: "0.4 0.9" } as const;
 
-/** What a trace's line is broken by; undefined: drawn through. */
-export function dashOf(trace: { readonly reference?: boolean; readonly companion?: boolean }): string | undefined {
-  return trace.reference ? reference.dash : trace.companion ? companion.dash : undefined;
-}
+/** What a line is broken by; undefined: drawn through. */
+export const dashOf = ({ stroke }: Pick<LineLayer, "stroke">): string | undefined => stroke && dashes[stroke];
 
 export const typeface = "'Source Sans 3', 'Source Sans Pro', 'Segoe UI', sans-serif";

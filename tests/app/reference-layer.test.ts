@@ -2,7 +2,8 @@
 
 import { describe, expect, test } from "vitest";
 import { bandOf, differenceLine, middleLine } from "../../src/app/comparing/difference-line.ts";
-import { laidAt, ofReference, withReference } from "../../src/app/comparing/lay-under.ts";
+import { laidAt, withReference } from "../../src/app/comparing/reference-layer.ts";
+import { linesOf } from "../../src/drawing/layer.ts";
 import type { LaneLook } from "../../src/plot/stage/types.ts";
 import { summary } from "./fake-service.ts";
 
@@ -18,27 +19,27 @@ describe("laying under", () => {
     const [laid] = laidAt([window], 2.25);
     expect([...laid!.times]).toEqual([2.25, 2.75, 3.25]);
     expect(laid!.values).toBe(window.values);
-    expect(ofReference(laid!.channelId)).toBe(true);
+    expect(laid!.channelId).not.toBe(window.channelId);
   });
 
   test("puts it dashed in the same lane, or in a lane below on the same scale or its own", () => {
     const lane: LaneLook = {
       ...{ id: "l", title: "Oxygen sensors", unit: "V", scale: "fit", share: 2, guides: [0.45] },
-      traces: [{ channelId: "c2", label: "Rear", unit: "V", look: "rear" }],
+      layers: [{ form: "line", source: "own", channelId: "c2", label: "Rear", unit: "V", look: "rear" }],
     };
     const [mine, theirs] = [line([0, 1], [0, 0.5]), line([0, 1], [0.2, 1])];
     const windows = new Map([
       ["c2", { channelId: "c2", ...mine }],
       ["reference c2", { channelId: "reference c2", ...theirs }],
     ]);
-    const rule = { name: "good", counterparts: new Map([["c2", summary.channels[1]!]]), windows, envelopes: [] };
+    const seen = { windows: () => windows, span: () => ({ from: 0, to: 1 }) };
+    const rule = { name: "good", counterparts: new Map([["c2", summary.channels[1]!]]), seen };
     const settings = { place: "behind", scale: "common", difference: false } as const;
-    const draw = (change: object) =>
-      withReference([lane], { ...rule, view: { from: 0, to: 1 }, settings: { ...settings, ...change } });
+    const draw = (change: object) => withReference([lane], { ...rule, settings: { ...settings, ...change } });
     const [behind] = draw({});
-    expect(behind!.traces.map(({ reference = false, look }) => [reference, look])).toEqual([
-      [false, "rear"],
-      [true, "rear"],
+    expect(linesOf(behind!).map(({ source, look, stroke, isBehind }) => [source, look, stroke, isBehind])).toEqual([
+      ["own", "rear", undefined, undefined],
+      ["reference", "rear", "dashed", true],
     ]);
     const common = draw({ place: "below" });
     expect(common).toHaveLength(2);

@@ -1,15 +1,14 @@
 // What is usual, below the traces: a hatched band from 5 to 95 % and its median as a chain line. Front and rear are hatched
 // the opposite way, so that they differ in grey as well (ISO 128-50: hatching at 45°; ISO 128-2 line 04: the chain).
 
+import { type BandLayer, bandsOf, type Look } from "../../drawing/layer.ts";
 import { drawLine } from "../../drawing/paths.ts";
 import { ink, weights } from "../paper/ink.ts";
 import { mm, tag } from "../paper/svg.ts";
 import { compactPen } from "./draw-traces.ts";
 import { type Box, bottom, right } from "./page.ts";
 import { type LaneArea, onPaper, type PlotArea } from "./plot-area.ts";
-import type { SheetEnvelope, SheetLane } from "./sheet.ts";
-
-type Look = SheetEnvelope["look"];
+import type { SheetLane } from "./sheet.ts";
 
 const chain = "3.6 1 0.4 1";
 /** mm between the lines of a hatching, and how they are turned, degrees. */
@@ -21,11 +20,11 @@ const hatch = {
 /** Of the median, mm. */
 const middle = { front: weights.cell, rear: weights.block, other: weights.cell } as const;
 
-const hatchId = (look: Look): string => `usual-${look}`;
+const hatchId = (look: Look): string => `band-${look}`;
 
-/** The patterns that the lanes' envelopes are filled with; "" without any. */
+/** The patterns that the lanes' bands are filled with; "" without any. */
 export function hatchings(lanes: readonly SheetLane[]): string {
-  const looks = new Set(lanes.flatMap(({ envelopes = [] }) => envelopes.map(({ look }) => look)));
+  const looks = new Set(lanes.flatMap((lane) => bandsOf(lane).map(({ look }) => look)));
   return [...looks]
     .map((look) => {
       const { every, turn } = hatch[look];
@@ -37,15 +36,15 @@ export function hatchings(lanes: readonly SheetLane[]): string {
     .join("");
 }
 
-/** One envelope of a lane, clipped to the lane's box by `clip`. */
-export function drawEnvelope(area: PlotArea, lane: LaneArea, envelope: SheetEnvelope, clip: string): string {
-  const { look, times, middle: values } = envelope;
+/** One band of a lane, clipped to the lane's box by `clip`. */
+export function drawBand(area: PlotArea, lane: LaneArea, band: BandLayer, clip: string): string {
+  const { look, times, middle: values } = band;
   const pen = compactPen();
   drawLine({ times, values, dense: false }, area.x, lane.y, pen);
   return tag(
     "g",
-    { "data-usual": look, "clip-path": `url(#${clip})` },
-    tag("path", { d: ring(area, lane, envelope), fill: `url(#${hatchId(look)})` }),
+    { "data-band": `${band.source} ${look}`, "clip-path": `url(#${clip})` },
+    tag("path", { d: ring(area, lane, band), fill: `url(#${hatchId(look)})` }),
     tag("path", {
       d: pen.text(),
       fill: "none",
@@ -57,7 +56,7 @@ export function drawEnvelope(area: PlotArea, lane: LaneArea, envelope: SheetEnve
 }
 
 /** One ring per run without a gap: out along the high edge, back along the low one. */
-function ring(area: PlotArea, lane: LaneArea, { times, low, high }: SheetEnvelope): string {
+function ring(area: PlotArea, lane: LaneArea, { times, low, high }: BandLayer): string {
   const pen = compactPen();
   const isKnown = (i: number) => i < times.length && !Number.isNaN(low[i]! + high[i]!);
   const place = (i: number, levels: Float64Array) => onPaper(area, lane, { time: times[i]!, level: levels[i]! });
@@ -74,7 +73,7 @@ function ring(area: PlotArea, lane: LaneArea, { times, low, high }: SheetEnvelop
 }
 
 /** A piece of the band for the lane's key. */
-export function envelopeSample(look: Look, box: Box): string {
+export function bandSample(look: Look, box: Box): string {
   const half = (box.y + bottom(box)) / 2;
   const line = { d: `M${mm(box.x)} ${mm(half)}H${mm(right(box))}`, stroke: ink[look], "stroke-width": middle[look] };
   return tag("rect", { ...box, fill: `url(#${hatchId(look)})` }) + tag("path", { ...line, "stroke-dasharray": chain });
