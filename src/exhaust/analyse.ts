@@ -8,10 +8,12 @@ import { judgeStretch } from "./activity/judged-stretches.ts";
 import { measuredOf, measureSides, switchingOnly } from "./activity/pair.ts";
 import { visitedOf } from "./conditions/visited.ts";
 import { findingsOf } from "./findings/findings.ts";
+import { closingsOf } from "./lift-offs/closings.ts";
 import { liftOffsOf, summariseLiftOffs } from "./lift-offs/lift-offs.ts";
 import { findStretches } from "./running/stretches.ts";
 import { warmthOf } from "./running/warmth.ts";
 import { awakeningOf } from "./sensors/awake.ts";
+import { isTurnedOver } from "./sensors/turned-over.ts";
 import { storeOf } from "./store/store.ts";
 import type { Analysis, AnalysisChoices, LiftOff, Span } from "./terms/analysis.ts";
 import { bankOf, channelsOf } from "./terms/channels.ts";
@@ -35,8 +37,12 @@ export function analyse(
   const channels = channelsOf(capture, bank);
   const span = spanOf(capture);
   const front = channels.front ?? channels.frontLambda;
+  const turnedOver = recall("turned over", [], limits, (used) => {
+    const switching = channels.front && channels.front.unit !== "1" ? channels.front : null;
+    return switching !== null && isTurnedOver(switching.series, closingsOf(channels, used), used);
+  });
   const woke = (side: "front" | "rear", channel: Channel | null) =>
-    channel && recall(`${side} awake`, [], limits, (used) => awakeningOf(channel, used));
+    channel && recall(`${side} awake`, [turnedOver], limits, (used) => awakeningOf(channel, used, turnedOver));
   const awake = { front: woke("front", front), rear: woke("rear", channels.rear) };
   const warmth = recall("warmth", [awake.front], limits, (used) => warmthOf(channels, awake.front, used));
   const edits = choices.edits ?? [];

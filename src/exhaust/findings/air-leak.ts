@@ -4,8 +4,8 @@ import { difference } from "../../signal/combining/combine.ts";
 import type { Finding } from "../terms/analysis.ts";
 import { describeLimit } from "../terms/limits.ts";
 import { inWords, number } from "../terms/words.ts";
+import { leakExplains } from "./leak-between.ts";
 import { type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
-import { leakExplains } from "./store-verdict.ts";
 import { rivalInWords, separatorInWords } from "./store-words.ts";
 import { frontSwitches, trimsSeen } from "./trims-seen.ts";
 

@@ -59,10 +59,12 @@ function blocked({ channels, measured }: FindingScene): Draft | null {
   if (rear && rear.kind !== "narrow-band" && rear.kind !== "unknown")
     return cannot(`The rear channel cannot be judged. ${saidOf("rear", rear.says)}`, [checkOf("rear", rear.kind)]);
   if (rear && rear.awakeFrom === null && rear.bias.value !== null) {
-    const sleeps = rear.leftBias.value === null ? "that sleeps" : "of which nothing shows that it works";
-    return cannot(`The catalyst cannot be judged by a sensor ${sleeps}. ${saidOf("rear", rear.says)}`, [
-      "Let the sensors warm up, three minutes at 2,500 rpm or a hot drive, then record again.",
-    ]);
+    return cannot(
+      `The catalyst cannot be judged by a sensor of which nothing shows that it works. ${saidOf("rear", rear.says)}`,
+      [
+        "Let the sensors warm up, three minutes at 2,500 rpm or a hot drive, then record a hard pull and a lift-off: a rear sensor that is awake shows both.",
+      ],
+    );
   }
   return null;
 }

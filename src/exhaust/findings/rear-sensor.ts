@@ -6,7 +6,9 @@ import type { Finding, LiftOff } from "../terms/analysis.ts";
 import { describeLimit, type Limits } from "../terms/limits.ts";
 import { counted, inWords, quantity, saidOf, withinTime } from "../terms/words.ts";
 import { runningTime } from "./front-sensor.ts";
+import { leakExplains } from "./leak-between.ts";
 import { checkOf, type Draft, type FindingScene, finding, overLiftOffs, reason } from "./scene.ts";
+import { rivalInWords, separatorInWords } from "./store-words.ts";
 
 export const rearSensorFinding = (scene: FindingScene): Finding => finding("rear-sensor", draft(scene));
 
@@ -39,6 +41,14 @@ function draft(scene: FindingScene): Draft {
   if (awake.awakeFrom === null) return asleep(scene, runningTime(measured.stretches, span));
   const quickness = rearQuickness(scene);
   const used = [describeLimit("quickRear", limits), describeLimit("slowRear", limits)];
+  if (quickness.told === "slow" && measured.storeStudy && leakExplains(measured.storeStudy)) {
+    return {
+      verdict: "cannot-say",
+      statement: `The rear sensor took ${inWords(quickness.reading!)} ${quickness.levels}, but ${rivalInWords["leak-between"]} draws its fall out as well.`,
+      next: [separatorInWords["smoke-test"]],
+      dependsOn: used,
+    };
+  }
   if (quickness.told === "slow") {
     return {
       verdict: "points-to",

@@ -5,6 +5,7 @@ import type { Explanation, Rival, Separator, StoreStudy } from "../terms/store-s
 import { quantity } from "../terms/words.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
 import { delaySentence, follows, putRightFirst, weakFirst } from "./catalyst-words.ts";
+import { leakExplains } from "./leak-between.ts";
 import type { Draft, FindingScene } from "./scene.ts";
 import { rivalInWords, separatorInWords, storeSentence, sureAir } from "./store-words.ts";
 
@@ -67,10 +68,6 @@ function storeClass({ asTaken, best, isAirUnknown }: StoreStudy, { limits }: Fin
   if (value >= sound && asTaken.low >= dead * apart) return "sound";
   return "worn";
 }
-
-/** A sound catalyst with air that leaks in behind it explains the recording better than a plain one of any store. */
-export const leakExplains = ({ best, leak, margin }: StoreStudy): boolean =>
-  leak !== null && leak.cost < best.cost - margin;
 
 /** Which explanation an accused finding stands for. */
 const rivalOfFinding: Readonly<Partial<Record<Finding["id"], Rival>>> = {

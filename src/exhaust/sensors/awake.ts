@@ -18,11 +18,15 @@ const restBand = 0.06;
 /** … and for at least so long, else it was awake from the start. */
 const leastRest: Seconds = 2;
 
-/** @returns null for a channel without samples. */
-export function awakeningOf(channel: Channel, limits: Limits): Awakening | null {
+/**
+ * @param turnedOver  it reads 1 V less what it should (`turned-over.ts`).
+ * @returns null for a channel without samples.
+ */
+export function awakeningOf(channel: Channel, limits: Limits, turnedOver = false): Awakening | null {
   const grid = gridOver(channel.series, cell);
   if (!grid) return null;
   const kind = kindOf(channel);
+  if (turnedOver && kind === "narrow-band") return { ...notNarrow("inverted", grid), says: highInCuts };
   const levels = onGrid(channel.series, grid);
   if (kind === "wide-band" || kind === "five-volt" || kind === "inverted") return notNarrow(kind, grid);
   const rest = restOf(levels, grid, limits);
@@ -132,7 +136,7 @@ function narrowAwakening({ kind, grid, rest, swing }: Narrow): Awakening {
 function sayAwake(rest: Rest | null, swing: Swing, grid: Grid): string {
   const seconds = (index: number) => quantity(Math.round((grid.from + index * grid.step) * 10) / 10, "s");
   if (rest?.lasts) {
-    return `It rested at ${quantity(rest.level, "V")} for the whole recording: that is its bias level, so it has not woken; it says neither rich nor lean.`;
+    return `It rested at ${quantity(rest.level, "V")} for the whole recording, as a sensor does that has not woken; it says neither rich nor lean.`;
   }
   if (swing.full === null) {
     const until = rest ? ` It left its bias level of ${quantity(rest.level, "V")} at ${seconds(rest.end)}.` : "";
@@ -141,6 +145,9 @@ function sayAwake(rest: Rest | null, swing: Swing, grid: Grid): string {
   if (!rest) return "It was awake from the beginning.";
   return `It left its bias level of ${quantity(rest.level, "V")} at ${seconds(rest.end)} and had swung through both 0.3 and 0.6 V by ${seconds(swing.full)}.`;
 }
+
+const highInCuts =
+  "It looks turned over: wherever the throttle closed at speed, where fuel is cut and air should bring it low, the front sensor stands high. Invert the channels and add 1 V, and measure again; if they are right as they are, find out why the engine runs rich there.";
 
 function notNarrow(kind: SensorKind, grid: Grid): Awakening {
   const why = {

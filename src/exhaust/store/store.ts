@@ -37,7 +37,7 @@ export function storeOf(input: RecordInput): StoreStudy | null {
     isAirUnknown: !record.air.isKnown,
     cuts: record.cuts.length,
     row: record.row,
-    seconds: rows.at.length * record.row,
+    seconds: rows.at.length * Math.max(record.row, record.grid.step),
   };
 }
 
