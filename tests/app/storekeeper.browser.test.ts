@@ -21,22 +21,27 @@ const withCaptures = (id: string, digits: string) => ({
   captures: [...digits].map((digit) => captureRecord(hex(digit))),
 });
 
-async function setUp(recordings: string) {
+async function setUp(recordings: string, waits?: Parameters<typeof createStorekeeper>[1]) {
   const name = `test-${crypto.randomUUID()}`;
   const [store, shelf] = [makeJobStore(name), makeShelf(name)];
   const stored = new Map([...recordings].map((digit) => [hex(digit), 1000] as const));
+  const refusals: DOMException[] = [];
   const service = {
-    stored: async () => [...stored].map(([id, bytes]) => ({ id, bytes, name: "" })),
+    stored: async () => {
+      const refusal = refusals.pop();
+      if (refusal) throw refusal;
+      return [...stored].map(([id, bytes]) => ({ id, bytes, name: "" }));
+    },
     forget: async (id: string) => void stored.delete(id),
     removeStored: async (id: string) => void stored.delete(id),
   };
   const { desk, keeper } = createRoot((end): { desk: JobDesk; keeper: Storekeeper } => {
     dispose = end;
     const desk = createJobDesk(store, createNotices());
-    return { desk, keeper: createStorekeeper({ service, desk, shelf }) };
+    return { desk, keeper: createStorekeeper({ service, desk, shelf }, waits) };
   });
   const left = () => [...stored.keys()].map((id) => id[0]).join("");
-  return { store, shelf, desk, keeper, left };
+  return { store, shelf, desk, keeper, left, refusals };
 }
 
 test("a deleted job gives back at once what only it refers to", async () => {
@@ -75,6 +80,12 @@ test("where the jobs cannot be read nothing is swept", async () => {
   desk.store.holdings = () => Promise.reject(new DOMException("no", "UnknownError"));
   await keeper.sweep(0).catch(() => {});
   expect(left()).toBe("a");
+});
+
+test("a sweep that storage stood against is tried again", async () => {
+  const { left, refusals } = await setUp("a", { afterStart: 20, apart: 20 });
+  refusals.push(new DOMException("gone", "NotFoundError"));
+  await expect.poll(left).toBe("");
 });
 
 test("usage is told by job, a recording that two refer to in each", async () => {

@@ -1,7 +1,6 @@
 // Recordings broken on purpose, from fixed seeds: cut, spliced, flipped, repeated, lied about.
 
 import { gzipSync, strToU8, zipSync } from "fflate";
-import { WaveFile } from "wavefile";
 
 /** mulberry32: a small public-domain generator, so that every run breaks the same bytes. */
 export function randomFrom(seed: number): () => number {
@@ -21,10 +20,18 @@ const csv = `Time (s),Front O2 (V),Rear O2 (V),RPM\n${rows((i) => `${i / 10},${(
 const german = `"Zeit";"Sonde 1 [mV]";"Status"\r\n${rows((i) => `12:00:${String(i).padStart(2, "0")},5;"${450 + i}";CL`)}\r\n`;
 const long = `time\tchannel\tvalue\n${rows((i) => `${i / 20}\t${i % 2 ? "RPM" : "O2 B1S1"}\t${i}`)}\n`;
 
+/** RIFF, two channels of 16 bits at 1,000 per second. */
 function wav(): Uint8Array {
-  const file = new WaveFile();
-  file.fromScratch(2, 1000, "16", [Array.from({ length: 80 }, (_, i) => i), Array.from({ length: 80 }, (_, i) => -i)]);
-  return file.toBuffer();
+  const samples = Int16Array.from({ length: 160 }, (_, i) => (i % 2 === 0 ? i / 2 : -(i - 1) / 2));
+  const bytes = new Uint8Array(44 + samples.byteLength);
+  const view = new DataView(bytes.buffer);
+  const words = ["RIFF", 36 + samples.byteLength, "WAVE", "fmt ", 16, 0x0002_0001, 1000, 4000, 0x0010_0004, "data"];
+  for (const [i, word] of [...words, samples.byteLength].entries()) {
+    if (typeof word === "number") view.setUint32(4 * i, word, true);
+    else bytes.set(strToU8(word), 4 * i);
+  }
+  bytes.set(new Uint8Array(samples.buffer), 44);
+  return bytes;
 }
 
 function npy(): Uint8Array {

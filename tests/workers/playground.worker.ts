@@ -16,12 +16,13 @@ import { captureStore } from "../../workers/store/capture-store.ts";
 
 /**
  * Makes the browser's storage refuse from now on, say that it has 5 MB left, not answer when the next file is opened for
- * writing, or come no further than the next piece that is written.
+ * writing, lose a folder under way, or come no further than the next piece that is written.
  */
-function refuse(how: "denied" | "full" | "narrow" | "mute" | "stalled"): void {
+function refuse(how: "denied" | "full" | "narrow" | "mute" | "stalled" | "vanishing"): void {
   if (how === "stalled") stallAfterWrite();
   else if (how === "narrow") navigator.storage.estimate = async () => ({ quota: 5e6, usage: 0 });
   else if (how === "mute") muteOnce();
+  else if (how === "vanishing") vanishWhenLookedInto();
   else if (how === "denied")
     navigator.storage.getDirectory = () => Promise.reject(new DOMException("no", "SecurityError"));
   else syncHandle.FileSystemSyncAccessHandle.prototype.write = full;
@@ -33,6 +34,16 @@ function muteOnce(): void {
   opener.createSyncAccessHandle = () => {
     opener.createSyncAccessHandle = createSyncAccessHandle;
     return new Promise(() => {});
+  };
+}
+
+/** A folder with this in its name is gone by the time it is looked into. */
+function vanishWhenLookedInto(): void {
+  const { prototype } = FileSystemDirectoryHandle;
+  const { values } = prototype;
+  prototype.values = function () {
+    if (this.name.includes("vanishing")) throw new DOMException("gone", "NotFoundError");
+    return values.call(this);
   };
 }
 

@@ -245,6 +245,14 @@ describe("what comes out of storage is what went in", () => {
     expect(await captureFolders()).toEqual([id]);
   });
 
+  test("a folder that another tab sweeps meanwhile stops no list", async () => {
+    const { id } = await kept();
+    await put("0-vanishing", "record.json", "");
+    const { service } = start();
+    await service.refuse("vanishing");
+    expect((await service.stored()).map((one) => one.id)).toEqual([id]);
+  });
+
   test("what another tab has at hand is not removed, and is listed with its size", async () => {
     const one = start();
     const summary = await open(one.service, recording(10_000));

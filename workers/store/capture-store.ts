@@ -237,7 +237,8 @@ export const captureStore = {
     for await (const [id, folder] of (await capturesFolder()).entries()) {
       if (folder.kind !== "directory") continue;
       const kept = await recordIn(folder).catch(() => null);
-      stored.push({ id, name: kept?.name ?? "", bytes: await bytesIn(folder) });
+      const bytes = await bytesIn(folder);
+      if (bytes !== null) stored.push({ id, name: kept?.name ?? "", bytes });
     }
     return stored;
   },
@@ -278,17 +279,24 @@ function putRecord(folder: FileSystemDirectoryHandle, kept: KeptFile["kept"]): P
   return swapIn(folder, record, (handle) => writeAt(handle, bytes, 0, new AbortController().signal));
 }
 
-async function bytesIn(folder: FileSystemDirectoryHandle): Promise<number> {
-  let bytes = 0;
-  for await (const entry of folder.values()) {
-    if (entry.kind === "file")
-      bytes += await (entry as FileSystemFileHandle).getFile().then(
-        ({ size }) => size,
-        () => 0,
-      );
+/** Null where the folder goes while it is looked into: another tab sweeps. */
+async function bytesIn(folder: FileSystemDirectoryHandle): Promise<number | null> {
+  try {
+    let bytes = 0;
+    for await (const entry of folder.values()) {
+      if (entry.kind === "file") bytes += await sizeOf(entry as FileSystemFileHandle);
+    }
+    return bytes;
+  } catch (error) {
+    return unlessMissing(error);
   }
-  return bytes;
 }
+
+const sizeOf = (file: FileSystemFileHandle): Promise<number> =>
+  file.getFile().then(
+    ({ size }) => size,
+    () => 0,
+  );
 
 function unlessMissing(error: unknown): null {
   if (isMissing(error)) return null;

@@ -4,7 +4,6 @@ import { type Accessor, createSignal, onCleanup } from "solid-js";
 import type { CaptureService } from "../../../workers/protocol.ts";
 import type { Shelf } from "../../job/shelf/shelf.ts";
 import { isNamedIn, type Picture } from "../../job/storage/holdings.ts";
-import { settle } from "../../problem.ts";
 import { subject } from "./context.ts";
 import type { JobDesk } from "./job-desk.ts";
 
@@ -20,7 +19,12 @@ export interface Storekeeper {
   usage(): Promise<Usage>;
   /** Deletes a job with all that only it refers to. */
   removeJob(jobId: string): Promise<void>;
-  /** Removes what nobody refers to at two looks, `apart` ms from each other: what is just being kept has its record by then. */
+  /**
+   * Removes what nobody refers to at two looks, `apart` ms from each other: what is just being kept has its record by then.
+   * Where storage cannot be read, nothing is known to be unwanted.
+   *
+   * @throws what storage does.
+   */
   sweep(apart: number): Promise<void>;
   /** Bytes the last sweeps gave back. */
   readonly freed: Accessor<number>;
@@ -39,33 +43,36 @@ interface Orphans {
   readonly pictures: readonly Picture[];
 }
 
-/** After the start, and between the two looks, ms. */
-const afterStart = 5_000;
-const apartUsually = 60_000;
+interface Waits {
+  /** Before the first sweep, ms. */
+  readonly afterStart: number;
+  /** Between the two looks of a sweep, and before one that failed is tried again, ms. */
+  readonly apart: number;
+}
 
-export function createStorekeeper(kept: Kept): Storekeeper {
+const usually: Waits = { afterStart: 5_000, apart: 60_000 };
+/** What storage refused so often at one start is left to the next. */
+const mostSweeps = 5;
+
+export function createStorekeeper(kept: Kept, waits = usually): Storekeeper {
   const { service, desk } = kept;
   const [freed, setFreed] = createSignal(0);
-  const first = setTimeout(() => sweep(apartUsually).catch(() => {}), afterStart);
-  onCleanup(() => clearTimeout(first));
+  sweepByItself(() => sweep(waits.apart), waits);
   askToStay(desk);
 
   async function removePictures(pictures: readonly Picture[]): Promise<void> {
     for (const { jobId, name } of pictures) await desk.store.removeBlobs(jobId, [name]);
   }
   async function sweep(apart: number): Promise<void> {
-    // Where storage cannot be read, nothing is known to be unwanted.
-    await settle(async () => {
-      const before = await orphansOf(kept);
-      if (before.recordings.length + before.pictures.length === 0) return;
-      await new Promise((resolve) => setTimeout(resolve, apart));
-      const now = await orphansOf(kept);
-      const recordings = now.recordings.filter(({ id }) => before.recordings.some((one) => one.id === id));
-      const pictures = now.pictures.filter(({ name }) => before.pictures.some((one) => one.name === name));
-      for (const { id } of recordings) await service.removeStored(id);
-      await removePictures(pictures);
-      setFreed((bytes) => bytes + sumOf(recordings.map((one) => one.bytes)) + sumOf(pictures.map((one) => one.size)));
-    });
+    const before = await orphansOf(kept);
+    if (before.recordings.length + before.pictures.length === 0) return;
+    await new Promise((resolve) => setTimeout(resolve, apart));
+    const now = await orphansOf(kept);
+    const recordings = now.recordings.filter(({ id }) => before.recordings.some((one) => one.id === id));
+    const pictures = now.pictures.filter(({ name }) => before.pictures.some((one) => one.name === name));
+    for (const { id } of recordings) await service.removeStored(id);
+    await removePictures(pictures);
+    setFreed((bytes) => bytes + sumOf(recordings.map((one) => one.bytes)) + sumOf(pictures.map((one) => one.size)));
   }
   return {
     freed,
@@ -88,6 +95,20 @@ export function createStorekeeper(kept: Kept): Storekeeper {
       };
     },
   };
+}
+
+/** At the start, and again where storage could not be read meanwhile. */
+function sweepByItself(sweep: () => Promise<void>, { afterStart, apart }: Waits): void {
+  let tries = 0;
+  let timer = setTimeout(start, afterStart);
+  async function start(): Promise<void> {
+    try {
+      await sweep();
+    } catch {
+      if (++tries < mostSweeps) timer = setTimeout(start, apart);
+    }
+  }
+  onCleanup(() => clearTimeout(timer));
 }
 
 const sumOf = (all: readonly number[]) => all.reduce((sum, one) => sum + one, 0);
