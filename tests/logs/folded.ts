@@ -1,8 +1,10 @@
 // A sensor that switches at one rate, asked at another: what looks slow may be fast.
 
 import type { Capture } from "../../src/capture/model/capture.ts";
+import { analyse } from "../../src/exhaust/analyse.ts";
+import type { Reading } from "../../src/signal/numbers/reading.ts";
 import { capture, rows } from "../exhaust/make.ts";
-import type { Random } from "../reference/recorders.ts";
+import { type Random, random } from "../reference/recorders.ts";
 
 export interface Folded {
   readonly capture: Capture;
@@ -73,3 +75,37 @@ export function someFolded(next: Random, number: number): Folded {
   const edge = tau * Math.log((0.6 - low) / (0.3 - low));
   return { capture: made, frequency, rate, edge, swing: high - low };
 }
+
+export interface FoldedTrial {
+  readonly isNear: boolean;
+  /** A reading of the front called measured, though the truth lies outside its bounds. */
+  readonly isFalse: boolean;
+  /** Findings that point to something and are not true of the pair. */
+  readonly accused: readonly string[];
+}
+
+export function foldedTrial(k: number): FoldedTrial {
+  const { capture: made, frequency, rate, edge, swing } = someFolded(random(300 + k), k);
+  const { sensors, stretches, findings } = analyse(made, { bank: 1 });
+  const front = sensors.front!;
+  const health = stretches.flatMap((one) => one.front ?? []);
+  // What is true may be said: a rear that follows, and a cycle of more than 3 s.
+  const isTrue = (id: string) => (id === "catalyst" && k % 2 === 0) || (id === "front-sensor" && frequency < 1 / 3);
+  const accused = findings.filter(({ id, verdict }) => verdict === "points-to" && id !== "recording" && !isTrue(id));
+  return {
+    isNear: k % 3 === 0,
+    isFalse:
+      misses(front.frequency, frequency) ||
+      misses(front.richToLean, edge) ||
+      misses(front.leanToRich, edge) ||
+      misses(front.amplitude, swing) ||
+      health.some(
+        ({ period, betweenTransitions }) =>
+          misses(period, 1 / frequency) || misses(betweenTransitions, 0.5 / frequency),
+      ),
+    accused: accused.map(({ statement }) => `${frequency} Hz at ${rate} rows/s: ${statement}`),
+  };
+}
+
+const misses = ({ grade, low, high }: Reading, truth: number): boolean =>
+  grade !== "not-resolvable" && !((low ?? -Infinity) <= truth * 1.0001 && truth * 0.9999 <= (high ?? Infinity));

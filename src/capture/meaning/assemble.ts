@@ -11,7 +11,7 @@ import { type Clock, clocksOf, originOf, shifted, startOf } from "../time/clocks
 import { hasValue, type Recorded, type Recording } from "../time/recorded.ts";
 import { isEquivalence, turnedOver } from "./equivalence.ts";
 import { withoutFrozen } from "./frozen.ts";
-import { cadenceOf, freshRows, rowsHeld } from "./held.ts";
+import { cadencesOf, freshRows, rowsHeld } from "./held.ts";
 import { type Chosen, lookUp, partsOf } from "./parts.ts";
 import { type Conversion, conversionOf, convertSamples, unitOfRole } from "./quantities.ts";
 import { remarkOnUse, usedOf } from "./remarks-on-use.ts";
@@ -45,7 +45,7 @@ export function made(
   const sparse = sparseColumns(columns, remarks);
   const parts = partsOf(columns, choices, remarks);
   const tellsHeld = isRowLog && !recording.isPart;
-  const cadence = tellsHeld ? cadenceOf(columns.map(({ values }, i) => ({ values, role: parts[i]!.role }))) : null;
+  const cadences = tellsHeld ? cadencesOf(columns.map(({ values }, i) => ({ values, role: parts[i]!.role }))) : [];
   const channels = columns.map((column, i) => {
     const clock = clocks.get(column.time)!;
     return channelOf(column, parts[i]!, {
@@ -55,7 +55,7 @@ export function made(
       remarks,
       isSparse: sparse.has(column),
       tellsHeld,
-      cadence,
+      cadences,
     });
   });
   refuseStuckTime(columns, channels, recording.name);
@@ -97,8 +97,8 @@ interface Making {
   readonly isSparse: boolean;
   /** Whether repeated values are looked for. */
   readonly tellsHeld: boolean;
-  /** Rows for which a sensor of the log is held; see `cadenceOf`. */
-  readonly cadence: number | null;
+  /** Rows for which channels of the log are held; see `cadencesOf`. */
+  readonly cadences: readonly number[];
   readonly origin: Seconds;
   readonly choices: ReadChoices;
   readonly remarks: RemarkBook;
@@ -107,7 +107,7 @@ interface Making {
 function channelOf(
   column: Recorded,
   { role, bank }: Chosen,
-  { clock, origin, choices, remarks, isSparse, tellsHeld, cadence }: Making,
+  { clock, origin, choices, remarks, isSparse, tellsHeld, cadences }: Making,
 ): Channel {
   const values = picked(column.values, clock.ordered?.rows ?? null, choices.missing);
   const said = lookUp(choices.units, column);
@@ -129,7 +129,7 @@ function channelOf(
     bank,
     series: isSparse
       ? seriesAt(series, filledRows(series.samples))
-      : withoutRepeats(series, tellsHeld ? rowsHeld(series.samples, role, cadence) : null, () =>
+      : withoutRepeats(series, tellsHeld ? rowsHeld(series.samples, role, cadences) : null, () =>
           remarks.tally(repeats, undefined, 1, column.name),
         ),
     polled: clock.isPolled,

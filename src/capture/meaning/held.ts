@@ -35,29 +35,32 @@ const stopShare = 0.9;
  * - the signal stops amid movement: it jumps, stands still for two rows or more, and jumps on in the same direction, nearly
  *   always and for about as long. This is seen in a rear sensor that rests, too, once it falls.
  *
- * Not told apart: a refresh whose values differ by one or two steps only (no edge lies in it that could be timed too well),
- * and a rear sensor with fewer than five such stops, unless another sensor of the log is held (`cadence`). Steps of a true
- * square wave that never returns to a level it had look like refreshes: its bounds come out too wide, never too narrow.
- * The first 200,000 rows tell for all. Files of 2 million rows or more are left as they are.
+ * Not told apart by itself: a refresh whose values differ by one or two steps only (no edge lies in it that could be timed too
+ * well), and a channel that rests. Where other channels of the log are held (`cadences`), one that never changes sooner than
+ * they do is held as well. Steps of a true square wave that never returns to a level it had look like refreshes: its bounds
+ * come out too wide, never too narrow. The first 200,000 rows tell for all. Files of 2 million rows or more are left as they are.
  *
  * @param values  one per row; NaN ends a run.
- * @param cadence  rows for which another sensor of the log is held, as told by `cadenceOf`: one that never changes sooner is
- *                 held as well.
+ * @param cadences  rows for which other channels of the log are held, as told by `cadencesOf`.
  * @returns rows, >= 2; null where every row may be a new sample.
  */
-export function rowsHeld(values: Samples, role: Role, cadence: number | null = null): number | null {
-  if (!looked.includes(role) || values.length >= mostRows) return null;
+export function rowsHeld(values: Samples, role: Role, cadences: readonly number[] = []): number | null {
+  if (values.length >= mostRows || (cadences.length === 0 && !looked.includes(role))) return null;
   const head = values.length > judged ? values.subarray(0, judged) : values;
   const changes = changesOf(head);
-  if (changes.by.length < enough.changes || !holdsDifferent(head, enough.differentValues)) return null;
-  const jump = stepsOfJump * quantisationOf(head);
-  return heldByRegularity(changes, jump) ?? heldByStops(changes, jump) ?? heldAlike(changes, cadence);
+  return heldByItself(head, changes, role) ?? heldAlike(changes, cadences);
 }
 
-/** The shortest time, in rows, for which a sensor of the log is held by itself; null where none is. */
-export function cadenceOf(columns: readonly { readonly values: Samples; readonly role: Role }[]): number | null {
-  const held = columns.flatMap(({ values, role }) => rowsHeld(values, role) ?? []);
-  return held.length === 0 ? null : Math.min(...held);
+function heldByItself(head: Samples, changes: Changes, role: Role): number | null {
+  if (!looked.includes(role) || changes.by.length < enough.changes) return null;
+  if (!holdsDifferent(head, enough.differentValues)) return null;
+  const jump = stepsOfJump * quantisationOf(head);
+  return heldByRegularity(changes, jump) ?? heldByStops(changes, jump);
+}
+
+/** For how many rows channels of the log are held, as each shows by itself; the longest first. */
+export function cadencesOf(columns: readonly { readonly values: Samples; readonly role: Role }[]): number[] {
+  return columns.flatMap(({ values, role }) => rowsHeld(values, role) ?? []).sort((a, b) => b - a);
 }
 
 /** Whether so many different values occur. */
@@ -105,19 +108,21 @@ function heldByStops({ after, by }: Changes, jump: number): number | null {
   return stops >= enough.stops && stops >= stopShare * between.length ? commonLength(between) : null;
 }
 
-/** What is held for `cadence` rows may be told as up to twice as long: half of it is the shortest refresh. */
-function heldAlike({ after }: Changes, cadence: number | null): number | null {
-  if (cadence === null) return null;
-  const short = after.slice().sort()[Math.floor(0.1 * (after.length - 1))]!;
-  return short >= 2 && 2 * short >= cadence ? cadence : null;
+/**
+ * The longest cadence that its own changes allow: bounds must not be too narrow. What is held for so many rows may be told as
+ * up to twice as long, so half of it is the shortest refresh. What never changes contradicts none.
+ */
+function heldAlike({ after }: Changes, cadences: readonly number[]): number | null {
+  const short = after.slice().sort()[Math.floor(0.1 * Math.max(0, after.length - 1))] ?? Number.POSITIVE_INFINITY;
+  return cadences.find((cadence) => short >= 2 && 2 * short >= cadence) ?? null;
 }
 
-/** The ninetieth of a hundred lengths, where it is at most twice the tenth; null where they differ more, or are of one row. */
+/** The ninetieth of a hundred lengths that are one turn or several, or at most twice the tenth; null where they differ more, or are of one row. */
 function commonLength(lengths: Int32Array): number | null {
   const sorted = lengths.slice().sort();
   const [short, long] = [0.1, 0.9].map((share) => sorted[Math.floor(share * (sorted.length - 1))]!) as [number, number];
   if (short < 2) return null;
-  return long <= 2 * short ? long : inTurn(Array.from(sorted), short);
+  return inTurn(Array.from(sorted), short) ?? (long <= 2 * short ? long : null);
 }
 
 /** Renewals that bring the same value again make a stay a whole number of turns: then the turn is as long as the short ones. */

@@ -5,6 +5,7 @@ import type { Edge } from "../../signal/edges/edge.ts";
 import type { Seconds } from "../../signal/numbers/units.ts";
 import { runsOf } from "../../signal/series/runs.ts";
 import { indexAt, type Series, timeAt } from "../../signal/series/series.ts";
+import { usualStep } from "../../signal/series/usual-step.ts";
 import { noiseOf, sureNoiseOf } from "../../signal/statistics/noise.ts";
 import { medianOfNumbers } from "../../signal/statistics/statistics.ts";
 import type { BankChannels } from "../terms/channels.ts";
@@ -78,12 +79,14 @@ const enoughToCompare = 6;
  * `cutAgainstHalfCycle` times the longest lean half-cycle before it (of the last `cutMemory` seconds, lift-offs themselves
  * left out). Nothing is taken across a gap. Where a fuel cut is shown, or the throttle closed for as long as the front was
  * lean, the half-cycles have no say: there is no loop to compare with while fuel is cut, and a slow log that samples a fast
- * loop shows half-cycles that never were. Where a cut is refuted, the spell is the loop's own.
+ * loop shows half-cycles that never were. Where a cut is refuted, the spell is the loop's own; and where samples lie further
+ * apart than `cutTime`, nothing shows that the front stayed lean between them, and only a shown cut counts.
  */
 export function leanSpells(rule: FrontRule, limits: Limits, isCut: CutProof): LeanSpell[] {
   const { series, level, hysteresis, noise } = rule;
   const crossings = findCrossings(series, { level, hysteresis, noise });
   const runs = runsOf(series);
+  const isSeen = !(usualStep(series.time) > limits.cutTime);
   const spells: LeanSpell[] = [];
   const halfCycles: { readonly at: Seconds; readonly length: Seconds }[] = [];
   for (let k = 0; k < crossings.times.length; k++) {
@@ -99,7 +102,7 @@ export function leanSpells(rule: FrontRule, limits: Limits, isCut: CutProof): Le
     const proof = isLong ? isCut({ from: fall.time, to: end }) : null;
     const isProven = proof === true;
     const usual = limits.cutAgainstHalfCycle * longestSince(halfCycles, fall.time - limits.cutMemory);
-    const isLiftOff = isProven || (proof !== false && isLong && deep > usual);
+    const isLiftOff = isProven || (isSeen && proof !== false && isLong && deep > usual);
     if (rise && !isLiftOff) halfCycles.push({ at: rise.time, length: rise.time - fall.time });
     spells.push({ fall, rise, end, richFor: fall.time - (before?.time ?? begin), isLiftOff, isProven });
   }
