@@ -29,6 +29,8 @@ import { EmptyBench } from "./opening/EmptyBench.tsx";
 import { OpeningContext } from "./opening/opening.ts";
 import { takeFiles } from "./opening/take-files.ts";
 import { watchFaults } from "./parts/fault.ts";
+import { InstantsContext } from "./reading-out/instants.ts";
+import { LoupeContext } from "./reading-out/loupe.ts";
 import { SameRunContext } from "./same-run/same-run.ts";
 import { SheetStack } from "./sheets/SheetStack.tsx";
 import { StretchesContext } from "./stretches/stretches.ts";
@@ -79,6 +81,8 @@ const Subjects: Component<{ readonly of: Workbench; readonly children: JSX.Eleme
     give(SheetsContext, all.sheets),
     give(StorekeeperContext, all.storekeeper),
     give(OpeningContext, all.opening),
+    give(InstantsContext, all.instants),
+    give(LoupeContext, all.loupe),
     give(DimensionsContext, all.dimensions),
     give(LiftOffsContext, all.liftOffs),
     give(StretchesContext, all.stretches),

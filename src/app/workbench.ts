@@ -17,6 +17,8 @@ import { createOwnLayer } from "./lanes/own-layer.ts";
 import { createLiftOffs, type LiftOffs } from "./lift-offs/lift-offs.ts";
 import { browserPlatform, createOffline, type Offline } from "./offline/offline.ts";
 import { createOpening, type Opening } from "./opening/opening.ts";
+import { createInstants, type Instants } from "./reading-out/instants.ts";
+import { createLoupe, type LoupeState } from "./reading-out/loupe.ts";
 import { createSameRun, type SameRun } from "./same-run/same-run.ts";
 import { createStretches, type Stretches } from "./stretches/stretches.ts";
 import { createUnits, type UnitsState } from "./units/choice.ts";
@@ -27,6 +29,8 @@ export interface Workbench extends Ground {
   readonly sheets: Sheets;
   readonly storekeeper: Storekeeper;
   readonly opening: Opening;
+  readonly instants: Instants;
+  readonly loupe: LoupeState;
   readonly dimensions: Dimensions;
   readonly liftOffs: LiftOffs;
   readonly stretches: Stretches;
@@ -47,7 +51,8 @@ export interface Givens {
 
 export function createWorkbench({ service, store, shelf = makeShelf() }: Givens): Workbench {
   const ground = createGround(service, store);
-  const dimensions = createDimensions(ground);
+  const instants = createInstants(ground);
+  const dimensions = createDimensions(ground, instants.times);
   const liftOffs = createLiftOffs(ground);
   const sameRun = createSameRun({ ...ground, dimensions });
   const comparing = createComparing(ground, dimensions.readouts, shelf);
@@ -61,6 +66,8 @@ export function createWorkbench({ service, store, shelf = makeShelf() }: Givens)
     storekeeper: createStorekeeper({ ...ground, shelf }),
     sameRun,
     opening: createOpening(ground, sameRun.makeOffer),
+    instants,
+    loupe: createLoupe(ground, instants),
     dimensions,
     liftOffs,
     stretches: createStretches(ground),

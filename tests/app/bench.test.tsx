@@ -225,7 +225,8 @@ describe("accessibility", () => {
     ["Keyboard", "Keyboard"],
   ])("no serious finding in the sheet %s", async (item, title) => {
     up = await putUpBench();
-    if (item !== "Recording guide") await press("More");
+    // The tests' window is as narrow as a phone: what a wide header holds stands in the menu too.
+    await press("More");
     await press(item);
     await screen.findByRole("dialog", { name: title });
     expect(await serious()).toEqual([]);

@@ -95,6 +95,10 @@ export interface Bench {
   readonly events: DimensionEvent[];
   readonly scales: ReadonlyMap<string, readonly [number, number]>[];
   readonly cursors: (number | null)[];
+  /** Of them, those that stay. */
+  readonly kept: (number | null)[];
+  readonly held: (number | null)[];
+  readonly fingers: (string | null)[];
   view(): View;
   set(props: Partial<LaneStackProps>): void;
 }
@@ -103,11 +107,14 @@ export async function openBench(props: Partial<LaneStackProps> = {}): Promise<Be
   dress();
   const [view, setView] = createSignal<View>(props.view ?? { from: 10, to: 20 });
   const [more, setMore] = createStore<{ props: Partial<LaneStackProps> }>({ props });
-  const seen: Pick<Bench, "views" | "events" | "scales" | "cursors"> = {
+  const seen: Omit<Bench, "stack" | "container" | "view" | "set"> = {
     views: [],
     events: [],
     scales: [],
     cursors: [],
+    kept: [],
+    held: [],
+    fingers: [],
   };
   const { container } = render(() => (
     <div style={{ width: "900px", height: "500px" }}>
@@ -122,7 +129,9 @@ export async function openBench(props: Partial<LaneStackProps> = {}): Promise<Be
         selectedDimension={null}
         onDimension={(event) => seen.events.push(event)}
         readouts={[]}
-        onCursor={(time) => seen.cursors.push(time)}
+        onCursor={(time, isKept) => (isKept ? seen.kept : seen.cursors).push(time)}
+        onHoldInstant={(time) => seen.held.push(time)}
+        onFinger={(laneId) => seen.fingers.push(laneId)}
         marks={{ evidence: [], evidenceCount: 0, evidenceLevels: [], evidenceSpan: null, stretches: [] }}
         span={null}
         {...more.props}

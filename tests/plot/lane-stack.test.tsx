@@ -180,7 +180,7 @@ describe("the view", () => {
     touch(bench.stack, "pointerdown", [xOf(13), 100], { kind: "touch" });
     touch(bench.stack, "pointerup", [xOf(13), 100], { kind: "touch" });
     await frames(2);
-    expect(bench.cursors.at(-1)).toBeCloseTo(13, 6);
+    expect(bench.kept.at(-1)).toBeCloseTo(13, 6);
   });
 });
 

@@ -12,6 +12,7 @@ import { OpenButton } from "../opening/OpenButton.tsx";
 import { useOpening } from "../opening/opening.ts";
 import { MenuIcon } from "../parts/icons.tsx";
 import { Menu, type MenuItem } from "../parts/Menu.tsx";
+import { createNarrow } from "./narrow.ts";
 import { useTheme } from "./theme.ts";
 
 export const Header: Component = () => {
@@ -27,7 +28,16 @@ export const Header: Component = () => {
     return [codes, odometer, saveWords[desk.saveState()]].filter(Boolean).join(" · ");
   });
   const handOverNow = async () => (await import("../hand-over/hand-over.ts")).handOver(ground, comparing);
+  /** On a phone the header keeps what the main job needs; the rest stands first in the menu. */
+  const isNarrow = createNarrow();
+  const fromHeader = (): readonly MenuItem[] => [
+    { label: "Job papers", run: () => sheets.open("paper") },
+    { label: "Recording guide", run: () => sheets.open("guide") },
+    { label: "Compare", run: () => sheets.open("shelf"), disabled: !summary() },
+    "line",
+  ];
   const items = (): readonly MenuItem[] => [
+    ...(isNarrow() ? fromHeader() : []),
     { label: "Jobs …", run: () => sheets.open("jobs") },
     { label: "New job", run: () => void opening.startJob() },
     { label: "Save job bundle", run: () => void saveBundle(ground) },
@@ -70,17 +80,21 @@ export const Header: Component = () => {
           {worse[desk.saveState()]}
         </span>
       </div>
-      <button type="button" onClick={() => sheets.open("paper")}>
-        Job papers
-      </button>
-      <button type="button" onClick={() => sheets.open("guide")}>
-        Recording guide
-      </button>
+      <Show when={!isNarrow()}>
+        <button type="button" onClick={() => sheets.open("paper")}>
+          Job papers
+        </button>
+        <button type="button" onClick={() => sheets.open("guide")}>
+          Recording guide
+        </button>
+      </Show>
       <OpenButton />
       <Show when={summary()}>
-        <button type="button" onClick={() => sheets.open("shelf")}>
-          Compare
-        </button>
+        <Show when={!isNarrow()}>
+          <button type="button" onClick={() => sheets.open("shelf")}>
+            Compare
+          </button>
+        </Show>
         <button type="button" class="main" onClick={() => void exhibits.make()}>
           Make exhibit
         </button>

@@ -11,9 +11,14 @@ import { useDimensions } from "../dimensions/dimensions.ts";
 import { overviewLooks } from "../lanes/lane-looks.ts";
 import { useLayers } from "../lanes/layers.ts";
 import { useLiftOffs } from "../lift-offs/lift-offs.ts";
+import { InstantBar } from "../reading-out/InstantBar.tsx";
+import { useInstants } from "../reading-out/instants.ts";
+import { useLoupe } from "../reading-out/loupe.ts";
+import { SpanBar } from "../spans/SpanBar.tsx";
 import { StretchNote } from "../stretches/StretchNote.tsx";
 import { useStretches } from "../stretches/stretches.ts";
 import { stretchWords } from "../words.ts";
+import { ToolHint } from "./Toolbar.tsx";
 
 export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) => {
   const { bench, overview, view, span, setSpan, shown, companions, readings } = useGround();
@@ -21,6 +26,8 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
   const liftOffs = useLiftOffs();
   const stretches = useStretches();
   const layers = useLayers();
+  const instants = useInstants();
+  const loupe = useLoupe();
   const whole = () => companions.whole() ?? props.summary.span;
   /** Others are not part of the recording: nothing is held or pinned there. */
   const isOwn = (laneId: string) => bench.state().lanes.some(({ id }) => id === laneId);
@@ -43,6 +50,7 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
   return (
     <>
       <section class="lanes" aria-label="Lanes">
+        <ToolHint />
         <LaneStack
           lanes={layers.lanes()}
           windows={layers.windows()}
@@ -52,6 +60,7 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
           onWidth={(pixels) => {
             layers.setWidth(pixels);
             dimensions.setPixels(pixels / devicePixelRatio);
+            loupe.setPixels(pixels / devicePixelRatio);
           }}
           onScales={dimensions.setScales}
           onHold={(laneId, range) =>
@@ -62,7 +71,11 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
           selectedDimension={dimensions.selected()}
           onDimension={(event) => (event.kind !== "place" || isOwn(event.dimension.laneId)) && dimensions.handle(event)}
           readouts={layers.readouts()}
-          onCursor={dimensions.hover}
+          onCursor={instants.point}
+          instant={instants.kept()}
+          onHoldInstant={instants.hold}
+          onFinger={loupe.setLane}
+          loupe={loupe.look()}
           marks={marks()}
           span={span()}
           onSpan={(chosen) => {
@@ -72,7 +85,11 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
           onSpot={(_, spot) => liftOffs.placeAt(spot.time)}
         />
       </section>
-      <StretchNote />
+      <div class="below">
+        <InstantBar lanes={layers.lanes()} readouts={layers.readouts()} />
+        <SpanBar />
+        <StretchNote />
+      </div>
       <section class="over" aria-label="Overview">
         <Show when={whole().to > whole().from}>
           <Overview

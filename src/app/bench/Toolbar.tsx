@@ -1,4 +1,5 @@
-// The few controls above the lanes.
+// The few controls above the lanes: tools at the left, ways of moving about at the right. Where they find no room in one row
+// they take two.
 
 import { type Component, createMemo, type JSX, Show } from "solid-js";
 import { holdScales } from "../../job/edits/lanes.ts";
@@ -8,95 +9,98 @@ import { useDimensions } from "../dimensions/dimensions.ts";
 import { useLiftOffs } from "../lift-offs/lift-offs.ts";
 import {
   LevelPairIcon,
-  LiftOffIcon,
-  NextIcon,
-  PreviousIcon,
+  MinusIcon,
+  NextLiftOffIcon,
+  PlusIcon,
+  PreviousLiftOffIcon,
   RedoIcon,
   SpanIcon,
   TimePairIcon,
   UndoIcon,
 } from "../parts/icons.tsx";
 
-export const Toolbar: Component = () => {
-  const { bench, view, span, setSpan } = useGround();
+export const Toolbar: Component = () => (
+  <div class="toolbar" role="toolbar" aria-label="Bench">
+    <Tools />
+    <Scales />
+    <Steps />
+    <span class="gap" />
+    <Moves />
+  </div>
+);
+
+const Tools: Component = () => {
   const dimensions = useDimensions();
-  const liftOffs = useLiftOffs();
+  return (
+    <div class="group">
+      <ToolButton name="Time pair" word="Time" tool="time-pair">
+        <TimePairIcon />
+      </ToolButton>
+      <ToolButton name="Level pair" word="Level" tool="level-pair">
+        <LevelPairIcon />
+      </ToolButton>
+      <ToolButton name="Choose a span" word="Span" tool="span">
+        <SpanIcon />
+      </ToolButton>
+      <Show when={dimensions.tool() !== "pan"}>
+        <span class="visually-hidden" role="status">
+          {hintOf(dimensions.tool(), false)}
+        </span>
+      </Show>
+    </div>
+  );
+};
+
+const Scales: Component = () => {
+  const { bench } = useGround();
+  const dimensions = useDimensions();
   const isHeld = createMemo(() => bench.state().lanes.some((lane) => lane.scale !== "fit"));
   const hold = () => bench.edit((state) => holdScales(state, isHeld() ? "fit" : dimensions.scales()));
-  const toggle = (tool: Tool) => dimensions.setTool(dimensions.tool() === tool ? "pan" : tool);
   return (
-    <div class="toolbar" role="toolbar" aria-label="Bench">
-      <button type="button" aria-pressed={isHeld()} title="Keep the lanes' scales as they are now" onClick={hold}>
-        Hold scale
-      </button>
-      <button type="button" onClick={view.seeAll}>
-        See all
-      </button>
+    <button type="button" aria-pressed={isHeld()} title="Keep the lanes' scales as they are now" onClick={hold}>
+      Hold scale
+    </button>
+  );
+};
+
+const Steps: Component = () => {
+  const { bench } = useGround();
+  return (
+    <div class="group">
+      <IconButton name="Undo" disabled={!bench.canUndo()} onPress={bench.undo}>
+        <UndoIcon />
+      </IconButton>
+      <IconButton name="Redo" disabled={!bench.canRedo()} onPress={bench.redo}>
+        <RedoIcon />
+      </IconButton>
+    </div>
+  );
+};
+
+const Moves: Component = () => {
+  const { view } = useGround();
+  const liftOffs = useLiftOffs();
+  const has = () => liftOffs.list().length > 0;
+  return (
+    <div class="moves">
       <div class="group">
-        <ToolButton name="Time pair" tool="time-pair" active={dimensions.tool()} onChoose={toggle}>
-          <TimePairIcon />
-        </ToolButton>
-        <ToolButton name="Level pair" tool="level-pair" active={dimensions.tool()} onChoose={toggle}>
-          <LevelPairIcon />
-        </ToolButton>
-        <ToolButton name="Choose a span" tool="span" active={dimensions.tool()} onChoose={toggle}>
-          <SpanIcon />
-        </ToolButton>
-      </div>
-      <Show when={hintOf(dimensions.tool(), liftOffs.placing() !== null)}>
-        {(hint) => <span class="hint">{hint()}</span>}
-      </Show>
-      <Show when={span() && dimensions.tool() === "pan" && !liftOffs.placing()}>
-        <button type="button" onClick={() => setSpan(null)}>
-          Clear span
-        </button>
-      </Show>
-      <span class="gap" />
-      <div class="group">
-        <button
-          type="button"
-          class="icon"
-          aria-label="Undo"
-          title="Undo"
-          disabled={!bench.canUndo()}
-          onClick={bench.undo}
-        >
-          <UndoIcon />
-        </button>
-        <button
-          type="button"
-          class="icon"
-          aria-label="Redo"
-          title="Redo"
-          disabled={!bench.canRedo()}
-          onClick={bench.redo}
-        >
-          <RedoIcon />
+        <IconButton name="Zoom out" onPress={() => view.zoom(1 / 0.6)}>
+          <MinusIcon />
+        </IconButton>
+        <IconButton name="Zoom in" onPress={() => view.zoom(0.6)}>
+          <PlusIcon />
+        </IconButton>
+        <button type="button" onClick={view.seeAll}>
+          See all
         </button>
       </div>
       <div class="group">
-        <button
-          type="button"
-          class="icon"
-          aria-label="Previous lift-off"
-          title="Previous lift-off"
-          disabled={liftOffs.list().length === 0}
-          onClick={liftOffs.previous}
-        >
-          <PreviousIcon />
-          <LiftOffIcon />
-        </button>
-        <button
-          type="button"
-          class="icon"
-          aria-label="Next lift-off"
-          title="Next lift-off"
-          disabled={liftOffs.list().length === 0}
-          onClick={liftOffs.next}
-        >
-          <LiftOffIcon />
-          <NextIcon />
-        </button>
+        <IconButton name="Previous lift-off" disabled={!has()} onPress={liftOffs.previous}>
+          <PreviousLiftOffIcon />
+        </IconButton>
+        <IconButton name="Next lift-off" disabled={!has()} onPress={liftOffs.next}>
+          <NextLiftOffIcon />
+        </IconButton>
       </div>
     </div>
   );
@@ -104,9 +108,32 @@ export const Toolbar: Component = () => {
 
 const ToolButton: Component<{
   readonly name: string;
+  /** What it says beside its icon: part of its name. */
+  readonly word: string;
   readonly tool: Tool;
-  readonly active: Tool;
-  readonly onChoose: (tool: Tool) => void;
+  readonly children: JSX.Element;
+}> = (props) => {
+  const dimensions = useDimensions();
+  const isActive = () => dimensions.tool() === props.tool;
+  return (
+    <button
+      type="button"
+      class="icon tool"
+      aria-label={props.name}
+      title={props.name}
+      aria-pressed={isActive()}
+      onClick={() => dimensions.setTool(isActive() ? "pan" : props.tool)}
+    >
+      {props.children}
+      <span>{props.word}</span>
+    </button>
+  );
+};
+
+const IconButton: Component<{
+  readonly name: string;
+  readonly disabled?: boolean;
+  readonly onPress: () => void;
   readonly children: JSX.Element;
 }> = (props) => (
   <button
@@ -114,12 +141,21 @@ const ToolButton: Component<{
     class="icon"
     aria-label={props.name}
     title={props.name}
-    aria-pressed={props.active === props.tool}
-    onClick={() => props.onChoose(props.tool)}
+    disabled={props.disabled ?? false}
+    onClick={props.onPress}
   >
     {props.children}
   </button>
 );
+
+/** What the next press on the lanes does, over the lanes. */
+export const ToolHint: Component = () => {
+  const dimensions = useDimensions();
+  const liftOffs = useLiftOffs();
+  return (
+    <Show when={hintOf(dimensions.tool(), liftOffs.placing() !== null)}>{(hint) => <p class="hint">{hint()}</p>}</Show>
+  );
+};
 
 function hintOf(tool: Tool, placing: boolean): string | null {
   if (placing) return "Touch the front's fall";

@@ -38,8 +38,6 @@ export interface Dimensions {
   readonly all: Accessor<readonly Dimension[]>;
   readonly looks: Accessor<readonly DimensionLook[]>;
   readonly readouts: Accessor<readonly Readout[]>;
-  /** The pointer's time; null when it left the lanes. */
-  hover(time: number | null): void;
   /** Scales in force and the traces' width: what a mark set by hand can be trusted to. */
   readonly scales: Accessor<Readonly<Record<string, Range>>>;
   setScales(ranges: ReadonlyMap<string, Range>): void;
@@ -58,19 +56,21 @@ export interface Dimensions {
 
 export const { Context: DimensionsContext, use: useDimensions } = subject<Dimensions>("Dimensions");
 
+type Instants = Accessor<readonly Pick<Readout, "time" | "kind">[]>;
+
 /** How far snapping looks, as a share of the view. */
 const reach = 0.1;
 /** A lane is about this many pixels high: what a level set by hand can be trusted to. */
 const lanePixels = 400;
 
-export function createDimensions(ground: Ground): Dimensions {
+/** @param instants read out beside the ends of the time pair. */
+export function createDimensions(ground: Ground, instants: Instants): Dimensions {
   const { bench, captureId } = ground;
   const [tool, setTool] = createSignal<Tool>("pan");
   const [selected, select] = createSignal<string | null>(null);
   const [asked, ask] = createSignal<Asked | null>(null);
   const [scales, setScales] = createSignal<ReadonlyMap<string, Range>>(new Map());
   const [pixels, setPixels] = createSignal(1000);
-  const [pointer, hover] = createSignal<number | null>(null);
   createEffect(on(captureId, () => select(null), { defer: true }));
   const facts = createLaneFacts(ground, { scales, pixels });
   const edits = createEdits(ground, facts, { selected, select, ask, setTool });
@@ -85,8 +85,7 @@ export function createDimensions(ground: Ground): Dimensions {
       ...bench.state().dimensions.map((d) => ({ ...d, isCursor: false })),
       ...bench.state().cursors.map((d) => ({ ...d, isCursor: true })),
     ]),
-    readouts: createReadouts(ground, facts, pointer),
-    hover,
+    readouts: createReadouts(ground, facts, instants),
     scales: () => Object.fromEntries(scales()),
     setScales,
     setPixels,
@@ -219,16 +218,16 @@ function pairInView(kind: Dimension["kind"], laneId: string, { from, to }: Span,
   return { kind, laneId, from: at(0.5, 0.3), to: at(0.5, 0.7), place: at(0.5, 0).time };
 }
 
-/** What all channels shown read at the ends of the time pair and under the pointer. */
+/** What all channels shown read at the ends of the time pair, at the held instant and under the pointer. */
 function createReadouts(
   { bench, summary, companions }: Ground,
   { channelsOf }: ReturnType<typeof createLaneFacts>,
-  pointer: Accessor<number | null>,
+  instants: Instants,
 ): Accessor<readonly Readout[]> {
   const readoutTimes = createMemo(() => {
     const pair = cursorOf(bench.state(), "time");
-    const ends = pair ? [pair.from.time, pair.to.time] : [];
-    const times = pointer() === null ? ends : [...ends, pointer()!];
+    const ends = (pair ? [pair.from.time, pair.to.time] : []).map((time) => ({ time, kind: "pair" as const }));
+    const times = [...ends, ...instants()];
     const capture = summary();
     return capture && times.length > 0 ? { take: capture.take, times, ids: shownIds() } : null;
   });
@@ -236,7 +235,7 @@ function createReadouts(
   const readouts = createLatest(
     readoutTimes,
     ({ take, times, ids }) =>
-      Promise.all(times.map(async (time) => ({ time, values: await companions.service.valuesAt(take, ids, time) }))),
+      Promise.all(times.map(async (at) => ({ ...at, values: await companions.service.valuesAt(take, ids, at.time) }))),
     { about: ({ take }) => take.captureId },
   );
   return () => readouts.value() ?? [];

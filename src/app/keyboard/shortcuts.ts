@@ -8,6 +8,7 @@ import type { Sheets } from "../core/sheets.ts";
 import type { Dimensions } from "../dimensions/dimensions.ts";
 import type { Exhibits } from "../exhibits/exhibits.ts";
 import type { LiftOffs } from "../lift-offs/lift-offs.ts";
+import type { Instants } from "../reading-out/instants.ts";
 import type { SameRun } from "../same-run/same-run.ts";
 
 export interface Shortcut {
@@ -22,6 +23,7 @@ export interface Shortcut {
 /** What the keys reach. */
 export interface Reached extends Pick<Ground, "bench" | "view" | "shown" | "setSpan"> {
   readonly dimensions: Dimensions;
+  readonly instants: Instants;
   readonly liftOffs: LiftOffs;
   readonly exhibits: Exhibits;
   readonly sameRun: SameRun;
@@ -34,6 +36,7 @@ export function shortcutsOf({
   shown,
   setSpan,
   dimensions,
+  instants,
   liftOffs,
   exhibits,
   sameRun,
@@ -45,7 +48,13 @@ export function shortcutsOf({
     liftOffs.place(null);
     shown.clear();
     setSpan(null);
+    instants.clear();
   };
+  const readOut = () => {
+    instants.start();
+    requestAnimationFrame(() => document.querySelector<SVGGElement>(".instant-grip")?.focus());
+  };
+  const holdInstant = () => instants.hold(instants.held() === null ? instants.at() : null);
   const isHeld = () => bench.state().lanes.some((lane) => lane.scale !== "fit");
   const toggleHold = () => bench.edit((state) => holdScales(state, isHeld() ? "fit" : dimensions.scales()));
   return [
@@ -63,6 +72,8 @@ export function shortcutsOf({
     { keys: "T", says: "Time pair", matches: plain("t"), run: pick("time-pair") },
     { keys: "L", says: "Level pair", matches: plain("l"), run: pick("level-pair") },
     { keys: "S", says: "Choose a span", matches: plain("s"), run: pick("span") },
+    { keys: "R", says: "Read all values in the middle of the view; arrows move on", matches: plain("r"), run: readOut },
+    { keys: "M", says: "Hold the instant that is read, or let it go", matches: plain("m"), run: holdInstant },
     { keys: "E", says: "Make exhibit", matches: plain("e"), run: () => void exhibits.make() },
     { keys: ",", says: "Same run, other recording: earlier", matches: plain(","), run: () => sameRun.nudge(-1) },
     { keys: ".", says: "Same run, other recording: later", matches: plain("."), run: () => sameRun.nudge(1) },

@@ -61,22 +61,31 @@ export const SpanIcon: Component = () => (
   </Icon>
 );
 
-export const PreviousIcon: Component = () => (
+/** The front falls, a little later the rear; the arrow says which way. */
+export const PreviousLiftOffIcon: Component = () => (
   <Icon>
-    <path d="M12 4L6 10L12 16" />
+    <path d="M4 6L1 10L4 14" />
+    <path d="M8 4H11L12 16H18" stroke-width="1.3" />
+    <path d="M8 5H14L15.5 16" stroke-width="2.6" />
   </Icon>
 );
 
-export const NextIcon: Component = () => (
+export const NextLiftOffIcon: Component = () => (
   <Icon>
-    <path d="M8 4L14 10L8 16" />
+    <path d="M16 6L19 10L16 14" />
+    <path d="M2 4H5L6 16H12" stroke-width="1.3" />
+    <path d="M2 5H8L9.5 16" stroke-width="2.6" />
   </Icon>
 );
 
-/** The front falls, a little later the rear. */
-export const LiftOffIcon: Component = () => (
+export const PlusIcon: Component = () => (
   <Icon>
-    <path d="M2 4H7L9 16H18" stroke-width="1.3" />
-    <path d="M2 5H11L13 16" stroke-width="2.6" />
+    <path d="M10 4V16M4 10H16" />
+  </Icon>
+);
+
+export const MinusIcon: Component = () => (
+  <Icon>
+    <path d="M4 10H16" />
   </Icon>
 );

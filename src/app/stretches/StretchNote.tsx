@@ -10,12 +10,12 @@ import { stretchMeanings, stretchWords } from "../words.ts";
 import { useStretches } from "./stretches.ts";
 
 export const StretchNote: Component = () => {
-  const { shown, readings } = useGround();
+  const { shown, readings, view } = useGround();
   const stretches = useStretches();
   return (
     <Show when={stretches.chosen()}>
       {(stretch) => (
-        <section class="stretch-note" aria-label="Stretch">
+        <section class="below-bar" aria-label="Stretch">
           <p aria-live="polite">
             <b>{stretchWords[stretch().kind]}</b>, {spanInWords(stretch())}
             <Show when={stretch().origin === "user"}>
@@ -23,6 +23,9 @@ export const StretchNote: Component = () => {
             </Show>
             <span class="soft"> · {readings.isReadingWhole() ? "reading again …" : stretch().because}</span>
           </p>
+          <button type="button" onClick={() => view.show(stretch())}>
+            Zoom to it
+          </button>
           <Menu name="What it really was" face="It was …" above items={kindsFor(stretch(), stretches.correct)} />
           <button type="button" class="icon plain" aria-label="Let go of the stretch" onClick={shown.clear}>
             <CloseIcon />

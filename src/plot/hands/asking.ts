@@ -4,27 +4,33 @@ import type { Seconds } from "../../signal/numbers/units.ts";
 import { frame } from "../stage/frame.ts";
 import type { View } from "../stage/types.ts";
 
+export interface Pointed {
+  readonly time: Seconds | null;
+  /** Read by finger or key: it stays when the hand is gone. */
+  readonly isKept: boolean;
+}
+
 export interface Asking {
   /** The view asked for, or the one in force: what the next movement starts from. */
   current(): View;
   view(next: View): void;
-  cursor(time: Seconds | null): void;
+  cursor(pointed: Pointed): void;
   stop(): void;
 }
 
 export function makeAsking(props: {
   readonly view: View;
   readonly onView: (view: View) => void;
-  readonly onCursor?: (time: Seconds | null) => void;
+  readonly onCursor?: (time: Seconds | null, isKept: boolean) => void;
 }): Asking {
   let view: View | null = null;
-  let cursor: Seconds | null | undefined;
+  let cursor: Pointed | null = null;
   const tell = () => {
     const [wanted, at] = [view, cursor];
     view = null;
-    cursor = undefined;
+    cursor = null;
     if (wanted !== null) props.onView(wanted);
-    if (at !== undefined) props.onCursor?.(at);
+    if (at !== null) props.onCursor?.(at.time, at.isKept);
   };
   return {
     current: () => view ?? props.view,
@@ -32,8 +38,8 @@ export function makeAsking(props: {
       view = next;
       frame.queue(tell);
     },
-    cursor: (time) => {
-      cursor = time;
+    cursor: (pointed) => {
+      cursor = pointed;
       frame.queue(tell);
     },
     stop: () => frame.drop(tell),

@@ -1,8 +1,9 @@
-// Mouse, touch, wheel and keys on the lanes: one pointer does what the tool says, two pinch, the wheel zooms. Over the
-// scales at the left, drag and wheel move and stretch the scale, which is then held.
+// Mouse, touch, wheel and keys on the lanes: one pointer does what the tool says, two pinch, the wheel zooms. Without a
+// tool a mouse reads where it hovers and pans by a drag; a finger reads where it drags, and pans along the time axis.
+// Over the scales at the left, drag and wheel move and stretch the scale, which is then held.
 
 import { fromPixel, mapping } from "../../drawing/paths.ts";
-import { gutter } from "../stage/layout.ts";
+import { axisHeight, gutter } from "../stage/layout.ts";
 import { draggedRange, type Stage, scaledRange } from "../stage/stage.ts";
 import type { LaneStackProps, Spot } from "../stage/types.ts";
 import { type Asking, makeAsking } from "./asking.ts";
@@ -21,6 +22,15 @@ export interface GestureTargets {
   readonly onDraft: (draft: Draft | null) => void;
   /** A tool's drag ended, or was a tap. */
   readonly onDrawn: (draft: Draft, isTap: boolean) => void;
+  /** Where a finger reads, pixels; null when it was lifted. */
+  readonly onFinger: (finger: Finger | null) => void;
+}
+
+export interface Finger {
+  readonly laneId: string;
+  readonly time: number;
+  readonly x: number;
+  readonly y: number;
 }
 
 interface Bench {
@@ -34,6 +44,8 @@ const wheelZoom = 0.0016;
 const trackpadPinch = 5;
 const pixelsPerLine = 30;
 const leastPinch = 20;
+/** Room for a finger on the time axis, which is lower than a fingertip. */
+const axisReach = Math.max(44, axisHeight);
 
 /** Listens on the stack's element until the returned function is called. */
 export function listenForGestures(
@@ -55,8 +67,9 @@ export function listenForGestures(
   element.addEventListener("wheel", onWheel, { passive: false, signal: stop.signal });
   element.addEventListener("keydown", onKey, { signal: stop.signal });
   const stopPointers = listenForPointers(element, {
-    onHover: (x) => bench.asking.cursor(x === null || x < gutter ? null : timeAt(x, bench)),
+    onHover: (x) => bench.asking.cursor({ time: x === null || x < gutter ? null : timeAt(x, bench), isKept: false }),
     onTap: (press, isDouble) => tap(press, isDouble, bench),
+    onLongPress: (press) => holdInstant(press, bench),
     onDrag: (press, dx, dy) => drag(press, [dx, dy], bench),
     onDragEnd: (press, isGivenUp) => endDrag(press, isGivenUp, bench),
     onPinch: (before, now) => pinch(before, now, bench),
@@ -97,15 +110,37 @@ function tapToLook(press: Press, isDouble: boolean, bench: Bench): void {
   const { props, asking } = bench;
   if (isDouble) asking.view(props.whole);
   else if (press.startX >= gutter) {
-    asking.cursor(timeAt(press.x, bench));
+    asking.cursor({ time: timeAt(press.x, bench), isKept: press.kind !== "mouse" });
     if (props.selectedDimension !== null) props.onDimension({ kind: "select", id: null });
   }
+}
+
+/** Kept down in one place: that instant is held, and what is read from now on is told against it. */
+function holdInstant(press: Press, bench: Bench): void {
+  if (bench.props.tool !== "pan" || press.startX < gutter || isOnAxis(press, bench)) return;
+  const time = timeAt(press.x, bench);
+  bench.asking.cursor({ time, isKept: true });
+  bench.props.onHoldInstant?.(time);
+}
+
+const isOnAxis = ({ startY }: Press, { stage }: Bench): boolean => startY > stage.size().height - axisReach;
+
+const reads = (press: Press, bench: Bench): boolean =>
+  press.kind === "touch" && bench.props.tool === "pan" && !isOnAxis(press, bench);
+
+function readAt(press: Press, bench: Bench): void {
+  const x = Math.max(gutter, Math.min(press.x, gutter + plotWidth(bench)));
+  const time = timeAt(x, bench);
+  const laneId = bench.stage.spotAt(x, press.y)?.laneId;
+  bench.asking.cursor({ time, isKept: true });
+  if (laneId !== undefined) bench.targets.onFinger({ laneId, time, x, y: press.y });
 }
 
 function drag(press: Press, [dx, dy]: readonly [number, number], bench: Bench): void {
   const { props, asking, targets } = bench;
   if (press.startX < gutter) dragScale(press, dy, bench);
   else if (draws(bench)) targets.onDraft(draftOf(press, bench));
+  else if (reads(press, bench)) readAt(press, bench);
   else {
     const { from, to } = asking.current();
     asking.view(panned({ from, to }, props.whole, (-dx * (to - from)) / plotWidth(bench)));
@@ -120,6 +155,7 @@ function dragScale(press: Press, dy: number, { props, stage }: Bench): void {
 }
 
 function endDrag(press: Press, isGivenUp: boolean, bench: Bench): void {
+  bench.targets.onFinger(null);
   if (press.startX < gutter || !draws(bench)) return;
   bench.targets.onDraft(null);
   const draft = draftOf(press, bench);

@@ -1,6 +1,9 @@
 // Pointer events turned into what hands do: hover, tap, double tap, drag with one pointer, pinch with two.
 
+export type HandKind = "mouse" | "pen" | "touch";
+
 export interface Press {
+  readonly kind: HandKind;
   readonly startX: number;
   readonly startY: number;
   readonly x: number;
@@ -11,6 +14,8 @@ export interface PointerTargets {
   /** Mouse or pen without a button; null when it leaves. */
   readonly onHover: (x: number | null) => void;
   readonly onTap: (press: Press, isDouble: boolean) => void;
+  /** Kept down in one place; no tap follows, but a drag may. */
+  readonly onLongPress: (press: Press) => void;
   /** Pixels since the last call. */
   readonly onDrag: (press: Press, dx: number, dy: number) => void;
   /** `isGivenUp`: a second pointer came down, or the browser took the pointer away. */
@@ -21,10 +26,12 @@ export interface PointerTargets {
 
 interface Held extends Press {
   readonly isDrag: boolean;
+  readonly isLong: boolean;
 }
 
 const slop = { mouse: 4, pen: 6, touch: 9 } as const;
 const doubleTapMs = 350;
+const longPressMs = 500;
 const doubleTapReach = 30;
 
 /** Listens on an element until the returned function is called. Positions are relative to it. */
@@ -37,13 +44,23 @@ export function listenForPointers(element: HTMLElement, targets: PointerTargets)
     const box = element.getBoundingClientRect();
     return { x: event.clientX - box.left, y: event.clientY - box.top };
   };
+  let longPress: ReturnType<typeof setTimeout> | undefined;
+  const kept = (pointerId: number) => {
+    const press = held.get(pointerId);
+    if (press === undefined || press.isDrag || held.size > 1) return;
+    held.set(pointerId, { ...press, isLong: true });
+    targets.onLongPress(press);
+  };
   const both = () => [...held.values()] as unknown as readonly [Held, Held];
 
   const onDown = (event: PointerEvent) => {
     if (event.button !== 0 || held.size === 2 || isControl(event.target, element)) return;
     const { x, y } = place(event);
-    held.set(event.pointerId, { startX: x, startY: y, x, y, isDrag: false });
+    const kind = event.pointerType as HandKind;
+    held.set(event.pointerId, { kind, startX: x, startY: y, x, y, isDrag: false, isLong: false });
     element.setPointerCapture(event.pointerId);
+    clearTimeout(longPress);
+    longPress = setTimeout(kept, longPressMs, event.pointerId);
     if (held.size < 2) return;
     const first = both()[0];
     if (first.isDrag) targets.onDragEnd(first, true);
@@ -56,8 +73,7 @@ export function listenForPointers(element: HTMLElement, targets: PointerTargets)
       if (event.pointerType !== "touch") targets.onHover(x);
       return;
     }
-    const isDrag =
-      before.isDrag || Math.hypot(x - before.startX, y - before.startY) >= slop[event.pointerType as keyof typeof slop];
+    const isDrag = before.isDrag || Math.hypot(x - before.startX, y - before.startY) >= slop[before.kind];
     const press = { ...before, isDrag, ...(isDrag ? { x, y } : {}) };
     held.set(event.pointerId, press);
     if (pinched !== null) {
@@ -74,7 +90,7 @@ export function listenForPointers(element: HTMLElement, targets: PointerTargets)
       held.clear();
       pinched = null;
     } else if (press.isDrag) targets.onDragEnd(press, event.type === "pointercancel");
-    else if (event.type === "pointerup") tap(press);
+    else if (event.type === "pointerup" && !press.isLong) tap(press);
   };
   const tap = (press: Press) => {
     const now = performance.now();
@@ -94,7 +110,10 @@ export function listenForPointers(element: HTMLElement, targets: PointerTargets)
   element.addEventListener("pointerup", onUp, { signal });
   element.addEventListener("pointercancel", onUp, { signal });
   element.addEventListener("pointerleave", onLeave, { signal });
-  return () => stop.abort();
+  return () => {
+    clearTimeout(longPress);
+    stop.abort();
+  };
 }
 
 /** A button or handle within the element minds its own presses. */

@@ -4,12 +4,14 @@ import { type Component, createMemo, createSignal, createUniqueId, For, onCleanu
 import { formatTime } from "../../drawing/format.ts";
 import { DimensionLayer } from "../dimensions/DimensionLayer.tsx";
 import { draftLook, draftSpan, tellDrawn } from "../hands/draft.ts";
-import { type Draft, listenForGestures } from "../hands/gestures.ts";
+import { type Draft, type Finger, listenForGestures } from "../hands/gestures.ts";
 import { createColours } from "../stage/colours.ts";
 import { axisHeight, gutter, margin } from "../stage/layout.ts";
 import { createStage } from "../stage/stage.ts";
 import type { LaneStackProps } from "../stage/types.ts";
+import { InstantGrip } from "./InstantGrip.tsx";
 import { Lane } from "./Lane.tsx";
+import { Loupe } from "./Loupe.tsx";
 import { Marks } from "./Marks.tsx";
 import { Readouts } from "./Readouts.tsx";
 import { SpanShade } from "./SpanShade.tsx";
@@ -25,6 +27,7 @@ export const LaneStack: Component<LaneStackProps> = (props) => {
   const clip = `plot-${createUniqueId()}`;
   const colours = createColours();
   const [draft, setDraft] = createSignal<Draft | null>(null);
+  const [finger, setFinger] = createSignal<Finger | null>(null);
   const stage = createStage(props, () => element);
   // Ids are equal strings from one state to the next, so a lane that changes keeps its canvas.
   const laneIds = createMemo(() => props.lanes.map((lane) => lane.id));
@@ -32,9 +35,19 @@ export const LaneStack: Component<LaneStackProps> = (props) => {
   const drawn = createMemo(() => draftLook(draft(), props, stage));
   const shaded = () => draftSpan(draft(), props) ?? props.span;
 
+  const loupe = () => {
+    const [look, at] = [props.loupe, finger()];
+    const lane = look && lanes().get(look.laneId);
+    return look && at && lane && at.laneId === look.laneId ? { look, finger: at, lane } : null;
+  };
+
   onMount(() => {
     const onDrawn = (draft: Draft, isTap: boolean) => tellDrawn({ draft, isTap }, props, stage);
-    onCleanup(listenForGestures(element, props, stage, { onDraft: setDraft, onDrawn }));
+    const onFinger = (next: Finger | null) => {
+      if (next?.laneId !== finger()?.laneId) props.onFinger?.(next?.laneId ?? null);
+      setFinger(next);
+    };
+    onCleanup(listenForGestures(element, props, stage, { onDraft: setDraft, onDrawn, onFinger }));
   });
 
   return (
@@ -85,7 +98,11 @@ export const LaneStack: Component<LaneStackProps> = (props) => {
         />
         <Marks bench={props} stage={stage} clip={`url(#${clip})`} />
         <Readouts bench={props} stage={stage} />
+        <Show when={props.tool === "pan" && (props.instant ?? null) !== null}>
+          <InstantGrip bench={props} instant={props.instant!} stage={stage} />
+        </Show>
         <DimensionLayer bench={props} stage={stage} clip={`url(#${clip})`} draft={drawn()} />
+        <Show when={loupe()}>{(shown) => <Loupe {...shown()} stage={stage} />}</Show>
       </svg>
     </div>
   );

@@ -1,13 +1,15 @@
-// Each channel's value under a vertical line: a dot on the trace, filled on a sample, hollow between two.
+// Each channel's value under a vertical line: a dot on the trace, filled on a sample, hollow between two. Where an instant is
+// held, the pointer's values are followed by how far they are from those there.
 
 import { type Component, createMemo, For } from "solid-js";
 import { formatValue } from "../../drawing/format.ts";
+import { formatDifference } from "../../drawing/format-difference.ts";
 import { type LineLayer, linesOf } from "../../drawing/layer.ts";
 import { toPixel } from "../../drawing/paths.ts";
 import { axisHeight, gutter, margin } from "../stage/layout.ts";
 import type { Stage } from "../stage/stage.ts";
 import { traceStyles } from "../stage/trace-style.ts";
-import type { LaneLook, LaneStackProps, Readout } from "../stage/types.ts";
+import type { CursorValue, LaneLook, LaneStackProps, Readout } from "../stage/types.ts";
 import { flagSize, type TimeFlag, timeFlags } from "./time-flags.ts";
 
 interface Shown {
@@ -29,6 +31,7 @@ const rise = 6;
 export const Readouts: Component<{ bench: LaneStackProps; stage: Stage }> = (props) => {
   const lines = createMemo(() =>
     props.bench.readouts.map((readout, nth) => ({
+      kind: readout.kind,
       x: toPixel(props.stage.x(), readout.time),
       values: valuesOf(readout, sideOf(readout, nth, props), props),
     })),
@@ -46,7 +49,11 @@ export const Readouts: Component<{ bench: LaneStackProps; stage: Stage }> = (pro
       <For each={inView()}>
         {(line) => (
           <>
-            <path class="readout-line" d={`M${line.x} 0V${bottom() + 4}`} />
+            <path
+              class="readout-line"
+              classList={{ "readout-held": line.kind === "held" }}
+              d={`M${line.x} 0V${bottom() + 4}`}
+            />
             <For each={line.values}>
               {(value) => (
                 <g class={`readout ink-${value.token}`}>
@@ -110,10 +117,19 @@ function valuesOf(readout: Readout, side: "start" | "end", { bench, stage }: Con
       const at = toPixel(y, found.value);
       if (at < box.top - 4 || at > box.bottom + 4) return [];
       const text = `${formatValue(found.value, trace.unit, step)}${isBeside(trace, lane) ? ` ${trace.tag}` : ""}`;
-      return [{ token, x, y: at, textY: at - rise, side, text, between: found.between }];
+      const since = sinceHeld(readout, found, bench);
+      const told = since === null ? text : `${text}  (${formatDifference(since, trace.unit, step)})`;
+      return [{ token, x, y: at, textY: at - rise, side, text: told, between: found.between }];
     });
     return spread(shown, box?.top ?? 0, box?.bottom ?? 0);
   });
+}
+
+/** How far a value under the pointer is from the same channel's where an instant is held; null where there is none. */
+function sinceHeld({ kind }: Readout, { channelId, value }: CursorValue, { readouts }: LaneStackProps): number | null {
+  const held = kind === "pointer" ? readouts.find((one) => one.kind === "held") : undefined;
+  const there = held?.values.find((one) => one.channelId === channelId)?.value ?? null;
+  return there === null || value === null ? null : value - there;
 }
 
 /** Among lines that have no tag: in a lane of its own the title says what it is. */

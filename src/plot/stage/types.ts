@@ -75,10 +75,18 @@ export interface CursorValue {
   readonly between: boolean;
 }
 
-/** Values at one vertical line through all lanes: an end of a time pair, or the pointer. */
+/** Values at one vertical line through all lanes: an end of a time pair, an instant that is held, or the pointer. */
 export interface Readout {
   readonly time: Seconds;
+  readonly kind?: "pair" | "held" | "pointer";
   readonly values: readonly CursorValue[];
+}
+
+/** A short span of one lane, sample by sample. */
+export interface LoupeLook {
+  readonly laneId: string;
+  readonly span: Span;
+  readonly windows: ReadonlyMap<string, TraceWindow>;
 }
 
 /**
@@ -145,8 +153,19 @@ export interface LaneStackProps {
 
   /** Vertical lines with each channel's value: ends of the time pair, and the pointer if wished. */
   readonly readouts: readonly Readout[];
-  /** Where the pointer hovers or last tapped; null when it left. At most once per animation frame. */
-  readonly onCursor: (time: Seconds | null) => void;
+  /**
+   * Where the pointer hovers; null when it left. `isKept`: where a finger or a key reads, which stays. At most once per
+   * animation frame.
+   */
+  readonly onCursor: (time: Seconds | null, isKept: boolean) => void;
+  /** The instant that a finger or a key reads: it can be moved by hand. */
+  readonly instant?: Seconds | null;
+  /** A long press, or a key: what is read from now on is told against this instant; null lets it go. */
+  readonly onHoldInstant?: (time: Seconds | null) => void;
+  /** The lane that a finger reads in; null when it was lifted. */
+  readonly onFinger?: (laneId: string | null) => void;
+  /** What lies under the finger, drawn larger beside it. */
+  readonly loupe?: LoupeLook | null;
 
   readonly marks: PlotMarks;
   /** Shaded span chosen by the user. */

@@ -1,0 +1,109 @@
+// The instant that a finger or a key reads, in words: every channel's value, how far it is from the held one, and why there is none.
+
+import { type Component, createSignal, For, Show } from "solid-js";
+import { formatTime, formatValue } from "../../drawing/format.ts";
+import { formatDifference } from "../../drawing/format-difference.ts";
+import { linesOf } from "../../drawing/layer.ts";
+import type { CursorValue, LaneLook, Readout } from "../../plot/stage/types.ts";
+import { useGround } from "../core/ground.ts";
+import { CloseIcon } from "../parts/icons.tsx";
+import { useInstants } from "./instants.ts";
+
+export interface InstantBarProps {
+  readonly lanes: readonly LaneLook[];
+  readonly readouts: readonly Readout[];
+}
+
+export const InstantBar: Component<InstantBarProps> = (props) => {
+  const { view } = useGround();
+  const instants = useInstants();
+  const [isOpen, setOpen] = createSignal(false);
+  const step = () => (view.view().to - view.view().from) / 1000;
+  const said = (time: number) => formatTime(time, step());
+  const shown = () => instants.kept() ?? instants.held();
+  return (
+    <Show when={shown() !== null}>
+      <section class="below-bar" aria-label="Values at an instant">
+        <p>
+          <Show when={instants.kept() !== null} fallback={<b>Held: {said(instants.held()!)}</b>}>
+            <b>At {said(instants.kept()!)}</b>
+            <Show when={instants.held() !== null}>
+              , {formatDifference(instants.kept()! - instants.held()!, "s", step())} from the held{" "}
+              {said(instants.held()!)}
+            </Show>
+          </Show>
+        </p>
+        <button type="button" aria-expanded={isOpen()} onClick={() => setOpen(!isOpen())}>
+          Values
+        </button>
+        <Show
+          when={instants.held() === null}
+          fallback={
+            <button type="button" onClick={() => instants.hold(null)}>
+              Let go
+            </button>
+          }
+        >
+          <button type="button" onClick={() => instants.hold(instants.at())}>
+            Hold
+          </button>
+        </Show>
+        <button type="button" class="icon plain" aria-label="End reading out" onClick={instants.clear}>
+          <CloseIcon />
+        </button>
+        <Show when={isOpen()}>
+          <ValueTable {...props} />
+        </Show>
+      </section>
+    </Show>
+  );
+};
+
+const ValueTable: Component<InstantBarProps> = (props) => {
+  const of = (kind: Readout["kind"]) => props.readouts.find((one) => one.kind === kind)?.values ?? [];
+  const traces = () => props.lanes.flatMap(linesOf);
+  return (
+    <table class="instant-values">
+      <thead>
+        <tr>
+          <th scope="col">Channel</th>
+          <th scope="col">Here</th>
+          <Show when={of("held").length > 0}>
+            <th scope="col">Held</th>
+            <th scope="col">Difference</th>
+          </Show>
+        </tr>
+      </thead>
+      <tbody>
+        <For each={traces()}>
+          {(trace) => {
+            const here = () => of("pointer").find(({ channelId }) => channelId === trace.channelId);
+            const held = () => of("held").find(({ channelId }) => channelId === trace.channelId);
+            return (
+              <tr>
+                <th scope="row">{trace.label}</th>
+                <td>{valueText(here(), trace.unit)}</td>
+                <Show when={of("held").length > 0}>
+                  <td>{valueText(held(), trace.unit)}</td>
+                  <td>{differenceText(here(), held(), trace.unit)}</td>
+                </Show>
+              </tr>
+            );
+          }}
+        </For>
+      </tbody>
+    </table>
+  );
+};
+
+function valueText(found: CursorValue | undefined, unit: string): string {
+  if (!found) return "";
+  if (found.value === null) return "nothing recorded here";
+  return `${formatValue(found.value, unit)}${found.between ? ", between two samples" : ""}`;
+}
+
+function differenceText(here: CursorValue | undefined, held: CursorValue | undefined, unit: string): string {
+  if (!here || !held || here.value === null || held.value === null) return "";
+  const size = Math.max(Math.abs(here.value), Math.abs(held.value), 1e-9);
+  return formatDifference(here.value - held.value, unit, 10 ** (Math.floor(Math.log10(size)) - 2));
+}
