@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { frequencyOf } from "../../src/signal/cycles/cycles.ts";
-import { crossingCount, findCrossings } from "../../src/signal/edges/crossings.ts";
+import { crossingCount, findCrossings, roughCrossings } from "../../src/signal/edges/crossings.ts";
 import type { Series } from "../../src/signal/series/series.ts";
 import { disturbed, exponential, sampled, sampledAt } from "./signals.ts";
 
@@ -33,6 +33,25 @@ describe("findCrossings", () => {
     expect(frequency.grade).toBe("measured");
     expect(Math.abs(frequency.value! - 1)).toBeLessThan(0.005);
     expect(frequency.low! <= 1 && frequency.high! >= 1).toBe(true);
+  });
+
+  // The same passages by either way; a chord between the samples on either side holds the closed form's instant (above).
+  test("finds the same crossings where they are only counted", () => {
+    const sine = sampled((t) => 0.5 + 0.4 * Math.sin(2 * Math.PI * t), 1000, 3, -0.2);
+    const [fine, rough] = [
+      findCrossings(disturbed(sine, 0.02, 5), rule),
+      roughCrossings(disturbed(sine, 0.02, 5), rule),
+    ];
+    expect(rough.indices).toEqual(fine.indices);
+    expect(rough.rising).toEqual(fine.rising);
+    const early = Math.asin(0.125) / (2 * Math.PI);
+    [0, 1, 2]
+      .flatMap((k) => [k - early, k + 0.5 + early])
+      .forEach((t, k) => {
+        // ± h is passed in ± 0.02 s, noise of 0.02 V crosses the level within as much again.
+        expect(rough.times[k]).toBeCloseTo(t, 1);
+        expect(rough.low[k]! <= rough.times[k]! && rough.times[k]! <= rough.high[k]!).toBe(true);
+      });
   });
 
   // Row 56: flat at the level with 10 mV noise; h = max(0.05 V, 4 sigma).

@@ -103,9 +103,15 @@ function heldByRegularity({ after, by }: Changes, jump: number): number | null {
 }
 
 function heldByStops({ after, by }: Changes, jump: number): number | null {
-  const between = after.filter((_, k) => Math.abs(by[k]!) > jump && Math.sign(by[k]!) * (by[k - 1] ?? 0) > jump);
-  const stops = between.filter((rows) => rows > 1).length;
-  return stops >= enough.stops && stops >= stopShare * between.length ? commonLength(between) : null;
+  const isBetween = (k: number) => Math.abs(by[k]!) > jump && (by[k]! > 0 ? by[k - 1]! : -by[k - 1]!) > jump;
+  let [ways, stops] = [0, 0];
+  for (let k = 1; k < by.length; k++) {
+    if (!isBetween(k)) continue;
+    ways++;
+    if (after[k]! > 1) stops++;
+  }
+  const isHeld = stops >= enough.stops && stops >= stopShare * ways;
+  return isHeld ? commonLength(after.filter((_, k) => k > 0 && isBetween(k))) : null;
 }
 
 /**
@@ -119,10 +125,19 @@ function heldAlike({ after }: Changes, cadences: readonly number[]): number | nu
 
 /** The ninetieth of a hundred lengths that are one turn or several, or at most twice the tenth; null where they differ more, or are of one row. */
 function commonLength(lengths: Int32Array): number | null {
+  if (isBrief(lengths)) return null;
   const sorted = lengths.slice().sort();
   const [short, long] = [0.1, 0.9].map((share) => sorted[Math.floor(share * (sorted.length - 1))]!) as [number, number];
   if (short < 2) return null;
   return inTurn(Array.from(sorted), short) ?? (long <= 2 * short ? long : null);
+}
+
+/** Whether more than a tenth are of one row, as in most recordings: told without putting them in order. */
+function isBrief(lengths: Int32Array): boolean {
+  const most = Math.floor(0.1 * (lengths.length - 1));
+  let brief = 0;
+  for (let k = 0; k < lengths.length && brief <= most; k++) if (lengths[k]! < 2) brief++;
+  return brief > most;
 }
 
 /** Renewals that bring the same value again make a stay a whole number of turns: then the turn is as long as the short ones. */

@@ -5,7 +5,7 @@ import { ratio } from "../../signal/combining/combine.ts";
 import { amplitudeOf } from "../../signal/levels/levels.ts";
 import { kindOf } from "../sensors/awake.ts";
 import { mayBeLocked } from "../sensors/folding.ts";
-import { countCrossings, measureSensor, type SensorMeasured } from "../sensors/sensor.ts";
+import { countRoughly, measureSensor, type SensorMeasured } from "../sensors/sensor.ts";
 import type { Activity, Evidence, EvidenceKey, EvidenceTable, Span, SpanReadings } from "../terms/analysis.ts";
 import { type BankChannels, channelsOf } from "../terms/channels.ts";
 import { cyclesIn, hysteresisFor, pieceOf, type Sensed } from "../terms/edges.ts";
@@ -70,7 +70,7 @@ export function measureSwing(channels: BankChannels, wanted: PairRule): Swing | 
   const { pieces, rule } = piecesOf(channels, wanted);
   const { front, rear } = pieces;
   if (!front || !rear) return null;
-  const [ofFront, ofRear] = [countCrossings(front, rule), countCrossings(rear, rule)];
+  const [ofFront, ofRear] = [countRoughly(front, rule), countRoughly(rear, rule)];
   return {
     crossingRatio: crossingRatioOf(ofFront, ofRear, rule),
     amplitudeRatio: ratio(amplitudeOf(rear.series, rear), amplitudeOf(front.series, front)),

@@ -1,7 +1,7 @@
 // The readings of one oxygen sensor over a span, and the samples behind each.
 
 import { dutyOf, frequencyOf } from "../../signal/cycles/cycles.ts";
-import type { Crossings } from "../../signal/edges/crossings.ts";
+import { type Crossings, roughCrossings } from "../../signal/edges/crossings.ts";
 import { transitionTime } from "../../signal/edges/transition-time.ts";
 import { findTransitions, type Transitions } from "../../signal/edges/transitions.ts";
 import { amplitudeOf, maximumOf, minimumOf } from "../../signal/levels/levels.ts";
@@ -40,7 +40,15 @@ export interface SensorRule {
 const mostMarks = 1000;
 
 export function countCrossings(piece: AnyPiece, { hysteresis, limits }: SensorRule): Counted {
-  const crossings = crossingsOf(piece, limits.switchLevel, hysteresis);
+  return counted(crossingsOf(piece, limits.switchLevel, hysteresis), piece, limits);
+}
+
+/** The same counts from crossings that are timed to a sample only. */
+export function countRoughly(piece: AnyPiece, { hysteresis, limits }: SensorRule): Counted {
+  return counted(roughCrossings(piece.series, { level: limits.switchLevel, hysteresis }), piece, limits);
+}
+
+function counted(crossings: Crossings, piece: AnyPiece, limits: Limits): Counted {
   const trouble = samplingTrouble(crossings, piece.series, limits);
   return { crossings, trouble, missed: 2 * unseenIn(crossings) };
 }

@@ -13,6 +13,9 @@ export interface Bench {
   readonly centred: Float64Array;
   /** Air drawn up to each cell, g. */
   readonly drawn: Float64Array;
+  /** Oxygen in the air of each cell, g, and one over it; 0 without air. */
+  readonly oxygen: Float64Array;
+  readonly perOxygen: Float64Array;
   readonly low: number;
   readonly high: number;
   /** 1 - 1/lambda at which the rear sensor has nearly switched. */
@@ -36,10 +39,13 @@ export function benchOf(record: StoreRecord): Bench {
   const drawn = new Float64Array(count);
   const { step } = record.grid;
   for (let i = 1; i < count; i++) drawn[i] = drawn[i - 1]! + record.flow[i]! * step;
+  const oxygen = record.flow.map((flow) => flow * oxygenShare * step);
   return {
     record,
     centred: centredOf(record),
     drawn,
+    oxygen,
+    perOxygen: oxygen.map((grams) => (grams > 0 ? 1 / grams : 0)),
     low: Math.min(low, Math.max(0.02, record.front.isWide ? 0.05 : record.front.low)),
     high: Math.max(high, 0.6),
     target: new Float64Array(count),
@@ -78,44 +84,40 @@ function settling(rule: Uint8Array, step: Seconds): Uint8Array {
 }
 
 /** Voltage at the rear sensor's tip for the gas that enters the catalyst in each cell; into `bench.target`. */
-function leaveCatalyst({ record, centred, target, low, high }: Bench, guess: Guess): void {
+function leaveCatalyst({ record, centred, oxygen, perOxygen, target, low, high }: Bench, guess: Guess): void {
   const { flow, rule, front } = record;
-  const { store, loop, rich, back, again, slip, sharp, leak } = guess;
+  const { store, loop, rich, back, again, sharp, leak } = guess;
   const offBalance = front.isWide ? 0.01 : loop;
-  const perCell = oxygenShare * record.grid.step;
-  const shift = stepWidth * Math.atanh(Math.min(0.98, 2 * guess.rest - 1));
+  // What each rule offers; closed loop moves with the store, too.
+  const byRule = [offBalance * (guess.tilt + 0.5 * rearControl), 1, -rich, -back, -again];
+  const loopByStore = (-offBalance * rearControl) / store;
+  const kept = 1 - guess.slip;
+  const perStore = 1 / store;
+  const perStep = 1 / stepWidth;
+  const shift = Math.atanh(Math.min(0.98, 2 * guess.rest - 1));
   const swing = (high - low) / 2;
-  const sag = (stepWidth * guess.sag) / store;
+  const sag = guess.sag / store;
   let held = store / 2;
   for (let i = 0; i < target.length; i++) {
-    const m = flow[i]!;
-    const filled = held / store;
+    const grams = oxygen[i]!;
     const kind = rule[i]!;
-    const e =
-      kind === 1
-        ? 1
-        : kind === 2
-          ? -rich
-          : kind === 3
-            ? -back
-            : kind === 4
-              ? -again
-              : loop * centred[i]! + offBalance * (guess.tilt - rearControl * (filled - 0.5));
-    const offered = e * m * perCell;
+    const filled = held * perStore;
+    const base = byRule[kind]!;
+    const e = kind === 0 ? loop * centred[i]! + base + loopByStore * held : base;
     let free = e > 0 ? filled : 1 - filled;
     free *= free;
     if (sharp > 2) free *= free;
     if (sharp > 4) free *= free;
     if (sharp > 8) free *= free;
     if (sharp > 16) free *= free;
-    const taken = offered * (1 - slip) * (1 - free);
-    let next = held + taken;
+    let next = held + e * (grams * kept) * (1 - free);
     if (next > store) next = store;
     else if (next < 0) next = 0;
-    const passed = m > 0 ? e - (next - held) / (m * perCell) : 0;
+    const passed = grams > 0 ? e - (next - held) * perOxygen[i]! : 0;
     held = next;
-    const x = (shift - sag * held - passed - (leak > 0 && m > 0 ? leak / (m + leak) : 0)) / stepWidth;
-    target[i] = low + swing * (1 + tanh(x));
+    const air = flow[i]!;
+    const leaked = leak > 0 && air > 0 ? leak / (air + leak) : 0;
+    target[i] = low + swing * (1 + tanh(shift - sag * held - (passed + leaked) * perStep));
   }
 }
 
@@ -157,8 +159,8 @@ export function rearCourse(bench: Bench, guess: Guess): Float64Array {
   const last = target.length - 1;
   let level = target[0]!;
   for (let i = 0; i <= last; i++) {
-    const at = i - skew;
-    level += (target[sources[Math.max(0, Math.min(at, last))]!]! - level) * share;
+    const at = Math.max(0, Math.min(i - skew, last));
+    level += (target[sources[at]!]! - level) * share;
     course[i] = level;
   }
   return course;

@@ -16,9 +16,10 @@ export interface Rows {
   readonly at: Int32Array;
   readonly volts: Float64Array;
   readonly counts: Float64Array;
+  /** How much of an error the slow wandering takes on, by the time since the row before. */
+  readonly shares: Float64Array;
   /** A row may be this many cells off either way. */
   readonly reach: number;
-  readonly step: Seconds;
 }
 
 export function rowsOf({ record }: Bench): Rows {
@@ -35,8 +36,8 @@ export function rowsOf({ record }: Bench): Rows {
     at: Int32Array.from(kept),
     volts: Float64Array.from(kept, (i) => rear[i]!),
     counts: Float64Array.from(kept, (i) => weight[i]! * one),
+    shares: Float64Array.from(kept, (i, k) => Math.min(1, ((i - (kept[k - 1] ?? i)) * step) / wander)),
     reach: Math.max(1, Math.round((0.5 * Math.min(row, 0.15)) / step)),
-    step,
   };
 }
 
@@ -45,9 +46,10 @@ const atOnce = 32;
 
 /** Sum over the rows of counts x ln(1 + (error / usual error)²); Infinity as soon as it is more than `most`, for it only grows. */
 export function misfitOf(rows: Rows, course: Float64Array, most = Infinity): number {
-  const { at, volts, counts, reach, step } = rows;
+  const { at, volts, counts, shares, reach } = rows;
   const last = course.length - 1;
-  let [sum, baseline, before] = [0, 0, at[0] ?? 0];
+  const scale = 1 / usualError ** 2;
+  let [sum, baseline] = [0, 0];
   let [product, factors] = [1, 0];
   for (let k = 0; k < at.length; k++) {
     const i = at[k]!;
@@ -62,7 +64,7 @@ export function misfitOf(rows: Rows, course: Float64Array, most = Infinity): num
     const volt = volts[k]! - baseline;
     const error = volt > high ? volt - high : volt < low ? volt - low : 0;
     if (error !== 0) {
-      product *= 1 + (error / usualError) ** 2;
+      product *= 1 + error * error * scale;
       factors++;
     }
     if (factors === atOnce || counts[k] !== counts[k + 1]) {
@@ -71,12 +73,10 @@ export function misfitOf(rows: Rows, course: Float64Array, most = Infinity): num
       product = 1;
       factors = 0;
     }
-    const share = Math.min(1, ((i - before) * step) / wander);
     const clipped = Math.max(-0.25, Math.min(error, 0.25));
-    baseline += clipped * share;
+    baseline += clipped * shares[k]!;
     if (baseline > mostWander) baseline = mostWander;
     else if (baseline < -mostWander) baseline = -mostWander;
-    before = i;
   }
   return sum;
 }

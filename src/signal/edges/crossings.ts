@@ -4,9 +4,9 @@ import { NumberList } from "../numbers/lists.ts";
 import type { Seconds } from "../numbers/units.ts";
 import { type BlockBounds, blockAt, blockBoundsOf, blockLength } from "../series/block-bounds.ts";
 import { onceWith } from "../series/once.ts";
-import { stretchesOf } from "../series/reel.ts";
+import { partOver, stretchesOf } from "../series/reel.ts";
 import { runsOf } from "../series/runs.ts";
-import { type AnySeries, type Samples, stampSlack } from "../series/series.ts";
+import { type AnySeries, type Samples, stampSlack, timeAt } from "../series/series.ts";
 import { usualStep } from "../series/usual-step.ts";
 import { limitsOf, noiseOf } from "../statistics/noise.ts";
 import { type FoundEdge, locateEdge, mostBeside, type Passage, partAround } from "./edge.ts";
@@ -64,6 +64,27 @@ const located = onceWith((series: AnySeries, level, hysteresis, noise): Crossing
   });
   return found.done(usualStep(series.time), stampSlack(series.time));
 });
+
+/**
+ * The crossings that `findCrossings` would find, each where the chord between the samples on either side meets the level: for
+ * what is counted, and timed to a sample. The bounds are the two samples.
+ *
+ * @throws RangeError if the hysteresis is negative or NaN (a caller's bug).
+ */
+export function roughCrossings(series: AnySeries, { level, hysteresis }: Omit<CrossingRule, "noise">): Crossings {
+  const found = new CrossingList();
+  eachCrossing(series, { level, hysteresis }, ({ first, last, isRising, run }) => {
+    found.add(onChord(series, level, first, last), isRising, last, run);
+  });
+  return found.done(usualStep(series.time), stampSlack(series.time));
+}
+
+function onChord(series: AnySeries, level: number, first: number, last: number): FoundEdge {
+  const { series: part, at } = partOver(series, first, last + 1);
+  const [before, after] = [part.samples[first - at]!, part.samples[last - at]!];
+  const [low, high] = [timeAt(part.time, first - at), timeAt(part.time, last - at)];
+  return { time: low + ((level - before) / (after - before)) * (high - low), low, high, deviation: 0 };
+}
 
 /**
  * How many crossings `findCrossings` would find, without looking for their times.
@@ -173,9 +194,7 @@ class CrossingList {
 
   add(edge: FoundEdge, rising: boolean, index: number, run: number): void {
     const row = [edge.time, edge.low, edge.high, edge.deviation, rising ? 1 : 0, index, run];
-    row.forEach((value, k) => {
-      this.#columns[k]!.push(value);
-    });
+    for (let k = 0; k < row.length; k++) this.#columns[k]!.push(row[k]!);
   }
 
   done(step: Seconds, slack: Seconds): Crossings {

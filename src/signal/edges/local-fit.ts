@@ -19,13 +19,20 @@ export interface LocalFit {
   readonly half: Seconds;
   /** Mean step between its samples, s. */
   readonly step: Seconds;
-  /** Coefficients of 1, x, x², …; those beyond the degree are 0. */
+  /** Coefficients of 1, x, x², …; those beyond the degree are not set. */
   readonly coefficients: Float64Array;
-  /** Lower Cholesky factor of the matrix of moments, row after row up to the diagonal; its leading rows belong to the degree. */
-  readonly factor: readonly number[];
+  readonly factor: Factor;
   /** Sum of squared residuals, and the samples less the coefficients. */
   readonly residual: number;
   readonly freedom: number;
+}
+
+/** Lower Cholesky factor of a matrix of moments; its leading rows belong to the lower degrees. */
+interface Factor {
+  /** Row after row up to the diagonal. */
+  readonly rows: Float64Array;
+  /** One over each of the diagonal. */
+  readonly inverse: Float64Array;
 }
 
 /** Where a fit meets a level. */
@@ -52,6 +59,7 @@ export class GrowingFit {
   #square = 0;
   #from: number;
   #to: number;
+  #windows = 0;
 
   /**
    * @param near  instant around which the windows lie; `at` is a sample next to it.
@@ -67,7 +75,8 @@ export class GrowingFit {
   }
 
   /**
-   * Fits over samples [from, to), all finite, which hold those of every earlier call; null where those span no time.
+   * Fits over samples [from, to), all finite, which hold those of every earlier call; null where those span no time. They last
+   * until the next search begins: its windows take their room.
    */
   over(from: number, to: number): Fits | null {
     this.#take(from, this.#from);
@@ -81,10 +90,11 @@ export class GrowingFit {
 
   #take(from: number, to: number): void {
     const { time, samples } = this.#series;
+    const [near, unit, origin] = [this.#near, this.#unit, this.#origin];
     const [moments, products] = [this.#moments, this.#products];
     for (let i = from; i < to; i++) {
-      const x = (timeAt(time, i) - this.#near) / this.#unit;
-      const y = samples[i]! - this.#origin;
+      const x = (timeAt(time, i) - near) / unit;
+      const y = samples[i]! - origin;
       this.#square += y * y;
       let power = 1;
       for (let k = 0; k < most; k++) {
@@ -101,7 +111,8 @@ export class GrowingFit {
 
   #solve(half: Seconds, step: Seconds): Fits {
     const count = this.#to - this.#from;
-    const z = new Float64Array(most);
+    const fits = fitsAt(this.#windows++);
+    const { z, factor } = fits;
     const scaled = room.moments;
     let scale = 1;
     for (let k = 0; k < scaled.length; k++) {
@@ -109,15 +120,10 @@ export class GrowingFit {
       if (k < most) z[k] = this.#products[k]! * scale;
       scale *= this.#unit / half;
     }
-    const { factor, size } = factorise(scaled, Math.min(most, count - 1));
+    const size = factorise(scaled, Math.min(most, count - 1), factor);
     // L z = products: what a power takes off the squares is its own z².
-    for (let r = 0; r < size; r++) {
-      let sum = z[r]!;
-      for (let c = 0; c < r; c++) sum -= factor[row(r) + c]! * z[c]!;
-      z[r] = sum / factor[row(r) + r]!;
-    }
-    const window = { near: this.#near, half, step, count };
-    return new Fits(window, { factor, size, z }, { square: this.#square, origin: this.#origin });
+    solveInto(factor, z, size);
+    return fits.over({ near: this.#near, half, step, count, size, square: this.#square, origin: this.#origin });
   }
 }
 
@@ -127,68 +133,110 @@ interface Window {
   readonly step: Seconds;
   /** Samples in it. */
   readonly count: number;
-}
-
-interface Solved {
-  readonly factor: readonly number[];
   /** Coefficients that the samples determine. */
   readonly size: number;
-  readonly z: Float64Array;
+  readonly square: number;
+  readonly origin: number;
+}
+
+/** Windows of the search that is under way: their room is used again, as no search begins within another. */
+const searched: Fits[] = [];
+
+function fitsAt(k: number): Fits {
+  let fits = searched[k];
+  if (fits === undefined) {
+    fits = new Fits();
+    searched[k] = fits;
+  }
+  return fits;
 }
 
 /** The polynomials over one window; each is worked out when it is asked for, as most are not. */
 export class Fits {
-  readonly #window: Window;
-  readonly #solved: Solved;
-  readonly #of: { readonly square: number; readonly origin: number };
+  readonly factor: Factor = { rows: new Float64Array(row(most)), inverse: new Float64Array(most) };
+  readonly z = new Float64Array(most);
+  readonly #coefficients = [2, 3, 4, 5].map(() => new Float64Array(most));
+  readonly #known: (LocalFit | null)[] = [null, null, null, null];
+  #window: Window | null = null;
 
-  constructor(window: Window, solved: Solved, of: { readonly square: number; readonly origin: number }) {
+  /** The same room for another window, once its factor and z are in place. */
+  over(window: Window): this {
     this.#window = window;
-    this.#solved = solved;
-    this.#of = of;
+    this.#known.fill(null);
+    return this;
   }
 
   /** Samples beyond the coefficients; below 1 where the samples do not determine the fit. */
   freedom(degree: Degree): number {
-    return degree < this.#solved.size ? this.#window.count - degree - 1 : 0;
+    const { size, count } = this.#window!;
+    return degree < size ? count - degree - 1 : 0;
   }
 
   /** @returns null where the samples do not determine it: it needs more of them than coefficients. */
   fit(degree: Degree): LocalFit | null {
-    const { factor, size, z } = this.#solved;
-    if (degree >= size) return null;
-    const { near, half, step, count } = this.#window;
-    const coefficients = new Float64Array(most);
-    let residual = this.#of.square;
+    if (degree >= this.#window!.size) return null;
+    let fit = this.#known[degree - 2]!;
+    if (fit === null) {
+      fit = this.#fitted(degree, this.#window!);
+      this.#known[degree - 2] = fit;
+    }
+    return fit;
+  }
+
+  #fitted(degree: Degree, { near, half, step, count, square, origin }: Window): LocalFit {
+    const { z, factor } = this;
+    const { rows, inverse } = factor;
+    const coefficients = this.#coefficients[degree - 2]!;
+    let residual = square;
     // L' c = z.
     for (let r: number = degree; r >= 0; r--) {
       let sum = z[r]!;
-      for (let c = r + 1; c <= degree; c++) sum -= factor[row(c) + r]! * coefficients[c]!;
-      coefficients[r] = sum / factor[row(r) + r]!;
-      residual -= z[r]! ** 2;
+      for (let c = r + 1; c <= degree; c++) sum -= rows[row(c) + r]! * coefficients[c]!;
+      coefficients[r] = sum * inverse[r]!;
+      residual -= z[r]! * z[r]!;
     }
-    coefficients[0]! += this.#of.origin;
+    coefficients[0]! += origin;
     residual = Math.max(0, residual);
     return { degree, near, half, step, coefficients, factor, residual, freedom: count - degree - 1 };
   }
 }
 
 /** Where a row of a lower triangle begins. */
-const row = (r: number): number => (r * (r + 1)) / 2;
+function row(r: number): number {
+  return (r * (r + 1)) >> 1;
+}
 
-/** Cholesky factor of the matrix of moments s[r + c], of as many rows up to `most` as the moments determine. */
-function factorise(moments: Float64Array, most: number): { readonly factor: number[]; readonly size: number } {
-  const factor: number[] = [];
+/** Cholesky factor of the matrix of moments s[r + c]. @returns how many rows, up to `most`, the moments determine. */
+function factorise(moments: Float64Array, most: number, { rows, inverse }: Factor): number {
   for (let r = 0; r < most; r++) {
+    const own = row(r);
     for (let c = 0; c <= r; c++) {
+      const other = row(c);
       let sum = moments[r + c]!;
-      for (let k = 0; k < c; k++) sum -= factor[row(r) + k]! * factor[row(c) + k]!;
-      if (c < r) factor.push(sum / factor[row(c) + c]!);
-      else if (!(sum > 1e-9 * moments[2 * r]!)) return { factor, size: r };
-      else factor.push(Math.sqrt(sum));
+      for (let k = 0; k < c; k++) sum -= rows[own + k]! * rows[other + k]!;
+      if (c < r) rows[own + c] = sum * inverse[c]!;
+      else if (!(sum > 1e-9 * moments[2 * r]!)) return r;
+      else {
+        rows[own + r] = Math.sqrt(sum);
+        inverse[r] = 1 / rows[own + r]!;
+      }
     }
   }
-  return { factor, size: most };
+  return most;
+}
+
+/** Solves L x = values for the leading rows, in place. @returns the sum of their squares. */
+function solveInto({ rows, inverse }: Factor, values: Float64Array, size: number): number {
+  let [at, squares] = [0, 0];
+  for (let r = 0; r < size; r++) {
+    let value = values[r]!;
+    for (let c = 0; c < r; c++) value -= rows[at + c]! * values[c]!;
+    value *= inverse[r]!;
+    values[r] = value;
+    squares += value * value;
+    at += r + 1;
+  }
+  return squares;
 }
 
 /**
@@ -198,24 +246,25 @@ function factorise(moments: Float64Array, most: number): { readonly factor: numb
  * @returns null where it does not do so inside the window, or turns back between there and that instant.
  */
 export function rootOf(fit: LocalFit, level: number): Root | null {
-  const { coefficients, degree } = fit;
-  const slopeAt = (x: number) => {
-    let slope = 0;
-    for (let k = degree; k > 0; k--) slope = slope * x + k * coefficients[k]!;
-    return slope;
-  };
   let x = 0;
-  const sense = slopeAt(x);
+  const sense = slopeAt(fit, x);
   for (let round = 0; round < 20; round++) {
-    const slope = slopeAt(x);
+    const slope = slopeAt(fit, x);
     if (!(slope * sense > 0)) return null;
     const step = (valueAt(fit, x) - level) / slope;
     x -= step;
     if (!(Math.abs(x) <= 1.5)) return null;
     if (Math.abs(step) < 1e-12) break;
   }
-  if (!(Math.abs(x) <= 1 && slopeAt(x) * sense > 0)) return null;
-  return { time: fit.near + x * fit.half, slope: slopeAt(x) / fit.half };
+  const slope = slopeAt(fit, x);
+  return Math.abs(x) <= 1 && slope * sense > 0 ? { time: fit.near + x * fit.half, slope: slope / fit.half } : null;
+}
+
+/** Slope of the fit in its own time. */
+function slopeAt({ coefficients, degree }: LocalFit, x: number): number {
+  let slope = 0;
+  for (let k: number = degree; k > 0; k--) slope = slope * x + k * coefficients[k]!;
+  return slope;
 }
 
 /** Value of the fit, x in its own time. */
@@ -262,12 +311,5 @@ export function varianceAt({ factor, degree, near, half }: LocalFit, places: rea
       power *= (time - near) / half;
     }
   }
-  let sum = 0;
-  for (let r = 0; r <= degree; r++) {
-    let value = w[r]!;
-    for (let c = 0; c < r; c++) value -= factor[row(r) + c]! * w[c]!;
-    w[r] = value / factor[row(r) + r]!;
-    sum += w[r]! ** 2;
-  }
-  return sum;
+  return solveInto(factor, w, degree + 1);
 }

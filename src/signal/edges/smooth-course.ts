@@ -28,6 +28,9 @@ export interface CourseRule extends Limits {
 export interface SmoothCourse {
   readonly time: Seconds;
   readonly deviation: Seconds;
+}
+
+interface Course extends SmoothCourse {
   readonly fit: LocalFit;
   /** Variance of the time for noise of deviation 1. */
   readonly variance: number;
@@ -94,20 +97,23 @@ export function smoothCourse(series: Series, rule: CourseRule): SmoothCourse | n
   if (!(rule.sigma > leastNoise * change)) return null;
   const near = (timeAt(series.time, first) + timeAt(series.time, last)) / 2;
   const most = Math.max(first - rule.from, rule.to - 1 - last);
-  const ladders = [new Ladder(2, 1), new Ladder(3, 2)] as const;
+  const [parabolas, cubics] = [new Ladder(2, 1), new Ladder(3, 2)];
   const unit = timeAt(series.time, last) - timeAt(series.time, first);
   const growing = new GrowingFit(series, { near, at: first, unit });
   const isSingle = rule.levels.length === 1;
   let reach = isSingle ? Math.max(2, last - first) : 1;
-  while (reach <= most && !ladders.every(({ isOver }) => isOver)) {
+  while (reach <= most && !(parabolas.isOver && cubics.isOver)) {
     const fits = growing.over(Math.max(rule.from, first - reach), Math.min(rule.to, last + reach + 1));
-    if (fits) for (const ladder of ladders) ladder.climb(fits, rule);
+    if (fits) {
+      parabolas.climb(fits, rule);
+      cubics.climb(fits, rule);
+    }
     const half = isSingle ? reach : reach + (last - first) / 2;
     reach = Math.max(reach + 1, Math.floor(reach + (growth - 1) * half + 1e-9));
   }
-  const [parabola, cubic] = [ladders[0].chosen(), ladders[1].chosen()];
-  if (parabola && cubic) return parabola.deviation <= cubic.deviation ? parabola : cubic;
-  return parabola ?? cubic;
+  const [parabola, cubic] = [parabolas.chosen(), cubics.chosen()];
+  const isPlainer = parabola !== null && (cubic === null || parabola.deviation <= cubic.deviation);
+  return isPlainer ? parabola : cubic;
 }
 
 const finerThan = (degree: 2 | 3): Degree => (degree === 2 ? 4 : 5);
@@ -116,7 +122,7 @@ const finerThan = (degree: 2 | 3): Degree => (degree === 2 ? 4 : 5);
 class Ladder {
   readonly #degree: 2 | 3;
   readonly #stepBack: number;
-  readonly #accepted: SmoothCourse[] = [];
+  readonly #accepted: Course[] = [];
   #misfits = 0;
 
   constructor(degree: 2 | 3, stepBack: number) {
@@ -136,20 +142,28 @@ class Ladder {
       fits.freedom(finerThan(this.#degree)) >= testable &&
       agreesWithNoise(course.fit, rule.sigma) &&
       this.#isUnbent(fits, course, rule) &&
-      this.#accepted.every((narrower) => agree(narrower.fit, course, rule, disagree));
+      this.#agreesWithNarrower(course, rule);
     this.#misfits = isFit ? 0 : this.#misfits + 1;
     if (isFit) this.#accepted.push(course);
   }
 
   /** Whether the fit of two more powers over the same window gives the same time. */
-  #isUnbent(fits: Fits, course: SmoothCourse, rule: CourseRule): boolean {
+  #isUnbent(fits: Fits, course: Course, rule: CourseRule): boolean {
     const finer = fits.fit(finerThan(this.#degree));
     return finer !== null && agree(finer, course, rule, rule.levels.length === 1 ? bent : bentBetween);
   }
 
+  #agreesWithNarrower(course: Course, rule: CourseRule): boolean {
+    const accepted = this.#accepted;
+    for (let k = 0; k < accepted.length; k++) if (!agree(accepted[k]!.fit, course, rule, disagree)) return false;
+    return true;
+  }
+
+  /** What lasts of it: the fit's room is taken by the next search. */
   chosen(): SmoothCourse | null {
     const course = this.#accepted[this.#accepted.length - 1 - this.#stepBack];
-    return course && course.deviation <= firmShare * course.fit.half ? course : null;
+    if (!course || !(course.deviation <= firmShare * course.fit.half)) return null;
+    return { time: course.time, deviation: course.deviation };
   }
 }
 
@@ -157,7 +171,7 @@ class Ladder {
  * Deviation: of white noise, and of rounding, which errs alike in all samples of one tread (see `Limits`). A tread of m
  * samples counts as one value of variance tread² / 12 where white noise would count as m: m - 1 times that is added.
  */
-function courseOf(fit: LocalFit, { levels, sigma, tread }: CourseRule): SmoothCourse | null {
+function courseOf(fit: LocalFit, { levels, sigma, tread }: CourseRule): Course | null {
   const first = rootOf(fit, levels[0]);
   const last = levels.length === 1 ? first : rootOf(fit, levels[1]);
   if (first === null || last === null) return null;
@@ -181,11 +195,12 @@ export function agreesWithNoise(
   sigma: number,
 ): boolean {
   const width = 2 / (9 * freedom);
-  return residual <= sigma ** 2 * freedom * (1 - width + disagree * Math.sqrt(width)) ** 3;
+  const root = 1 - width + disagree * Math.sqrt(width);
+  return residual <= sigma * sigma * freedom * root * root * root;
 }
 
 /** Whether a less certain fit, nested in the course's or the other way round, gives the time that the course gives. */
-function agree(loose: LocalFit, course: SmoothCourse, { levels, sigma }: CourseRule, quantile: number): boolean {
+function agree(loose: LocalFit, course: Course, { levels, sigma }: CourseRule, quantile: number): boolean {
   const { places, variance } = course;
   let off = sumAt(loose, places);
   for (let k = 0; k < places.length; k++) off -= levels[k]! * places[k]!.weight;

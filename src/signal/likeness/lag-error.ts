@@ -19,10 +19,10 @@ export interface Slopes {
  * Slopes and rest of two signals, the later one moved back by whole steps.
  *
  * @param a, b  one grid, each one unit; NaN is missing.
- * @param offset  steps by which `b` is later.
+ * @param offset  steps by which `b` is later. @param likeness  of `slopeLikeness`, there.
  * @returns arrays as long as the overlap less its ends; likeness 0 where nothing overlaps.
  */
-export function slopesAt(a: Float64Array, b: Float64Array, offset: number): Slopes {
+export function slopesAt(a: Float64Array, b: Float64Array, offset: number, likeness: number): Slopes {
   const from = Math.max(1, 1 - offset);
   const to = Math.min(a.length, b.length - offset) - 1;
   const count = Math.max(0, to - from);
@@ -38,10 +38,10 @@ export function slopesAt(a: Float64Array, b: Float64Array, offset: number): Slop
     rest[i - from] = left;
     curvature[i - from] = mine * theirs;
   }
-  return { slope, rest, curvature, likeness: slopeLikeness(a, b, offset) };
+  return { slope, rest, curvature, likeness };
 }
 
-/** The likeness alone, for which nothing need be kept. @param a, b, offset  as `slopesAt`. */
+/** Correlation of the two slopes at an offset; 0 where they run against each other. @param a, b, offset  as `slopesAt`. */
 export function slopeLikeness(a: Float64Array, b: Float64Array, offset: number): number {
   const to = Math.min(a.length, b.length - offset) - 1;
   let products = 0;

@@ -53,7 +53,7 @@ export function lagBetween(earlier: AnySeries, later: AnySeries, { most }: LagRu
   if (!(found.height > 0)) return none("the two channels do not move alike at any lag within the search");
   const { heights, peak, ...laid } = smoothEnough(a, b, reach, found);
   const lag = (laid.offset + vertex(heights, peak)) * grid.step;
-  const half = (errorOfLag(slopesAt(laid.a, laid.b, laid.offset)) + 0.05) * grid.step;
+  const half = (errorOfLag(slopesAt(laid.a, laid.b, laid.offset, laid.likeness)) + 0.05) * grid.step;
   const ambiguousBy = nearestRival(heights, peak, grid.step);
   const reading = lagReading(lag, half, most);
   const far = ((heights.length - 1) / 2) * grid.step;

@@ -57,12 +57,13 @@ function foundIn(samples: AnySamples): Noise {
 }
 
 function findNoise(samples: AnySamples): Noise {
-  const step = quantisationOf(samples);
+  const values = inOrder(finiteChunks(samples));
+  const step = stepOf(samples, values);
   let square = Infinity;
   let most = Infinity;
   let highest: { readonly sizes: Float64Array; readonly gain: number } | null = null;
-  for (const { rounds, gain } of orders) {
-    const sizes = inOrder(differenceSizes(samples, rounds));
+  for (const { sizes: unordered, gain } of differencesOf(samples)) {
+    const sizes = inOrder(unordered);
     if (sizes.length < 12) continue;
     square = Math.min(square, clippedSquare(sizes, step, gain) / gain);
     most = Math.min(most, mostByDifferences(sizes, step, gain));
@@ -70,7 +71,7 @@ function findNoise(samples: AnySamples): Noise {
   }
   const found = Math.sqrt(Math.max(0, square - step ** 2 / 12));
   if (highest === null || swingsAlike(samples, found, step)) return { sigma: 0, sure: 0 };
-  const sigma = Math.min(found, most, mostNoise(samples, step));
+  const sigma = Math.min(found, most, mostNoise(samples, values, step));
   const unit = Math.sqrt((sigma ** 2 + step ** 2 / 12) * highest.gain);
   return { sigma, sure: isSpreadLikeNoise(highest.sizes, unit) ? sigma : 0 };
 }
@@ -134,8 +135,10 @@ function mostByDifferences(sizes: Float64Array, step: number, gain: number): num
  * The crowding is Anderson's bound again, of the values themselves: noise spreads the plateaus of a switching signal, so the
  * narrowest interval that holds a share of all values is no narrower than that of the noise. Equal neighbours may be one
  * value sent twice: as differences they are left out.
+ *
+ * @param values  the finite ones of the samples, in rising order.
  */
-function mostNoise(samples: AnySamples, step: number): number {
+function mostNoise(samples: AnySamples, values: Float64Array, step: number): number {
   if (samples.length > most) return Infinity;
   const all = samplesOver(samples, 0, samples.length);
   const moves = new Float64Array(all.length);
@@ -145,7 +148,7 @@ function mostNoise(samples: AnySamples, step: number): number {
     if (size > 0 && size < Infinity) moves[count++] = size;
   }
   const sorted = inOrder(moves.subarray(0, count));
-  return Math.min(mostByDifferences(sorted, step, 2), mostByCrowding(inOrder(finiteChunks(samples)), step));
+  return Math.min(mostByDifferences(sorted, step, 2), mostByCrowding(values, step));
 }
 
 function mostByCrowding(values: Float64Array, step: number): number {
@@ -160,12 +163,8 @@ function mostByCrowding(values: Float64Array, step: number): number {
   return most;
 }
 
-/** Second differences taken once, twice, three times, and their variance for white noise: binomial(2 order, order). */
-const orders = [
-  { rounds: 1, gain: 6 },
-  { rounds: 2, gain: 70 },
-  { rounds: 3, gain: 924 },
-] as const;
+/** Variance of second differences taken once, twice, three times, for white noise: binomial(2 order, order). */
+const gains = [6, 70, 924] as const;
 
 /**
  * Step of a quantised signal: the largest number of which all differences between values are multiples.
@@ -174,16 +173,20 @@ const orders = [
  * @returns the step in that unit; 0 where none is found (fewer than 3 distinct values, or as good as continuous).
  */
 export function quantisationOf(samples: AnySamples): Volts {
+  return stepsFound.get(samples) ?? stepOf(samples, inOrder(finiteChunks(samples)));
+}
+
+/** @param values  the finite ones of the samples, in rising order. */
+function stepOf(samples: AnySamples, values: Float64Array): Volts {
   let step = stepsFound.get(samples);
   if (step === undefined) {
-    step = findStep(samples);
+    step = findStep(values);
     stepsFound.set(samples, step);
   }
   return step;
 }
 
-function findStep(samples: AnySamples): Volts {
-  const values = inOrder(finiteChunks(samples));
+function findStep(values: Float64Array): Volts {
   const range = values.length === 0 ? 0 : values[values.length - 1]! - values[0]!;
   const scale = Math.max(Math.abs(values[0] ?? 0), Math.abs(values[values.length - 1] ?? 0));
   // Single precision holds 7 digits; anything finer is rounding.
@@ -210,22 +213,31 @@ function commonStep(a: number, b: number, blur: number): number {
   return large;
 }
 
-function differenceSizes(samples: AnySamples, rounds: number): Float64Array {
-  const found = new Float64Array(Math.min(samples.length, most));
-  const part = new Float64Array(Math.min(samples.length, most));
-  let count = 0;
+/** Sizes of the differences of each order, and what they multiply the variance of white noise by. */
+function differencesOf(samples: AnySamples) {
+  const length = Math.min(samples.length, most);
+  const part = new Float64Array(length);
+  const found = gains.map((gain) => ({ gain, sizes: new Float64Array(length), count: 0 }));
   eachChunk(samples.length, (from, to) => {
     part.set(samplesOver(samples, from, to));
-    let length = to - from;
-    for (let round = 0; round < rounds; round++, length -= 2) {
-      for (let i = 0; i < length - 2; i++) part[i] = part[i]! - 2 * part[i + 1]! + part[i + 2]!;
-    }
-    for (let i = 0; i < length && count < found.length; i++) {
-      const size = Math.abs(part[i]!);
-      if (size < Infinity) found[count++] = size;
+    let left = to - from;
+    for (const order of found) {
+      left -= 2;
+      for (let i = 0; i < left; i++) part[i] = part[i]! - 2 * part[i + 1]! + part[i + 2]!;
+      order.count = takeSizes(part.subarray(0, Math.max(0, left)), order.sizes, order.count);
     }
   });
-  return found.subarray(0, count);
+  return found.map(({ gain, sizes, count }) => ({ gain, sizes: sizes.subarray(0, count) }));
+}
+
+/** @returns how many sizes there are, those of the differences added behind the first `count`; missing ones are left out. */
+function takeSizes(differences: Float64Array, sizes: Float64Array, count: number): number {
+  let next = count;
+  for (let i = 0; i < differences.length && next < sizes.length; i++) {
+    const size = Math.abs(differences[i]!);
+    if (size < Infinity) sizes[next++] = size;
+  }
+  return next;
 }
 
 /** Variance that a normal distribution keeps within three deviations. */
@@ -237,12 +249,12 @@ function clippedSquare(sizes: Float64Array, step: number, gain: number): number 
   const start = Math.max(sizes[Math.floor(sizes.length / 10)]!, 0.5 * step * Math.sqrt(gain));
   let square = start ** 2;
   if (square === 0) return 0;
+  let [sum, count] = [0, 0];
   for (let round = 0; round < 40; round++) {
-    let sum = 0;
-    let count = 0;
     while (count < sizes.length && sizes[count]! ** 2 <= 9 * square) sum += sizes[count++]! ** 2;
     const next = sum / count / kept;
     if (Math.abs(next - square) <= 1e-4 * square) break;
+    if (next < square) [sum, count] = [0, 0];
     square = next;
   }
   return square;
@@ -254,6 +266,7 @@ function clippedSquare(sizes: Float64Array, step: number, gain: number): number 
  * one, 1.4 for a sine, 1 for two states.
  */
 function swingsAlike(samples: AnySamples, sigma: number, step: number): boolean {
+  if (sigma <= step) return false;
   const values = finiteChunks(samples);
   // Values that are whole steps are spread evenly over the step each stands for, by the golden ratio's sequence.
   if (step > 0)
@@ -262,7 +275,7 @@ function swingsAlike(samples: AnySamples, sigma: number, step: number): boolean 
     });
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
   const variance = values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / values.length;
-  if (sigma <= step || sigma ** 2 < 0.5 * variance) return false;
+  if (sigma ** 2 < 0.5 * variance) return false;
   inOrder(values);
   const at = (share: number) => values[Math.floor(share * (values.length - 1))]!;
   return at(0.95) - at(0.05) < 2.1 * (at(0.75) - at(0.25));
