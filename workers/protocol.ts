@@ -11,6 +11,7 @@ import type { LimitOverrides } from "../src/exhaust/terms/limits.ts";
 import type { Outcome, Problem } from "../src/problem.ts";
 import type { Reading } from "../src/signal/numbers/reading.ts";
 import type { Seconds } from "../src/signal/numbers/units.ts";
+import type { Writing } from "../src/signal/written/writing.ts";
 
 /** What lies in storage of one recording. */
 export interface StoredCapture {
@@ -104,10 +105,15 @@ export interface Means {
 }
 
 /** What the job says that readings honour; the bank is the take's. */
-export type WholeChoices = Omit<AnalysisChoices, "bank">;
+export type WholeChoices = Omit<AnalysisChoices, "bank"> & Written;
+
+/** How numbers stand in what is said of a reading; without it, plain. */
+export interface Written {
+  readonly writing?: Writing;
+}
 
 /** What is measured, and all that the answer depends on. */
-export interface SpanRequest {
+export interface SpanRequest extends Written {
   readonly take: Take;
   readonly span: Span;
   readonly limits: LimitOverrides;

@@ -34,7 +34,6 @@ import { LoupeContext } from "./reading-out/loupe.ts";
 import { SameRunContext } from "./same-run/same-run.ts";
 import { SheetStack } from "./sheets/SheetStack.tsx";
 import { StretchesContext } from "./stretches/stretches.ts";
-import { UnitsContext } from "./units/choice.ts";
 import { createWorkbench, type Givens, type Workbench } from "./workbench.ts";
 
 export const App: Component<Givens> = (props) => {
@@ -57,7 +56,7 @@ export const App: Component<Givens> = (props) => {
           </EmptyBench>
         }
       >
-        <Show when={workbench.units.units()} keyed>
+        <Show when={workbench.writing()} keyed>
           <BenchScreen />
         </Show>
       </Show>
@@ -92,7 +91,6 @@ const Subjects: Component<{ readonly of: Workbench; readonly children: JSX.Eleme
     give(LayersContext, all.layers),
     give(SameRunContext, all.sameRun),
     give(OfflineContext, all.offline),
-    give(UnitsContext, all.units),
   ];
   return given.reduceRight<() => JSX.Element>(
     (inner, wrap) => () => wrap(inner),

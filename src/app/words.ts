@@ -2,7 +2,6 @@
 
 import type { Means } from "../../workers/protocol.ts";
 import type { Role } from "../capture/model/capture.ts";
-import { formatValue } from "../drawing/format.ts";
 import type {
   ActivityReadingName,
   Finding,
@@ -12,6 +11,8 @@ import type {
   StretchKind,
 } from "../exhaust/terms/analysis.ts";
 import type { Limits } from "../exhaust/terms/limits.ts";
+import { formatNumber } from "../signal/written/digits.ts";
+import { formatValue } from "../signal/written/reading-text.ts";
 
 export const roleWords: Readonly<Record<Role, string>> = {
   "front-o2": "Front oxygen sensor",
@@ -67,7 +68,7 @@ const sensorWords: Readonly<Record<SensorReadingName, string>> = {
 
 /** As a table's row or an exhibit names it: with the level in force where one is counted. */
 export const sensorWord = (name: SensorReadingName, { switchLevel }: Pick<Limits, "switchLevel">): string =>
-  name === "crossings" ? `${sensorWords.crossings} of ${switchLevel} V` : sensorWords[name];
+  name === "crossings" ? `${sensorWords.crossings} of ${formatValue(switchLevel, "V")}` : sensorWords[name];
 
 /** Most telling first. */
 export const sensorOrder: readonly SensorReadingName[] = [
@@ -134,7 +135,7 @@ export const fuelCutWords: Readonly<Record<FuelCut, string>> = {
 
 /** What of a recording larger than memory is told from means; said wherever it is shown. */
 export function meansText({ samples, long }: Means): string {
-  const time = long < 0.1 ? formatValue(1000 * long, "ms") : formatValue(long, "s");
-  const means = `means of ${samples} neighbouring samples (${time})`;
+  const time = formatValue(long, "s");
+  const means = `means of ${formatNumber(samples, 0)} neighbouring samples (${time})`;
   return `This recording is larger than memory: stretches, lift-offs and findings rest on ${means}, and the bounds of their times allow for that. Readings of a span rest on every sample.`;
 }

@@ -21,11 +21,9 @@ import { createInstants, type Instants } from "./reading-out/instants.ts";
 import { createLoupe, type LoupeState } from "./reading-out/loupe.ts";
 import { createSameRun, type SameRun } from "./same-run/same-run.ts";
 import { createStretches, type Stretches } from "./stretches/stretches.ts";
-import { createUnits, type UnitsState } from "./units/choice.ts";
 
 export interface Workbench extends Ground {
   readonly theme: ThemeState;
-  readonly units: UnitsState;
   readonly sheets: Sheets;
   readonly storekeeper: Storekeeper;
   readonly opening: Opening;
@@ -61,7 +59,6 @@ export function createWorkbench({ service, store, shelf = makeShelf() }: Givens)
   return {
     ...ground,
     theme: createTheme(),
-    units: createUnits(),
     sheets: createSheets(),
     storekeeper: createStorekeeper({ ...ground, shelf }),
     sameRun,

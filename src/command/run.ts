@@ -14,12 +14,15 @@ export async function runCommand(name: string, usage: string, answer: () => Prom
     process.exit(error.code === "EPIPE" ? 0 : 3);
   });
   try {
-    process.stdout.write(`${(await answer()) ?? usage}\n`);
+    process.stdout.write(`${withPlainSpaces((await answer()) ?? usage)}\n`);
     process.exitCode = 0;
   } catch (error) {
     process.exitCode = explain(error, name);
   }
 }
+
+/** Spaces that must not break a line on a page only hinder whoever searches a text. */
+const withPlainSpaces = (text: string): string => text.replace(/[\u00a0\u202f]/g, " ");
 
 export interface MeasuredFile {
   readonly capture: Capture;

@@ -1,7 +1,7 @@
 // What a dimension says: its value, then bounds and label; a time also as the frequency it would repeat at.
 
 import type { Reading } from "../signal/numbers/reading.ts";
-import { formatReading } from "./format.ts";
+import { formatReading } from "../signal/written/reading-text.ts";
 
 /** One or two lines: "0.05 s" and "0.04 … 0.06, front to rear". */
 export function dimensionTexts(reading: Reading, label: string): readonly string[] {

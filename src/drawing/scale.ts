@@ -1,6 +1,6 @@
 // Scales that a person can read off: round steps, and a fit that holds still.
 
-import { shownAs } from "./shown-units.ts";
+import { shownAs } from "../signal/written/writing.ts";
 
 export type Range = readonly [low: number, high: number];
 

@@ -104,9 +104,9 @@ describe("the bench", () => {
 
   test("answers first, lists lift-offs and readings, and keeps the bench when another file fails", async () => {
     up = await putUpBench();
-    expect((await region("Answer")).textContent).toMatch(/The throttle closed 2 times.*0\.35 s/);
-    await button(/^Front, Switching: 1\.42 Hz/);
-    await button(/^Front, Lean to rich: cannot say/);
+    expect((await region("Answer")).textContent).toMatch(/The throttle closed 2 times.*0\.35\ss/);
+    await button(/^Front, Switching: 1\.42\sHz/);
+    await button(/^Front, Lean to rich: not measurable/);
     up.service.behave({ problem: { code: "empty", what: "The file is empty.", remedy: "Record again." } });
     dropFile("empty.csv");
     await screen.findByRole("alert");
@@ -166,7 +166,7 @@ describe("the bench", () => {
     const door = await button(/^Front, Rich to lean/);
     await userEvent.click(door);
     await waitFor(async () => expect((await button(/^Front, Rich to lean/)).getAttribute("aria-pressed")).toBe("true"));
-    await waitFor(async () => expect((await region("Readings")).textContent).toMatch(/In view, 2\.32 s/));
+    await waitFor(async () => expect((await region("Readings")).textContent).toMatch(/In view, 2\.32\ss/));
   });
 
   test("corrects a channel in place", async () => {

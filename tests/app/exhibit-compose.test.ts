@@ -21,7 +21,7 @@ describe("the title block", () => {
       sha256: record.sha256,
       sampleRate: "2000 per second",
       recordedAt: "12 Nov 2026, 10:41",
-      conditions: "4600 rpm, air 11.2 g/s, coolant 91 °C",
+      conditions: "4600\u00a0rpm, air 11.2\u00a0g/s, coolant 91\u00a0°C",
       drawnBy: "Workshop",
       drawnAt: "12 Nov 2026, 14:00",
     });
@@ -71,7 +71,7 @@ describe("the settings in force", () => {
 
   test("state gain, offset and inversion, and only of channels that are shown", () => {
     const said = settings(withChannels({ c1: { gain: -10, offset: 0.45 }, c9: { gain: 3, offset: 0 } }));
-    expect(said).toContain("“Sensor 1” by hand: shown = recorded × −10 + 0.45 V (inverted).");
+    expect(said).toContain("“Sensor 1” by hand: shown = recorded × −10 + 0.45\u00a0V (inverted).");
     expect(said).not.toContain("× 3");
     expect(said).not.toContain("All channels as recorded");
   });

@@ -162,7 +162,7 @@ describe("the edges of what recorders write", () => {
   test("a hole in the recording is said, with its ends", async () => {
     const stamps = Array.from({ length: 60 }, (_, i) => (i < 30 ? i / 10 : i / 10 + 5));
     const capture = await open(`Time (s),Front O2 (V)\n${stamps.map((t) => `${t.toFixed(1)},0.4`).join("\n")}\n`);
-    expect(remarks(capture)).toContain("holes, in which nothing was recorded @2.9 to 8 s x1");
+    expect(remarks(capture)).toContain("holes, in which nothing was recorded @2.9 … 8.0\u00a0s x1");
   });
 });
 

@@ -7,8 +7,8 @@ import { atLeast, atMost, measured, notResolvable } from "../../src/signal/numbe
 describe("dimensionTexts", () => {
   test("gives the value, then bounds and label", () => {
     const reading = measured(0.05, [0.04, 0.06], "s");
-    expect(dimensionTexts(reading, "front to rear")).toEqual(["0.05 s", "0.04 … 0.06, front to rear"]);
-    expect(dimensionTexts(atLeast(1.4, "s"), "")).toEqual(["at least 1.4 s"]);
+    expect(dimensionTexts(reading, "front to rear")).toEqual(["0.05\u00a0s", "0.04 … 0.06, front to rear"]);
+    expect(dimensionTexts(atLeast(1.4, "s"), "")).toEqual(["at least 1.4\u00a0s"]);
   });
 });
 

@@ -3,8 +3,8 @@
 import { execFileSync } from "node:child_process";
 import { expect, test } from "vitest";
 import { root } from "../../src/command/setup.mjs";
-import { formatReading } from "../../src/drawing/format.ts";
 import type { Analysis, Sensor } from "../../src/exhaust/terms/analysis.ts";
+import { formatReading } from "../../src/signal/written/reading-text.ts";
 import { leave, useBrowser } from "./page.ts";
 import { liftOffs, openFile, samplePath } from "./steps.ts";
 

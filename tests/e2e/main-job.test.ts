@@ -38,7 +38,7 @@ describe("the delay shown on the page", () => {
     expect(await first!.getAttribute("aria-label")).toMatch(/delay at most/);
     const readings = visit.page.getByRole("region", { name: "Readings" });
     for (const name of ["Front, Rich to lean", "Front, Lean to rich", "Front, Switching"]) {
-      await readings.getByRole("button", { name: `${name}: cannot say` }).waitFor();
+      await readings.getByRole("button", { name: `${name}: not measurable` }).waitFor();
     }
     await leave(visit);
   });

@@ -31,7 +31,7 @@ describe("lift-offs with a long delay", () => {
 
   test("clear the catalyst beside steady running that could be judged", () => {
     const { verdict, statement } = finding(capture(...both(500)), "catalyst");
-    expect(statement).toMatch(/2\.4 s/);
+    expect(statement).toMatch(/2\.400\ss/);
     expect(verdict).toBe("points-away");
   });
 
@@ -111,7 +111,7 @@ describe("behind a wide-band front", () => {
   test("a calm rear at cruise and a long delay clear the catalyst", () => {
     const { verdict, statement, against } = verdictWith(rearHolding(2.4));
     // At 6 g/s 2.4 s of air carry 6 x 2.4 x 0.2314 = 3.3 g (calculated), a ceiling: gas and sensor take their part.
-    expect(statement).toMatch(/holds [23]\.?\d* g/);
+    expect(statement).toMatch(/holds [23]\.?\d*\sg/);
     expect(verdict).toBe("points-away");
     expect(against.some(({ reading }) => reading.startsWith("rear amplitude, cruise"))).toBe(true);
   });
@@ -211,7 +211,7 @@ describe("a front sensor on a 5 V supply", () => {
     expect(analysis.stretches.map(({ kind }) => kind)).toEqual(["cruise"]);
     const { verdict, statement, next } = analysis.findings.find(({ id }) => id === "catalyst")!;
     expect(verdict).toBe("cannot-say");
-    expect(statement).toMatch(/The front sensor reaches more than 2.2 V/);
+    expect(statement).toMatch(/The front sensor reaches more than 2.2\sV/);
     expect(next.join(" ")).toMatch(/which kind of front sensor the car has/);
   });
 });

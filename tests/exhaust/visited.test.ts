@@ -33,7 +33,7 @@ describe("the conditions of a freeze frame", () => {
     const found = visited({ "engine-speed": 3000, "road-speed": 75 });
     expect(found.quantities[0]).toMatchObject({ told: "not-visited", nearest: 2000 });
     expect(found.together).toEqual([]);
-    expect(visitedInWords(found)).toContain("never at 3000 rpm engine speed, 2000 rpm was the nearest");
+    expect(visitedInWords(found)).toContain("never at 3000\u00a0rpm engine speed, 2000\u00a0rpm was the nearest");
   });
 
   test("told never at once where each alone was", () => {
@@ -47,7 +47,7 @@ describe("the conditions of a freeze frame", () => {
     const found = visited({ "engine-speed": 2000, "engine-load": 38 });
     expect(found.quantities[1]!.told).toBe("not-recorded");
     expect(found.together).toEqual([{ from: 20, to: 50 }]);
-    expect(visitedInWords(found)).toMatch(/for 30 s from 20 to 50 s\..* Not recorded: load\.$/);
+    expect(visitedInWords(found)).toMatch(/for 30\u00a0s from 20 … 50\u00a0s\..* Not recorded: load\.$/);
   });
 
   test("within the stated tolerance and no further", () => {
@@ -61,7 +61,9 @@ describe("the conditions of a freeze frame", () => {
 
   test("become a line of the guide", () => {
     const { quantities } = visited({ "engine-speed": 2000, "road-speed": 75, "engine-load": 38 });
-    expect(driveThere(quantities)).toMatch(/^Drive at 75 km\/h, 2000 rpm, 38 % load: there the code was stored/);
+    expect(driveThere(quantities)).toMatch(
+      /^Drive at 75\u00a0km\/h, 2000\u00a0rpm, 38\u00a0% load: there the code was stored/,
+    );
     expect(driveThere([])).toBeNull();
   });
 });

@@ -107,7 +107,7 @@ describe("channel settings", () => {
 
   test("state a correction in words, and nothing where there is none", () => {
     expect(correctionText({ gain: 1, offset: 0 }, "V")).toBe("");
-    expect(correctionText({ gain: 10, offset: -0.5 }, "V")).toBe("shown = recorded × 10 − 0.5 V");
+    expect(correctionText({ gain: 10, offset: -0.5 }, "V")).toBe("shown = recorded × 10 − 0.5\u00a0V");
     expect(correctionText(settingsOf(setChannel(bench, "c1", { gain: -1 }), "c1"), "V")).toBe("shown = recorded × −1");
   });
 });

@@ -51,8 +51,8 @@ describe("lift-offs laid over each other", () => {
     const { container } = await openOverlay("second");
     expect(container.querySelectorAll(".event-line")).toHaveLength(4);
     expect(container.querySelectorAll(".event-behind")).toHaveLength(1);
-    expect(container.querySelector(".dimension-value")?.textContent).toBe("1.2 s");
-    expect(container.querySelector("title")?.textContent).toContain("first, delay 0.6 s, 0.5 … 0.7");
+    expect(container.querySelector(".dimension-value")?.textContent).toBe("1.2\u00a0s");
+    expect(container.querySelector("title")?.textContent).toContain("first, delay 0.6\u00a0s, 0.5 … 0.7");
   });
 
   test("one is chosen by its line or its button", async () => {
@@ -110,7 +110,7 @@ describe("activity against air flow", () => {
   test("each point is a button of at least 44 px that says its readings", async () => {
     const { container, chosen } = await openFlow();
     const button = container.querySelector("button")!;
-    expect(button.getAttribute("aria-label")).toBe("idle: 0.4, 0.3 … 0.5 at 3 g/s, 2 … 4");
+    expect(button.getAttribute("aria-label")).toBe("idle: 0.4, 0.3 … 0.5 at 3\u00a0g/s, 2 … 4");
     expect(button.getBoundingClientRect().width).toBeGreaterThanOrEqual(44);
     button.click();
     expect(chosen).toEqual(["idle"]);

@@ -49,11 +49,11 @@ describe("the customer sheet", () => {
   test("says the delay with its bounds, and no more than its grade supports", () => {
     const sure = (delay: Reading) => sheetOf({ liftOff: liftOff(delay) }).sure;
     expect(sure(measured(0.05, [0.04, 0.06], "s", { count: 3 }))).toMatch(
-      /0\.05 s later.*between 0\.04 and 0\.06 s in at least.*3 times/,
+      /0\.05\u00a0s later \(0\.04 … 0\.06: .* at least.*3 times/,
     );
-    expect(sure(atMost(0.3, "s"))).toContain("at most 0.3 s later");
+    expect(sure(atMost(0.3, "s"))).toContain("at most 0.3\u00a0s later");
     expect(sure(atMost(0.3, "s"))).not.toContain("95 of 100");
-    expect(sure(atLeast(3.1, "s"))).toContain("for at least 3.1 s the rear sensor saw none");
+    expect(sure(atLeast(3.1, "s"))).toContain("for at least 3.1\u00a0s the rear sensor saw none");
     expect(sure(notResolvable("s", "slow"))).toContain("faster recording before we recommend parts");
   });
 

@@ -34,7 +34,7 @@ describe("the exhibit's words", () => {
 
   test("give a dimension's value, its bounds and its label", () => {
     const texts = textsOf(exhibitSvg(sheet));
-    expect(texts).toContain("0.05 s");
+    expect(texts).toContain("0.05\u00a0s");
     expect(texts).toContain("0.04 … 0.06, front to rear");
   });
 

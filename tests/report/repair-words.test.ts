@@ -23,10 +23,12 @@ test("a like test that reads clearly more proves the repair, with both values, t
   expect(proof).toBe("The repair is proved.");
   expect(verdict).toMatch(/^The same test.*shows clearly more oxygen/);
   expect(files).toBe("Before: before.csv. After: after.csv.");
-  expect(delay).toMatch(/before 0\.12 s \(0\.10 to 0\.14\), after 1\.2 s \(1\.1 to 1\.3\)\. After over before: 10/);
-  expect(oxygen).toMatch(/before 0\.28 g .*after 2\.8 g/);
+  expect(delay).toMatch(
+    /before 0\.12\u00a0s \(0\.10 … 0\.14\), after 1\.2\u00a0s \(1\.1 … 1\.3\)\. After over before: 10/,
+  );
+  expect(oxygen).toMatch(/before 0\.28\u00a0g .*after 2\.8\u00a0g/);
   expect(brackets).toContain("95 of 100");
-  expect(alike).toMatch(/^Alike: .*air flow in the fuel cut 10 g\/s before, 10 g\/s after/);
+  expect(alike).toMatch(/^Alike: .*air flow in the fuel cut 10\u00a0g\/s before, 10\u00a0g\/s after/);
 });
 
 test("tests that were not alike prove nothing: both numbers, what was unlike, and no ratio", () => {
@@ -37,7 +39,7 @@ test("tests that were not alike prove nothing: both numbers, what was unlike, an
   expect(lines[1]).toMatch(/not made under the same conditions/);
   expect(lines.join(" ")).not.toContain("After over before");
   expect(lines).toContainEqual(
-    expect.stringMatching(/^Not alike: air flow in the fuel cut 5 g\/s before, 20 g\/s after/),
+    expect.stringMatching(/^Not alike: air flow in the fuel cut 5\sg\/s before, 20\sg\/s after/),
   );
 });
 

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import type { LiftOff } from "../../src/exhaust/terms/analysis.ts";
-import { conditionsText, dateText, proposeHeadline } from "../../src/report/exhibit/wording.ts";
+import { conditionsText, proposeHeadline } from "../../src/report/exhibit/wording.ts";
 import { atLeast, atMost, measured, notResolvable, type Reading } from "../../src/signal/numbers/reading.ts";
+import { dateText } from "../../src/signal/written/date-text.ts";
 
 const at = measured(31.2, [31.1, 31.3], "s");
 
@@ -28,16 +29,18 @@ describe("proposeHeadline", () => {
     proposeHeadline({ liftOff: liftOff(delay, change), finding: "The finding.", view });
 
   test("says the delay as it was measured, and never more than it supports", () => {
-    expect(propose(measured(0.05, [0.04, 0.06], "s"))).toContain("sees air 0.05 s after the front");
-    expect(propose(atMost(0.3, "s"))).toContain("sees air at most 0.3 s after the front");
-    expect(propose(atLeast(3.1, "s"))).toContain("for at least 3.1 s after the front, the rear sensor sees no air");
+    expect(propose(measured(0.05, [0.04, 0.06], "s"))).toContain("sees air 0.05\u00a0s after the front");
+    expect(propose(atMost(0.3, "s"))).toContain("sees air at most 0.3\u00a0s after the front");
+    expect(propose(atLeast(3.1, "s"))).toContain(
+      "for at least 3.1\u00a0s after the front, the rear sensor sees no air",
+    );
     expect(propose(notResolvable("s", "two values a second"))).toContain("cannot time the rear sensor");
   });
 
   test("takes the finding where the lift-off does not count, else says what is shown", () => {
     expect(propose(atMost(0.3, "s"), { rejected: "braked", setAside: "hand" })).toBe("The finding.");
     expect(propose(atMost(0.3, "s"), { valid: false, rejected: "asleep", setAside: "rule" })).toBe("The finding.");
-    expect(proposeHeadline({ liftOff: null, finding: null, view })).toMatch(/25\.0 … 37\.0 s$/);
+    expect(proposeHeadline({ liftOff: null, finding: null, view })).toMatch(/25\.0 … 37\.0\u00a0s$/);
   });
 });
 
@@ -50,6 +53,8 @@ describe("dates and conditions", () => {
   });
 
   test("a condition that is not known is left out", () => {
-    expect(conditionsText({ engineSpeed: 2100.4, airFlow: null, coolant: 91 })).toBe("2100 rpm, coolant 91 °C");
+    expect(conditionsText({ engineSpeed: 2100.4, airFlow: null, coolant: 91 })).toBe(
+      "2100\u00a0rpm, coolant 91\u00a0°C",
+    );
   });
 });

@@ -90,7 +90,7 @@ describe("the lag of a repeating signal", () => {
     expect(ambiguousBy).toBeCloseTo(0.5, 2);
     expect(claimed.low!).toBeLessThan(-0.1);
     expect(claimed.high!).toBeGreaterThan(0.4);
-    expect(claimed.because).toContain("0.500 s more or less");
+    expect(claimed.because).toContain("0.5\u00a0s more or less");
   });
 
   test("is claimed where one event tells it", () => {

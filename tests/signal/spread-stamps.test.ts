@@ -40,7 +40,7 @@ describe("of stamps spread over their second", () => {
   test("no median is claimed of what is shorter than a stamp, and the remedy is finer stamps", () => {
     const reading = transitionTime(findTransitions(bursts(7), { from: 0.6, to: 0.3, noise: 0 }));
     expect(reading.grade).toBe("not-resolvable");
-    expect(reading.because).toContain("stamps finer than 1 s");
+    expect(reading.because).toContain("stamps finer than 1\u00a0s");
   });
 
   test.each(seeds)("bounds of the frequency hold the truth (seed %i)", (seed) => {

@@ -5,7 +5,7 @@ import type { ByteSource, ReadChoices, ReadReport } from "../../src/capture/mode
 import type { Comparable } from "../../src/exhaust/comparing/comparison.ts";
 import type { Analysis, Span } from "../../src/exhaust/terms/analysis.ts";
 import type { LimitOverrides } from "../../src/exhaust/terms/limits.ts";
-import type { SpanReadings, Turn, WholeChoices } from "../protocol.ts";
+import type { SpanReadings, Turn, WholeChoices, Written } from "../protocol.ts";
 import type { CaptureStore } from "../store/capture-store.ts";
 import type { StoredChannels } from "./taken-capture.ts";
 
@@ -18,7 +18,7 @@ export interface Subject {
   bring(onShare: (share: number) => void): Promise<Capture>;
 }
 
-export interface SpanRule {
+export interface SpanRule extends Written {
   readonly span: Span;
   readonly limits: LimitOverrides;
 }

@@ -8,6 +8,7 @@ import type { Analysis, SpanReadings } from "../../src/exhaust/terms/analysis.ts
 import { type Recall, remembering } from "../../src/exhaust/terms/remembered.ts";
 import { type Outcome, settle } from "../../src/problem.ts";
 import type { Samples, TimeBase } from "../../src/signal/series/series.ts";
+import { plainWriting, writeAs } from "../../src/signal/written/writing.ts";
 import type { StoredChannels } from "../held/taken-capture.ts";
 import type { OnProgress, WholeChoices } from "../protocol.ts";
 import { measureInMemory, measureInStorage, type PartsRule } from "./measured-in-parts.ts";
@@ -69,16 +70,19 @@ export class ColumnsHeld {
   }
 
   comparable(sent: SentCapture, { identity, bank, choices }: WholeRule, onProgress: OnProgress): Comparable {
-    const [capture, recall] = [this.capture(sent), this.memoryOf(identity)];
+    const [capture, recall] = [this.capture(sent), this.memoryOf(identity, choices)];
     const analysis = analyse(capture, { ...choices, bank }, seldom(onProgress), recall);
     return comparableOf(capture, analysis, choices.limits, recall);
   }
 
   whole(sent: SentCapture, { identity, bank, choices }: WholeRule, onProgress: OnProgress): Analysis {
-    return analyse(this.capture(sent), { ...choices, bank }, seldom(onProgress), this.memoryOf(identity));
+    return analyse(this.capture(sent), { ...choices, bank }, seldom(onProgress), this.memoryOf(identity, choices));
   }
 
-  private memoryOf(identity: string): Recall {
+  /** What was said is remembered as it was written. */
+  private memoryOf(subject: string, { writing = plainWriting }: WholeChoices): Recall {
+    writeAs(writing);
+    const identity = JSON.stringify([subject, writing]);
     const memory = this.memories.get(identity) ?? remembering();
     this.memories.delete(identity);
     this.memories.set(identity, memory);

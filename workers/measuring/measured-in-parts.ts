@@ -7,14 +7,15 @@ import { type LimitOverrides, limitsInForce } from "../../src/exhaust/terms/limi
 import { type Problem, ProblemError } from "../../src/problem.ts";
 import { reelOver } from "../../src/signal/series/reel.ts";
 import { indexAt } from "../../src/signal/series/series.ts";
+import { plainWriting, writeAs } from "../../src/signal/written/writing.ts";
 import { KeptBody } from "../held/kept-body.ts";
 import { partLength } from "../held/stored-reel.ts";
 import type { StoredChannels } from "../held/taken-capture.ts";
-import type { OnProgress } from "../protocol.ts";
+import type { OnProgress, Written } from "../protocol.ts";
 import { captureStore } from "../store/capture-store.ts";
 import { seldom } from "./progress.ts";
 
-export interface PartsRule {
+export interface PartsRule extends Written {
   readonly bank: Bank;
   readonly span: Span;
   readonly limits: LimitOverrides;
@@ -48,11 +49,12 @@ export async function measureInStorage({ id, channels }: StoredChannels, rule: P
 
 function measured(
   channels: readonly AnyChannel[],
-  { bank, span, limits }: PartsRule,
+  { bank, span, limits, writing = plainWriting }: PartsRule,
   expect: (samples: number) => void,
 ): SpanReadings {
   const counts = channels.map(({ series: { time } }) => indexAt(time, span.to) - indexAt(time, span.from));
   expect(counts.reduce((sum, count) => sum + count, 0));
+  writeAs(writing);
   return measurePair({ channels }, bank, span, limitsInForce(limits));
 }
 

@@ -60,17 +60,17 @@ export const engine: Engine = {
   read: readCapture,
   nameOf,
   warningsOf,
-  measure: (subject, { span, limits }, turn) =>
+  measure: (subject, rule, turn) =>
     measured(subject, "span", turn, (held, capture, onProgress) =>
-      held.measure(capture, { bank: subject.bank, span, limits }, onProgress),
+      held.measure(capture, { ...rule, bank: subject.bank }, onProgress),
     ),
-  measureStored: (stored, bank, { span, limits }, { urgency, signal, onProgress = unheard }) =>
+  measureStored: (stored, bank, rule, { urgency, signal, onProgress = unheard }) =>
     queue.run({
       about: stored.id,
       urgency,
       signal,
       async work(thread) {
-        const outcome = await thread.start().measureStored(stored, { bank, span, limits }, proxy(onProgress));
+        const outcome = await thread.start().measureStored(stored, { ...rule, bank }, proxy(onProgress));
         if (!outcome.ok) throw new ProblemError(outcome.problem);
         return outcome.value;
       },

@@ -1,9 +1,8 @@
 // The answer in one sentence: the catalyst finding; until there is one, what the lift-offs say.
 
 import { type Component, createMemo, Show } from "solid-js";
-import { formatReading } from "../../drawing/format.ts";
 import type { Finding, LiftOff, LiftOffSummary } from "../../exhaust/terms/analysis.ts";
-import type { Reading } from "../../signal/numbers/reading.ts";
+import { formatReading, readingInWords } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { verdictText } from "../words.ts";
 import { FindingGrounds } from "./Findings.tsx";
@@ -49,11 +48,6 @@ const CatalystFinding: Component<{ readonly finding: Finding }> = (props) => (
   </>
 );
 
-function withBounds(reading: Reading): string {
-  const { value, bounds } = formatReading(reading);
-  return bounds === "" ? value : `${value} (${bounds})`;
-}
-
 /** What the lift-offs say, in plain words; the numbers are those of the readings below. */
 export function liftOffSentence(all: readonly LiftOff[] | null, summary: LiftOffSummary | null): string {
   if (all === null) return "Reading the whole recording …";
@@ -67,5 +61,5 @@ export function liftOffSentence(all: readonly LiftOff[] | null, summary: LiftOff
     return `The throttle closed ${times}, but the delay of the rear sensor cannot be told.`;
   if (delay.grade === "at-least")
     return `The throttle closed ${times}. The rear sensor had not seen air ${formatReading(delay).value.replace("at least ", "")} after the front.`;
-  return `The throttle closed ${times}. The rear sensor saw air ${withBounds(delay)} after the front.`;
+  return `The throttle closed ${times}. The rear sensor saw air ${readingInWords(delay)} after the front.`;
 }

@@ -1,12 +1,12 @@
 // Rear activity against air flow: whether the catalyst holds at idle and lets go at cruise, at a glance.
 
 import { type Component, Show } from "solid-js";
-import { storedUnit } from "../../drawing/format.ts";
 import type { FlowPoint, FlowPicture as Found } from "../../exhaust/terms/analysis.ts";
 import { stretchSpan } from "../../exhaust/terms/words.ts";
 import { FlowPicture } from "../../plot/pictures/FlowPicture.tsx";
 import type { FlowPictureProps } from "../../plot/pictures/picture-types.ts";
 import { measured, type Unit } from "../../signal/numbers/reading.ts";
+import { storedUnit } from "../../signal/written/writing.ts";
 import { useGround } from "../core/ground.ts";
 import { roleWords, stretchWords } from "../words.ts";
 

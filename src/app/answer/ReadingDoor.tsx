@@ -1,9 +1,9 @@
 // A reading with its bounds; touching it shows the evidence behind it. Every reading is a door.
 
 import { type Component, Show } from "solid-js";
-import { formatReading, readingInWords } from "../../drawing/format.ts";
 import type { Evidence, EvidenceKey } from "../../exhaust/terms/analysis.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
+import { formatReading, readingAloud } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 
 export const ReadingDoor: Component<{
@@ -22,7 +22,7 @@ export const ReadingDoor: Component<{
       type="button"
       class="reading"
       classList={{ unknown: props.reading.value === null }}
-      aria-label={`${props.name}: ${readingInWords(props.reading)}`}
+      aria-label={`${props.name}: ${readingAloud(props.reading)}`}
       aria-pressed={props.evidence ? isShown() : undefined}
       title={props.reading.because}
       disabled={!props.evidence}

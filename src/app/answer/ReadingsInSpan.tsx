@@ -2,8 +2,8 @@
 
 import { type Component, For, Show } from "solid-js";
 import type { EvidenceKey, SpanReadings } from "../../../workers/protocol.ts";
-import { formatValue } from "../../drawing/format.ts";
 import type { ActivityReadingName, Sensor, SensorReadingName } from "../../exhaust/terms/analysis.ts";
+import { formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import { activityWords, sensorOrder, sensorWord } from "../words.ts";

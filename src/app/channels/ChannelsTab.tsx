@@ -3,7 +3,6 @@
 import { type Component, For, Show } from "solid-js";
 import type { CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
 import { type Bank, type Role, roles } from "../../capture/model/capture.ts";
-import { readingInWords } from "../../drawing/format.ts";
 import {
   correctionText,
   pickups,
@@ -14,6 +13,8 @@ import {
   settingsOf,
   setUnit,
 } from "../../job/edits/channels.ts";
+import { formatNumber } from "../../signal/written/digits.ts";
+import { readingInWords } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { traceLook } from "../lanes/lane-looks.ts";
 import { useOpening } from "../opening/opening.ts";
@@ -110,8 +111,7 @@ const ChannelFields: Component<{ readonly channel: ChannelSummary; readonly summ
         <PickupFields channel={props.channel} />
         <Show when={correction()}>{(text) => <p class="wide">{text()}</p>}</Show>
         <p class="soft wide">
-          {props.channel.samples.toLocaleString("en").replaceAll(",", "\u202f")} samples,{" "}
-          {readingInWords(props.channel.rate)}
+          {formatNumber(props.channel.samples, 0)} samples, {readingInWords(props.channel.rate)}
           {props.channel.polled ? ", asked for in turn" : ""}
         </p>
         <div class="row wide">

@@ -1,9 +1,9 @@
 // The comparison in the panel: whether it is fair before anything else, then what differs, then how it is drawn.
 
 import { type Component, createMemo, For, Match, Show, Switch } from "solid-js";
-import { formatReading, formatValue } from "../../drawing/format.ts";
 import type { Comparison, Fairness, MatchingPart } from "../../exhaust/comparing/comparison.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
+import { formatReading, formatValue } from "../../signal/written/reading-text.ts";
 import { useSheets } from "../core/sheets.ts";
 import { LiningUp } from "../lining-up/LiningUp.tsx";
 import { BeforeAfter } from "./BeforeAfter.tsx";

@@ -1,9 +1,8 @@
 // The difference readings in plain words: both values, the ratio with its bounds, and whether it can be told.
 
 import { type Component, createMemo, createSignal, For, Show } from "solid-js";
-import { formatReading } from "../../drawing/format.ts";
 import type { Comparison, Difference } from "../../exhaust/comparing/comparison.ts";
-import type { Reading } from "../../signal/numbers/reading.ts";
+import { readingInWords } from "../../signal/written/reading-text.ts";
 
 export const Differences: Component<{ readonly comparison: Comparison }> = (props) => {
   const [showsAll, showAll] = createSignal(false);
@@ -38,19 +37,14 @@ const DifferenceRow: Component<{ readonly difference: Difference }> = (props) =>
     </p>
     <dl>
       <dt>suspect</dt>
-      <dd>{withBounds(props.difference.suspect)}</dd>
+      <dd>{readingInWords(props.difference.suspect)}</dd>
       <dt>reference</dt>
-      <dd>{withBounds(props.difference.reference)}</dd>
+      <dd>{readingInWords(props.difference.reference)}</dd>
       <dt>{isRatio(props.difference) ? "ratio" : "difference"}</dt>
-      <dd>{withBounds(isRatio(props.difference) ? props.difference.ratio : props.difference.difference)}</dd>
+      <dd>{readingInWords(isRatio(props.difference) ? props.difference.ratio : props.difference.difference)}</dd>
     </dl>
   </li>
 );
 
 const isRatio = ({ ratio }: Difference) => ratio.low !== null || ratio.high !== null;
 const isKnown = (one: Difference) => isRatio(one) || one.difference.low !== null || one.difference.high !== null;
-
-function withBounds(reading: Reading): string {
-  const { value, bounds } = formatReading(reading, { keepUnit: true });
-  return bounds === "" ? value : `${value} (${bounds})`;
-}

@@ -2,12 +2,12 @@
 
 import { type Accessor, createMemo } from "solid-js";
 import type { ChannelWindow } from "../../../workers/protocol.ts";
-import { readingInWords } from "../../drawing/format.ts";
 import { type LineLayer, linesOf } from "../../drawing/layer.ts";
 import { extentWithin } from "../../drawing/paths.ts";
 import { fitRange } from "../../drawing/scale.ts";
 import type { PictureSettings } from "../../job/record/job.ts";
 import type { LaneLook, Readout, TraceWindow } from "../../plot/stage/types.ts";
+import { readingInWords } from "../../signal/written/reading-text.ts";
 import type { Ground } from "../core/ground.ts";
 import { createLatest } from "../core/latest.ts";
 import { createTraces } from "../core/traces.ts";

@@ -14,8 +14,9 @@ import type { Readings } from "./readings.ts";
 import type { Shown } from "./shown.ts";
 import type { Traces } from "./traces.ts";
 import type { ViewState } from "./view.ts";
+import type { WritingState } from "./writing.ts";
 
-export interface Ground {
+export interface Ground extends WritingState {
   readonly service: CaptureService;
   readonly notices: Notices;
   readonly desk: JobDesk;

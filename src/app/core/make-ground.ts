@@ -19,9 +19,11 @@ import { createSummary, saysTheSame } from "./take.ts";
 import { createTraces } from "./traces.ts";
 import { createView, type ViewState } from "./view.ts";
 import { benchChoices } from "./whole-choices.ts";
+import { createWriting } from "./writing.ts";
 
 export function createGround(service: CaptureService, store: JobStore): Ground {
   const notices = createNotices();
+  const written = createWriting();
   const desk = createJobDesk(store, notices);
   const captures = createCaptures(service);
   const [captureId, chooseCapture] = createSignal<string | null>(null);
@@ -39,11 +41,17 @@ export function createGround(service: CaptureService, store: JobStore): Ground {
   );
   const drawn = createDrawn({ bench, summary, companions, view });
   const isDrawn = () => drawn.traces.isDrawn() && drawn.overview.isDrawn();
-  const wanted = createMemo(() => benchChoices(desk.job(), bench.state()), undefined, { equals: saysTheSame });
+  const wanted = createMemo(
+    () => ({ ...benchChoices(desk.job(), bench.state()), writing: written.writing() }),
+    undefined,
+    {
+      equals: saysTheSame,
+    },
+  );
   const readings = createReadings(service, summary, () => span() ?? view.view(), wanted, isDrawn);
   const shown = createShown(view, companions.whole, readings.inSpan);
   const made = { service, notices, desk, captures, bench, summary, captureId, chooseCapture, companions };
-  return { ...made, warnings, view, span, setSpan, ...drawn, readings, shown };
+  return { ...written, ...made, warnings, view, span, setSpan, ...drawn, readings, shown };
 }
 
 interface OnBench {

@@ -54,7 +54,8 @@ export function createReadings(
   const spanAsk = createMemo((): SpanRequest | null => {
     const capture = isDrawn() ? summary() : null;
     times();
-    return capture && { take: capture.take, span: span(), limits: limits() };
+    const { writing } = choices();
+    return capture && { take: capture.take, span: span(), limits: limits(), ...(writing ? { writing } : {}) };
   });
   let byHand = new AbortController();
   const measure = async (ask: SpanRequest, overtaken: AbortSignal) => {

@@ -5,6 +5,7 @@ import { evidenceOf } from "../../job/edits/paper-edits.ts";
 import { frameConditionsOf } from "../../job/freeze-frame/conditions.ts";
 import type { BenchState, Job } from "../../job/record/job.ts";
 import { handChecksOf } from "../../job/ruled-out/ruled-out.ts";
+import { writingInForce } from "../../signal/written/writing.ts";
 
 /** @param bench  of the recording; without it there are no edits by hand. */
 export function wholeChoices(
@@ -12,7 +13,7 @@ export function wholeChoices(
   bench?: Pick<BenchState, "liftOffEdits" | "stretchEdits">,
 ): WholeChoices {
   const edits = bench ? { edits: bench.liftOffEdits, stretches: bench.stretchEdits ?? [] } : {};
-  return { ...edits, ...(limits ? { limits } : {}), ...(pipe ? { pipe } : {}) };
+  return { ...edits, ...(limits ? { limits } : {}), ...(pipe ? { pipe } : {}), writing: writingInForce() };
 }
 
 /** The same for the recording on the bench, with the freeze frame as conditions and what was checked by hand. */

@@ -7,7 +7,7 @@ import type { Finding, LiftOffSummary } from "../../exhaust/terms/analysis.ts";
 import { emptyDraft } from "../../job/edits/paper-edits.ts";
 import type { FrozenSheet, Job, SheetDraft } from "../../job/record/job.ts";
 import { customerSheet } from "../../report/customer/customer-sheet.ts";
-import { dateText, localInstant } from "../../report/exhibit/wording.ts";
+import { dateText, localInstant } from "../../signal/written/date-text.ts";
 import { rememberedName } from "../exhibits/remembered.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { PickField, TextField } from "../parts/Fields.tsx";

@@ -1,9 +1,11 @@
 // Cursors and dimensions as fields: typed values, snapping, a label, pinning. What the pointer does, the keyboard can.
 
 import { type Component, createEffect, For, Show } from "solid-js";
-import { decimalsOfStep, formatNumber, readingInWords, storedUnit } from "../../drawing/format.ts";
 import type { End } from "../../job/edits/dimensions.ts";
 import type { Dimension } from "../../job/record/job.ts";
+import { decimalsOfStep, formatNumber } from "../../signal/written/digits.ts";
+import { readingInWords } from "../../signal/written/reading-text.ts";
+import { storedUnit } from "../../signal/written/writing.ts";
 import { useGround } from "../core/ground.ts";
 import { numberFrom } from "../parts/number-from.ts";
 import { useDimensions } from "./dimensions.ts";

@@ -6,7 +6,7 @@ import type { ExhibitRecord } from "../../job/record/job.ts";
 import type { Problem } from "../../problem.ts";
 import { editsIn } from "../../report/exhibit/edits.ts";
 import { exhibitFileStem } from "../../report/exhibit/raster.ts";
-import { dateText, localInstant } from "../../report/exhibit/wording.ts";
+import { dateText, localInstant } from "../../signal/written/date-text.ts";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import "./exhibit.css";
 import { MadeActions } from "./MadeActions.tsx";

@@ -1,8 +1,8 @@
 // Notes on the sheet: words, and the point their leader goes to, by a touch on the sheet or as numbers.
 
 import { type Component, createUniqueId, For, Show } from "solid-js";
-import { storedUnit } from "../../drawing/format.ts";
 import { type NoteSide, noteSides, type SheetLane, type SheetNote } from "../../report/exhibit/sheet.ts";
+import { storedUnit } from "../../signal/written/writing.ts";
 import { NumberField } from "../parts/NumberField.tsx";
 
 const sideWords: Readonly<Record<NoteSide, string>> = {

@@ -1,12 +1,12 @@
 // What is in force and was not in the file, as sentences for the title block: nobody may be misled by a sheet.
 
 import type { CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
-import { storedUnit } from "../../drawing/format.ts";
 import { linesOf } from "../../drawing/layer.ts";
 import { withoutStop } from "../../exhaust/terms/words.ts";
 import { correctionText, settingsOf } from "../../job/edits/channels.ts";
 import type { CaptureRecord } from "../../job/record/job.ts";
 import type { LaneLook } from "../../plot/stage/types.ts";
+import { storedUnit } from "../../signal/written/writing.ts";
 import { roleWords } from "../words.ts";
 
 export interface InForce {

@@ -9,11 +9,11 @@ import type { FreezeFrame } from "../../job/evidence/evidence.ts";
 import { parametersInReplies } from "../../job/parameters/parameter-replies.ts";
 import { parametersInText } from "../../job/parameters/parameter-text.ts";
 import type { ParameterId } from "../../job/parameters/parameters.ts";
+import { formatSpan, formatTolerance, formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { PickField, TextField } from "../parts/Fields.tsx";
 import { Unread } from "../parts/Unread.tsx";
 import { valueLines } from "../units/say-values.ts";
-import { sayIn } from "../units/units.ts";
 
 export const FramePage: Component<{ readonly onShow: () => void }> = (props) => {
   const { desk, readings, shown, summary } = useGround();
@@ -134,10 +134,10 @@ const VisitedList: Component<{
 }> = (props) => (
   <>
     <p class={`statement ${props.visited.together.length > 0 ? "points-away" : "cannot-say"}`}>
-      {visitedInWords(props.visited, sayIn)}
+      {visitedInWords(props.visited)}
     </p>
     <Show when={props.visited.together.length === 0}>
-      <p class="caution">{driveThere(props.visited.quantities, sayIn)}</p>
+      <p class="caution">{driveThere(props.visited.quantities)}</p>
     </Show>
     <SpanButtons name="All at once" spans={props.visited.together} onGo={(span) => props.onGo("all", span)} />
     <For each={props.visited.quantities}>
@@ -158,10 +158,11 @@ const VisitedList: Component<{
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function aboutOf({ quantity, wanted, tolerance, unit, told, nearest }: VisitedQuantity): string {
-  const want = quantity === "fuel-status" ? "as stored" : `${sayIn(wanted, unit)} ± ${sayIn(tolerance, unit, true)}`;
+  const want =
+    quantity === "fuel-status" ? "as stored" : `${formatValue(wanted, unit)} ± ${formatTolerance(tolerance, unit)}`;
   if (told === "not-recorded") return `${want}: not recorded`;
   if (told === "visited") return want;
-  return `${want}: never${nearest === null || quantity === "fuel-status" ? "" : `, nearest ${sayIn(nearest, unit)}`}`;
+  return `${want}: never${nearest === null || quantity === "fuel-status" ? "" : `, nearest ${formatValue(nearest, unit)}`}`;
 }
 
 /** The longest first; more than six are counted. */
@@ -193,4 +194,4 @@ const SpanButtons: Component<{
   );
 };
 
-const spanText = ({ from, to }: Stay): string => `${Math.round(from)} … ${Math.round(to)} s`;
+const spanText: (span: Stay) => string = formatSpan;

@@ -10,7 +10,6 @@ import { frameConditionsOf } from "../../job/freeze-frame/conditions.ts";
 import { useGround } from "../core/ground.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { paperRule } from "../parts/paper-rule.ts";
-import { sayIn } from "../units/units.ts";
 import { useRecorded } from "./recorded.ts";
 import "./guide.css";
 
@@ -23,11 +22,11 @@ export const GuideSheet: Component<{ readonly onClose: () => void }> = (props) =
     const { frame } = evidenceOf(desk.job(), "before");
     const visited = readings.whole()?.visited;
     if (!frame || (visited && visited.together.length > 0)) return null;
-    return driveThere(wantedOf(frameConditionsOf(frame, bench.state().bank)), sayIn);
+    return driveThere(wantedOf(frameConditionsOf(frame, bench.state().bank)));
   };
   const been = () => {
     const visited = readings.whole()?.visited;
-    return visited && visited.together.length > 0 ? visitedInWords(visited, sayIn) : null;
+    return visited && visited.together.length > 0 ? visitedInWords(visited) : null;
   };
   onMount(() => void recorded.complete());
   onMount(() => onCleanup(paperRule("A4")));

@@ -1,9 +1,9 @@
 // The lanes as saved, with the channels of the recording on the bench and of those that lie on its time axis.
 
 import { createMemo } from "solid-js";
-import { formatTime, readingInWords } from "../../drawing/format.ts";
 import { linesOf } from "../../drawing/layer.ts";
 import type { LaneLook } from "../../plot/stage/types.ts";
+import { formatTime, readingInWords } from "../../signal/written/reading-text.ts";
 import type { CompanionView } from "../core/companions.ts";
 import type { Ground } from "../core/ground.ts";
 import { laneLooks } from "./lane-looks.ts";

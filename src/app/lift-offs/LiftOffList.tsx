@@ -1,8 +1,14 @@
 // The lift-offs of the recording: touch one to see it, step through them, add, move or set one aside.
 
 import { type Component, createSignal, For, Show } from "solid-js";
-import { formatReading, formatTime, formatValue, readingInWords } from "../../drawing/format.ts";
 import type { LiftOff } from "../../exhaust/terms/analysis.ts";
+import {
+  formatReading,
+  formatTime,
+  formatValue,
+  readingAloud,
+  readingInWords,
+} from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import type { Readings } from "../core/readings.ts";
 import { fuelCutWords } from "../words.ts";
@@ -46,7 +52,7 @@ const LiftOffLine: Component<{ readonly lift: LiftOff; readonly number: number }
       ? circumstances(props.lift)
       : `${props.lift.setAside === "rule" ? "does not count" : "set aside"}: ${props.lift.rejected}`;
   const name = () =>
-    `Lift-off ${props.number} at ${formatTime(props.lift.at, 0.1)}, delay ${readingInWords(props.lift.delay)}, ${about()}`;
+    `Lift-off ${props.number} at ${formatTime(props.lift.at, 0.1)}, delay ${readingAloud(props.lift.delay)}, ${about()}`;
   return (
     <li>
       <button
@@ -69,8 +75,8 @@ const LiftOffLine: Component<{ readonly lift: LiftOff; readonly number: number }
 };
 
 function circumstances(lift: LiftOff): string {
-  const flow = lift.airFlow === null ? [] : [formatValue(lift.airFlow, "g/s", 1)];
-  const speed = lift.engineSpeed === null ? [] : [formatValue(Math.round(lift.engineSpeed / 10) * 10, "1/min", 10)];
+  const flow = lift.airFlow === null ? [] : [formatValue(lift.airFlow, "g/s")];
+  const speed = lift.engineSpeed === null ? [] : [formatValue(lift.engineSpeed, "1/min", 1)];
   return [...flow, ...speed, fuelCutWords[lift.fuelCut]].join(" · ");
 }
 

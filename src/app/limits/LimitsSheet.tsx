@@ -1,9 +1,9 @@
 // Every threshold that findings use, with its meaning and source. A change holds for this job and is shown wherever used.
 
 import { type Component, For, Show } from "solid-js";
-import { storedUnit } from "../../drawing/format.ts";
 import { defaultLimits, type LimitName, limitsInForce } from "../../exhaust/terms/limits.ts";
 import { changeLimit, changePipe } from "../../job/edits/make.ts";
+import { storedUnit } from "../../signal/written/writing.ts";
 import { useGround } from "../core/ground.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { numberFrom } from "../parts/number-from.ts";

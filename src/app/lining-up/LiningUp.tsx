@@ -1,8 +1,9 @@
 // How another recording lies on this one's time: on what, shifted by how much, and moved by hand or by a typed value.
 
 import { type Component, For, Show } from "solid-js";
-import { formatTime, readingInWords } from "../../drawing/format.ts";
 import { type Shift, shiftByHand } from "../../exhaust/lining-up/line-up.ts";
+import { formatNumber } from "../../signal/written/digits.ts";
+import { formatTime, readingInWords } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { numberFrom } from "../parts/number-from.ts";
 import { handShare, type Way } from "./ways.ts";
@@ -88,7 +89,11 @@ const ByHand: Component<{ readonly by: number; readonly onShift: (shift: Shift) 
       </div>
       <label class="field">
         <span>Shift, s</span>
-        <input inputmode="decimal" value={props.by.toFixed(3)} onChange={(event) => type(event.currentTarget.value)} />
+        <input
+          inputmode="decimal"
+          value={formatNumber(props.by, 3)}
+          onChange={(event) => type(event.currentTarget.value)}
+        />
       </label>
     </>
   );

@@ -1,10 +1,10 @@
 // Results of the car's own monitors, out of raw replies; the catalyst's on top, beside our own reading of the store.
 
 import { type Component, createSignal, For, Show } from "solid-js";
-import { formatValue, readingInWords } from "../../drawing/format.ts";
 import { changeEvidence, evidenceOf, type Moment } from "../../job/edits/paper-edits.ts";
 import { monitorsInReplies } from "../../job/monitors/monitor-replies.ts";
 import type { MonitorResult } from "../../job/monitors/result.ts";
+import { formatValue, readingInWords } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { TextField } from "../parts/Fields.tsx";
 import { MomentChoice } from "../parts/MomentChoice.tsx";

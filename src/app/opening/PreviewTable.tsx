@@ -2,7 +2,7 @@
 
 import { type Component, For, Show } from "solid-js";
 import { type Role, roles } from "../../capture/model/capture.ts";
-import { formatNumber } from "../../drawing/format.ts";
+import { formatNumber } from "../../signal/written/digits.ts";
 import { roleWords } from "../words.ts";
 import type { ChoiceProps } from "./ChoiceFields.tsx";
 

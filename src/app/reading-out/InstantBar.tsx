@@ -1,10 +1,9 @@
 // The instant that a finger or a key reads, in words: every channel's value, how far it is from the held one, and why there is none.
 
 import { type Component, createSignal, For, Show } from "solid-js";
-import { formatTime, formatValue } from "../../drawing/format.ts";
-import { formatDifference } from "../../drawing/format-difference.ts";
 import { linesOf } from "../../drawing/layer.ts";
 import type { CursorValue, LaneLook, Readout } from "../../plot/stage/types.ts";
+import { formatDifference, formatTime, formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { CloseIcon } from "../parts/icons.tsx";
 import { useInstants } from "./instants.ts";

@@ -1,7 +1,7 @@
 // The span chosen by hand: how long it is, the way to look at it alone, and the way to let it go.
 
 import { type Component, Show } from "solid-js";
-import { formatTime } from "../../drawing/format.ts";
+import { formatTime } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 
 export const SpanBar: Component = () => {

@@ -1,16 +1,15 @@
 // Names and values of what the engine computer told, as lines for people.
 
-import { formatValue } from "../../drawing/format.ts";
 import type { ParameterValues } from "../../job/parameters/parameter-replies.ts";
 import { fuelStatusInWords } from "../../job/parameters/parameter-text.ts";
 import { type ParameterId, parameterIds, parameterOf } from "../../job/parameters/parameters.ts";
-import { sayIn } from "./units.ts";
+import { formatValue } from "../../signal/written/reading-text.ts";
 
 export const valueInWords = (id: ParameterId, value: number): string => {
   const { unit } = parameterOf(id);
   if (unit === "status") return fuelStatusInWords(value);
   if (id === "timeWithLamp" || id === "timeSinceClear") return formatValue(value / 60, "min", 1);
-  return sayIn(value, unit);
+  return formatValue(value, unit);
 };
 
 /** In the order of the standard's table. */

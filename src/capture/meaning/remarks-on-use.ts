@@ -3,6 +3,7 @@
 import type { Seconds } from "../../signal/numbers/units.ts";
 import { longestStep } from "../../signal/series/gaps.ts";
 import type { Samples } from "../../signal/series/series.ts";
+import { formatSpan, formatValue } from "../../signal/written/reading-text.ts";
 import type { Channel } from "../model/capture.ts";
 import { type NoValueMark, noValueMark } from "../model/no-value-marks.ts";
 import type { ReadChoices } from "../model/reader.ts";
@@ -69,8 +70,7 @@ export function remarkOnUse({ channels, columns, seen, holes, choices }: Used, r
     remarks.say("polled log: each value may be up to one row older than its stamp");
   else if (polled.length > 0) remarks.say("polled log: the values of a row are taken as simultaneous");
   for (const { count, first } of holes) {
-    if (first)
-      remarks.tally("holes, in which nothing was recorded", `${shown(first.from)} to ${shown(first.to)} s`, count);
+    if (first) remarks.tally("holes, in which nothing was recorded", formatSpan(first), count);
   }
   remarkOnSensors(likelySensors(channels.map((channel, i) => ({ ...channel, some: seen[i]!.some }))), remarks);
   if (choices.missing === undefined)
@@ -116,12 +116,10 @@ function holesIn(channels: readonly Channel[]): Holes[] {
   });
 }
 
-const shown = (seconds: number): number => Number(seconds.toFixed(2));
-
 function remarkOnMark(name: string, mark: NoValueMark | null, remarks: RemarkBook): void {
   if (!mark) return;
   remarks.tally(
-    `${name}: ${mark.volts} V cannot come from the sensor; if it stands for "no value", say so (on the command line --missing ${mark.written})`,
+    `${name}: ${formatValue(mark.volts, "V")} cannot come from the sensor; if it stands for "no value", say so (on the command line --missing ${mark.written})`,
     undefined,
     mark.count,
   );

@@ -1,6 +1,7 @@
 // Which column is the time, and in what form.
 
 import type { Seconds } from "../../signal/numbers/units.ts";
+import { formatValue } from "../../signal/written/reading-text.ts";
 import { conversionOf } from "../meaning/quantities.ts";
 import { partOf, wordsOf } from "../meaning/roles.ts";
 import type { ReadChoices } from "../model/reader.ts";
@@ -40,7 +41,8 @@ export function timeOf(columns: readonly HeadColumn[], preamble: string, choices
   const unnamed = firstRising(columns);
   if (unnamed >= 0) return planOf(columns, unnamed, choices);
   const rate = rateIn(preamble);
-  if (rate !== null) return { ...evenTime(rate, true), assumed: `time from the ${rate} Hz stated above the numbers` };
+  if (rate !== null)
+    return { ...evenTime(rate, true), assumed: `time from the ${formatValue(rate, "Hz")} stated above the numbers` };
   // A named one that stands still at least says why nothing can be read.
   const still = columns.findIndex(looksLikeTime);
   if (still >= 0) return planOf(columns, still, choices);
@@ -50,7 +52,7 @@ export function timeOf(columns: readonly HeadColumn[], preamble: string, choices
 /** A rate that was said, where a column holds the time: the stamps are what was recorded, and it is said why. */
 function withRate(plan: TimePlan, { title }: HeadColumn, { rate }: ReadChoices): TimePlan {
   if (rate === undefined) return plan;
-  const why = `the rate of ${rate} Hz that was said is not used, as the column ${title.name || title.header} holds the time`;
+  const why = `the rate of ${formatValue(rate, "Hz")} that was said is not used, as the column ${title.name || title.header} holds the time`;
   return { ...plan, assumed: plan.assumed ? `${plan.assumed}; ${why}` : why };
 }
 

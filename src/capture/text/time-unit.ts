@@ -1,6 +1,7 @@
 // In which unit a time in plain numbers counts, and from where.
 
 import type { Seconds } from "../../signal/numbers/units.ts";
+import { formatValue } from "../../signal/written/reading-text.ts";
 import { conversionOf } from "../meaning/quantities.ts";
 import { wordsOf } from "../meaning/roles.ts";
 import type { ColumnTitle } from "./header.ts";
@@ -61,7 +62,7 @@ function unitByStep(values: readonly number[], saysDay: boolean): TimeUnit {
     return {
       unit: 1,
       sure: false,
-      assumed: `time has no unit; read as seconds, which makes one row every ${Number(step.toPrecision(3))} s: doubtful, it may count milliseconds`,
+      assumed: `time has no unit; read as seconds, which makes one row every ${formatValue(step, "s")}: doubtful, it may count milliseconds`,
     };
   return { unit: 1, sure: true, assumed: "time has no unit; read as seconds" };
 }

@@ -1,6 +1,7 @@
 // One pass over stamps in their order: rows that fall back are joined on or left out, rows that share a stamp spread or left out.
 
 import type { Seconds } from "../../signal/numbers/units.ts";
+import { formatValue } from "../../signal/written/reading-text.ts";
 import type { Remark } from "../model/capture.ts";
 
 /** What is decided of all stamps together. */
@@ -184,5 +185,5 @@ function lastGroup(stamps: Float64Array): number {
 }
 
 function wasSpread(step: Seconds): string {
-  return `several rows share one stamp (stamps are ${Number(step.toPrecision(6))} s apart); they were spread evenly, and each may be off by up to that much`;
+  return `several rows share one stamp (stamps are ${formatValue(step, "s")} apart); they were spread evenly, and each may be off by up to that much`;
 }

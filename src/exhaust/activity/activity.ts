@@ -14,6 +14,7 @@ import type { Counted, SensorMeasured, SensorRule } from "../sensors/sensor.ts";
 import type { Activity, Span } from "../terms/analysis.ts";
 import { type AnyPiece, countedFrequency, cyclesIn } from "../terms/edges.ts";
 import type { Limits } from "../terms/limits.ts";
+import { quantity } from "../terms/words.ts";
 import { cycleEnergies } from "./cycle-energy.ts";
 
 /** One of the two sensors, and what was measured on it. */
@@ -65,7 +66,7 @@ function whyNot(front: Counted, rear: Counted, { limits }: { readonly limits: Li
   if (front.trouble) return `Front: ${front.trouble}`;
   if (rear.trouble) return `Rear: ${rear.trouble}`;
   if (front.crossings.times.length > 0) return null;
-  return `The front never crossed ${limits.switchLevel} V in this span, so there is nothing to compare with.`;
+  return `The front never crossed ${quantity(limits.switchLevel, "V")} in this span, so there is nothing to compare with.`;
 }
 
 const tooFew = (cycles: number, least: number): string =>

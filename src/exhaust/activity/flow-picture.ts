@@ -6,7 +6,7 @@ import type { FlowPicture, FlowPoint, Stretch } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import type { Limits } from "../terms/limits.ts";
 import { anew, type Recall } from "../terms/remembered.ts";
-import { number } from "../terms/words.ts";
+import { quantity } from "../terms/words.ts";
 import { measureSwing } from "./pair.ts";
 
 /** Long enough for ten cycles at 1 Hz, short enough to show how activity moves with flow, s. Own choice. */
@@ -60,11 +60,11 @@ function sayPicture(points: readonly FlowPoint[], unit: string): string {
   const sorted = [...known].sort((a, b) => a.at - b.at);
   const [least, most] = [sorted[0]!, sorted.at(-1)!];
   if (most.at < worthSaying.flow * least.at) {
-    return `All points lie near ${number(least.at)} ${unit}; a recording at another flow would show whether activity rises with it.`;
+    return `All points lie near ${quantity(least.at, unit)}; a recording at another flow would show whether activity rises with it.`;
   }
-  const share = (point: FlowPoint) => `${Math.round(100 * point.amplitudeRatio.value!)} %`;
+  const share = (point: FlowPoint) => quantity(Math.round(100 * point.amplitudeRatio.value!), "%");
   const rise = most.amplitudeRatio.value! - least.amplitudeRatio.value!;
-  const told = `the rear swings ${share(least)} of the front at ${number(least.at)} ${unit} and ${share(most)} at ${number(most.at)} ${unit}`;
+  const told = `the rear swings ${share(least)} of the front at ${quantity(least.at, unit)} and ${share(most)} at ${quantity(most.at, unit)}`;
   return rise > worthSaying.swing
     ? `It holds at low flow and lets go at high flow: ${told}.`
     : `From low to high flow, ${told}.`;

@@ -1,12 +1,11 @@
 // The conditions of a freeze frame in words: what they are, whether a recording has been there, and where to drive next.
 
+import { formatValue } from "../../signal/written/reading-text.ts";
 import type { Visited, VisitedQuantity } from "../terms/conditions.ts";
-import { asShare, inWords, quantity, spanInWords } from "../terms/words.ts";
+import { asShare, inWords, spanInWords } from "../terms/words.ts";
 
-/** How a number is said with its unit: as SI, or as the workshop likes it. `isStep`: a difference, without the zero of a scale. */
-export type Say = (value: number, unit: string, isStep?: boolean) => string;
-
-const plain: Say = (value, unit) => quantity(value, unit);
+/** To whole numbers: nobody drives more exactly. */
+const whole = (value: number, unit: string): string => formatValue(value, unit, 1);
 
 export const quantityNames: Readonly<Record<VisitedQuantity["quantity"], string>> = {
   "engine-speed": "engine speed",
@@ -21,18 +20,17 @@ export const quantityNames: Readonly<Record<VisitedQuantity["quantity"], string>
 };
 
 /** What is said of the whole: visited and for how long, or what stood against it. */
-export function visitedInWords({ quantities, together, total, rear }: Visited, say: Say = plain): string {
+export function visitedInWords({ quantities, together, total, rear }: Visited): string {
   const recorded = quantities.filter(({ told }) => told !== "not-recorded");
   const absent = quantities.filter(({ told }) => told === "not-recorded");
   const without = absent.length > 0 ? ` Not recorded: ${listed(absent)}.` : "";
   if (recorded.length === 0) return `Nothing of the freeze frame was recorded here.${without}`;
   if (together.length === 0) {
     const never = recorded.filter(({ told }) => told === "not-visited");
-    const why =
-      never.length > 0 ? never.map((one) => neverThere(one, say)).join(" ") : "Each alone was, but never all at once.";
+    const why = never.length > 0 ? never.map(neverThere).join(" ") : "Each alone was, but never all at once.";
     return `This recording has not been where the code was stored. ${why}${without}`;
   }
-  const [long, count] = [say(Math.round(total), "s"), together.length];
+  const [long, count] = [whole(total, "s"), together.length];
   const where = count === 1 ? `from ${spanInWords(together[0]!)}` : `in ${count} stretches`;
   const there = rear ? ` ${rearThere(rear)}` : "";
   return `This recording has been where the code was stored: for ${long} ${where}.${there}${without}`;
@@ -45,10 +43,10 @@ function rearThere({ span, swing, amplitudeRatio }: NonNullable<Visited["rear"]>
   return `${where} the rear swung by ${inWords(swing)}${isShared ? `, ${asShare(amplitudeRatio)} of the front's swing` : ""}.`;
 }
 
-function neverThere({ quantity: what, wanted, nearest, unit }: VisitedQuantity, say: Say): string {
-  const came = nearest === null ? "" : `, ${say(nearest, unit)} was the nearest`;
+function neverThere({ quantity: what, wanted, nearest, unit }: VisitedQuantity): string {
+  const came = nearest === null ? "" : `, ${whole(nearest, unit)} was the nearest`;
   if (what === "fuel-status") return "The fuel system was never in that state.";
-  return `It was never at ${say(wanted, unit)} ${quantityNames[what]}${came}.`;
+  return `It was never at ${whole(wanted, unit)} ${quantityNames[what]}${came}.`;
 }
 
 const listed = (quantities: readonly VisitedQuantity[]): string =>
@@ -57,20 +55,16 @@ const listed = (quantities: readonly VisitedQuantity[]): string =>
 /** What the recording guide says: "Drive at 75 km/h, 2000 rpm, 38 % load." Null where the frame names nothing to drive at. */
 export function driveThere(
   quantities: readonly Pick<VisitedQuantity, "quantity" | "wanted" | "unit">[],
-  say: Say = plain,
 ): string | null {
   const driven = ["road-speed", "engine-speed", "engine-load", "air-flow", "manifold-pressure", "throttle"] as const;
   const wanted = driven.flatMap((what) => quantities.filter((one) => one.quantity === what)).slice(0, 3);
   if (wanted.length === 0) return null;
   const coolant = quantities.find((one) => one.quantity === "coolant-temp");
-  const warm = coolant ? `, with the coolant at ${say(Math.round(coolant.wanted), "degC")}` : "";
-  return `Drive at ${wanted.map((one) => said(one, say)).join(", ")}${warm}: there the code was stored. Hold it for 20 s or more.`;
+  const warm = coolant ? `, with the coolant at ${whole(coolant.wanted, "degC")}` : "";
+  return `Drive at ${wanted.map(said).join(", ")}${warm}: there the code was stored. Hold it for 20 s or more.`;
 }
 
-function said(
-  { quantity: what, wanted, unit }: Pick<VisitedQuantity, "quantity" | "wanted" | "unit">,
-  say: Say,
-): string {
-  const value = say(Math.round(wanted), unit);
+function said({ quantity: what, wanted, unit }: Pick<VisitedQuantity, "quantity" | "wanted" | "unit">): string {
+  const value = whole(wanted, unit);
   return what === "road-speed" || what === "engine-speed" ? value : `${value} ${quantityNames[what]}`;
 }

@@ -3,7 +3,7 @@
 import { difference } from "../../signal/combining/combine.ts";
 import type { Finding } from "../terms/analysis.ts";
 import { describeLimit } from "../terms/limits.ts";
-import { inWords, number } from "../terms/words.ts";
+import { inWords, quantity } from "../terms/words.ts";
 import { leakExplains } from "./leak-between.ts";
 import { type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
 import { rivalInWords, separatorInWords } from "./store-words.ts";
@@ -78,7 +78,7 @@ function leakBetween({ measured }: FindingScene): Draft | null {
   return {
     verdict: "points-to",
     statement: `${capital(rivalInWords["leak-between"])} explains the rear sensor better than a catalyst of any kind: the rear is lean most at little flow, and less so the harder the engine pulls.`,
-    for: [{ reading: "storeStudy.leak", says: `air that leaks in: about ${number(study.leak.guess.leak)} g/s` }],
+    for: [{ reading: "storeStudy.leak", says: `air that leaks in: about ${quantity(study.leak.guess.leak, "g/s")}` }],
     next: [separatorInWords["smoke-test"], separatorInWords["hard-pull"]],
   };
 }

@@ -2,7 +2,7 @@
 
 import type { Stretch } from "../terms/analysis.ts";
 import type { Limits } from "../terms/limits.ts";
-import { asShare, number } from "../terms/words.ts";
+import { asShare, quantity } from "../terms/words.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
 import {
   delaySentence,
@@ -148,7 +148,7 @@ export function shortOnly(all: Weighed): Draft {
   if (all.waitsFor.length > 0) return waiting(all, seen);
   return {
     verdict: "points-to",
-    statement: `${seen} At ${number(liftOff.airFlow!)} g/s of air that leaves room for hardly any stored oxygen: this points to the catalyst.`,
+    statement: `${seen} At ${quantity(liftOff.airFlow!, "g/s")} of air that leaves room for hardly any stored oxygen: this points to the catalyst.`,
     next: ["Record steady cruise for 60 s as a second witness.", "Rule out exhaust leaks before parts are chosen."],
   };
 }

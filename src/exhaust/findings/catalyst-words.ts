@@ -1,8 +1,9 @@
 // Sentences about the catalyst that several verdicts share.
 
+import { formatReading } from "../../signal/written/reading-text.ts";
 import type { Finding, Stretch } from "../terms/analysis.ts";
 import type { Limits } from "../terms/limits.ts";
-import { asShare, counted, inWords, number, quantity } from "../terms/words.ts";
+import { asShare, counted, inWords, quantity } from "../terms/words.ts";
 import type { LiftOffEvidence } from "./lift-off-evidence.ts";
 import type { RearSwing } from "./rear-swing.ts";
 import { whereInWords } from "./scene.ts";
@@ -13,8 +14,8 @@ export function follows(stretch: Stretch, { switchLevel }: Limits): string {
   const swing = Math.round(100 * (amplitudeRatio.value ?? 0));
   const own = (crossingRatio.value ?? 0) < (ownLevelRatio.value ?? 0) - 0.1;
   const often = Math.round(100 * ((own ? ownLevelRatio : crossingRatio).value ?? 0));
-  const level = own ? "its own middle" : `${switchLevel} V`;
-  return `The rear sensor follows the front one ${whereInWords(stretch)}: it swings ${swing} % as far and crosses ${level} ${often} times for every 100 times of the front.`;
+  const level = own ? "its own middle" : quantity(switchLevel, "V");
+  return `The rear sensor follows the front one ${whereInWords(stretch)}: it swings ${quantity(swing, "%")} as far and crosses ${level} ${often} times for every 100 times of the front.`;
 }
 
 /** "After lifting off the rear fell 0.05 s (0.04 to 0.06) after the front (3 lift-offs)."; "" without a delay. */
@@ -23,8 +24,8 @@ export function delaySentence({ delay, count }: LiftOffEvidence): string {
   const events = counted(count, "lift-off");
   if (delay.value === null) {
     if (delay.high === null) return "";
-    const least = delay.low !== null && delay.low > 0 ? `between ${number(delay.low)} and ` : "at most ";
-    return `After lifting off the rear fell ${least}${quantity(delay.high, "s")} after the front (${events}).`;
+    const { bounds } = formatReading({ ...delay, grade: "not-resolvable" });
+    return `After lifting off the rear fell ${bounds} after the front (${events}).`;
   }
   if (delay.grade === "at-least") return `After lifting off the rear held on for ${inWords(delay)} (${events}).`;
   if (delay.grade === "at-most" && delay.high !== null)

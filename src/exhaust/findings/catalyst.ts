@@ -62,7 +62,7 @@ function blocked({ channels, measured }: FindingScene): Draft | null {
     return cannot(
       `The catalyst cannot be judged by a sensor of which nothing shows that it works. ${saidOf("rear", rear.says)}`,
       [
-        "Let the sensors warm up, three minutes at 2,500 rpm or a hot drive, then record a hard pull and a lift-off: a rear sensor that is awake shows both.",
+        "Let the sensors warm up, three minutes at 2500 rpm or a hot drive, then record a hard pull and a lift-off: a rear sensor that is awake shows both.",
       ],
     );
   }

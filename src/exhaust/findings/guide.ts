@@ -70,7 +70,7 @@ const plans: readonly Plan[] = [
     title: "Warm engine and catalyst",
     what: [
       "Bring the coolant above 80 °C.",
-      "Drive, or hold 2,000 to 2,500 rpm, for 3 to 5 minutes.",
+      "Drive, or hold 2000 to 2500 rpm, for 3 to 5 minutes.",
       "Record on from there without a stop, so that the recording shows it.",
     ],
     channels: [...sensorsOnly, "coolant temperature"],
@@ -97,7 +97,7 @@ const plans: readonly Plan[] = [
     id: "cruise",
     title: "Steady cruise, one minute",
     what: [
-      "Hold a steady 2,000 to 3,000 rpm under load for 60 s or more: on a test bench, else on the road.",
+      "Hold a steady 2000 to 3000 rpm under load for 60 s or more: on a test bench, else on the road.",
       "A weak catalyst lets go here first. A fast idle without load asks less of it.",
     ],
     channels: [...sensorsOnly, "engine speed", "air flow"],
@@ -112,7 +112,7 @@ const plans: readonly Plan[] = [
     id: "lift-off",
     title: "Three lift-offs",
     what: [
-      "From a steady pull, or in neutral from a firm opening of the throttle, let go of the throttle at once above 2,500 rpm.",
+      "From a steady pull, or in neutral from a firm opening of the throttle, let go of the throttle at once above 2500 rpm.",
       "Stay off the throttle for 4 s or more, so that the rear sensor can follow.",
       "Wait 10 s and do it again, three times in all.",
     ],

@@ -127,7 +127,7 @@ function asleep({ measured, limits }: FindingScene, running: number): Draft {
     };
   }
   const next = atBias
-    ? ["Let the rear sensor warm up, three minutes at 2,500 rpm or a hot drive, then record again."]
+    ? ["Let the rear sensor warm up, three minutes at 2500 rpm or a hot drive, then record again."]
     : [liftOff];
   return { verdict: "cannot-say", statement: saidOf("rear", awake.says), next };
 }

@@ -5,6 +5,7 @@ import { crossingCount, findCrossings } from "../../signal/edges/crossings.ts";
 import { type Samples, type Series, timeAt } from "../../signal/series/series.ts";
 import { extremesOf } from "../../signal/statistics/extremes.ts";
 import { sureNoiseOf } from "../../signal/statistics/noise.ts";
+import { quantity } from "../terms/words.ts";
 
 /** What looks wrong, for people; empty where nothing does. Only oxygen sensors of `bank` are looked at. */
 export function warningsOf(capture: Capture, bank: Bank): readonly Remark[] {
@@ -43,7 +44,7 @@ function clippings({ name, unit, series, polled }: Channel): Remark[] {
     const { at, near, present } = crowdAt(samples, rail, beside);
     const isRail = at >= leastSamples && at > railShare * present && at > railOverBeside * near;
     return isRail
-      ? [{ code: "looks-clipped", text: `${name} looks clipped at ${Number(rail.toPrecision(4))} ${unit}`, count: at }]
+      ? [{ code: "looks-clipped", text: `${name} looks clipped at ${quantity(rail, unit)}`, count: at }]
       : [];
   });
 }

@@ -9,6 +9,7 @@ import { within } from "../../signal/series/reel.ts";
 import { indexAt, type Series, slice, timeAt } from "../../signal/series/series.ts";
 import { usualStep } from "../../signal/series/usual-step.ts";
 import { noiseOf, sureNoiseOf } from "../../signal/statistics/noise.ts";
+import { formatValue } from "../../signal/written/reading-text.ts";
 
 /** What a reference is shifted by, s: time in the suspect = time in the reference + shift. */
 export interface Shift {
@@ -77,7 +78,7 @@ export function firstCrossing(series: Series, after: Seconds, level: number): Re
     noise,
   });
   const k = times.findIndex((time) => time >= after);
-  if (k < 0) return notResolvable("s", `${level} V is not crossed after this mark.`);
+  if (k < 0) return notResolvable("s", `${formatValue(level, "V")} is not crossed after this mark.`);
   return measured(times[k]!, [low[k]!, high[k]!], "s");
 }
 

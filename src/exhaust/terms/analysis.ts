@@ -188,7 +188,7 @@ export interface LiftOff {
   readonly rearSwitch: Reading;
   /** Whether it may be judged: rich long enough before, rear rich and awake, cut at least likely. */
   readonly valid: boolean;
-  /** What was found about it, for people: "rear was rich before", "fuel cut likely: throttle closed at 2,400 rpm". */
+  /** What was found about it, for people: "rear was rich before", "fuel cut likely: throttle closed at 2400 rpm". */
   readonly remarks: readonly string[];
 }
 

@@ -12,6 +12,7 @@ import { usualStep } from "../../signal/series/usual-step.ts";
 import { noiseOf, sureNoiseOf } from "../../signal/statistics/noise.ts";
 import type { Span } from "./analysis.ts";
 import type { Limits } from "./limits.ts";
+import { number } from "./words.ts";
 
 /** Part of a channel, and its noise. */
 export interface Piece<S extends AnySeries = Series> {
@@ -120,7 +121,7 @@ export function samplingTrouble(crossings: Crossings, series: AnySeries, limits:
   const frequency = countedFrequency(crossings);
   const remedy = "Record 200 samples/s or more.";
   if (frequency * limits.samplesPerCycle > rate) {
-    return `Only ${(rate / frequency).toFixed(1)} samples in a cycle, so cycles may be missed. ${remedy}`;
+    return `Only ${number(rate / frequency)} samples in a cycle, so cycles may be missed. ${remedy}`;
   }
   const stays = staysIn(crossings);
   if (stays[0]!.met + stays[1]!.met > mostBrief * (stays[0]!.of + stays[1]!.of)) {
@@ -135,7 +136,7 @@ export function foldingTrouble(crossings: Crossings, series: AnySeries, limits: 
   if (!(step > 0)) return "There are too few samples.";
   const rate = 1 / step;
   if (rate - countedFrequency(crossings) >= limits.fastestFront) return null;
-  return `At ${rate.toPrecision(2)} samples/s a sensor that switches faster would look the same. Record 200 samples/s or more.`;
+  return `At ${number(rate)} samples/s a sensor that switches faster would look the same. Record 200 samples/s or more.`;
 }
 
 /** Time from the first to the last sample. */

@@ -1,36 +1,16 @@
 // Readings and numbers in words, for sentences that are read aloud.
 
 import type { Reading, Unit } from "../../signal/numbers/reading.ts";
+import { formatSpan, formatValue, readingInWords } from "../../signal/written/reading-text.ts";
 import type { Stretch } from "./analysis.ts";
 
-type Way = "near" | "down" | "up";
+/** Three significant digits: "0.0523", "1.2", "2400". */
+export const number = (value: number): string => (Number.isFinite(value) ? formatValue(value, "1") : "unknown");
 
-/** Three significant digits, no exponent, no trailing zeros: 0.0523, 1.2, 2400. Whole numbers stay whole. */
-export function number(value: number): string {
-  return Number.isFinite(value) ? rounded(value, decimalsOf(Math.abs(value), 3), "near") : "unknown";
-}
+/** "0.45 V", in the unit chosen for its kind; ratios and counts stand alone. */
+export const quantity = (value: number, unit: Unit | string): string => formatValue(value, unit);
 
-const decimalsOf = (size: number, digits: number): number =>
-  size === 0 ? 0 : Math.min(6, Math.max(0, digits - 1 - Math.floor(Math.log10(size))));
-
-function rounded(value: number, decimals: number, way: Way): string {
-  const round = { near: Math.round, down: (n: number) => Math.floor(n + 1e-9), up: (n: number) => Math.ceil(n - 1e-9) };
-  const text = (round[way](value * 10 ** decimals) / 10 ** decimals).toFixed(decimals);
-  return (text.includes(".") ? text.replace(/\.?0+$/, "") : text).replace(/^-0$/, "0");
-}
-
-/** "0.45 V"; ratios and counts stand alone. */
-export function quantity(value: number, unit: Unit | string): string {
-  return quantityText(number(value), unit);
-}
-
-const quantityText = (text: string, unit: Unit | string): string =>
-  unit === "1" || unit === "" ? text : `${text} ${spoken[unit] ?? unit}`;
-
-/** Units as the workshop says them. */
-const spoken: Readonly<Record<string, string>> = { degC: "°C", "1/min": "rpm" };
-
-/** A ratio as a share of the front's: "4 % (3 to 6 %)". */
+/** A ratio as a share of the front's: "4 % (3 … 6)". */
 export const asShare = (reading: Reading): string => inWords({ ...hundredfold(reading), unit: "%" });
 
 function hundredfold(reading: Reading): Reading {
@@ -38,38 +18,23 @@ function hundredfold(reading: Reading): Reading {
   return { ...reading, value: times(reading.value), low: times(reading.low), high: times(reading.high) };
 }
 
-/** "1.2 s (1.1 to 1.3)", "at least 3.1 s", "at most 0.2 s", "not measurable". Two digits; bounds never narrower than they are. */
-export function inWords(reading: Reading): string {
-  const { value, low, high, unit, grade } = reading;
-  const decimals = decimalsOf(Math.max(Math.abs(value ?? 0), Math.abs(low ?? 0), Math.abs(high ?? 0)), 2);
-  const say = (bound: number, way: Way) => quantityText(rounded(bound, decimals, way), unit);
-  if (grade === "at-least" && low !== null) return `at least ${say(low, "down")}`;
-  if (grade === "at-most" && high !== null) return `at most ${say(high, "up")}`;
-  if (value === null || grade === "not-resolvable") {
-    return high === null ? "not measurable" : `not measurable (at most ${say(high, "up")})`;
-  }
-  if (low === high) return quantity(value, unit);
-  const told = say(value, "near");
-  if (low === null || high === null) return told;
-  const [from, to] = [rounded(low, decimals, "down"), rounded(high, decimals, "up")];
-  return from === to ? told : `${told} (${from} to ${to})`;
-}
+/** "1.2 s (1.1 … 1.3)", "at least 3.1 s", "at most 0.2 s", "not measurable": as it stands everywhere else. */
+export const inWords = readingInWords;
 
-/** "in 0.09 s (0.08 to 0.1)"; where the samples only bound it, "within 0.38 s". */
+/** "in 90 ms (80 … 100)"; where the samples only bound it, "within 0.38 s". */
 export const withinTime = (reading: Reading): string =>
   reading.grade === "measured" || reading.high === null
     ? `in ${inWords(reading)}`
     : `within ${quantity(reading.high, reading.unit)}`;
 
-/** "12 to 48 s" */
-export const spanInWords = ({ from, to }: { readonly from: number; readonly to: number }): string =>
-  `${number(Math.round(from * 10) / 10)} to ${number(Math.round(to * 10) / 10)} s`;
+/** "12 … 48 s" */
+export const spanInWords = formatSpan;
 
-/** "12 to 48 s", and whether a hand put its kind right. */
+/** "12 … 48 s", and whether a hand put its kind right. */
 export const stretchSpan = (stretch: Pick<Stretch, "from" | "to" | "origin">): string =>
   `${spanInWords(stretch)}${stretch.origin === "user" ? ", corrected by hand" : ""}`;
 
-/** "cruise 12 to 48 s": names a stretch within the name of a reading. */
+/** "cruise 12 … 48 s": names a stretch within the name of a reading. */
 export const stretchInWords = (stretch: Pick<Stretch, "kind" | "from" | "to" | "origin">): string =>
   `${stretch.kind} ${stretchSpan(stretch)}`;
 

@@ -1,6 +1,7 @@
 // Edits of a channel's settings: what it is, how it is named, and corrections of how it was picked up.
 
 import type { Bank, Role } from "../../capture/model/capture.ts";
+import { formatExact, withUnit } from "../../signal/written/digits.ts";
 import type { BenchState, ChannelSettings } from "../record/job.ts";
 import type { ChannelFacts } from "./bench.ts";
 
@@ -64,7 +65,7 @@ export const pickups = [
 export function correctionText(settings: ChannelSettings, unit: string): string {
   const { gain, offset } = settings;
   if (gain === 1 && offset === 0) return "";
-  const by = gain === 1 ? "" : ` × ${String(gain).replace("-", "−")}`;
-  const plus = offset === 0 ? "" : ` ${offset < 0 ? "−" : "+"} ${Math.abs(offset)} ${unit}`;
+  const by = gain === 1 ? "" : ` × ${formatExact(gain)}`;
+  const plus = offset === 0 ? "" : ` ${offset < 0 ? "−" : "+"} ${withUnit(formatExact(Math.abs(offset)), unit)}`;
   return `shown = recorded${by}${plus}`.trimEnd();
 }

@@ -56,7 +56,7 @@ export const causeWords: Readonly<Record<HandCause, CauseWords>> = {
       "The engine burns no oil or coolant to speak of.",
       "The engine burns oil or coolant, which harms a converter.",
     ],
-    how: "Litres per 1,000 km, pressure test, breather.",
+    how: "Litres per 1000 km, pressure test, breather.",
   },
   wiring: {
     name: "Wiring and ground of the sensors",

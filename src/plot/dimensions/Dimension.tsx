@@ -4,8 +4,8 @@ import { type Component, For, Show } from "solid-js";
 import type { Box } from "../../drawing/boxes.ts";
 import type { Line } from "../../drawing/dimension.ts";
 import { arrowPath, linesPath } from "../../drawing/dimension-path.ts";
-import { formatTime, formatValue, readingInWords } from "../../drawing/format.ts";
 import { fromPixel } from "../../drawing/paths.ts";
+import { formatTime, formatValue, readingAloud } from "../../signal/written/reading-text.ts";
 import { Grip } from "../hands/Grip.tsx";
 import type { Stage } from "../stage/stage.ts";
 import type { DimensionEvent, DimensionLook, DimensionPart, Range, TraceWindow } from "../stage/types.ts";
@@ -151,7 +151,7 @@ const DimensionBody: Component<BodyProps> = (props) => {
     <Grip
       class="dimension-body"
       areas={[lineArea(props.laid, props.look.kind), textArea(props.laid.geometry.textBox)]}
-      name={`${props.name}: ${readingInWords(props.look.reading)}`}
+      name={`${props.name}: ${readingAloud(props.look.reading)}`}
       value={props.look.place}
       valueText="where its line is drawn"
       min={placeLimits(props)[0]}

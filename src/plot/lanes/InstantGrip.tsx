@@ -1,9 +1,9 @@
 // The instant that a finger or a key reads, to be taken hold of at its foot: a slider whose text tells every value there.
 
 import { type Component, createMemo } from "solid-js";
-import { formatTime, formatValue } from "../../drawing/format.ts";
 import { linesOf } from "../../drawing/layer.ts";
 import { toPixel } from "../../drawing/paths.ts";
+import { formatTime, formatValue } from "../../signal/written/reading-text.ts";
 import { nextTime } from "../dimensions/moves.ts";
 import { Grip } from "../hands/Grip.tsx";
 import { axisHeight } from "../stage/layout.ts";

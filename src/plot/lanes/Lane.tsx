@@ -1,8 +1,8 @@
 // One lane: its sheet, its canvas, and its title with each channel named beside its line.
 
 import { type Component, createEffect, createUniqueId, For, type JSX, onCleanup, onMount } from "solid-js";
-import { showUnit } from "../../drawing/format.ts";
 import { bandKinds, type Look, linesOf } from "../../drawing/layer.ts";
+import { showUnit } from "../../signal/written/writing.ts";
 import type { Colours } from "../stage/colours.ts";
 import { frame } from "../stage/frame.ts";
 import { gutter, margin } from "../stage/layout.ts";

@@ -1,7 +1,7 @@
 // The lanes under each other with one time axis: traces on canvases, everything else drawn over them.
 
 import { type Component, createMemo, createSignal, createUniqueId, For, onCleanup, onMount, Show } from "solid-js";
-import { formatTime } from "../../drawing/format.ts";
+import { formatTime } from "../../signal/written/reading-text.ts";
 import { DimensionLayer } from "../dimensions/DimensionLayer.tsx";
 import { draftLook, draftSpan, tellDrawn } from "../hands/draft.ts";
 import { type Draft, type Finger, listenForGestures } from "../hands/gestures.ts";

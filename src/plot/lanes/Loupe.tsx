@@ -2,9 +2,9 @@
 
 import { type Component, createMemo, createUniqueId, For } from "solid-js";
 import type { Box } from "../../drawing/boxes.ts";
-import { formatTime } from "../../drawing/format.ts";
 import { linesOf } from "../../drawing/layer.ts";
 import { drawLine, mapping, textPen } from "../../drawing/paths.ts";
+import { formatValue } from "../../signal/written/reading-text.ts";
 import type { Finger } from "../hands/gestures.ts";
 import type { Size } from "../stage/layout.ts";
 import type { Stage } from "../stage/stage.ts";
@@ -44,7 +44,7 @@ export const Loupe: Component<{ look: LoupeLook; lane: LaneLook; finger: Finger;
 
 const wide = ({ span }: LoupeLook): string => {
   const length = span.to - span.from;
-  return length < 1 ? `${(1000 * length).toPrecision(2)}\u202fms wide` : `${formatTime(length, length / 10)} wide`;
+  return `${formatValue(length, "s")} wide`;
 };
 
 /** Above the finger; where there is no room above, beside it. */

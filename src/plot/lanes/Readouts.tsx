@@ -2,10 +2,9 @@
 // held, the pointer's values are followed by how far they are from those there.
 
 import { type Component, createMemo, For } from "solid-js";
-import { formatValue } from "../../drawing/format.ts";
-import { formatDifference } from "../../drawing/format-difference.ts";
 import { type LineLayer, linesOf } from "../../drawing/layer.ts";
 import { toPixel } from "../../drawing/paths.ts";
+import { formatDifference, formatValue } from "../../signal/written/reading-text.ts";
 import { axisHeight, gutter, margin } from "../stage/layout.ts";
 import type { Stage } from "../stage/stage.ts";
 import { traceStyles } from "../stage/trace-style.ts";

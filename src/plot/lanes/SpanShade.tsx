@@ -1,9 +1,9 @@
 // A span of time the user chose, shaded through all lanes; both edges can be moved.
 
 import { type Component, For, Show } from "solid-js";
-import { formatTime } from "../../drawing/format.ts";
 import { toPixel } from "../../drawing/paths.ts";
 import type { Span } from "../../exhaust/terms/analysis.ts";
+import { formatTime } from "../../signal/written/reading-text.ts";
 import { Grip } from "../hands/Grip.tsx";
 import { axisHeight } from "../stage/layout.ts";
 import type { Stage } from "../stage/stage.ts";

@@ -1,10 +1,10 @@
 // The one time axis below all lanes.
 
 import { type Component, createMemo, For } from "solid-js";
-import { decimalsOfStep, formatNumber } from "../../drawing/format.ts";
 import { toPixel } from "../../drawing/paths.ts";
 import { niceTicks } from "../../drawing/scale.ts";
 import type { Stretch } from "../../exhaust/terms/analysis.ts";
+import { decimalsOfStep, formatNumber } from "../../signal/written/digits.ts";
 import { axisHeight, gutter, margin } from "../stage/layout.ts";
 import type { Stage } from "../stage/stage.ts";
 import type { View } from "../stage/types.ts";

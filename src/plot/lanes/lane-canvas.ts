@@ -3,10 +3,10 @@
 
 import uPlot from "uplot";
 import "uplot/dist/uPlot.min.css";
-import { decimalsOfStep, formatNumber } from "../../drawing/format.ts";
 import { linesOf } from "../../drawing/layer.ts";
 import { drawLine, firstAfter, mapping, toPixel } from "../../drawing/paths.ts";
 import { type ShownTicks, shownLevelTicks, type Ticks } from "../../drawing/scale.ts";
+import { decimalsOfStep, formatNumber } from "../../signal/written/digits.ts";
 import type { Colours } from "../stage/colours.ts";
 import { gutter, headroom } from "../stage/layout.ts";
 import { type TraceStyle, traceStyles } from "../stage/trace-style.ts";

@@ -1,7 +1,7 @@
 // The figures that stand on the time axis under vertical lines, moved apart where the lines are close.
 
-import { formatTime } from "../../drawing/format.ts";
 import { toPixel } from "../../drawing/paths.ts";
+import { formatTime } from "../../signal/written/reading-text.ts";
 import { gutter, margin } from "../stage/layout.ts";
 import type { Stage } from "../stage/stage.ts";
 import { textWidth } from "../stage/text-width.ts";

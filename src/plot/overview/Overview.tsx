@@ -1,9 +1,9 @@
 // The whole capture in one thin strip: stretches named above, front and rear below, and the view as a frame to move.
 
 import { type Component, createEffect, createMemo, For, onCleanup, onMount } from "solid-js";
-import { formatTime } from "../../drawing/format.ts";
 import { fromPixel, type Mapping, mapping, toPixel } from "../../drawing/paths.ts";
 import type { Stretch } from "../../exhaust/terms/analysis.ts";
+import { formatTime } from "../../signal/written/reading-text.ts";
 import { makeAsking } from "../hands/asking.ts";
 import { beginDrag } from "../hands/drag.ts";
 import { Grip } from "../hands/Grip.tsx";

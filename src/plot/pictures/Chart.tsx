@@ -1,9 +1,9 @@
 // A small picture with two scales, for what is not drawn over the capture's time.
 
 import { type Component, createMemo, For, type JSX } from "solid-js";
-import { decimalsOfStep, formatNumber } from "../../drawing/format.ts";
 import { type Mapping, mapping, toPixel } from "../../drawing/paths.ts";
 import { niceTicks } from "../../drawing/scale.ts";
+import { decimalsOfStep, formatNumber } from "../../signal/written/digits.ts";
 import { createSize } from "../stage/stage.ts";
 import type { Range } from "../stage/types.ts";
 import "../stage/plot.css";

@@ -4,10 +4,11 @@ import { type Component, createMemo, createUniqueId, For, Show } from "solid-js"
 import { type DimensionGeometry, dimensionGeometry } from "../../drawing/dimension.ts";
 import { arrowPath, linesPath } from "../../drawing/dimension-path.ts";
 import { dimensionTexts } from "../../drawing/dimension-text.ts";
-import { readingInWords, showUnit } from "../../drawing/format.ts";
 import { drawLine, extentWithin, type Polyline, textPen, toPixel } from "../../drawing/paths.ts";
 import { fitRange } from "../../drawing/scale.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
+import { readingAloud } from "../../signal/written/reading-text.ts";
+import { showUnit } from "../../signal/written/writing.ts";
 import { textWidth } from "../stage/text-width.ts";
 import type { Range } from "../stage/types.ts";
 import { Chart, type ChartSpace } from "./Chart.tsx";
@@ -126,7 +127,7 @@ const Delay: Component<{ delay: Reading; level: number; space: ChartSpace }> = (
 
 const sizeOf = (line: number): number => (line === 0 ? valueSize : noteSize);
 
-const inWords = ({ label, delay }: EventTraces): string => (delay ? `${label}, delay ${readingInWords(delay)}` : label);
+const inWords = ({ label, delay }: EventTraces): string => (delay ? `${label}, delay ${readingAloud(delay)}` : label);
 
 function fitted({ events, span, unit }: EventOverlayProps): Range {
   const extents = events

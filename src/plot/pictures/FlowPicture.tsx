@@ -1,10 +1,10 @@
 // How active the rear is against the air that flows: a catalyst that fails only under load shows as a rise to the right.
 
 import { type Component, createMemo, For, Show } from "solid-js";
-import { readingInWords } from "../../drawing/format.ts";
 import { toPixel } from "../../drawing/paths.ts";
 import { fitRange } from "../../drawing/scale.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
+import { readingAloud } from "../../signal/written/reading-text.ts";
 import type { Range } from "../stage/types.ts";
 import { Chart, type ChartSpace } from "./Chart.tsx";
 import type { FlowPictureProps, FlowPoint } from "./picture-types.ts";
@@ -75,8 +75,7 @@ const PointMark: Component<MarkProps> = (props) => {
     const bounded = activity.grade === "measured" ? "" : "flow-bounded";
     return `flow-point flow-${stretch} ${bounded} ${props.isSelected ? "flow-selected" : ""}`;
   };
-  const name = () =>
-    `${props.point.label}: ${readingInWords(props.point.activity)} at ${readingInWords(props.point.flow)}`;
+  const name = () => `${props.point.label}: ${readingAloud(props.point.activity)} at ${readingAloud(props.point.flow)}`;
   return (
     <g class={classes()}>
       <path class="flow-bars" d={bars()} />

@@ -7,7 +7,7 @@ import { sheetRow } from "../../job/edits/exhibits.ts";
 import { emptyDraft, evidenceOf, intakeOf, noRepair } from "../../job/edits/paper-edits.ts";
 import { type Proof, proofOf } from "../../job/proof/proof.ts";
 import type { FrozenSheet, Job, SheetDraft } from "../../job/record/job.ts";
-import { dateText } from "../exhibit/wording.ts";
+import { dateText } from "../../signal/written/date-text.ts";
 import { answerInPlainWords, howSure, setting, sureness } from "./customer-words.ts";
 import { repairInPlainWords } from "./repair-words.ts";
 import { stillNext, unlike, whatElse } from "./what-else.ts";

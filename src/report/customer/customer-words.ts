@@ -1,8 +1,8 @@
 // Sentences for the customer. Each says what a finding says and no more: no trade word, no number without its bounds.
 
-import { formatReading } from "../../drawing/format.ts";
 import type { Finding, FindingId, LiftOffSummary, Verdict } from "../../exhaust/terms/analysis.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
+import { formatReading } from "../../signal/written/reading-text.ts";
 
 /** What the customer must know to follow the rest. */
 export const setting =
@@ -50,9 +50,9 @@ function liftOffInPlainWords(delay: Reading): string {
   const times = delay.count === undefined || delay.count < 2 ? "" : ` This was seen ${delay.count} times.`;
   const sure =
     delay.grade === "measured" && bounds !== ""
-      ? ` The true value lies between ${bounds.replace(" … ", " and ")} ${value.split(" ").at(-1)} in at least 95 of 100 cases.`
+      ? ` (${bounds}: the true value lies there in at least 95 of 100 cases)`
       : "";
-  return `${test} the rear sensor saw it ${value} later.${sure}${times} A longer wait means that more oxygen is stored.`;
+  return `${test} the rear sensor saw it ${value} later${sure}.${times} A longer wait means that more oxygen is stored.`;
 }
 
 type OtherCause = Exclude<FindingId, "catalyst" | "recording">;

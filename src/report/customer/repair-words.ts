@@ -1,10 +1,10 @@
 // Before against after, for the customer: whether the repair is proved, the numbers of the one test in both, and under what
 // conditions it was made. Nothing is called proved that was not the same test under like conditions.
 
-import { formatReading } from "../../drawing/format.ts";
 import type { Comparison, Difference, Fairness, Repair } from "../../exhaust/comparing/comparison.ts";
 import { type Proof, proofInWords } from "../../job/proof/proof.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
+import { formatReading, readingInWords } from "../../signal/written/reading-text.ts";
 
 const verdicts: Readonly<Record<Repair["reason"], string>> = {
   proved:
@@ -47,8 +47,8 @@ const tests = {
 /** Both values with their bounds; the ratio only of tests that were alike. */
 function numbers(test: string, { suspect, reference, ratio }: Difference, isLike: boolean): string[] {
   if (suspect.grade === "not-resolvable" || reference.grade === "not-resolvable") return [];
-  const both = `${test}: before ${withBounds(reference)}, after ${withBounds(suspect)}.`;
-  return [isLike && ratio.grade !== "not-resolvable" ? `${both} After over before: ${withBounds(ratio)}.` : both];
+  const both = `${test}: before ${readingInWords(reference)}, after ${readingInWords(suspect)}.`;
+  return [isLike && ratio.grade !== "not-resolvable" ? `${both} After over before: ${readingInWords(ratio)}.` : both];
 }
 
 /** What was alike and what was not, both values each; how the engine ran in stretches is no part of this test. */
@@ -66,8 +66,3 @@ function conditions(fair: readonly Fairness[]): string[] {
 }
 
 const short = (value: Reading | string): string => (typeof value === "string" ? value : formatReading(value).value);
-
-function withBounds(reading: Reading): string {
-  const { value, bounds } = formatReading(reading, { keepUnit: true });
-  return bounds === "" ? value : `${value} (${bounds.replace(" … ", " to ")})`;
-}

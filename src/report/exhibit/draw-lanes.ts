@@ -1,9 +1,10 @@
 // Lanes over one time axis: name with a sample of each line, numbers at the left, faint guides, the traces.
 
-import { decimalsOfStep, formatNumber, showUnit } from "../../drawing/format.ts";
 import { bandKinds, bandsOf, linesOf } from "../../drawing/layer.ts";
 import { toPixel } from "../../drawing/paths.ts";
 import { niceTicks, shownLevelTicks } from "../../drawing/scale.ts";
+import { decimalsIn, decimalsOfStep, formatNumber } from "../../signal/written/digits.ts";
+import { showUnit } from "../../signal/written/writing.ts";
 import { dashOf, ink, weights } from "../paper/ink.ts";
 import { textWidth } from "../paper/metrics.ts";
 import { label, stroke, tag } from "../paper/svg.ts";
@@ -72,14 +73,12 @@ function drawLevels({ lane, box, y }: LaneArea): string {
     ...values.map((level) => across(level)),
     ...guides.map((level) => across(level, "0.6 1.2")),
     ...numbers.map((level) => number(level, decimals)),
-    ...guides.map((level) => number(level, Math.max(decimals, decimalsNeeded(level)))),
+    ...guides.map((level) => number(level, Math.max(decimals, decimalsIn(level)))),
   ].join("");
 }
 
 /** Two numbers nearer than this would touch. */
 const isNear = (a: number, b: number, factor: number): boolean => Math.abs((a - b) * factor) < 1.5 * numberSize;
-
-const decimalsNeeded = (level: number): number => (String(level).split(".")[1] ?? "").length;
 
 function drawName({ lane, box }: LaneArea): string {
   const y = box.y - 1.7;

@@ -1,6 +1,6 @@
 // Left of the title block: the readings in view with their bounds, or how to read the sheet where there are none.
 
-import { formatReading } from "../../drawing/format.ts";
+import { formatReading } from "../../signal/written/reading-text.ts";
 import { ink, weights } from "../paper/ink.ts";
 import { textWidth } from "../paper/metrics.ts";
 import { label, stroke, tag } from "../paper/svg.ts";

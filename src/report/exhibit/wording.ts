@@ -1,8 +1,8 @@
 // What the sheet says of itself until the user says it better: headline, conditions, dates.
 
-import { formatReading, formatTime, formatValue } from "../../drawing/format.ts";
 import type { LiftOff, Span } from "../../exhaust/terms/analysis.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
+import { formatReading, formatSpan, formatValue } from "../../signal/written/reading-text.ts";
 import type { Conditions } from "./sheet.ts";
 
 export interface HeadlineFacts {
@@ -44,10 +44,7 @@ function liftOffSentence(delay: Reading): string {
 }
 
 /** "25.0 … 37.0 s" */
-export function spanText({ from, to }: Span): string {
-  const step = (to - from) / 100;
-  return `${formatTime(from, step).replace(/ s$/, "")} … ${formatTime(to, step)}`;
-}
+export const spanText: (span: Span) => string = formatSpan;
 
 export const sensorsSubline =
   "The front sensor (thin line) sits before the catalytic converter, the rear sensor (thick line) after it.";
@@ -60,21 +57,4 @@ export function conditionsText({ engineSpeed, airFlow, coolant }: Conditions): s
     coolant === null ? "" : `coolant ${formatValue(coolant, "degC", 1)}`,
   ];
   return parts.filter((part) => part !== "").join(", ") || "not recorded";
-}
-
-const months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"] as const;
-
-/** An ISO 8601 instant as it stands, no zone applied: "12 Nov 2026, 10:41". Other text is handed back. */
-export function dateText(instant: string | null): string {
-  if (instant === null) return "not stated in the file";
-  const [, year, month, day, clock] = /^(\d{4})-(\d\d)-(\d\d)(?:[T ](\d\d:\d\d))?/.exec(instant) ?? [];
-  const name = months[Number(month) - 1];
-  if (name === undefined) return instant;
-  return `${Number(day)} ${name} ${year}${clock === undefined ? "" : `, ${clock}`}`;
-}
-
-/** Now, on this machine's clock, in the form that `dateText` takes. */
-export function localInstant(now: Date): string {
-  const minutes = now.getTime() - now.getTimezoneOffset() * 60_000;
-  return new Date(minutes).toISOString().slice(0, 16);
 }

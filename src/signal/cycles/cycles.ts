@@ -9,6 +9,7 @@ import { cutOut, stretchesOf } from "../series/reel.ts";
 import { runsOf } from "../series/runs.ts";
 import { type AnySeries, timeAt } from "../series/series.ts";
 import { noiseOf, quantisationOf } from "../statistics/noise.ts";
+import { formatValue } from "../written/reading-text.ts";
 import { meanPeriodBounds, type Period, type PeriodBounds } from "./mean-period.ts";
 import { steadyParts } from "./steady-wave.ts";
 
@@ -138,11 +139,11 @@ function aliasTrouble(frequency: Hertz, step: Seconds, fastest: Hertz | undefine
   const rate = 1 / step;
   const wanted = Math.ceil(10 * (fastest ?? frequency));
   if (frequency * step * leastPerCycle > 1) {
-    const perCycle = (rate / frequency).toFixed(1);
-    return `only ${perCycle} samples per cycle, so cycles may be missed; record ${wanted} samples per second or more`;
+    const perCycle = formatValue(rate / frequency, "1");
+    return `only ${perCycle} samples per cycle, so cycles may be missed; record ${wanted} samples/s or more`;
   }
   if (fastest !== undefined && rate - frequency < fastest) {
-    return `at ${rate.toPrecision(3)} samples per second a faster swing looks like this one; record ${wanted} or more`;
+    return `at ${formatValue(rate, "1")} samples/s a faster swing looks like this one; record ${wanted} samples/s or more`;
   }
   return null;
 }
@@ -151,7 +152,7 @@ function aliasTrouble(frequency: Hertz, step: Seconds, fastest: Hertz | undefine
 function aliasRemark(frequency: Hertz, step: Seconds): string | null {
   if (step < 0.05) return null;
   const mirror = 1 / step - frequency;
-  return `if the true swing were near ${mirror.toPrecision(2)} Hz, it would look the same at this sampling rate`;
+  return `if the true swing were near ${formatValue(mirror, "Hz")}, it would look the same at this sampling rate`;
 }
 
 /**

@@ -3,6 +3,7 @@
 import { measured, notResolvable, type Reading } from "../numbers/reading.ts";
 import { coverage } from "../numbers/student.ts";
 import { medianOfNumbers, spreadOfMedian } from "../statistics/statistics.ts";
+import { formatValue } from "../written/reading-text.ts";
 import type { Transitions } from "./transitions.ts";
 
 /**
@@ -28,8 +29,8 @@ export function transitionTime(transitions: Transitions): Reading {
   if (bounds[1] - bounds[0] > value) {
     const wanted =
       transitions.slack > value / 2
-        ? `stamps finer than ${transitions.slack} s`
-        : `more samples per second, at least ${rateFor(bounds[1])},`;
+        ? `stamps finer than ${formatValue(transitions.slack, "s")}`
+        : `${rateFor(bounds[1])} samples/s or more`;
     const because = `the bounds are wider than the time itself; ${wanted} would tell`;
     return notResolvable("s", because, { low: bounds[0], high: bounds[1], count });
   }
@@ -48,7 +49,5 @@ function typicalNoise(deviations: Float64Array): number {
   return factor * Math.sqrt(meanSquare / deviations.length);
 }
 
-/** Ten samples within the longest time that is still possible. */
-function rateFor(longest: number): string {
-  return longest > 0 ? `${Math.ceil(10 / longest)} per second` : "1000 per second";
-}
+/** Ten samples within the longest time that is still possible, samples/s; never less than is asked for everywhere. */
+const rateFor = (longest: number): number => (longest > 0 ? Math.max(200, Math.ceil(10 / longest)) : 1000);

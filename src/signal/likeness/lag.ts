@@ -5,6 +5,7 @@ import type { Seconds } from "../numbers/units.ts";
 import { type Grid, onGrid } from "../series/resample.ts";
 import { type AnySeries, countOf, timeAt } from "../series/series.ts";
 import { usualStep } from "../series/usual-step.ts";
+import { formatValue } from "../written/reading-text.ts";
 import { highest, nearestRival, normalised, vertex } from "./correlation-peak.ts";
 import { errorOfLag, slopeLikeness, slopesAt } from "./lag-error.ts";
 
@@ -80,7 +81,7 @@ interface Repeating {
 /** Bounds over all whole periods more and less that were looked at. */
 function repeating({ lag, half, period, far, step }: Repeating): Reading {
   const [less, more] = [Math.floor((far + lag) / period), Math.floor((far - lag) / period)];
-  const because = `the signal repeats: ${lag.toFixed(3)} s fits, and as well every ${period.toFixed(3)} s more or less; one single event, a lift-off, would tell`;
+  const because = `the signal repeats: ${formatValue(lag, "s")} fits, and as well every ${formatValue(period, "s")} more or less; one single event, a lift-off, would tell`;
   if (!(half < Infinity)) return notResolvable("s", because);
   const [low, high] = [lag - half - less * (period + step), lag + half + more * (period + step)];
   return measured(lag, [low, high], "s", { because });
