@@ -18,6 +18,7 @@ const home = {
   papaparse: "src/capture",
   hyparquet: "src/capture",
   fflate: "src/(capture|job)",
+  "@zip[.]js": "src/capture",
   "idb-keyval": "src/job",
   valibot: "src/job",
   comlink: "workers",

@@ -13,6 +13,7 @@ const names = [
   "growth",
   "page-size",
   "shelf",
+  "packing",
   "larger-than-memory",
 ];
 const wanted = process.argv.slice(2);

@@ -1,5 +1,5 @@
 import { unzipSync, zipSync } from "fflate";
-import { describe, expect, test } from "vitest";
+import { describe, expect, test, vi } from "vitest";
 import { packEntries, unpackEntries } from "../../src/capture/archives/zip-entries.ts";
 import {
   bundleEntries,
@@ -27,33 +27,43 @@ const full = keepExhibit(dimensioned, at(3), {
   svg: "e1.svg",
   png: "e1.png",
 });
-const bundle = {
-  job: full,
-  pictures: new Map([["e1.png", bytes("picture")]]),
-  recordings: new Map([["a1", recording]]),
-};
+const blob = (packed: Uint8Array) => new Blob([packed as Uint8Array<ArrayBuffer>]);
+const blobs = (all: Readonly<Record<string, Uint8Array>>) =>
+  new Map(Object.entries(all).map(([name, one]) => [name, blob(one)]));
+const bundle = { job: full, pictures: blobs({ "e1.png": bytes("picture") }), recordings: blobs({ a1: recording }) };
 
 /** As the page opens it: the record first, then what it names. */
-function read(packed: Uint8Array) {
-  const record = readRecord(unpackEntries(packed, recordLimits), "job.zip");
+async function read(packed: Blob) {
+  const record = await readRecord(await unpackEntries(packed, recordLimits), "job.zip");
   if (!record.ok) return record;
-  const parts = readParts(record.value, unpackEntries(packed, partLimits(record.value)), "job.zip");
-  return parts.ok ? { ok: true, value: { job: record.value, ...parts.value } } : parts;
+  const parts = readParts(record.value, await unpackEntries(packed, partLimits(record.value)), "job.zip");
+  return parts.ok ? { ok: true as const, value: { job: record.value, ...parts.value } } : parts;
 }
-const blob = (packed: Uint8Array) => new Blob([packed as Uint8Array<ArrayBuffer>]);
+
+/** With the bytes of its parts, to be compared. */
+async function plain(outcome: Awaited<ReturnType<typeof read>>) {
+  if (!outcome.ok) return outcome;
+  const { job, pictures, recordings } = outcome.value;
+  return { job, pictures: await textsOf(pictures), recordings: await textsOf(recordings) };
+}
+const textsOf = async (parts: ReadonlyMap<string, Blob>) =>
+  Object.fromEntries(await Promise.all([...parts].map(async ([name, one]) => [name, await one.text()] as const)));
+/** Judged by another library than the one that packs. */
+const unzipped = async (packed: Blob) => unzipSync(new Uint8Array(await packed.arrayBuffer()));
+const whole = { job: full, pictures: { "e1.png": "picture" }, recordings: { a1: new TextDecoder().decode(recording) } };
 
 describe("a job bundle", () => {
   test("comes back whole", async () => {
-    const packed = packEntries(bundleEntries(bundle));
-    expect(await isBundle(blob(packed))).toBe(true);
-    expect(read(packed)).toEqual({ ok: true, value: bundle });
+    const packed = await packEntries(bundleEntries(bundle));
+    expect(await isBundle(packed)).toBe(true);
+    expect(await plain(await read(packed))).toEqual(whole);
   });
 
   test("opens in whatever order it was packed again", async () => {
-    const entries = Object.entries(unzipSync(packEntries(bundleEntries(bundle)))).reverse();
-    const packed = zipSync(Object.fromEntries(entries));
-    expect(await isBundle(blob(packed))).toBe(true);
-    expect(read(packed)).toEqual({ ok: true, value: bundle });
+    const entries = Object.entries(await unzipped(await packEntries(bundleEntries(bundle)))).reverse();
+    const packed = blob(zipSync(Object.fromEntries(entries)));
+    expect(await isBundle(packed)).toBe(true);
+    expect(await plain(await read(packed))).toEqual(whole);
   });
 
   test("is not taken for one without a record of that very name", async () => {
@@ -61,38 +71,69 @@ describe("a job bundle", () => {
     expect(await isBundle(blob(bytes("job.json")))).toBe(false);
   });
 
-  const entries = bundleEntries(bundle);
   const swollen = new Uint8Array(3e6);
   test.each([
     ["junk that swells", { junk: swollen, "recordings/junk": swollen, "exhibits/other.png": swollen }],
     ["a path that climbs", { "../../etc/passwd": bytes("x"), "/root": bytes("x"), "recordings/../a1.csv": bytes("x") }],
     ["a zip inside", { "inner.zip": zipSync({ "job.json": bytes("{}") }) }],
     ["the prototype's name", { __proto__: bytes("x"), "exhibits/__proto__": bytes("x") }],
-  ])("with %s in it opens without it", (_, junk) => {
-    expect(read(zipSync({ ...entries, ...junk } as Record<string, Uint8Array>))).toEqual({ ok: true, value: bundle });
+  ])("with %s in it opens without it", async (_, junk) => {
+    const entries = await unzipped(await packEntries(bundleEntries(bundle)));
+    const packed = blob(zipSync({ ...entries, ...junk } as Record<string, Uint8Array>));
+    expect(await plain(await read(packed))).toEqual(whole);
   });
 
   test.each([
     ["a recording larger than its record says", { "recordings/a1/a1.csv": swollen }, "too-large"],
     ["a picture that swells", { "exhibits/e1.png": new Uint8Array(65e6) }, "too-large"],
     ["a record that swells", { "job.json": new Uint8Array(33e6).fill(32) }, "too-large"],
-  ])("with %s is refused as such", (_, change, code) => {
-    expect(read(zipSync({ ...entries, ...change }))).toMatchObject({ ok: false, problem: { code } });
+  ])("with %s is refused as such", async (_, change, code) => {
+    const entries = await unzipped(await packEntries(bundleEntries(bundle)));
+    expect(await read(blob(zipSync({ ...entries, ...change })))).toMatchObject({ ok: false, problem: { code } });
   });
 
-  test("takes photos along, as they were taken and as copies for paper", () => {
+  test("takes photos along, as they were taken and as copies for paper", async () => {
     const id = "a".repeat(64);
     const pictured = keepPhoto(full, at(4), { id, name: "plug.jpg", type: "image/jpeg", size: 3 });
-    const photos = [`photo-${id}`, `photo-${id}.jpg`].map((name) => [name, bytes(name)] as const);
-    const whole = { ...bundle, job: pictured, pictures: new Map([...bundle.pictures, ...photos]) };
-    const packed = packEntries(bundleEntries(whole));
-    expect(Object.keys(unzipSync(packed))).toContain(`exhibits/photo-${id}.jpg`);
-    expect(read(packed)).toEqual({ ok: true, value: whole });
+    const photos = Object.fromEntries([`photo-${id}`, `photo-${id}.jpg`].map((name) => [name, bytes(name)]));
+    const pictures = new Map([...bundle.pictures, ...blobs(photos)]);
+    const packed = await packEntries(bundleEntries({ ...bundle, job: pictured, pictures }));
+    expect(Object.keys(await unzipped(packed))).toContain(`exhibits/photo-${id}.jpg`);
+    const names = await textsOf(pictures);
+    expect(await plain(await read(packed))).toEqual({ ...whole, job: pictured, pictures: names });
+  });
+
+  test("with an entry twice, or a checksum that does not hold, is refused", async () => {
+    const png = Uint8Array.of(0x89, 0x50, ...bytes("picture")); // not packed once more
+    const packed = await packEntries(bundleEntries({ ...bundle, pictures: blobs({ "e1.png": png }) }));
+    const flipped = new Uint8Array(await packed.arrayBuffer());
+    const at = new TextDecoder("latin1").decode(flipped).indexOf("picture");
+    flipped[at] = flipped[at]! ^ 1;
+    expect(await read(blob(flipped))).toMatchObject({ ok: false, problem: { code: "damaged" } });
+    const twice = new Uint8Array(
+      await (await packEntries({ ...bundleEntries(bundle), "job.jsom": bytes("{}") })).arrayBuffer(),
+    );
+    for (let i = twice.indexOf(0); i < twice.length; i++) {
+      if (new TextDecoder().decode(twice.subarray(i, i + 8)) === "job.jsom") twice[i + 7] = 110; // n
+    }
+    expect(await read(blob(twice))).toMatchObject({ ok: false, problem: { code: "damaged" } });
+  });
+
+  test("on a stick that is pulled says that it cannot be read any more, and given up throws", async () => {
+    const packed = await packEntries(bundleEntries(bundle));
+    vi.spyOn(packed, "slice").mockImplementation(() => {
+      throw new DOMException("gone", "NotReadableError");
+    });
+    expect(await read(packed)).toMatchObject({ ok: false, problem: { code: "unreadable" } });
+    const again = await packEntries(bundleEntries(bundle));
+    await expect(
+      unpackEntries(again, recordLimits, { signal: AbortSignal.abort(new Error("given up")) }),
+    ).rejects.toThrow();
   });
 
   // RFC 4180: CRLF, quotes doubled inside quotes.
-  test("is a plain zip that any program opens", () => {
-    const entries = unzipSync(packEntries(bundleEntries(bundle)));
+  test("is a plain zip that any program opens", async () => {
+    const entries = await unzipped(await packEntries(bundleEntries(bundle)));
     expect(Object.keys(entries).sort()).toEqual([
       "dimensions.csv",
       "exhibits/e1.png",
@@ -108,8 +149,8 @@ describe("a job bundle", () => {
     ["cut off", zipSync({ "job.json": bytes("{}") }).slice(0, 40)],
     ["a zip without a record", zipSync({ "other.txt": bytes("x") })],
     ["a record that is none", zipSync({ "job.json": bytes("{}") })],
-  ])("is refused when it is %s", (_, broken) => {
-    expect(read(broken)).toMatchObject({
+  ])("is refused when it is %s", async (_, broken) => {
+    expect(await read(blob(broken))).toMatchObject({
       ok: false,
       problem: { code: "damaged" },
     });

@@ -43,10 +43,11 @@ export async function startBrowser(profile: string, address: string, prepare?: (
   const browser = await chromium.connectOverCDP(`http://127.0.0.1:${await portIn(portFile)}`, { timeout: patience });
   const context = browser.contexts()[0]!;
   context.setDefaultTimeout(patience);
+  await context.addInitScript("globalThis.__name = (work) => work"); // the runner names functions by it
   await context.addInitScript(() =>
     Object.defineProperty(Navigator.prototype, "serviceWorker", { get: () => undefined }),
   );
-  await context.addInitScript(`globalThis.__name = (work) => work; (${prepare ?? (() => {})})()`); // see esbuild's keepNames
+  if (prepare) await context.addInitScript(prepare);
   const page = context.pages()[0] ?? (await context.newPage());
   await page.setViewportSize({ width: 1280, height: 800 });
   return {

@@ -58,7 +58,7 @@ async function dropped(page: Page, { name, zip, must }: HostileBundle, noise: st
   const told = seen.said !== "";
   const outcome = seen.isOpened ? (told ? "told" : "opened") : told ? "refused" : "nothing";
   const wrong = [
-    ...(outcome === must ? [] : [`it must be ${must}`]),
+    ...(outcome === must || (must === "either" && outcome !== "nothing") ? [] : [`it must be ${must}`]),
     ...changedBeside(before, after),
     ...((await page.evaluate(() => "ran" in window || "polluted" in {})) ? ["script of the bundle ran"] : []),
     ...noise.splice(0).map((text) => `console: ${text.slice(0, 200)}`),

@@ -2,12 +2,14 @@
 // without a name a short form of each is run, and nothing is written.
 
 import { bundles } from "./bundles.ts";
+import { files } from "./files.ts";
 import { kills } from "./kills.ts";
 import { markdownOf, type Part, writePart } from "./table.ts";
 
 const trials: Readonly<Record<string, (count: number, from: number, until?: number) => Promise<Part>>> = {
   kills,
   bundles,
+  files,
 };
 
 const [name, count, , from] = process.argv.slice(2);

@@ -8,11 +8,12 @@ import { ProblemNote } from "../parts/ProblemNote.tsx";
 import { useSameRun } from "../same-run/same-run.ts";
 
 export const Notes: Component = () => {
-  const { captures, notices } = useGround();
+  const { captures, notices, underWay } = useGround();
   const sameRun = useSameRun();
   return (
     <div class="notes">
       <Show when={captures.beingRead()}>{(file) => <ProgressNote file={file()} onCancel={captures.cancel} />}</Show>
+      <Show when={underWay.work()}>{(work) => <ProgressNote file={work()} onCancel={underWay.cancel} />}</Show>
       <Show when={sameRun.adding()}>
         {(name) => <p class="same-run-note">Lining up {name()} with what is on the bench …</p>}
       </Show>

@@ -26,6 +26,8 @@ export interface Captures {
   summary(captureId: string, bench: Pick<BenchState, "channels" | "bank">): CaptureSummary | null;
   open(file: Blob, name: string, choices: ReadChoices): Promise<Outcome<CaptureSummary>>;
   cancel(): void;
+  /** How often a person cancelled. */
+  cancels(): number;
   reopen(captureId: string, name: string, choices: ReadChoices): Promise<Outcome<CaptureSummary>>;
 }
 
@@ -33,6 +35,7 @@ export function createCaptures(service: CaptureService): Captures {
   const [beingRead, setBeingRead] = createSignal<BeingRead | null>(null);
   const [summaries, setSummaries] = createSignal<Readonly<Record<string, CaptureSummary>>>({});
   let calls = 0;
+  let cancels = 0;
 
   const keep = (outcome: Outcome<CaptureSummary>) => {
     if (outcome.ok) setSummaries((all) => ({ ...all, [outcome.value.id]: outcome.value }));
@@ -64,7 +67,11 @@ export function createCaptures(service: CaptureService): Captures {
           setBeingRead((before) => before && { name, done, total, partial: partial ?? before.partial });
         });
       }),
-    cancel: () => void service.cancelOpen(),
+    cancel() {
+      cancels++;
+      void service.cancelOpen();
+    },
+    cancels: () => cancels,
     reopen: (id, name, choices) => watched(name, 0, () => service.reopen(id, choices)),
   };
 }

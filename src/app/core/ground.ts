@@ -13,12 +13,14 @@ import type { Notices } from "./notices.ts";
 import type { Readings } from "./readings.ts";
 import type { Shown } from "./shown.ts";
 import type { Traces } from "./traces.ts";
+import type { UnderWay } from "./under-way.ts";
 import type { ViewState } from "./view.ts";
 import type { WritingState } from "./writing.ts";
 
 export interface Ground extends WritingState {
   readonly service: CaptureService;
   readonly notices: Notices;
+  readonly underWay: UnderWay;
   readonly desk: JobDesk;
   readonly captures: Captures;
   readonly bench: Bench;

@@ -17,6 +17,7 @@ import { createReadings } from "./readings.ts";
 import { createShown } from "./shown.ts";
 import { createSummary, saysTheSame } from "./take.ts";
 import { createTraces } from "./traces.ts";
+import { createUnderWay } from "./under-way.ts";
 import { createView, type ViewState } from "./view.ts";
 import { benchChoices } from "./whole-choices.ts";
 import { createWriting } from "./writing.ts";
@@ -50,7 +51,8 @@ export function createGround(service: CaptureService, store: JobStore): Ground {
   );
   const readings = createReadings(service, summary, () => span() ?? view.view(), wanted, isDrawn);
   const shown = createShown(view, companions.whole, readings.inSpan);
-  const made = { service, notices, desk, captures, bench, summary, captureId, chooseCapture, companions };
+  const underWay = createUnderWay();
+  const made = { service, notices, underWay, desk, captures, bench, summary, captureId, chooseCapture, companions };
   return { ...written, ...made, warnings, view, span, setSpan, ...drawn, readings, shown };
 }
 

@@ -7,10 +7,10 @@ import type { Problem } from "../../problem.ts";
 import type { Ground } from "../core/ground.ts";
 import { saveFile } from "../parts/save-file.ts";
 
-type Hands = Pick<Ground, "desk" | "service" | "notices">;
+type Hands = Pick<Ground, "desk" | "service" | "notices" | "underWay">;
 
 export async function saveBundle(hands: Hands): Promise<void> {
-  const { desk, notices } = hands;
+  const { desk, notices, underWay } = hands;
   await desk.flush();
   const job = desk.job();
   const pictures = new Map<string, Blob>();
@@ -23,7 +23,8 @@ export async function saveBundle(hands: Hands): Promise<void> {
   const { recordings, left } = await recordingsOf(job, hands);
   const out = [...left, ...missing];
   if (out.length > 0) notices.show(leftOut(out));
-  const packed = await packFiles(bundleEntries({ job, pictures, recordings }));
+  const entries = bundleEntries({ job, pictures, recordings });
+  const packed = await underWay.follow(`Packing ${job.name}.zip`, (watched) => packFiles(entries, watched));
   if (!packed.ok) return notices.show(packed.problem);
   saveFile(packed.value, `${job.name}.zip`);
   notices.say(`The job is saved as ${job.name}.zip${out.length > 0 ? `, without ${out.join(", ")}` : ""}.`);
@@ -46,6 +47,6 @@ async function recordingsOf(job: Job, { service }: Hands) {
 
 const leftOut = (names: readonly string[]): Problem => ({
   code: "unreadable",
-  what: `The bundle will not hold ${names.join(", ")}: not kept here any more, not as opened, or beyond 2 GB in all.`,
+  what: `The bundle will not hold ${names.join(", ")}: not kept here any more, not as opened, or beyond 16 GB in all.`,
   remedy: "Open those files again and save the bundle once more; give larger ones beside it.",
 });

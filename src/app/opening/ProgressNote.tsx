@@ -1,23 +1,25 @@
-// A file is being read: how far, and a way out.
+// A file is being read, or packed: how far, and a way out.
 
 import { type Component, createMemo, Show } from "solid-js";
 import type { BeingRead } from "../core/captures.ts";
+import type { Work } from "../core/under-way.ts";
 
-export const ProgressNote: Component<{ readonly file: BeingRead; readonly onCancel: () => void }> = (props) => {
+export const ProgressNote: Component<{ readonly file: BeingRead | Work; readonly onCancel: () => void }> = (props) => {
   const share = createMemo(() => (props.file.total > 0 ? props.file.done / props.file.total : null));
+  const says = () => ("says" in props.file ? props.file.says : `Reading ${props.file.name}`);
   return (
     <section class="progress-note" aria-label="Opening">
       <div>
         <p>
-          Reading {props.file.name}
+          {says()}
           <Show when={share() !== null}>
             <span class="soft">
               , {megabytes(props.file.done)} of {megabytes(props.file.total)}
             </span>
           </Show>
         </p>
-        <Show when={share() !== null} fallback={<progress aria-label={`Reading ${props.file.name}`} />}>
-          <progress aria-label={`Reading ${props.file.name}`} max={1} value={share() ?? 0} />
+        <Show when={share() !== null} fallback={<progress aria-label={says()} />}>
+          <progress aria-label={says()} max={1} value={share() ?? 0} />
         </Show>
       </div>
       <button type="button" onClick={() => props.onCancel()}>

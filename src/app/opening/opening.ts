@@ -1,17 +1,17 @@
 // Bringing recordings onto the bench: from a file, from the browser's storage, read another way, or the sample job.
 
 import { type Accessor, createSignal } from "solid-js";
-import { unpackFile } from "../../../workers/client.ts";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
 import type { ReadChoices } from "../../capture/model/reader.ts";
-import { isBundle, partLimits, readParts, readRecord, recordLimits } from "../../job/bundle/bundle.ts";
+import { isBundle } from "../../job/bundle/bundle.ts";
 import { adaptBench, defaultBench } from "../../job/edits/bench.ts";
 import { changeJob, keepCapture } from "../../job/edits/make.ts";
 import type { CaptureRecord, Job } from "../../job/record/job.ts";
-import { type Problem, settle } from "../../problem.ts";
+import type { Problem } from "../../problem.ts";
 import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
 import type { Offer } from "../same-run/same-run.ts";
+import { openBundle } from "./open-bundle.ts";
 import { rememberedChoices } from "./remembered-choices.ts";
 
 /** A file whose reading is in question: by the reader, or by the user. */
@@ -115,47 +115,6 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
     if (last) await look(last.id);
     else chooseCapture(null);
   };
-  /** Those that are not here yet: exhibits are frozen, and no bundle replaces the picture of one. */
-  const keepPictures = async (jobId: string, pictures: ReadonlyMap<string, Uint8Array>) => {
-    const kept = await settle(async () => {
-      for (const [name, bytes] of pictures) {
-        if (await desk.store.blob(jobId, name)) continue;
-        await desk.store.keepBlob(jobId, name, new Blob([bytes.slice()]));
-      }
-    });
-    if (!kept.ok) notices.show(kept.problem);
-  };
-  /** Each is kept under the name of its bytes: what is not what the record says is told, and let go of. */
-  const openPart = async (record: CaptureRecord, bytes: Uint8Array): Promise<boolean> => {
-    const file = new Blob([bytes as Uint8Array<ArrayBuffer>]);
-    const outcome = await captures.open(file, record.fileName, record.choices);
-    if (!outcome.ok) return outcome.problem.code !== "cancelled";
-    if (outcome.value.id === record.id) void desk.keeping.follow(record.id, service.kept(record.id));
-    else {
-      await service.forget(outcome.value.id);
-      notices.show(notAsRecorded(record.fileName));
-    }
-    return true;
-  };
-  const openBundle = async (file: Blob, name: string) => {
-    const record = readRecord(await unpackFile(file, recordLimits), name);
-    const parts = record.ok ? readParts(record.value, await unpackFile(file, partLimits(record.value)), name) : record;
-    if (!record.ok || !parts.ok) {
-      if (!parts.ok) notices.show(parts.problem);
-      return false;
-    }
-    const job = record.value;
-    const { pictures, recordings } = parts.value;
-    if (!(await desk.take(job))) return false;
-    await keepPictures(job.id, pictures);
-    const waiting = job.captures.filter(({ id }) => recordings.has(id));
-    const cancelled: CaptureRecord[] = [];
-    for (const one of waiting) if (!(await openPart(one, recordings.get(one.id)!))) cancelled.push(one);
-    // A file that was dropped meanwhile took their place.
-    for (const one of cancelled) await openPart(one, recordings.get(one.id)!);
-    await lookAtLast();
-    return true;
-  };
   return {
     question,
     ask,
@@ -163,7 +122,10 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
     look,
     async open(file, name, choices) {
       const isOne = await isBundle(file).catch(() => false);
-      return isOne ? openBundle(file, name) : open(file, name, choices);
+      if (!isOne) return open(file, name, choices);
+      const isOpened = await openBundle(file, name, ground);
+      if (isOpened) await lookAtLast();
+      return isOpened;
     },
     async restore() {
       if (await desk.restore()) await lookAtLast();
@@ -206,13 +168,6 @@ function nameAfter(job: Job, at: string, fileName: string): Job {
   if (job.name !== unnamed || job.captures.length !== 1) return job;
   return changeJob(job, at, { name: fileName.replace(/[.]\w{1,5}([.]gz)?$/, "") });
 }
-
-const notAsRecorded = (where: string): Problem => ({
-  code: "damaged",
-  what: "A recording in this bundle is not the one that its job was made with.",
-  where,
-  remedy: "Open the original file; the job's marks on it are there.",
-});
 
 const fileNotAtHand: Problem = {
   code: "unreadable",

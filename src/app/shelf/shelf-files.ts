@@ -29,10 +29,10 @@ export function exportTrace(trace: ShelfTrace, { service, captures }: Hands): Pr
 export function importTrace(file: File, hands: Hands, shelf: Shelf): Promise<Outcome<null>> {
   const { service, captures } = hands;
   return settle(async () => {
-    const bundle = good(readShelfEntries(await unpackFile(file, shelfLimits), file.name));
+    const bundle = good(await readShelfEntries(await unpackFile(file, shelfLimits), file.name));
     const choices = { roles: bundle.roles, bank: bundle.bank };
     const name = `${fileName(bundle.words.name)}.npy`;
-    const summary = good(await captures.open(new Blob([bundle.samples]), name, choices));
+    const summary = good(await captures.open(bundle.samples, name, choices));
     const problem = await service.kept(summary.id);
     if (problem) throw new ProblemError(problem);
     const comparable = { ...(await measuredOn(summary, hands)), name: bundle.words.name };

@@ -1,7 +1,8 @@
 // A job as one zip: the record as JSON, readings as CSV, pictures as PNG and SVG, the recordings as they were opened.
 
-import { strFromU8, strToU8 } from "fflate";
+import { strToU8 } from "fflate";
 import type { Entries, ZipFault, ZipLimits } from "../../capture/archives/zip-entries.ts";
+import { unreadable } from "../../capture/bytes/sources.ts";
 import type { Outcome, Problem } from "../../problem.ts";
 import { jobText, readJob } from "../record/format.ts";
 import type { CaptureRecord, Job } from "../record/job.ts";
@@ -10,19 +11,19 @@ import { heaviestRecord } from "../record/sizes.ts";
 import { dimensionTable } from "./dimension-table.ts";
 
 /** Named bytes beside the record. */
-export interface BundleParts<B = Uint8Array> {
+export interface BundleParts<B = Blob> {
   /** Name of the kept blob -> its bytes: exhibits as PNG and SVG, photos as they were taken and scaled. */
   readonly pictures: ReadonlyMap<string, B>;
   /** Capture id -> the file as it was opened. */
   readonly recordings: ReadonlyMap<string, B>;
 }
 
-export interface Bundle<B = Uint8Array> extends BundleParts<B> {
+export interface Bundle<B = Blob> extends BundleParts<B> {
   readonly job: Job;
 }
 
 /** What the parts of a bundle may weigh together, unpacked: what is packed here can be opened here. Bytes. */
-export const heaviestBundle = 2 ** 31 - 2 ** 26;
+export const heaviestBundle = 2 ** 34;
 const heaviestPicture = 64e6;
 
 /** For a first look: the record, and nothing else of the archive, whatever it holds. */
@@ -64,17 +65,16 @@ export function bundleEntries<B extends Uint8Array | Blob>({
   return entries;
 }
 
-/** Reads the record out of what was unpacked within `recordLimits`. @returns a Problem "too-large", "damaged", "newer-version" */
-export function readRecord(entries: Entries | ZipFault, name: string): Outcome<Job> {
-  if (entries === "too-large") return { ok: false, problem: tooLarge(name) };
-  const record = entries === "damaged" ? undefined : entries["job.json"];
-  return record ? readJob(strFromU8(record), `${name}, job.json`) : { ok: false, problem: notABundle(name) };
+/** Reads the record out of what was unpacked within `recordLimits`. @returns a Problem "too-large", "damaged", "newer-version", "unreadable" */
+export async function readRecord(entries: Entries | ZipFault, name: string): Promise<Outcome<Job>> {
+  if (typeof entries === "string") return { ok: false, problem: problemOf(entries, name) };
+  const record = entries["job.json"];
+  return record ? readJob(await record.text(), `${name}, job.json`) : { ok: false, problem: notABundle(name) };
 }
 
-/** What the record names, out of what was unpacked within `partLimits`. @returns a Problem "too-large", "damaged" */
+/** What the record names, out of what was unpacked within `partLimits`. @returns a Problem "too-large", "damaged", "unreadable" */
 export function readParts(job: Job, entries: Entries | ZipFault, name: string): Outcome<BundleParts> {
-  if (entries === "too-large") return { ok: false, problem: tooLarge(name) };
-  if (entries === "damaged") return { ok: false, problem: notABundle(name) };
+  if (typeof entries === "string") return { ok: false, problem: problemOf(entries, name) };
   const pictures = pictureNames(job).flatMap((one) => {
     const bytes = entries[`exhibits/${one}`];
     return bytes ? [[one, bytes] as const] : [];
@@ -106,6 +106,11 @@ export async function isBundle(file: Blob): Promise<boolean> {
 /** No folders in a recording's name: it becomes an entry of the archive. */
 const baseName = (fileName: string) => fileName.replace(/^.*[/\\]/, "") || "recording";
 
+const problemOf = (fault: ZipFault, name: string): Problem =>
+  ({ damaged: notABundle, "too-large": tooLarge, unreadable: (where: string) => unreadable(where).problem })[fault](
+    name,
+  );
+
 const notABundle = (name: string): Problem => ({
   code: "damaged",
   what: "This is not a job bundle, or it was cut off.",
@@ -115,7 +120,7 @@ const notABundle = (name: string): Problem => ({
 
 const tooLarge = (name: string): Problem => ({
   code: "too-large",
-  what: "This job bundle is too large: what it holds takes more room unpacked than its record says, or than 2 GB in all.",
+  what: "This job bundle is too large: what it holds takes more room unpacked than its record says, or than 16 GB in all, or than the browser has.",
   where: name,
   remedy: "Unpack it with another program, and open the recordings in it one by one.",
 });

@@ -1,7 +1,8 @@
 // A shelf trace as one zip, to be shared between workshops: shelf.json says what it is, trace.npy holds the samples.
 
-import { strFromU8, strToU8 } from "fflate";
+import { strToU8 } from "fflate";
 import type { Entries, ZipFault, ZipLimits } from "../../capture/archives/zip-entries.ts";
+import { unreadable } from "../../capture/bytes/sources.ts";
 import { type Role, roles } from "../../capture/model/capture.ts";
 import { type Outcome, ProblemError } from "../../problem.ts";
 import { isRecord } from "../record/checks.ts";
@@ -17,7 +18,7 @@ export interface ShelfBundle {
   /** Roles by column name; names that are no role are left to be guessed. */
   readonly roles: Readonly<Record<string, Role>>;
   /** A NumPy array file. */
-  readonly samples: Uint8Array<ArrayBuffer>;
+  readonly samples: Blob;
 }
 
 /** What an unpacked bundle may weigh, bytes: protects the page from archives that swell without end. */
@@ -41,24 +42,25 @@ export function shelfEntries<S extends Uint8Array | Blob>(
 /**
  * Reads what was unpacked within `shelfLimits`, from anywhere: texts are cut to what is shown.
  *
- * @returns a Problem "damaged", "too-large" or "newer-version".
+ * @returns a Problem "damaged", "too-large", "unreadable" or "newer-version".
  */
-export function readShelfEntries(unpacked: Entries | ZipFault, name: string): Outcome<ShelfBundle> {
+export async function readShelfEntries(unpacked: Entries | ZipFault, name: string): Promise<Outcome<ShelfBundle>> {
   try {
     if (unpacked === "too-large") throw swollen(name);
+    if (unpacked === "unreadable") throw unreadable(name);
     if (unpacked === "damaged") throw notAShelfTrace(name);
     const { "shelf.json": text, "trace.npy": samples } = unpacked;
     if (!text || !samples) throw notAShelfTrace(name);
-    return { ok: true, value: { ...saidIn(parsed(text, name), name), samples: samples.slice() } };
+    return { ok: true, value: { ...saidIn(parsed(await text.text(), name), name), samples } };
   } catch (error) {
     if (error instanceof ProblemError) return { ok: false, problem: error.problem };
     throw error;
   }
 }
 
-function parsed(text: Uint8Array, name: string): Record<string, unknown> {
+function parsed(text: string, name: string): Record<string, unknown> {
   try {
-    const value: unknown = JSON.parse(strFromU8(text));
+    const value: unknown = JSON.parse(text);
     if (isRecord(value)) return value;
   } catch {
     // Said below.
