@@ -10,7 +10,7 @@ import { root } from "./setup.mjs";
 
 /** What a command may be made of: the layers that `command` may import. */
 const layers = ["command", "capture", "exhaust", "signal", "problem.ts"].map((name) => join(root, "src", name));
-const commands = ["measure", "compare", "survey", "survey-worker"];
+const commands = ["measure", "compare", "survey", "survey-worker", "store-thread"];
 const shelf = join(root, "node_modules/.cache/tracewright");
 /** Bundles of other sources are cleared away after so long, ms: until then a call that began with one may be running. */
 const mayRun = 24 * 3_600_000;

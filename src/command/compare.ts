@@ -9,7 +9,7 @@ async function answer(call: Call): Promise<string> {
     import("../exhaust/comparing/compare.ts"),
   ]);
   const comparable = async (path: string) => {
-    const { capture, analysis, recall } = await measureFile(path, call);
+    const { capture, analysis, recall } = await measureFile(path, call, true);
     return comparableOf(capture, analysis, {}, recall);
   };
   const [suspect, reference] = [await comparable(call.files[0]!), await comparable(call.files[1]!)];

@@ -6,7 +6,7 @@ import { type Call, measureUsage, readArguments } from "./arguments.ts";
 import { measureFile, runCommand } from "./run.ts";
 
 async function answer(call: Call): Promise<string> {
-  const { capture, analysis } = await measureFile(call.files[0]!, call);
+  const { capture, analysis } = await measureFile(call.files[0]!, call, true);
   const others = call.bank ? [] : await otherBanks(capture, analysis);
   if (!call.json) return (await import("./table.ts")).table(capture, analysis, others);
   return JSON.stringify((await import("./answer.ts")).answerOf(capture, analysis, others), null, 2);

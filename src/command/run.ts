@@ -31,21 +31,27 @@ export interface MeasuredFile {
   readonly recall: Recall;
 }
 
-/** What is only needed for a good call is loaded only then: help and mistakes answer at once. */
-export async function measureFile(path: string, { choices, bank }: Call): Promise<MeasuredFile> {
-  const [{ openFile }, { readCapture }, { analyse }, { remembering }] = await Promise.all([
+/**
+ * What is only needed for a good call is loaded only then: help and mistakes answer at once.
+ *
+ * @param isAlone  nothing else runs: a second core may be used.
+ */
+export async function measureFile(path: string, { choices, bank }: Call, isAlone = false): Promise<MeasuredFile> {
+  const [{ openFile }, { readCapture }, { analyseOnTwo, storeThread }, { remembering }] = await Promise.all([
     import("./file-source.ts"),
     import("../capture/readers.ts"),
-    import("../exhaust/analyse.ts"),
+    import("./beside.ts"),
     import("../exhaust/terms/remembered.ts"),
   ]);
   const file = await openFile(path);
+  const thread = isAlone ? storeThread() : null;
   try {
     const report = { progress: () => {}, signal: new AbortController().signal };
     const capture = await readCapture(file, choices, report);
     const recall = remembering();
-    return { capture, analysis: analyse(capture, bank ? { bank } : {}, () => {}, recall), recall };
+    return { capture, analysis: await analyseOnTwo(capture, bank ? { bank } : {}, recall, thread), recall };
   } finally {
+    await thread?.terminate();
     await file.close();
   }
 }

@@ -19,6 +19,7 @@ import type { Analysis, AnalysisChoices, LiftOff, Span } from "./terms/analysis.
 import { bankOf, channelsOf } from "./terms/channels.ts";
 import { limitsInForce } from "./terms/limits.ts";
 import { anew, type Recall } from "./terms/remembered.ts";
+import type { StoreStudy } from "./terms/store-study.ts";
 
 /**
  * Pure. What a recording cannot support is refused reading by reading, with the reason; nothing is thrown on data.
@@ -32,19 +33,7 @@ export function analyse(
   onShare: (share: number) => void = () => {},
   recall: Recall = anew,
 ): Analysis {
-  const limits = limitsInForce(choices.limits);
-  const bank = bankOf(capture, choices.bank);
-  const channels = channelsOf(capture, bank);
-  const span = spanOf(capture);
-  const front = channels.front ?? channels.frontLambda;
-  const turnedOver = recall("turned over", [], limits, (used) => {
-    const switching = channels.front && channels.front.unit !== "1" ? channels.front : null;
-    return switching !== null && isTurnedOver(switching.series, closingsOf(channels, used), used);
-  });
-  const woke = (side: "front" | "rear", channel: Channel | null) =>
-    channel && recall(`${side} awake`, [turnedOver], limits, (used) => awakeningOf(channel, used, turnedOver));
-  const awake = { front: woke("front", front), rear: woke("rear", channels.rear) };
-  const warmth = recall("warmth", [awake.front], limits, (used) => warmthOf(channels, awake.front, used));
+  const { limits, bank, channels, span, awake, warmth } = beginningOf(capture, choices, recall);
   const edits = choices.edits ?? [];
   const liftOffs = liftOffsOf({ channels, limits, edits, rearAwake: awake.rear, pipe: choices.pipe, recall });
   onShare(done.liftOffs);
@@ -69,10 +58,7 @@ export function analyse(
   const visited = recall("visited", [JSON.stringify(choices.frame)], limits, (used) =>
     visitedOf(choices.frame ?? {}, { channels, span, limits: used }),
   );
-  const litres = choices.litres ? { litres: choices.litres } : {};
-  const storeStudy = recall("store", [warmth, awake.front, awake.rear, choices.litres], limits, (used) =>
-    storeOf({ channels, span, warmth, awake, limits: used, ...litres }),
-  );
+  const storeStudy = studyIn({ limits, channels, span, awake, warmth }, choices, recall);
   const measured = {
     bank,
     sensors: { front: whole.front?.sensor ?? null, rear: whole.rear?.sensor ?? null },
@@ -88,6 +74,46 @@ export function analyse(
     storeStudy,
   };
   return { ...measured, findings: findingsOf({ channels, measured, limits, span, byHand: choices.byHand }) };
+}
+
+/**
+ * The store of a recording alone, for a thread beside the one that measures the rest: see `answering` in remembered.ts.
+ *
+ * @param choices, recall  as of `analyse`, which gives the same answer as `storeStudy`.
+ */
+export function storeStudyOf(capture: Capture, choices: AnalysisChoices, recall: Recall): StoreStudy | null {
+  return studyIn(beginningOf(capture, choices, recall), choices, recall);
+}
+
+type Beginning = ReturnType<typeof beginningOf>;
+
+/** What all else rests on: which channels there are, and from when on they tell something. */
+function beginningOf(capture: Capture, choices: AnalysisChoices, recall: Recall) {
+  const limits = limitsInForce(choices.limits);
+  const bank = bankOf(capture, choices.bank);
+  const channels = channelsOf(capture, bank);
+  const span = spanOf(capture);
+  const front = channels.front ?? channels.frontLambda;
+  const turnedOver = recall("turned over", [], limits, (used) => {
+    const switching = channels.front && channels.front.unit !== "1" ? channels.front : null;
+    return switching !== null && isTurnedOver(switching.series, closingsOf(channels, used), used);
+  });
+  const woke = (side: "front" | "rear", channel: Channel | null) =>
+    channel && recall(`${side} awake`, [turnedOver], limits, (used) => awakeningOf(channel, used, turnedOver));
+  const awake = { front: woke("front", front), rear: woke("rear", channels.rear) };
+  const warmth = recall("warmth", [awake.front], limits, (used) => warmthOf(channels, awake.front, used));
+  return { limits, bank, channels, span, awake, warmth };
+}
+
+function studyIn(
+  { limits, channels, span, awake, warmth }: Omit<Beginning, "bank">,
+  choices: AnalysisChoices,
+  recall: Recall,
+): StoreStudy | null {
+  const litres = choices.litres ? { litres: choices.litres } : {};
+  return recall("store", [warmth, awake.front, awake.rear, choices.litres], limits, (used) =>
+    storeOf({ channels, span, warmth, awake, limits: used, ...litres }),
+  );
 }
 
 /** What is done of the work, roughly: told of a capture of some million samples. */

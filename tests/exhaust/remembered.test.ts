@@ -2,11 +2,11 @@
 
 import { describe, expect, test } from "vitest";
 import { drawKind, simulate } from "../../sample-traces/simulator/fleet.ts";
-import { analyse } from "../../src/exhaust/analyse.ts";
+import { analyse, storeStudyOf } from "../../src/exhaust/analyse.ts";
 import { comparableOf } from "../../src/exhaust/comparing/comparable.ts";
 import type { AnalysisChoices } from "../../src/exhaust/terms/analysis.ts";
 import { limitsInForce } from "../../src/exhaust/terms/limits.ts";
-import { remembering } from "../../src/exhaust/terms/remembered.ts";
+import { anew, answering, remembering } from "../../src/exhaust/terms/remembered.ts";
 
 describe("a memory of what was measured", () => {
   const { capture } = simulate(drawKind("leak-ahead", 2, "choose"));
@@ -42,6 +42,15 @@ describe("a memory of what was measured", () => {
       recall,
     );
     expect(JSON.stringify(remembered)).toBe(JSON.stringify(comparableOf(capture, plain)));
+  });
+
+  test("answers with a store from elsewhere as if all were measured in one place", () => {
+    const recall = remembering();
+    const butStore = analyse(capture, {}, () => {}, answering(recall, "store", null));
+    expect(butStore.storeStudy).toBeNull();
+    const study = storeStudyOf(capture, {}, anew);
+    const whole = analyse(capture, {}, () => {}, answering(recall, "store", study));
+    expect(JSON.stringify(whole)).toBe(JSON.stringify(plain));
   });
 
   test("does only what depends on what changed", () => {

@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
 import type { Capture } from "../../src/capture/model/capture.ts";
+import { analyse } from "../../src/exhaust/analyse.ts";
+import { comparableOf } from "../../src/exhaust/comparing/comparable.ts";
 import type { Engine } from "../../workers/held/engine.ts";
 import { sha256Of } from "../../workers/naming/sha256.ts";
 import { createCaptureService } from "../../workers/service/capture-service.ts";
@@ -64,6 +66,27 @@ describe("capture service", () => {
     const outcome = await service.open(request("huge"), () => {});
     expect(outcome).toMatchObject({ ok: false, problem: { code: "too-large" } });
     expect(await service.valuesAt(summary.take, ["c1"], 0.2)).toMatchObject([{ value: 0.8 }]);
+  });
+
+  test("makes what is compared of the whole that is at hand, and only of one with the same choices", async () => {
+    const given: unknown[] = [];
+    const measuring: Engine = {
+      ...engine,
+      whole: async ({ bring, bank }, choices) => analyse(await bring(() => {}), { ...choices, bank }),
+      async comparable({ bring, bank }, choices, _turn, known) {
+        given.push(known);
+        const measured = await bring(() => {});
+        return comparableOf(measured, known ?? analyse(measured, { ...choices, bank }), choices.limits);
+      },
+    };
+    const service = createCaptureService(measuring);
+    const outcome = await service.open(request("abc"), () => {});
+    if (!outcome.ok) throw new Error(outcome.problem.what);
+    const { take } = outcome.value;
+    const whole = await service.whole({ take, choices: {} }, { urgency: "answer" });
+    await service.comparable({ take, choices: {} }, { urgency: "beside" });
+    await service.comparable({ take, choices: { limits: { switchLevel: 0.5 } } }, { urgency: "beside" });
+    expect(given).toEqual([whole.ok && whole.value, null]);
   });
 
   // FIPS 180-2, appendix B.1: the digest of "abc".

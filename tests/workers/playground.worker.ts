@@ -102,9 +102,9 @@ const engine = {
     const capture = await bring((share) => onProgress(0.3 * share, 1));
     return analyse(capture, { ...choices, bank }, (share) => onProgress(0.3 + 0.7 * share, 1));
   },
-  async comparable({ bank, bring }, choices) {
+  async comparable({ bank, bring }, choices, _turn, known) {
     const capture = await bring(() => {});
-    return comparableOf(capture, analyse(capture, { ...choices, bank }), choices.limits);
+    return comparableOf(capture, known ?? analyse(capture, { ...choices, bank }), choices.limits);
   },
   store: captureStore,
 } satisfies Engine;

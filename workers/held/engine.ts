@@ -38,7 +38,8 @@ export interface Engine {
   /** The same of channels that are read out of storage part by part. */
   measureStored(stored: StoredChannels, bank: Bank, rule: SpanRule, turn: Turn): Promise<SpanReadings>;
   whole(subject: Subject, choices: WholeChoices, turn: Turn): Promise<Analysis>;
-  comparable(subject: Subject, choices: WholeChoices, turn: Turn): Promise<Comparable>;
+  /** @param known  the whole with the same choices, where it is at hand: then it is not measured again. */
+  comparable(subject: Subject, choices: WholeChoices, turn: Turn, known: Analysis | null): Promise<Comparable>;
   /** Bytes of columns that one capture may hold in memory; larger ones are read out of storage by parts. */
   readonly room?: number | undefined;
   /** Names the program that measures: what another one measured is not taken. Null: no answer is kept. */

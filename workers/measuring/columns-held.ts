@@ -1,11 +1,12 @@
 // The helper's side of measuring: columns sent to it piece by piece, and what is measured on them.
 
 import type { Bank, Capture, Channel } from "../../src/capture/model/capture.ts";
-import { analyse } from "../../src/exhaust/analyse.ts";
+import { analyse, storeStudyOf } from "../../src/exhaust/analyse.ts";
 import { comparableOf } from "../../src/exhaust/comparing/comparable.ts";
 import type { Comparable } from "../../src/exhaust/comparing/comparison.ts";
 import type { Analysis, SpanReadings } from "../../src/exhaust/terms/analysis.ts";
-import { type Recall, remembering } from "../../src/exhaust/terms/remembered.ts";
+import { answering, type Recall, remembering } from "../../src/exhaust/terms/remembered.ts";
+import type { StoreStudy } from "../../src/exhaust/terms/store-study.ts";
 import { type Outcome, settle } from "../../src/problem.ts";
 import type { Samples, TimeBase } from "../../src/signal/series/series.ts";
 import { plainWriting, writeAs } from "../../src/signal/written/writing.ts";
@@ -69,18 +70,38 @@ export class ColumnsHeld {
     return settle(() => measureInStorage(stored, { ...rule, onProgress }));
   }
 
-  comparable(sent: SentCapture, { identity, bank, choices }: WholeRule, onProgress: OnProgress): Comparable {
-    const [capture, recall] = [this.capture(sent), this.memoryOf(identity, choices)];
-    const analysis = analyse(capture, { ...choices, bank }, seldom(onProgress), recall);
-    return comparableOf(capture, analysis, choices.limits, recall);
+  /** @param known  the whole with this rule; measured where it is not at hand. */
+  comparable(sent: SentCapture, rule: WholeRule, known: Analysis | null, onProgress: OnProgress): Comparable {
+    const analysis = known ?? this.whole(sent, rule, onProgress);
+    return comparableOf(this.capture(sent), analysis, rule.choices.limits, this.memoryOf(rule));
   }
 
-  whole(sent: SentCapture, { identity, bank, choices }: WholeRule, onProgress: OnProgress): Analysis {
-    return analyse(this.capture(sent), { ...choices, bank }, seldom(onProgress), this.memoryOf(identity, choices));
+  whole(sent: SentCapture, rule: WholeRule, onProgress: OnProgress): Analysis {
+    return this.analysed(sent, rule, onProgress, this.memoryOf(rule));
+  }
+
+  /** Measures all but the store, and remembers it. */
+  wholeButStore(sent: SentCapture, rule: WholeRule, onProgress: OnProgress): void {
+    this.analysed(sent, rule, onProgress, answering(this.memoryOf(rule), "store", null));
+  }
+
+  /** The store alone; for another thread than `wholeButStore`. */
+  store(sent: SentCapture, rule: WholeRule): StoreStudy | null {
+    const recall = this.memoryOf(rule);
+    return storeStudyOf(this.capture(sent), { ...rule.choices, bank: rule.bank }, recall);
+  }
+
+  /** The whole, with a store that another thread has measured. */
+  wholeWithStore(sent: SentCapture, rule: WholeRule, study: StoreStudy | null): Analysis {
+    return this.analysed(sent, rule, () => {}, answering(this.memoryOf(rule), "store", study));
+  }
+
+  private analysed(sent: SentCapture, { bank, choices }: WholeRule, onProgress: OnProgress, recall: Recall): Analysis {
+    return analyse(this.capture(sent), { ...choices, bank }, seldom(onProgress), recall);
   }
 
   /** What was said is remembered as it was written. */
-  private memoryOf(subject: string, { writing = plainWriting }: WholeChoices): Recall {
+  private memoryOf({ identity: subject, choices: { writing = plainWriting } }: WholeRule): Recall {
     writeAs(writing);
     const identity = JSON.stringify([subject, writing]);
     const memory = this.memories.get(identity) ?? remembering();

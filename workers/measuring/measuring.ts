@@ -14,6 +14,10 @@ const pieceLength = 1 << 20;
 /** Bytes that are on their way for some hundredths of a second. */
 const sentInAnInstant = 48 << 20;
 
+/** Whether a capture's columns are so few that another copy is no matter. */
+export const isSentInAnInstant = (capture: Capture): boolean =>
+  capture.channels.flatMap(columnsOf).reduce((sum, { byteLength }) => sum + byteLength, 0) <= sentInAnInstant;
+
 /** Share of the time that samples take on their way to the thread. */
 const sending = 0.05;
 

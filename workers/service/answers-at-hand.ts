@@ -28,19 +28,33 @@ export class AnswersAtHand {
   }
 
   /** The same answer again where nothing changed, the program neither; else measured now. @throws what `measure` throws. */
-  async answer<T>({ what, take, given, isKept }: Question, measure: () => Promise<T>): Promise<T> {
-    const { version, store } = this.engine;
-    const identity = identityOf([version, what, take, given]);
-    const isStored = isKept && version !== null && store !== null;
-    const known = this.last.get(identity) ?? (isStored ? await this.kept(take.captureId, identity) : null);
-    if (known) {
-      this.remember(identity, known);
-      return known as T;
-    }
+  async answer<T>(question: Question, measure: () => Promise<T>): Promise<T> {
+    const known = await this.known<T>(question);
+    if (known !== null) return known;
     const answer = await measure();
+    const { take } = question;
+    const identity = this.identity(question);
     this.remember(identity, answer);
-    if (isStored) void this.keep(take.captureId, identity, answer);
+    if (this.isStored(question)) void this.keep(take.captureId, identity, answer);
     return answer;
+  }
+
+  /** What was answered before; null where that is not at hand. */
+  async known<T>(question: Question): Promise<T | null> {
+    const identity = this.identity(question);
+    const { captureId } = question.take;
+    const known = this.last.get(identity) ?? (this.isStored(question) ? await this.kept(captureId, identity) : null);
+    if (!known) return null;
+    this.remember(identity, known);
+    return known as T;
+  }
+
+  private identity({ what, take, given }: Question): string {
+    return identityOf([this.engine.version, what, take, given]);
+  }
+
+  private isStored({ isKept }: Question): boolean {
+    return isKept && this.engine.version !== null && this.engine.store !== null;
   }
 
   private remember(identity: string, answer: unknown): void {

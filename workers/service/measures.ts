@@ -1,6 +1,7 @@
 // What is measured of a take: its samples are brought when their turn has come.
 
 import { identityOf, type Take } from "../../src/capture/model/take.ts";
+import type { Analysis } from "../../src/exhaust/terms/analysis.ts";
 import { isJudged, isSensor } from "../../src/exhaust/terms/channels.ts";
 import { settle } from "../../src/problem.ts";
 import type { Engine, Subject } from "../held/engine.ts";
@@ -41,9 +42,11 @@ export function createMeasures(engine: Engine, recordings: Recordings): Measures
     comparable: ({ take, choices }, turn) =>
       settle(async () => {
         const taken = recordings.take(take);
-        return answers.answer({ what: "comparable", take, given: choices, isKept: true }, () =>
-          engine.comparable(subjectOf(take, taken, { channels: isJudged }), choices, turn),
-        );
+        const question = { take, given: choices, isKept: true };
+        return answers.answer({ ...question, what: "comparable" }, async () => {
+          const known = await answers.known<Analysis>({ ...question, what: "whole" });
+          return engine.comparable(subjectOf(take, taken, { channels: isJudged }), choices, turn, known);
+        });
       }),
 
     lineUp: (request) => settle(() => lineUp((take) => recordings.find(take), request)),

@@ -1,12 +1,13 @@
 // The engine the capture worker runs: what is measured goes to threads of its own, sized by the machine.
 
-import { proxy } from "comlink";
+import { proxy, type Remote } from "comlink";
+import type { Capture } from "../../src/capture/model/capture.ts";
 import { readCapture } from "../../src/capture/readers.ts";
 import { warningsOf } from "../../src/exhaust/findings/warnings.ts";
 import { ProblemError } from "../../src/problem.ts";
 import type { Engine, Subject } from "../held/engine.ts";
-import type { WholeRule } from "../measuring/columns-held.ts";
-import { MeasuringThread } from "../measuring/measuring.ts";
+import type { ColumnsHeld, SentCapture, WholeRule } from "../measuring/columns-held.ts";
+import { isSentInAnInstant, MeasuringThread } from "../measuring/measuring.ts";
 import { partOf } from "../measuring/progress.ts";
 import { MeasuringQueue } from "../measuring/queue.ts";
 import { nameOf } from "../naming/naming.ts";
@@ -26,6 +27,8 @@ declare const measuredBy: string | undefined;
 /** Share of the time that bringing samples into memory takes, where that takes any. */
 const bringing = 0.3;
 
+type Held = Remote<ColumnsHeld>;
+
 const unheard: OnProgress = () => {};
 
 /** Brings the samples when their turn has come, and lets go of them when they are measured. */
@@ -33,7 +36,7 @@ function measured<T>(
   subject: Subject,
   what: "span" | "whole",
   { urgency, signal, onProgress = unheard }: Turn,
-  work: Parameters<typeof MeasuringThread.prototype.measure<T>>[2],
+  work: (held: Held, sent: SentCapture, onProgress: OnProgress, capture: Capture) => Promise<T>,
 ): Promise<T> {
   return queue.run({
     about: `${what} ${subject.identity}`,
@@ -46,11 +49,32 @@ function measured<T>(
         onProgress(bringing * share, 1);
       };
       const capture = await subject.bring(onShare);
-      const measured = await thread.measure(capture, partOf(onProgress, brought, 1), work);
+      const measured = await thread.measure(capture, partOf(onProgress, brought, 1), (held, sent, tell) =>
+        work(held, sent, tell, capture),
+      );
       await thread.rest();
       return measured;
     },
   });
+}
+
+/** The store in another thread, where one is free before it is wanted. */
+function storeBeside(capture: Capture, rule: WholeRule, { urgency, signal }: Turn) {
+  const giving = new AbortController();
+  let isBegun = false;
+  const study = queue.run({
+    about: `store ${rule.identity}`,
+    urgency,
+    signal: signal ? AbortSignal.any([signal, giving.signal]) : giving.signal,
+    async work(thread) {
+      isBegun = true;
+      const found = await thread.measure(capture, unheard, (held, sent) => held.store(sent, rule));
+      await thread.rest();
+      return found;
+    },
+  });
+  study.catch(() => {}); // whoever waits for it hears of it
+  return { study, hasBegun: () => isBegun, giveUp: () => giving.abort() };
 }
 
 /** Without what cannot be sent. */
@@ -75,13 +99,20 @@ export const engine: Engine = {
         return outcome.value;
       },
     }),
-  whole: (subject, choices, turn) =>
+  whole: (subject, choices, turn) => {
+    const rule = ruleOf(subject, choices);
+    return measured(subject, "whole", turn, async (held, sent, onProgress, capture) => {
+      const beside = turn.urgency === "answer" && isSentInAnInstant(capture) ? storeBeside(capture, rule, turn) : null;
+      if (!beside) return held.whole(sent, rule, onProgress);
+      await held.wholeButStore(sent, rule, onProgress);
+      if (beside.hasBegun()) return held.wholeWithStore(sent, rule, await beside.study);
+      beside.giveUp();
+      return held.whole(sent, rule, onProgress);
+    });
+  },
+  comparable: (subject, choices, turn, known) =>
     measured(subject, "whole", turn, (held, capture, onProgress) =>
-      held.whole(capture, ruleOf(subject, choices), onProgress),
-    ),
-  comparable: (subject, choices, turn) =>
-    measured(subject, "whole", turn, (held, capture, onProgress) =>
-      held.comparable(capture, ruleOf(subject, choices), onProgress),
+      held.comparable(capture, ruleOf(subject, choices), known, onProgress),
     ),
   version: typeof measuredBy === "string" ? measuredBy : null,
   store: captureStore,
