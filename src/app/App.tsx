@@ -19,6 +19,7 @@ import { GroundContext } from "./core/ground.ts";
 import { SheetsContext } from "./core/sheets.ts";
 import { StorekeeperContext } from "./core/storekeeper.ts";
 import { DimensionsContext } from "./dimensions/dimensions.ts";
+import { DisplayContext } from "./display/display.ts";
 import { ExhibitsContext } from "./exhibits/exhibits.ts";
 import { RecordedContext } from "./guide/recorded.ts";
 import { shortcutsOf, useShortcuts } from "./keyboard/shortcuts.ts";
@@ -29,6 +30,7 @@ import { EmptyBench } from "./opening/EmptyBench.tsx";
 import { OpeningContext } from "./opening/opening.ts";
 import { takeFiles } from "./opening/take-files.ts";
 import { watchFaults } from "./parts/fault.ts";
+import { PlacesContext } from "./places/places.ts";
 import { InstantsContext } from "./reading-out/instants.ts";
 import { LoupeContext } from "./reading-out/loupe.ts";
 import { SameRunContext } from "./same-run/same-run.ts";
@@ -41,8 +43,10 @@ export const App: Component<Givens> = (props) => {
   const { opening, notices, bench } = workbench;
   const shortcuts = shortcutsOf(workbench);
   const [isOver, setOver] = createSignal(false);
+  /** The bench is drawn anew as numbers are written otherwise, and in letters of another size. */
+  const shownAs = createMemo(() => `${JSON.stringify(workbench.writing())} ${workbench.display.display().letters}`);
   const isEmpty = createMemo(() => bench.record() === null);
-  useShortcuts(shortcuts, () => !isEmpty());
+  useShortcuts(shortcuts, () => !isEmpty(), { hasLetters: () => workbench.display.display().letterKeys });
   takeFiles(opening, notices, setOver);
   onCleanup(watchFaults(notices.show));
   onMount(() => void opening.restore());
@@ -56,7 +60,7 @@ export const App: Component<Givens> = (props) => {
           </EmptyBench>
         }
       >
-        <Show when={workbench.writing()} keyed>
+        <Show when={shownAs()} keyed>
           <BenchScreen />
         </Show>
       </Show>
@@ -82,6 +86,7 @@ const Subjects: Component<{ readonly of: Workbench; readonly children: JSX.Eleme
     give(OpeningContext, all.opening),
     give(InstantsContext, all.instants),
     give(LoupeContext, all.loupe),
+    give(PlacesContext, all.places),
     give(DimensionsContext, all.dimensions),
     give(LiftOffsContext, all.liftOffs),
     give(StretchesContext, all.stretches),
@@ -91,6 +96,7 @@ const Subjects: Component<{ readonly of: Workbench; readonly children: JSX.Eleme
     give(LayersContext, all.layers),
     give(SameRunContext, all.sameRun),
     give(OfflineContext, all.offline),
+    give(DisplayContext, all.display),
   ];
   return given.reduceRight<() => JSX.Element>(
     (inner, wrap) => () => wrap(inner),

@@ -10,6 +10,7 @@ import { createGround } from "./core/make-ground.ts";
 import { createSheets, type Sheets } from "./core/sheets.ts";
 import { createStorekeeper, type Storekeeper } from "./core/storekeeper.ts";
 import { createDimensions, type Dimensions } from "./dimensions/dimensions.ts";
+import { createDisplay, type DisplayState } from "./display/display.ts";
 import { createExhibits, type Exhibits } from "./exhibits/exhibits.ts";
 import { createRecorded, type RecordedState } from "./guide/recorded.ts";
 import { createLayers, type Layers } from "./lanes/layers.ts";
@@ -17,6 +18,7 @@ import { createOwnLayer } from "./lanes/own-layer.ts";
 import { createLiftOffs, type LiftOffs } from "./lift-offs/lift-offs.ts";
 import { browserPlatform, createOffline, type Offline } from "./offline/offline.ts";
 import { createOpening, type Opening } from "./opening/opening.ts";
+import { createPlaces, type Places } from "./places/places.ts";
 import { createInstants, type Instants } from "./reading-out/instants.ts";
 import { createLoupe, type LoupeState } from "./reading-out/loupe.ts";
 import { createSameRun, type SameRun } from "./same-run/same-run.ts";
@@ -24,11 +26,13 @@ import { createStretches, type Stretches } from "./stretches/stretches.ts";
 
 export interface Workbench extends Ground {
   readonly theme: ThemeState;
+  readonly display: DisplayState;
   readonly sheets: Sheets;
   readonly storekeeper: Storekeeper;
   readonly opening: Opening;
   readonly instants: Instants;
   readonly loupe: LoupeState;
+  readonly places: Places;
   readonly dimensions: Dimensions;
   readonly liftOffs: LiftOffs;
   readonly stretches: Stretches;
@@ -59,12 +63,14 @@ export function createWorkbench({ service, store, shelf = makeShelf() }: Givens)
   return {
     ...ground,
     theme: createTheme(),
+    display: createDisplay(),
     sheets: createSheets(),
     storekeeper: createStorekeeper({ ...ground, shelf }),
     sameRun,
     opening: createOpening(ground, sameRun.makeOffer),
     instants,
     loupe: createLoupe(ground, instants),
+    places: createPlaces(ground),
     dimensions,
     liftOffs,
     stretches: createStretches(ground),

@@ -5,13 +5,19 @@ import { type Browser, type BrowserContext, chromium, type Page } from "playwrig
 import { afterAll, beforeAll, expect, inject } from "vitest";
 import { launchOptions } from "../browser.ts";
 
-export const sizes = { wide: { width: 1280, height: 800 }, tablet: { width: 1024, height: 768 } } as const;
+export const sizes = {
+  wide: { width: 1280, height: 800 },
+  tablet: { width: 1024, height: 768 },
+  phone: { width: 390, height: 844 },
+} as const;
 
 export interface Look {
   /** Whether the program is kept in the browser, as it is for people. Without, each visit fetches what it needs and no more. */
   readonly kept?: boolean;
   readonly size?: keyof typeof sizes;
   readonly theme?: "light" | "dark";
+  /** A screen that is touched. */
+  readonly touch?: boolean;
 }
 
 export interface Visit {
@@ -38,6 +44,7 @@ export async function openPage(browser: Browser, address: string, look: Look = {
     viewport: sizes[look.size ?? "wide"],
     colorScheme: look.theme ?? "light",
     reducedMotion: "reduce",
+    hasTouch: look.touch ?? false,
     acceptDownloads: true,
   });
   if (!look.kept)

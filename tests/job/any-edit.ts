@@ -23,6 +23,7 @@ import {
   changeRepair,
   labelCapture,
 } from "../../src/job/edits/paper-edits.ts";
+import { keepPlace, namePlace, removePlace } from "../../src/job/edits/places.ts";
 import { editStretch, resetStretch } from "../../src/job/edits/stretch-edits.ts";
 import type { BenchState, ExhibitRecord, Job } from "../../src/job/record/job.ts";
 import { addDimension, at, bench, captureRecord, dimension, job } from "./samples.ts";
@@ -185,6 +186,17 @@ const ofBench: readonly fc.Arbitrary<(bench: BenchState) => BenchState>[] = [
         editStretch(now, { ...of, kind: kind as "idle" }),
   ),
   span.map((of) => (now) => resetStretch(now, of)),
+  fc.tuple(mark, value).map(
+    ([id, n]) =>
+      (now) =>
+        keepPlace(now, { id, name: "", from: n, to: n + 1 }),
+  ),
+  fc.tuple(mark, value).map(
+    ([id, n]) =>
+      (now) =>
+        namePlace(now, id, `${n}`),
+  ),
+  mark.map((id) => (now) => removePlace(now, id)),
   fc.constant((now) => addCompanion(now, { captureId: "b1", shift }, bench)),
   fc.constant((now) => removeCompanion(now, "b1")),
   fc.constantFrom("shelf:s1", "job:b1").map((compared) => ({ laid: _, ...now }) => ({ ...now, compared })),

@@ -118,6 +118,16 @@ describe("a job of version 2", () => {
   });
 });
 
+describe("a job of version 3", () => {
+  test("is read whole, and has no named instants", () => {
+    const version3 = readFileSync(join(root, "tests/golden/job/version-3.json"), "utf8");
+    expect(readJob(version3, "old.json")).toEqual({
+      ok: true,
+      value: { ...JSON.parse(version3), version: jobVersion },
+    });
+  });
+});
+
 describe("the saved format", () => {
   test("comes back as it was written", () => {
     expect(readJob(jobText(full), "job.json")).toEqual({ ok: true, value: full });

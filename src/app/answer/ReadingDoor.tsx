@@ -1,4 +1,5 @@
-// A reading with its bounds; touching it shows the evidence behind it. Every reading is a door.
+// A reading with its bounds; touching it shows the evidence behind it, and in a line below why it tells no more. Every reading
+// is a door.
 
 import { type Component, Show } from "solid-js";
 import type { Evidence, EvidenceKey } from "../../exhaust/terms/analysis.ts";
@@ -13,10 +14,17 @@ export const ReadingDoor: Component<{
   readonly evidence?: Evidence | undefined;
   /** Names the evidence on the bench. */
   readonly key: EvidenceKey;
+  /** Whether the reason why it tells no more is shown, and who shows it. */
+  readonly isTold: boolean;
+  readonly onTell: (isTold: boolean) => void;
 }> = (props) => {
   const { shown, readings } = useGround();
   const text = () => formatReading(props.reading);
   const isShown = () => shown.evidence()?.key === props.key;
+  const touch = () => {
+    if (props.reading.because) props.onTell(!props.isTold);
+    if (props.evidence) shown.toggle(props.key, props.evidence, readings.isMeasuring());
+  };
   return (
     <button
       type="button"
@@ -24,9 +32,9 @@ export const ReadingDoor: Component<{
       classList={{ unknown: props.reading.value === null }}
       aria-label={`${props.name}: ${readingAloud(props.reading)}`}
       aria-pressed={props.evidence ? isShown() : undefined}
-      title={props.reading.because}
-      disabled={!props.evidence}
-      onClick={() => props.evidence && shown.toggle(props.key, props.evidence, readings.isMeasuring())}
+      aria-expanded={props.reading.because ? props.isTold : undefined}
+      disabled={!props.evidence && !props.reading.because}
+      onClick={touch}
     >
       <span class="value">{text().value}</span>{" "}
       <Show when={text().bounds}>

@@ -1,8 +1,8 @@
 // The readings of the visible window or the chosen span, front and rear side by side.
 
-import { type Component, For, Show } from "solid-js";
+import { type Component, createSignal, For, Show } from "solid-js";
 import type { EvidenceKey, SpanReadings } from "../../../workers/protocol.ts";
-import type { ActivityReadingName, Sensor, SensorReadingName } from "../../exhaust/terms/analysis.ts";
+import type { Activity, ActivityReadingName, Sensor, SensorReadingName } from "../../exhaust/terms/analysis.ts";
 import { formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
@@ -50,7 +50,6 @@ export const ReadingsInSpan: Component = () => {
 };
 
 const ReadingsTable: Component<{ readonly readings: SpanReadings; readonly stale: boolean }> = (props) => {
-  const { desk } = useGround();
   return (
     <table class="readings" classList={{ stale: props.stale }}>
       <thead>
@@ -63,15 +62,7 @@ const ReadingsTable: Component<{ readonly readings: SpanReadings; readonly stale
         </tr>
       </thead>
       <tbody>
-        <For each={sensorOrder}>
-          {(name) => (
-            <tr>
-              <th scope="row">{sensorWord(name, desk.limits())}</th>
-              <SensorCell readings={props.readings} side="front" name={name} />
-              <SensorCell readings={props.readings} side="rear" name={name} />
-            </tr>
-          )}
-        </For>
+        <For each={sensorOrder}>{(name) => <SensorRow readings={props.readings} name={name} />}</For>
         <Show when={props.readings.activity}>
           {(activity) => (
             <>
@@ -81,19 +72,7 @@ const ReadingsTable: Component<{ readonly readings: SpanReadings; readonly stale
                 </th>
               </tr>
               <For each={Object.keys(activityWords) as ActivityReadingName[]}>
-                {(name) => (
-                  <tr>
-                    <th scope="row">{activityWords[name]}</th>
-                    <td colspan={2}>
-                      <ReadingDoor
-                        name={`Rear over front, ${activityWords[name]}`}
-                        reading={activity()[name]}
-                        evidence={props.readings.evidence[`activity.${name}`]}
-                        key={`activity.${name}`}
-                      />
-                    </td>
-                  </tr>
-                )}
+                {(name) => <ActivityRow readings={props.readings} activity={activity()} name={name} />}
               </For>
             </>
           )}
@@ -103,10 +82,80 @@ const ReadingsTable: Component<{ readonly readings: SpanReadings; readonly stale
   );
 };
 
+const ActivityRow: Component<{
+  readonly readings: SpanReadings;
+  readonly activity: Activity;
+  readonly name: ActivityReadingName;
+}> = (props) => {
+  const [isTold, tell] = createSignal(false);
+  return (
+    <>
+      <tr>
+        <th scope="row">{activityWords[props.name]}</th>
+        <td colspan={2}>
+          <ReadingDoor
+            name={`Rear over front, ${activityWords[props.name]}`}
+            reading={props.activity[props.name]}
+            evidence={props.readings.evidence[`activity.${props.name}`]}
+            key={`activity.${props.name}`}
+            isTold={isTold()}
+            onTell={tell}
+          />
+        </td>
+      </tr>
+      <BecauseRow because={isTold() ? props.activity[props.name].because : undefined} />
+    </>
+  );
+};
+
+const sides = ["front", "rear"] as const;
+type Side = (typeof sides)[number];
+
+const SensorRow: Component<{ readonly readings: SpanReadings; readonly name: SensorReadingName }> = (props) => {
+  const { desk } = useGround();
+  const [told, tell] = createSignal<Side | null>(null);
+  const because = () => {
+    const side = told();
+    return side ? props.readings.sensors[side]?.[props.name].because : undefined;
+  };
+  return (
+    <>
+      <tr>
+        <th scope="row">{sensorWord(props.name, desk.limits())}</th>
+        <For each={sides}>
+          {(side) => (
+            <SensorCell
+              readings={props.readings}
+              side={side}
+              name={props.name}
+              isTold={told() === side}
+              onTell={(isTold) => tell(isTold ? side : null)}
+            />
+          )}
+        </For>
+      </tr>
+      <BecauseRow because={because()} />
+    </>
+  );
+};
+
+/** Why a reading tells no more: a line of its own below it. */
+const BecauseRow: Component<{ readonly because: string | undefined }> = (props) => (
+  <Show when={props.because}>
+    {(text) => (
+      <tr class="because">
+        <td colspan={3}>{text()}</td>
+      </tr>
+    )}
+  </Show>
+);
+
 const SensorCell: Component<{
   readonly readings: SpanReadings;
-  readonly side: "front" | "rear";
+  readonly side: Side;
   readonly name: SensorReadingName;
+  readonly isTold: boolean;
+  readonly onTell: (isTold: boolean) => void;
 }> = (props) => {
   const { desk } = useGround();
   const sensor = (): Sensor | null => props.readings.sensors[props.side];
@@ -120,6 +169,8 @@ const SensorCell: Component<{
             reading={read()[props.name]}
             evidence={props.readings.evidence[key()]}
             key={key()}
+            isTold={props.isTold}
+            onTell={props.onTell}
           />
         )}
       </Show>

@@ -57,6 +57,7 @@ export const Header: Component = () => {
       run: () => theme.choose("system"),
       disabled: theme.choice() === "system",
     },
+    { label: "Size and keys …", run: () => sheets.open("display") },
     { label: "Keyboard", run: () => sheets.open("keyboard") },
   ];
   return (

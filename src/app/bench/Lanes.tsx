@@ -11,6 +11,7 @@ import { useDimensions } from "../dimensions/dimensions.ts";
 import { overviewLooks } from "../lanes/lane-looks.ts";
 import { useLayers } from "../lanes/layers.ts";
 import { useLiftOffs } from "../lift-offs/lift-offs.ts";
+import { usePlaces } from "../places/places.ts";
 import { InstantBar } from "../reading-out/InstantBar.tsx";
 import { useInstants } from "../reading-out/instants.ts";
 import { useLoupe } from "../reading-out/loupe.ts";
@@ -27,6 +28,7 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
   const stretches = useStretches();
   const layers = useLayers();
   const instants = useInstants();
+  const places = usePlaces();
   const loupe = useLoupe();
   const whole = () => companions.whole() ?? props.summary.span;
   /** Others are not part of the recording: nothing is held or pinned there. */
@@ -51,39 +53,52 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
     <>
       <section class="lanes" aria-label="Lanes">
         <ToolHint />
-        <LaneStack
-          lanes={layers.lanes()}
-          windows={layers.windows()}
-          view={view.view()}
-          whole={whole()}
-          onView={view.show}
-          onWidth={(pixels) => {
-            layers.setWidth(pixels);
-            dimensions.setPixels(pixels / devicePixelRatio);
-            loupe.setPixels(pixels / devicePixelRatio);
-          }}
-          onScales={dimensions.setScales}
-          onHold={(laneId, range) =>
-            isOwn(laneId) && bench.edit((state) => setScale(state, laneId, range), `scale-${laneId}`)
-          }
-          tool={tool()}
-          dimensions={looks()}
-          selectedDimension={dimensions.selected()}
-          onDimension={(event) => (event.kind !== "place" || isOwn(event.dimension.laneId)) && dimensions.handle(event)}
-          readouts={layers.readouts()}
-          onCursor={instants.point}
-          instant={instants.kept()}
-          onHoldInstant={instants.hold}
-          onFinger={loupe.setLane}
-          loupe={loupe.look()}
-          marks={marks()}
-          span={span()}
-          onSpan={(chosen) => {
-            setSpan(chosen);
-            dimensions.setTool("pan");
-          }}
-          onSpot={(_, spot) => liftOffs.placeAt(spot.time)}
-        />
+        <div class="lanes-room">
+          <LaneStack
+            lanes={layers.lanes()}
+            windows={layers.windows()}
+            view={view.view()}
+            whole={whole()}
+            onView={view.show}
+            onWidth={(pixels) => {
+              layers.setWidth(pixels);
+              dimensions.setPixels(pixels / devicePixelRatio);
+              loupe.setPixels(pixels / devicePixelRatio);
+            }}
+            onScales={dimensions.setScales}
+            onHold={(laneId, range) =>
+              isOwn(laneId) && bench.edit((state) => setScale(state, laneId, range), `scale-${laneId}`)
+            }
+            tool={tool()}
+            dimensions={looks()}
+            selectedDimension={dimensions.selected()}
+            onDimension={(event) =>
+              (event.kind !== "place" || isOwn(event.dimension.laneId)) && dimensions.handle(event)
+            }
+            readouts={layers.readouts()}
+            onCursor={instants.point}
+            instant={instants.kept()}
+            onHoldInstant={instants.hold}
+            onFinger={(laneId) => {
+              loupe.setLane(laneId);
+              instants.setTouching(laneId !== null);
+            }}
+            loupe={loupe.look()}
+            marks={marks()}
+            places={places.list()}
+            span={span()}
+            onSpan={(chosen) => {
+              setSpan(chosen);
+              dimensions.setTool("pan");
+            }}
+            onBox={({ laneId, span, range }) => {
+              view.show(span);
+              if (range && isOwn(laneId)) bench.edit((state) => setScale(state, laneId, range));
+              dimensions.setTool("pan");
+            }}
+            onSpot={(_, spot) => liftOffs.placeAt(spot.time)}
+          />
+        </div>
       </section>
       <div class="below">
         <InstantBar lanes={layers.lanes()} readouts={layers.readouts()} />
@@ -103,6 +118,7 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
             chosenStretch={stretches.chosen()}
             onStretch={stretches.go}
             stretchName={(kind) => stretchWords[kind]}
+            places={places.list()}
             events={liftOffs.list().map((one) => one.at)}
             marked={readings.whole()?.visited?.together ?? []}
           />

@@ -6,8 +6,12 @@ import { holdScales } from "../../job/edits/lanes.ts";
 import type { Tool } from "../../plot/stage/types.ts";
 import { useGround } from "../core/ground.ts";
 import { useDimensions } from "../dimensions/dimensions.ts";
+import { GoTo } from "../going/GoTo.tsx";
 import { useLiftOffs } from "../lift-offs/lift-offs.ts";
 import {
+  BackIcon,
+  BoxIcon,
+  ForwardIcon,
   LevelPairIcon,
   MinusIcon,
   NextLiftOffIcon,
@@ -18,6 +22,7 @@ import {
   TimePairIcon,
   UndoIcon,
 } from "../parts/icons.tsx";
+import { useInstants } from "../reading-out/instants.ts";
 
 export const Toolbar: Component = () => (
   <div class="toolbar" role="toolbar" aria-label="Bench">
@@ -79,16 +84,32 @@ const Steps: Component = () => {
 
 const Moves: Component = () => {
   const { view } = useGround();
+  const dimensions = useDimensions();
+  const instants = useInstants();
   const liftOffs = useLiftOffs();
+  const isBox = () => dimensions.tool() === "box";
   const has = () => liftOffs.list().length > 0;
   return (
     <div class="moves">
       <div class="group">
-        <IconButton name="Zoom out" onPress={() => view.zoom(1 / 0.6)}>
+        <IconButton name="View before" disabled={!view.canBack()} onPress={view.back}>
+          <BackIcon />
+        </IconButton>
+        <IconButton name="View after" disabled={!view.canForward()} onPress={view.forward}>
+          <ForwardIcon />
+        </IconButton>
+        <IconButton name="Zoom out" onPress={() => view.zoom(1 / 0.6, instants.touched())}>
           <MinusIcon />
         </IconButton>
-        <IconButton name="Zoom in" onPress={() => view.zoom(0.6)}>
+        <IconButton name="Zoom in" onPress={() => view.zoom(0.6, instants.touched())}>
           <PlusIcon />
+        </IconButton>
+        <IconButton
+          name="Zoom to a box"
+          isPressed={isBox()}
+          onPress={() => dimensions.setTool(isBox() ? "pan" : "box")}
+        >
+          <BoxIcon />
         </IconButton>
         <button type="button" onClick={view.seeAll}>
           See all
@@ -102,6 +123,7 @@ const Moves: Component = () => {
           <NextLiftOffIcon />
         </IconButton>
       </div>
+      <GoTo />
     </div>
   );
 };
@@ -133,6 +155,7 @@ const ToolButton: Component<{
 const IconButton: Component<{
   readonly name: string;
   readonly disabled?: boolean;
+  readonly isPressed?: boolean;
   readonly onPress: () => void;
   readonly children: JSX.Element;
 }> = (props) => (
@@ -142,6 +165,7 @@ const IconButton: Component<{
     aria-label={props.name}
     title={props.name}
     disabled={props.disabled ?? false}
+    aria-pressed={props.isPressed}
     onClick={props.onPress}
   >
     {props.children}
@@ -161,6 +185,7 @@ function hintOf(tool: Tool, placing: boolean): string | null {
   if (placing) return "Touch the front's fall";
   if (tool === "time-pair") return "Drag from one time to another";
   if (tool === "level-pair") return "Drag from one level to another";
+  if (tool === "box") return "Draw a box around what is to fill the view";
   if (tool === "span") return "Drag over the span to measure";
   return null;
 }

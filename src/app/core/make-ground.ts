@@ -1,6 +1,6 @@
 // Puts together what all subjects are built on.
 
-import { type Accessor, createEffect, createMemo, createSignal, on } from "solid-js";
+import { type Accessor, createEffect, createMemo, createSignal, on, onCleanup } from "solid-js";
 import type { CaptureService, CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
 import type { Span } from "../../exhaust/terms/analysis.ts";
 import { visibleLanes } from "../../job/edits/lanes.ts";
@@ -10,10 +10,11 @@ import { type Bench, createBench } from "./bench.ts";
 import { createCaptures } from "./captures.ts";
 import { type Companions, createCompanions } from "./companions.ts";
 import type { Ground } from "./ground.ts";
-import { createJobDesk } from "./job-desk.ts";
+import { createJobDesk, type JobDesk } from "./job-desk.ts";
 import { createLatest } from "./latest.ts";
 import { createNotices } from "./notices.ts";
 import { createReadings } from "./readings.ts";
+import { remember, remembered } from "./remembered-views.ts";
 import { createShown } from "./shown.ts";
 import { createSummary, saysTheSame } from "./take.ts";
 import { createTraces } from "./traces.ts";
@@ -32,9 +33,11 @@ export function createGround(service: CaptureService, store: JobStore): Ground {
   const summary = createSummary({ bench, captures, captureId });
   const warnings = createWarnings(service, summary);
   const companions = createCompanions({ service, desk, captures, bench, summary });
-  const view = createView(captureId, companions.whole);
+  const memory = createMemory(desk, captureId);
+  const view = createView(captureId, { whole: companions.whole, first: () => memory()?.view ?? null });
   const [span, setSpan] = createSignal<Span | null>(null);
-  createEffect(on(captureId, () => setSpan(null), { defer: true }));
+  createEffect(on(memory, (known) => setSpan(known?.span ?? null)));
+  rememberViews({ desk, captureId, view, span, isThere: () => summary() !== null });
   createEffect(
     on(captureId, (id) => {
       if (id) desk.change((job) => lookAt(job, id));
@@ -55,6 +58,37 @@ export function createGround(service: CaptureService, store: JobStore): Ground {
   const made = { service, notices, underWay, desk, captures, bench, summary, captureId, chooseCapture, companions };
   return { ...written, ...made, warnings, view, span, setSpan, ...drawn, readings, shown };
 }
+
+const keyOf = (desk: JobDesk, captureId: string) => `${desk.job().id} ${captureId}`;
+
+/** Where the recording on the desk was looked at when it was last there. */
+function createMemory(desk: JobDesk, captureId: Accessor<string | null>) {
+  return createMemo(on(captureId, (id) => (id === null ? null : remembered(keyOf(desk, id)))));
+}
+
+interface Looked {
+  readonly desk: JobDesk;
+  readonly captureId: Accessor<string | null>;
+  readonly view: ViewState;
+  readonly span: Accessor<Span | null>;
+  readonly isThere: () => boolean;
+}
+
+/** Not at every frame of a movement, but when it came to rest. */
+function rememberViews({ desk, captureId, view, span, isThere }: Looked): void {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  createEffect(
+    on([captureId, view.view, span], ([id, at, chosen]) => {
+      clearTimeout(timer);
+      if (id === null || !isThere()) return;
+      const key = keyOf(desk, id);
+      timer = setTimeout(() => remember(key, { view: at, span: chosen }), restMs);
+    }),
+  );
+  onCleanup(() => clearTimeout(timer));
+}
+
+const restMs = 300;
 
 interface OnBench {
   readonly bench: Bench;

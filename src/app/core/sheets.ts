@@ -3,7 +3,17 @@
 import { type Accessor, createSignal } from "solid-js";
 import { subject } from "./context.ts";
 
-export type Sheet = "paper" | "units" | "jobs" | "export" | "limits" | "keyboard" | "guide" | "customer" | "shelf";
+export type Sheet =
+  | "paper"
+  | "units"
+  | "display"
+  | "jobs"
+  | "export"
+  | "limits"
+  | "keyboard"
+  | "guide"
+  | "customer"
+  | "shelf";
 
 /** Pages of the job on paper, in the order of the work. */
 export const paperPages = ["intake", "codes", "evidence", "frame", "monitors", "ruledOut", "repair"] as const;

@@ -1,7 +1,9 @@
-// The visible span of time, one for each capture. A view only: nothing recorded and no choice depends on it.
+// The visible span of time, one for each capture, with the way back through those before. A view only: nothing recorded and no
+// choice depends on it.
 
-import { type Accessor, createSignal } from "solid-js";
+import { type Accessor, createMemo, createSignal } from "solid-js";
 import type { Span } from "../../exhaust/terms/analysis.ts";
+import { moved, noSteps, stepped, type ViewSteps } from "./view-steps.ts";
 
 export interface ViewState {
   readonly view: Accessor<Span>;
@@ -9,18 +11,48 @@ export interface ViewState {
   seeAll(): void;
   /** @param factor above 1 shows more time. @param about stays where it is; the middle by default. */
   zoom(factor: number, about?: number): void;
+  /** Through the views that were rested at; apart from undo. */
+  back(): void;
+  forward(): void;
+  readonly canBack: Accessor<boolean>;
+  readonly canForward: Accessor<boolean>;
 }
 
 /** Shorter than this is less than one sample of the fastest recorder, s. */
 const shortest = 1e-5;
 
-/** @param whole the capture on the bench; null while there is none. */
-export function createView(captureId: Accessor<string | null>, whole: Accessor<Span | null>): ViewState {
+export interface OnAxis {
+  /** The capture on the bench; null while there is none. */
+  readonly whole: Accessor<Span | null>;
+  /** Where it was looked at last; null: nowhere yet. */
+  readonly first: () => Span | null;
+}
+
+export function createView(captureId: Accessor<string | null>, { whole, first }: OnAxis): ViewState {
   const [views, setViews] = createSignal<Readonly<Record<string, Span>>>({});
-  const view = () => views()[captureId() ?? ""] ?? whole() ?? { from: 0, to: 1 };
+  const [steps, setSteps] = createSignal<Readonly<Record<string, ViewSteps>>>({});
+  const stepsNow = () => steps()[captureId() ?? ""] ?? noSteps;
+  const begin = createMemo(() => {
+    const [known, limits] = [captureId() === null ? null : first(), whole()];
+    return known && limits ? within(known, limits) : limits;
+  });
+  const view = () => views()[captureId() ?? ""] ?? begin() ?? { from: 0, to: 1 };
+  const put = (span: Span, next: ViewSteps) => {
+    const id = captureId();
+    if (!id) return;
+    setSteps({ ...steps(), [id]: next });
+    setViews({ ...views(), [id]: span });
+  };
   const show = (span: Span) => {
-    const [id, limits] = [captureId(), whole()];
-    if (id && limits) setViews({ ...views(), [id]: within(span, limits) });
+    const limits = whole();
+    if (!limits) return;
+    const wanted = within(span, limits);
+    if (wanted.from === view().from && wanted.to === view().to) return;
+    put(wanted, moved(stepsNow(), view(), performance.now()));
+  };
+  const step = (way: "back" | "forward") => {
+    const there = stepped(stepsNow(), view(), way);
+    if (there) put(there.view, there.steps);
   };
   return {
     view,
@@ -30,6 +62,10 @@ export function createView(captureId: Accessor<string | null>, whole: Accessor<S
       const { from, to } = view();
       show({ from: about - (about - from) * factor, to: about + (to - about) * factor });
     },
+    back: () => step("back"),
+    forward: () => step("forward"),
+    canBack: () => stepsNow().past.length > 0,
+    canForward: () => stepsNow().future.length > 0,
   };
 }
 

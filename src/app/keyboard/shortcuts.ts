@@ -50,6 +50,7 @@ export function shortcutsOf({
     setSpan(null);
     instants.clear();
   };
+  const goTo = () => document.querySelector<HTMLInputElement>(".go-to input")?.focus();
   const readOut = () => {
     instants.start();
     requestAnimationFrame(() => document.querySelector<SVGGElement>(".instant-grip")?.focus());
@@ -65,9 +66,13 @@ export function shortcutsOf({
       keys: "+",
       says: "Zoom in",
       matches: (e) => !isCommand(e) && (e.key === "+" || e.key === "="),
-      run: () => view.zoom(0.7),
+      run: () => view.zoom(0.6, instants.touched()),
     },
-    { keys: "−", says: "Zoom out", matches: plain("-"), run: () => view.zoom(1 / 0.7) },
+    { keys: "−", says: "Zoom out", matches: plain("-"), run: () => view.zoom(1 / 0.6, instants.touched()) },
+    { keys: "[", says: "Back to the view before", matches: plain("["), run: view.back },
+    { keys: "]", says: "Forward again", matches: plain("]"), run: view.forward },
+    { keys: "G", says: "Go to: a lift-off, a kind of running, a time", matches: plain("g"), run: goTo },
+    { keys: "Z", says: "Zoom to a box", matches: plain("z"), run: pick("box") },
     { keys: "H", says: "Hold the scales, or let them fit", matches: plain("h"), run: toggleHold },
     { keys: "T", says: "Time pair", matches: plain("t"), run: pick("time-pair") },
     { keys: "L", says: "Level pair", matches: plain("l"), run: pick("level-pair") },
@@ -112,8 +117,13 @@ const inPlace: readonly Shortcut[] = (
 ).map(([keys, says]) => ({ keys, says, matches: null, run: () => {} }));
 
 /** Listens on the whole page; typing in a field and open sheets are left alone, wherever the focus is then. */
-export function useShortcuts(shortcuts: readonly Shortcut[], isOn: () => boolean): void {
+export function useShortcuts(
+  shortcuts: readonly Shortcut[],
+  isOn: () => boolean,
+  { hasLetters }: { readonly hasLetters: () => boolean },
+): void {
   const listen = (event: KeyboardEvent) => {
+    if (isSingle(event) && !hasLetters()) return;
     if (!isOn() || event.defaultPrevented || isTyping(event.target) || isSheetOpen()) return;
     const found = shortcuts.find((one) => one.matches?.(event));
     if (!found) return;
@@ -123,6 +133,9 @@ export function useShortcuts(shortcuts: readonly Shortcut[], isOn: () => boolean
   document.addEventListener("keydown", listen);
   onCleanup(() => document.removeEventListener("keydown", listen));
 }
+
+/** A letter, figure or sign alone: they can be turned off, since speech and shaking hands strike them unmeant (WCAG 2.2, 2.1.4). */
+const isSingle = (event: KeyboardEvent) => event.key.length === 1 && !isCommand(event) && !event.altKey;
 
 const isCommand = (event: KeyboardEvent) => event.ctrlKey || event.metaKey;
 

@@ -8,6 +8,7 @@ import { ReadingsInSpan } from "../answer/ReadingsInSpan.tsx";
 import { Warnings } from "../answer/Warnings.tsx";
 import { DimensionList } from "../dimensions/DimensionList.tsx";
 import { LiftOffList } from "../lift-offs/LiftOffList.tsx";
+import { PlaceList } from "../places/PlaceList.tsx";
 
 export const AnswerTab: Component = () => (
   <>
@@ -18,5 +19,6 @@ export const AnswerTab: Component = () => (
     <FlowSection />
     <ReadingsInSpan />
     <DimensionList />
+    <PlaceList />
   </>
 );

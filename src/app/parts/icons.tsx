@@ -89,3 +89,23 @@ export const MinusIcon: Component = () => (
     <path d="M4 10H16" />
   </Icon>
 );
+
+export const BackIcon: Component = () => (
+  <Icon>
+    <path d="M16 10H4M9 5L4 10L9 15" />
+  </Icon>
+);
+
+export const ForwardIcon: Component = () => (
+  <Icon>
+    <path d="M4 10H16M11 5L16 10L11 15" />
+  </Icon>
+);
+
+/** A box drawn around a piece of a line. */
+export const BoxIcon: Component = () => (
+  <Icon>
+    <path d="M3 5H17V15H3Z" stroke-dasharray="3 2.6" />
+    <path d="M5 12L9 9L12 11L15 8" stroke-width="1.4" />
+  </Icon>
+);

@@ -1,11 +1,12 @@
 // The instant that a finger or a key reads, in words: every channel's value, how far it is from the held one, and why there is none.
 
-import { type Component, createSignal, For, Show } from "solid-js";
+import { type Component, createMemo, createSignal, For, Show } from "solid-js";
 import { linesOf } from "../../drawing/layer.ts";
 import type { CursorValue, LaneLook, Readout } from "../../plot/stage/types.ts";
 import { formatDifference, formatTime, formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { CloseIcon } from "../parts/icons.tsx";
+import { KeepPlace } from "../places/KeepPlace.tsx";
 import { useInstants } from "./instants.ts";
 
 export interface InstantBarProps {
@@ -20,8 +21,10 @@ export const InstantBar: Component<InstantBarProps> = (props) => {
   const step = () => (view.view().to - view.view().from) / 1000;
   const said = (time: number) => formatTime(time, step());
   const shown = () => instants.kept() ?? instants.held();
+  /** It comes when the finger is lifted, so that the lanes hold still while they are read. */
+  const isThere = createMemo<boolean>((before) => shown() !== null && (before || !instants.isTouching()), false);
   return (
-    <Show when={shown() !== null}>
+    <Show when={isThere()}>
       <section class="below-bar" aria-label="Values at an instant">
         <p>
           <Show when={instants.kept() !== null} fallback={<b>Held: {said(instants.held()!)}</b>}>
@@ -47,6 +50,7 @@ export const InstantBar: Component<InstantBarProps> = (props) => {
             Hold
           </button>
         </Show>
+        <KeepPlace span={{ from: shown()!, to: shown()! }} />
         <button type="button" class="icon plain" aria-label="End reading out" onClick={instants.clear}>
           <CloseIcon />
         </button>

@@ -24,6 +24,7 @@ const LeavingSheet = lazy(async () => ({ default: (await import("../job/LeavingS
 const LimitsSheet = lazy(async () => ({ default: (await import("../limits/LimitsSheet.tsx")).LimitsSheet }));
 const PaperSheet = lazy(async () => ({ default: (await import("../paper/PaperSheet.tsx")).PaperSheet }));
 const QuestionSheet = lazy(async () => ({ default: (await import("../opening/QuestionSheet.tsx")).QuestionSheet }));
+const DisplaySheet = lazy(async () => ({ default: (await import("../display/DisplaySheet.tsx")).DisplaySheet }));
 const UnitsSheet = lazy(async () => ({ default: (await import("../units/UnitsSheet.tsx")).UnitsSheet }));
 const ShelfSheet = lazy(async () => ({ default: (await import("../shelf/ShelfSheet.tsx")).ShelfSheet }));
 
@@ -32,6 +33,7 @@ const plainSheets: Readonly<Partial<Record<Sheet, Component<{ readonly onClose: 
   jobs: JobsSheet,
   paper: PaperSheet,
   units: UnitsSheet,
+  display: DisplaySheet,
   guide: GuideSheet,
   shelf: ShelfSheet,
   limits: LimitsSheet,

@@ -3,6 +3,7 @@
 import { type Component, Show } from "solid-js";
 import { formatTime } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
+import { KeepPlace } from "../places/KeepPlace.tsx";
 
 export const SpanBar: Component = () => {
   const { span, setSpan, view } = useGround();
@@ -19,6 +20,7 @@ export const SpanBar: Component = () => {
             <button type="button" onClick={() => view.show(chosen())}>
               Zoom to it
             </button>
+            <KeepPlace span={chosen()} />
             <button type="button" onClick={() => setSpan(null)}>
               Clear span
             </button>

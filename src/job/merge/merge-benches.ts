@@ -2,7 +2,7 @@
 
 import type { LiftOffEdit, StretchEdit } from "../../exhaust/terms/analysis.ts";
 import { untouched } from "../edits/channels.ts";
-import type { BenchState, ChannelSettings, Companion, Dimension, Laid } from "../record/job.ts";
+import type { BenchState, ChannelSettings, Companion, Dimension, Laid, Place } from "../record/job.ts";
 import { mergeLanes } from "./merge-lanes.ts";
 import { same } from "./same.ts";
 import { entries, fields, type Ground, list, names, whole } from "./three-way.ts";
@@ -34,6 +34,7 @@ const fieldsOfBench = fields<BenchState>({
   dimensions: list(({ id }) => id, mergeDimensions),
   liftOffEdits: list(liftOffKey),
   stretchEdits: list(stretchKey),
+  places: list<Place>(({ id }) => id, fields<Place>({})),
   banded: names,
   laid: fields<Laid>({ picture: fields<NonNullable<Laid["picture"]>>({}) }),
   companions: list<Companion>(({ captureId }) => captureId),

@@ -11,7 +11,11 @@ import { heaviestRecord } from "./sizes.ts";
 type Saved = Readonly<Record<string, unknown>>;
 
 /** upgrades[n] turns version n into n + 1; what it makes is checked afterwards. */
-const upgrades: Readonly<Record<number, (old: Saved) => Saved>> = { 1: markSimulated, 2: codesAsObjects };
+const upgrades: Readonly<Record<number, (old: Saved) => Saved>> = {
+  1: markSimulated,
+  2: codesAsObjects,
+  3: (old) => old, // since then instants and spans may have names
+};
 
 /** As it is written into the browser's storage and into bundles. */
 export function jobText(job: Job): string {

@@ -11,6 +11,7 @@ import type {
   laid,
   lane,
   pictureSettings,
+  place,
 } from "./schema-bench.ts";
 import type { evidence, frozenSheet, handRow, intake, photo, repair, sheetDraft } from "./schema-paper.ts";
 
@@ -31,6 +32,7 @@ export type Anchor = Frozen<InferOutput<typeof anchor>>;
 export type Dimension = Frozen<InferOutput<typeof dimension>>;
 export type Laid = Frozen<InferOutput<typeof laid>>;
 export type PictureSettings = Frozen<InferOutput<typeof pictureSettings>>;
+export type Place = Frozen<InferOutput<typeof place>>;
 export type Companion = Frozen<InferOutput<typeof companion>>;
 
 export type IntakeRecord = Frozen<InferOutput<typeof intake>>;

@@ -90,6 +90,9 @@ export const laid = v.object({
 /** Another recording of the job, and how far it is shifted: time here = time there + shift. */
 export const companion = v.object({ captureId: storedName, shift });
 
+/** An instant or a span that was given a name, s; of an instant both ends are one. */
+export const place = v.object({ id, name: label, from: number, to: number });
+
 export const benchState = v.object({
   lanes: list(lane, most.lanes),
   hidden: list(id, most.channels),
@@ -100,6 +103,8 @@ export const benchState = v.object({
   liftOffEdits: list(liftOffEdit, most.liftOffEdits),
   /** Stretches put right by hand. */
   stretchEdits: v.exactOptional(list(stretchEdit, most.stretchEdits)),
+  /** Instants and spans with a name. */
+  places: v.exactOptional(list(place, most.places)),
   /** The reference it lies over: "shelf:ID", "job:CAPTURE-ID", "sample:FILE". */
   compared: v.exactOptional(id),
   /** How it lies there, as far as somebody chose. */

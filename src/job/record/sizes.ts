@@ -10,6 +10,7 @@ export const most = {
   channels: 5_000,
   liftOffEdits: 5_000,
   stretchEdits: 5_000,
+  places: 1_000,
   companions: 50,
   banded: 200,
   parts: 1_000,

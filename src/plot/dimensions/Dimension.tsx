@@ -168,7 +168,7 @@ const DimensionBody: Component<BodyProps> = (props) => {
         {(text, i) => (
           <text
             class={i() === 0 ? "dimension-value" : "dimension-note"}
-            font-size={`${i() === 0 ? valueSize : noteSize}px`}
+            font-size={`${i() === 0 ? valueSize() : noteSize()}px`}
             x={props.laid.geometry.texts[i()]?.x}
             y={props.laid.geometry.texts[i()]?.y}
             text-anchor={props.laid.geometry.texts[i()]?.anchor}

@@ -10,12 +10,13 @@ import {
 import { asFrequency, dimensionTexts } from "../../drawing/dimension-text.ts";
 import { toPixel } from "../../drawing/paths.ts";
 import { headHeight, headroom } from "../stage/layout.ts";
+import { letterSize } from "../stage/letters.ts";
 import type { Stage } from "../stage/stage.ts";
 import { textWidth } from "../stage/text-width.ts";
 import type { DimensionLook } from "../stage/types.ts";
 
-export const valueSize = 17;
-export const noteSize = 13;
+export const valueSize = () => letterSize(17);
+export const noteSize = () => letterSize(13);
 
 export interface LaidOut {
   readonly geometry: DimensionGeometry;
@@ -77,8 +78,8 @@ function request(look: DimensionLook, stage: Stage, isFrequency: boolean): Reque
 
 const textSize = (text: string, line: number) =>
   line === 0
-    ? { width: textWidth(text, valueSize, 600), size: valueSize }
-    : { width: textWidth(text, noteSize), size: noteSize };
+    ? { width: textWidth(text, valueSize(), 600), size: valueSize() }
+    : { width: textWidth(text, noteSize()), size: noteSize() };
 
 function headOf(laneId: string, stage: Stage): Box[] {
   const box = stage.boxes().get(laneId);

@@ -14,6 +14,8 @@ export interface Asking {
   /** The view asked for, or the one in force: what the next movement starts from. */
   current(): View;
   view(next: View): void;
+  /** The instant that was pointed at last. */
+  touched(): Seconds | null;
   cursor(pointed: Pointed): void;
   stop(): void;
 }
@@ -25,6 +27,7 @@ export function makeAsking(props: {
 }): Asking {
   let view: View | null = null;
   let cursor: Pointed | null = null;
+  let touched: Seconds | null = null;
   const tell = () => {
     const [wanted, at] = [view, cursor];
     view = null;
@@ -40,8 +43,10 @@ export function makeAsking(props: {
     },
     cursor: (pointed) => {
       cursor = pointed;
+      touched = pointed.time ?? touched;
       frame.queue(tell);
     },
+    touched: () => touched,
     stop: () => frame.drop(tell),
   };
 }

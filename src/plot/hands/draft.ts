@@ -1,5 +1,7 @@
 // What is being drawn with a tool, before it is told: a pair, or a span.
 
+import type { Box } from "../../drawing/boxes.ts";
+import { toPixel } from "../../drawing/paths.ts";
 import type { Span } from "../../exhaust/terms/analysis.ts";
 import { measured, type Unit } from "../../signal/numbers/reading.ts";
 import type { Stage } from "../stage/stage.ts";
@@ -27,6 +29,27 @@ export function draftSpan(draft: Draft | null, { tool }: LaneStackProps): Span |
   return draft === null || tool !== "span" ? null : spanOf(draft);
 }
 
+/** The box under the pointer, pixels. */
+export function draftBox(draft: Draft | null, { tool }: LaneStackProps, stage: Stage): Box | null {
+  if (draft === null || tool !== "box") return null;
+  const [x, y] = [stage.x(), stage.y(draft.laneId)];
+  const [xs, ys] = [
+    [toPixel(x, draft.from.time), toPixel(x, draft.to.time)],
+    [toPixel(y, draft.from.level), toPixel(y, draft.to.level)],
+  ];
+  return { left: Math.min(...xs), right: Math.max(...xs), top: Math.min(...ys), bottom: Math.max(...ys) };
+}
+
+/** A box lower than this share of its lane was drawn for its time alone. */
+const flat = 0.15;
+
+function boxOf(draft: Draft, stage: Stage): Parameters<NonNullable<LaneStackProps["onBox"]>>[0] {
+  const [low, high] = stage.ranges().get(draft.laneId) ?? [0, 1];
+  const [a, b] = [draft.from.level, draft.to.level];
+  const isFlat = Math.abs(a - b) < flat * (high - low);
+  return { laneId: draft.laneId, span: spanOf(draft), range: isFlat ? null : [Math.min(a, b), Math.max(a, b)] };
+}
+
 export interface Drawn {
   readonly draft: Draft;
   readonly isTap: boolean;
@@ -36,6 +59,7 @@ export interface Drawn {
 export function tellDrawn({ draft, isTap }: Drawn, props: LaneStackProps, stage: Stage): void {
   if (props.tool === "spot") props.onSpot?.(draft.laneId, draft.from);
   if (props.tool === "span") props.onSpan?.(isTap ? null : spanOf(draft));
+  if (props.tool === "box" && !isTap) props.onBox?.(boxOf(draft, stage));
   const kind = kindOf(props);
   if (kind === null) return;
   const { laneId } = draft;

@@ -189,7 +189,11 @@ function wheel(event: WheelEvent, [x, y]: readonly [number, number], bench: Benc
 
 function key(event: KeyboardEvent, { props, asking }: Bench): void {
   if (event.defaultPrevented || event.altKey || event.ctrlKey || event.metaKey) return;
-  const next = keyed(asking.current(), props.whole, event.key, event.shiftKey);
+  const next = keyed(asking.current(), props.whole, {
+    key: event.key,
+    isFast: event.shiftKey,
+    about: asking.touched(),
+  });
   if (next === null) return;
   event.preventDefault();
   asking.view(next);

@@ -99,8 +99,9 @@ export function listenForPointers(element: HTMLElement, targets: PointerTargets)
     lastTap = isDouble ? null : { at: now, press };
     targets.onTap(press, isDouble);
   };
-  const onLeave = () => {
-    if (held.size === 0) targets.onHover(null);
+  /** A lifted finger leaves too, but never hovered: what it read stays. */
+  const onLeave = (event: PointerEvent) => {
+    if (held.size === 0 && event.pointerType !== "touch") targets.onHover(null);
   };
 
   const stop = new AbortController();

@@ -29,11 +29,19 @@ export function panned(view: View, whole: Span, by: Seconds): View {
   return within({ from: view.from + by, to: view.to + by }, whole);
 }
 
+export interface Keyed {
+  readonly key: string;
+  readonly isFast: boolean;
+  /** Stays where it is when zooming, if it is in view; else the middle does. */
+  readonly about?: Seconds | null;
+}
+
 /** What a key does to the view; null for keys that mean nothing here. */
-export function keyed(view: View, whole: Span, key: string, isFast: boolean): View | null {
+export function keyed(view: View, whole: Span, { key, isFast, about = null }: Keyed): View | null {
   const span = view.to - view.from;
   const stride = span * (isFast ? 0.9 : 0.15);
-  const middle = (view.from + view.to) / 2;
+  const isSeen = about !== null && about >= view.from && about <= view.to;
+  const still = isSeen ? about : (view.from + view.to) / 2;
   switch (key) {
     case "ArrowLeft":
       return panned(view, whole, -stride);
@@ -49,10 +57,10 @@ export function keyed(view: View, whole: Span, key: string, isFast: boolean): Vi
       return within({ from: whole.to - span, to: whole.to }, whole);
     case "+":
     case "=":
-      return zoomed(view, whole, middle, 0.6);
+      return zoomed(view, whole, still, 0.6);
     case "-":
     case "_":
-      return zoomed(view, whole, middle, 1 / 0.6);
+      return zoomed(view, whole, still, 1 / 0.6);
     case "0":
       return whole;
     default:

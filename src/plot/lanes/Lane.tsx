@@ -56,8 +56,11 @@ export const Lane: Component<LaneProps> = (props) => {
         style={{ left: `${gutter + 10}px`, right: `${margin + 4}px`, top: `${box().top + 2}px` }}
       >
         <h3>
-          {props.lane.title}
-          {showUnit(props.lane.unit) && <span class="lane-unit">, {showUnit(props.lane.unit)}</span>}
+          <span class="lane-title">
+            {props.lane.title}
+            {showUnit(props.lane.unit) && ", "}
+          </span>
+          {showUnit(props.lane.unit) && <span class="lane-unit">{showUnit(props.lane.unit)}</span>}
         </h3>
         <ul class="lane-keys">
           <For each={keysOf(props.lane)}>{(style) => <TraceKey style={style} />}</For>

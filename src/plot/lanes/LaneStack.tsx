@@ -3,7 +3,7 @@
 import { type Component, createMemo, createSignal, createUniqueId, For, onCleanup, onMount, Show } from "solid-js";
 import { formatTime } from "../../signal/written/reading-text.ts";
 import { DimensionLayer } from "../dimensions/DimensionLayer.tsx";
-import { draftLook, draftSpan, tellDrawn } from "../hands/draft.ts";
+import { draftBox, draftLook, draftSpan, tellDrawn } from "../hands/draft.ts";
 import { type Draft, type Finger, listenForGestures } from "../hands/gestures.ts";
 import { createColours } from "../stage/colours.ts";
 import { axisHeight, gutter, margin } from "../stage/layout.ts";
@@ -13,6 +13,7 @@ import { InstantGrip } from "./InstantGrip.tsx";
 import { Lane } from "./Lane.tsx";
 import { Loupe } from "./Loupe.tsx";
 import { Marks } from "./Marks.tsx";
+import { Places } from "./Places.tsx";
 import { Readouts } from "./Readouts.tsx";
 import { SpanShade } from "./SpanShade.tsx";
 import { TimeAxis } from "./TimeAxis.tsx";
@@ -96,12 +97,24 @@ export const LaneStack: Component<LaneStackProps> = (props) => {
           stretches={props.marks.stretches}
           flags={props.readouts.map((readout) => readout.time)}
         />
+        <Places places={props.places ?? []} stage={stage} clip={`url(#${clip})`} />
         <Marks bench={props} stage={stage} clip={`url(#${clip})`} />
         <Readouts bench={props} stage={stage} />
         <Show when={props.tool === "pan" && (props.instant ?? null) !== null}>
           <InstantGrip bench={props} instant={props.instant!} stage={stage} />
         </Show>
         <DimensionLayer bench={props} stage={stage} clip={`url(#${clip})`} draft={drawn()} />
+        <Show when={draftBox(draft(), props, stage)}>
+          {(box) => (
+            <rect
+              class="zoom-box"
+              x={box().left}
+              y={box().top}
+              width={box().right - box().left}
+              height={box().bottom - box().top}
+            />
+          )}
+        </Show>
         <Show when={loupe()}>{(shown) => <Loupe {...shown()} stage={stage} />}</Show>
       </svg>
     </div>

@@ -2,13 +2,16 @@
 // held, the pointer's values are followed by how far they are from those there.
 
 import { type Component, createMemo, For } from "solid-js";
+import type { Box } from "../../drawing/boxes.ts";
 import { type LineLayer, linesOf } from "../../drawing/layer.ts";
-import { toPixel } from "../../drawing/paths.ts";
+import { extentWithin, fromPixel, type Mapping, toPixel } from "../../drawing/paths.ts";
 import { formatDifference, formatValue } from "../../signal/written/reading-text.ts";
 import { axisHeight, gutter, margin } from "../stage/layout.ts";
+import { letterSize } from "../stage/letters.ts";
 import type { Stage } from "../stage/stage.ts";
+import { textWidth } from "../stage/text-width.ts";
 import { traceStyles } from "../stage/trace-style.ts";
-import type { CursorValue, LaneLook, LaneStackProps, Readout } from "../stage/types.ts";
+import type { CursorValue, LaneLook, LaneStackProps, Readout, TraceWindow } from "../stage/types.ts";
 import { flagSize, type TimeFlag, timeFlags } from "./time-flags.ts";
 
 interface Shown {
@@ -21,8 +24,8 @@ interface Shown {
   readonly between: boolean;
 }
 
-const size = 14;
-const lineRoom = 17;
+const size = () => letterSize(14);
+const lineRoom = () => size() + 3;
 const beside = 9;
 /** Above the line, which would strike through it. */
 const rise = 6;
@@ -58,7 +61,7 @@ export const Readouts: Component<{ bench: LaneStackProps; stage: Stage }> = (pro
                 <g class={`readout ink-${value.token}`}>
                   <circle classList={{ "readout-between": value.between }} cx={value.x} cy={value.y} r="4" />
                   <text
-                    font-size={`${size}px`}
+                    font-size={`${size()}px`}
                     x={value.x + (value.side === "start" ? beside : -beside)}
                     y={value.textY}
                     text-anchor={value.side}
@@ -80,7 +83,7 @@ const Flag: Component<{ flag: TimeFlag; y: number }> = (props) => (
   <g class="time-flag">
     <rect x={props.flag.left} y={props.y + 4} width={props.flag.right - props.flag.left} height="22" rx="2" />
     <text
-      font-size={`${flagSize}px`}
+      font-size={`${flagSize()}px`}
       x={(props.flag.left + props.flag.right) / 2}
       y={props.y + 20}
       text-anchor="middle"
@@ -118,10 +121,33 @@ function valuesOf(readout: Readout, side: "start" | "end", { bench, stage }: Con
       const text = `${formatValue(found.value, trace.unit, step)}${isBeside(trace, lane) ? ` ${trace.tag}` : ""}`;
       const since = sinceHeld(readout, found, bench);
       const told = since === null ? text : `${text}  (${formatDifference(since, trace.unit, step)})`;
-      return [{ token, x, y: at, textY: at - rise, side, text: told, between: found.between }];
+      const window = bench.windows.get(trace.channelId);
+      const line = window && besideExtent({ x, side, width: textWidth(told, size(), 600) }, window, stage, y);
+      const textY = line ? offLine(at, line, box) : at - rise;
+      return [{ token, x, y: at, textY, side, text: told, between: found.between }];
     });
     return spread(shown, box?.top ?? 0, box?.bottom ?? 0);
   });
+}
+
+/** The pixels that a trace takes where its value's text would stand; null where it has none there. */
+function besideExtent(
+  { x, side, width }: { readonly x: number; readonly side: "start" | "end"; readonly width: number },
+  window: TraceWindow,
+  stage: Stage,
+  y: Mapping,
+): readonly [top: number, bottom: number] | null {
+  const [left, right] = side === "start" ? [x, x + beside + width] : [x - beside - width, x];
+  const extent = extentWithin(window, fromPixel(stage.x(), left), fromPixel(stage.x(), right));
+  return extent && [toPixel(y, extent[1]), toPixel(y, extent[0])];
+}
+
+/** Where a text's foot stands so that its own trace does not run through it: above, else below; where neither has room, above. */
+function offLine(at: number, [top, bottom]: readonly [number, number], box: Box): number {
+  const isClear = top >= at - rise || bottom <= at - rise - size();
+  if (isClear) return at - rise;
+  if (top - rise - size() >= box.top) return top - rise;
+  return bottom + rise + size() <= box.bottom ? bottom + rise + size() - 3 : at - rise;
 }
 
 /** How far a value under the pointer is from the same channel's where an instant is held; null where there is none. */
@@ -141,17 +167,17 @@ const isBeside = ({ tag }: LineLayer, lane: LaneLook) => tag !== undefined && li
 function spread(values: readonly Shown[], top: number, bottom: number): readonly Shown[] {
   const sorted = [...values]
     .sort((a, b) => a.y - b.y)
-    .map((value, i) => (i > 0 && i === values.length - 1 ? { ...value, textY: value.y + size + rise } : value));
-  let least = top + size;
+    .map((value, i) => (i > 0 && i === values.length - 1 ? { ...value, textY: value.y + size() + rise } : value));
+  let least = top + size();
   const down = sorted.map((value) => {
     const textY = Math.max(value.textY, least);
-    least = textY + lineRoom;
+    least = textY + lineRoom();
     return { ...value, textY };
   });
   let most = bottom - 3;
   return down.reverse().map((value) => {
     const textY = Math.min(value.textY, most);
-    most = textY - lineRoom;
+    most = textY - lineRoom();
     return { ...value, textY };
   });
 }

@@ -6,6 +6,7 @@ import { niceTicks } from "../../drawing/scale.ts";
 import type { Stretch } from "../../exhaust/terms/analysis.ts";
 import { decimalsOfStep, formatNumber } from "../../signal/written/digits.ts";
 import { axisHeight, gutter, margin } from "../stage/layout.ts";
+import { letterSize } from "../stage/letters.ts";
 import type { Stage } from "../stage/stage.ts";
 import type { View } from "../stage/types.ts";
 import { timeFlags } from "./time-flags.ts";
@@ -52,7 +53,7 @@ export const TimeAxis: Component<TimeAxisProps> = (props) => {
         {(tick) => (
           <>
             <path class="time-tick" d={`M${tick.x.toFixed(1)} ${top()}v5`} />
-            <text font-size="13px" x={tick.x} y={top() + 20} text-anchor="middle">
+            <text font-size={`${letterSize(13)}px`} x={tick.x} y={top() + 20} text-anchor="middle">
               {isFree(tick.x) ? tick.text : ""}
             </text>
           </>

@@ -9,6 +9,7 @@ import { type ShownTicks, shownLevelTicks, type Ticks } from "../../drawing/scal
 import { decimalsOfStep, formatNumber } from "../../signal/written/digits.ts";
 import type { Colours } from "../stage/colours.ts";
 import { gutter, headroom } from "../stage/layout.ts";
+import { letterSize } from "../stage/letters.ts";
 import { type TraceStyle, traceStyles } from "../stage/trace-style.ts";
 import type { LaneLook, Range, TraceWindow, View } from "../stage/types.ts";
 import { type Crowd, crowdOf, drawCrowd } from "./crowd.ts";
@@ -37,7 +38,7 @@ const dotSpacing = 11;
 const guideRoom = 15;
 /** Between the samples of a polled trace nobody looked: the line there is paler than its dots. */
 const guessAlpha = 0.45;
-const font = '13px "Source Sans 3", "Segoe UI", system-ui, sans-serif';
+const font = () => `${letterSize(13)}px "Source Sans 3", "Segoe UI", system-ui, sans-serif`;
 
 /** Makes an empty canvas in `host`; nothing is drawn before the first `show`. */
 export function makeLaneCanvas(host: HTMLElement): LaneCanvas {
@@ -117,7 +118,7 @@ function verticalAxis(picture: () => LanePicture): uPlot.Axis {
     side: 3,
     size: gutter,
     gap: 8,
-    font,
+    font: font(),
     stroke: () => picture().colours.soft,
     splits: () => [...marks().values],
     values: (_, splits) =>

@@ -3,6 +3,7 @@
 import { toPixel } from "../../drawing/paths.ts";
 import { formatTime } from "../../signal/written/reading-text.ts";
 import { gutter, margin } from "../stage/layout.ts";
+import { letterSize } from "../stage/letters.ts";
 import type { Stage } from "../stage/stage.ts";
 import { textWidth } from "../stage/text-width.ts";
 
@@ -12,7 +13,7 @@ export interface TimeFlag {
   readonly right: number;
 }
 
-export const flagSize = 14;
+export const flagSize = () => letterSize(14);
 const padding = 5;
 const between = 3;
 
@@ -24,7 +25,7 @@ export function timeFlags(times: readonly number[], stage: Stage): TimeFlag[] {
     .map((time) => ({ x: toPixel(stage.x(), time), text: formatTime(time, stage.secondsPerPixel()) }))
     .filter(({ x }) => x >= least && x <= most)
     .filter(({ x, text }, k, all) => k === 0 || text !== all[k - 1]!.text || x - all[k - 1]!.x >= 1)
-    .map(({ x, text }) => ({ x, text, width: textWidth(text, flagSize, 600) + 2 * padding }));
+    .map(({ x, text }) => ({ x, text, width: textWidth(text, flagSize(), 600) + 2 * padding }));
   const lefts = apart(
     wanted.map(({ x, width }) => x - width / 2),
     wanted.map(({ width }) => width + between),

@@ -62,6 +62,20 @@ export const Overview: Component<OverviewProps> = (props) => {
     });
   };
 
+  let row!: HTMLDivElement;
+  /** The row is one stop for the Tab key; arrows go along it, to the narrowest stretch too. */
+  const alongStretches = (event: KeyboardEvent) => {
+    const buttons = [...row.querySelectorAll("button")];
+    const at = buttons.indexOf(document.activeElement as HTMLButtonElement);
+    const to = { ArrowRight: at + 1, ArrowLeft: at - 1, Home: 0, End: buttons.length - 1 }[event.key];
+    const wanted = to === undefined ? undefined : buttons[Math.min(Math.max(to, 0), buttons.length - 1)];
+    if (!wanted) return;
+    event.preventDefault();
+    event.stopPropagation();
+    wanted.focus();
+    wanted.click();
+  };
+
   return (
     <div class="overview" ref={element}>
       <svg class="overview-ground" width={size().width} height={size().height}>
@@ -94,6 +108,17 @@ export const Overview: Component<OverviewProps> = (props) => {
             />
           )}
         </For>
+        <For each={props.places ?? []}>
+          {({ from, to }) => (
+            <rect
+              class="overview-place"
+              x={toPixel(x(), from) - 1}
+              y={linesTop}
+              width={Math.max(2, toPixel(x(), to) - toPixel(x(), from))}
+              height="4"
+            />
+          )}
+        </For>
         <For each={props.events ?? []}>
           {(time) => <path class="overview-event" d={`M${toPixel(x(), time)} ${linesTop - 2}l4 -5h-8z`} />}
         </For>
@@ -110,14 +135,16 @@ export const Overview: Component<OverviewProps> = (props) => {
         />
         <ViewFrame {...props} x={x()} bottom={bottom()} asking={asking} />
       </svg>
-      <div class="overview-stretches">
+      {/* biome-ignore lint/a11y/useSemanticElements: a row of buttons, no fieldset */}
+      <div class="overview-stretches" role="group" aria-label="Stretches" ref={row} onKeyDown={alongStretches}>
         <For each={props.stretches}>
-          {(stretch) => (
+          {(stretch, i) => (
             <StretchBand
               stretch={stretch}
               x={x()}
               name={props.stretchName(stretch.kind)}
               isChosen={props.chosenStretch === stretch}
+              isStop={i() === Math.max(0, props.stretches.indexOf(props.chosenStretch!))}
               onTouch={props.onStretch}
             />
           )}
@@ -134,6 +161,7 @@ interface BandProps {
   readonly x: Mapping;
   readonly name: string;
   readonly isChosen: boolean;
+  readonly isStop: boolean;
   readonly onTouch: (stretch: Stretch) => void;
 }
 
@@ -152,6 +180,7 @@ const StretchBand: Component<BandProps> = (props) => {
       class={`stretch stretch-${props.stretch.kind}`}
       classList={{ "stretch-corrected": isCorrected() }}
       aria-current={props.isChosen}
+      tabindex={props.isStop ? 0 : -1}
       style={{ left: `${left()}px`, width: `${width()}px` }}
       title={text()}
       aria-label={text()}

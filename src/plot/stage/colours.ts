@@ -19,14 +19,17 @@ export function createColours(): Accessor<Colours> {
   const [colours, setColours] = createSignal(readColours(root));
   const renew = () => setColours(readColours(root));
   const dark = matchMedia("(prefers-color-scheme: dark)");
+  const forced = matchMedia("(forced-colors: active)");
   const watcher = new MutationObserver(renew);
   dark.addEventListener("change", renew);
+  forced.addEventListener("change", renew);
   watcher.observe(root, { attributes: true });
   // A canvas draws with what fonts it has: once more when the page's own have come.
   document.fonts.addEventListener("loadingdone", renew);
   onCleanup(() => {
     document.fonts.removeEventListener("loadingdone", renew);
     dark.removeEventListener("change", renew);
+    forced.removeEventListener("change", renew);
     watcher.disconnect();
   });
   return colours;

@@ -82,6 +82,11 @@ export interface Readout {
   readonly values: readonly CursorValue[];
 }
 
+/** An instant (both ends one) or a span with a name. */
+export interface NamedPlace extends Span {
+  readonly name: string;
+}
+
 /** A short span of one lane, sample by sample. */
 export interface LoupeLook {
   readonly laneId: string;
@@ -92,9 +97,10 @@ export interface LoupeLook {
 /**
  * What a press on the lanes does. In every tool the wheel zooms, two fingers pinch, arrow keys pan.
  * `time-pair`, `level-pair`: a drag sets both ends, a tap sets a pair ready to be dragged. `span`: a drag shades a span.
+ * `box`: a drag draws what is to fill the view.
  * `spot`: a tap names a place (a note's leader, a lift-off added by hand).
  */
-export type Tool = "pan" | "time-pair" | "level-pair" | "span" | "spot";
+export type Tool = "pan" | "time-pair" | "level-pair" | "span" | "box" | "spot";
 
 export type DimensionPart = "from" | "to" | "line";
 
@@ -168,9 +174,12 @@ export interface LaneStackProps {
   readonly loupe?: LoupeLook | null;
 
   readonly marks: PlotMarks;
+  readonly places?: readonly NamedPlace[];
   /** Shaded span chosen by the user. */
   readonly span: Span | null;
   readonly onSpan?: (span: Span | null) => void;
+  /** A drag with the tool "box". `range` is null where the box is flat: only its time was meant. */
+  readonly onBox?: (box: { readonly laneId: string; readonly span: Span; readonly range: Range | null }) => void;
   /** A tap with the tool "spot". */
   readonly onSpot?: (laneId: string, spot: Spot) => void;
   /** Buttons of a lane, shown in its upper right corner. */
@@ -194,6 +203,7 @@ export interface OverviewProps {
   readonly stretchName: (kind: Stretch["kind"]) => string;
   /** Instants worth a tick: lift-offs. */
   readonly events?: readonly Seconds[];
+  readonly places?: readonly NamedPlace[];
   /** Spans worth a bar: where the conditions of a freeze frame were met. */
   readonly marked?: readonly Span[];
 }

@@ -1,0 +1,173 @@
+// Hands on the trace of the built page: by finger on a tablet and a phone, by mouse and by key; and moving about.
+
+import type { Page } from "playwright";
+import { describe, expect, test } from "vitest";
+import { leave, useBrowser } from "./page.ts";
+import { isSaved, liftOffs, openFile, samplePath } from "./steps.ts";
+
+const browser = useBrowser();
+const sample = samplePath("dead-catalyst-scope.csv.gz");
+
+const lanes = (page: Page) => page.getByRole("application", { name: /^Traces/ });
+const viewOf = async (page: Page) => (await lanes(page).getAttribute("aria-label"))!.match(/, (.*?)\. Arrow/)![1]!;
+
+/** A finger on the lanes, at shares of their width and height: as the browser's own touch input sends it. */
+async function fingerOn(page: Page) {
+  const input = await page.context().newCDPSession(page);
+  const box = (await lanes(page).boundingBox())!;
+  const send = (type: "touchStart" | "touchMove", x: number, y: number) =>
+    input.send("Input.dispatchTouchEvent", {
+      type,
+      touchPoints: [{ x: box.x + x * box.width, y: box.y + y * box.height }],
+    });
+  return {
+    down: (x: number, y: number) => send("touchStart", x, y),
+    along: (x: number, y: number) => send("touchMove", x, y),
+    lift: () => input.send("Input.dispatchTouchEvent", { type: "touchEnd", touchPoints: [] }),
+  };
+}
+
+describe.each(["tablet", "phone"] as const)("by finger on a %s", (size) => {
+  test("a drag reads every channel with a loupe, a long press holds, the table tells the difference", async () => {
+    const visit = await browser.visit({ size, touch: true });
+    const { page } = visit;
+    await openFile(page, sample);
+    const before = await viewOf(page);
+    const bar = page.getByRole("region", { name: "Values at an instant" });
+    const finger = await fingerOn(page);
+
+    await finger.down(0.4, 0.2);
+    await finger.along(0.45, 0.2);
+    await finger.along(0.6, 0.2);
+    await page.locator(".loupe .loupe-line").first().waitFor({ state: "attached" });
+    // Front, rear, throttle, engine speed, air flow.
+    await expect.poll(() => page.locator(".readout text").count()).toBe(5);
+    expect(await viewOf(page)).toBe(before);
+    expect(await bar.count()).toBe(0);
+    await finger.lift();
+    await bar.waitFor();
+    expect(await page.locator(".loupe").count()).toBe(0);
+
+    await finger.down(0.5, 0.2);
+    await bar.getByText(/from the held/).waitFor();
+    await finger.along(0.6, 0.2);
+    await finger.along(0.7, 0.2);
+    await finger.lift();
+    await bar.getByText(/\+\d+.* from the held/).waitFor();
+    await bar.getByRole("button", { name: "Values" }).tap();
+    const row = bar.getByRole("row", { name: /^Engine speed/ });
+    await row.waitFor();
+    expect(await row.getByRole("cell").count()).toBe(3);
+    await bar.getByRole("button", { name: "End reading out" }).tap();
+    await bar.waitFor({ state: "detached" });
+    await leave(visit);
+  });
+});
+
+describe("by key", () => {
+  test("R reads in the middle of the view, arrows go on, M holds, and a slider tells the values", async () => {
+    const visit = await browser.visit();
+    const { page } = visit;
+    await openFile(page, sample);
+    await page.keyboard.press("r");
+    const slider = page.getByRole("slider", { name: "Read here" });
+    await expect.poll(() => slider.evaluate((one) => one === document.activeElement)).toBe(true);
+    await expect.poll(() => slider.getAttribute("aria-valuetext")).toMatch(/Front .*V, Rear .*V/);
+    const first = Number(await slider.getAttribute("aria-valuenow"));
+    await page.keyboard.press("m");
+    await page.keyboard.press("Shift+ArrowRight");
+    expect(Number(await slider.getAttribute("aria-valuenow"))).toBeGreaterThan(first);
+    await page.getByText(/from the held/).waitFor();
+    await leave(visit);
+  });
+
+  test("single letters can be turned off", async () => {
+    const visit = await browser.visit();
+    const { page } = visit;
+    await openFile(page, sample);
+    await page.getByRole("button", { name: "More" }).click();
+    await page.getByRole("button", { name: "Size and keys …" }).click();
+    await page.getByRole("checkbox", { name: /Single letters are keys/ }).uncheck();
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("t");
+    expect(await page.getByRole("button", { name: "Time pair", exact: true }).getAttribute("aria-pressed")).toBe(
+      "false",
+    );
+    await leave(visit);
+  });
+
+  test("the row of stretches is one stop, and arrows reach each of them", async () => {
+    const visit = await browser.visit();
+    const { page } = visit;
+    await openFile(page, sample);
+    await liftOffs(page, 3);
+    const row = page.getByRole("group", { name: "Stretches" });
+    const all = row.getByRole("button");
+    expect(await row.locator("[tabindex='0']").count()).toBe(1);
+    await all.first().focus();
+    for (let i = 1; i < (await all.count()); i++) await page.keyboard.press("ArrowRight");
+    expect(await all.last().evaluate((one) => one === document.activeElement)).toBe(true);
+    expect(await all.last().getAttribute("aria-current")).toBe("true");
+    await leave(visit);
+  });
+});
+
+describe("moving about", () => {
+  test("to a box, back and forward, by words; a named span and the view are there after a reload", async () => {
+    const visit = await browser.visit();
+    const { page } = visit;
+    await openFile(page, sample);
+    await liftOffs(page, 3);
+    const whole = await viewOf(page);
+    const box = (await lanes(page).boundingBox())!;
+    const drag = async (from: readonly [number, number], to: readonly [number, number]) => {
+      await page.mouse.move(box.x + box.width * from[0], box.y + box.height * from[1]);
+      await page.mouse.down();
+      await page.mouse.move(box.x + box.width * to[0], box.y + box.height * to[1], { steps: 5 });
+      await page.mouse.up();
+    };
+
+    await page.getByRole("button", { name: "Zoom to a box" }).click();
+    await drag([0.3, 0.1], [0.5, 0.3]);
+    await expect.poll(() => viewOf(page)).not.toBe(whole);
+    expect(await page.getByRole("button", { name: "Hold scale" }).getAttribute("aria-pressed")).toBe("true");
+    const boxed = await viewOf(page);
+    await page.getByRole("button", { name: "View before" }).click();
+    expect(await viewOf(page)).toBe(whole);
+    await page.getByRole("button", { name: "View after" }).click();
+    expect(await viewOf(page)).toBe(boxed);
+
+    const goTo = page.getByRole("combobox", { name: "Go to" });
+    await goTo.fill("lift-off 2");
+    await page.keyboard.press("Enter");
+    await page.getByRole("button", { name: /^Lift-off 2 at/ }).waitFor();
+    await page.getByRole("slider", { name: /front to rear/ }).waitFor();
+    await goTo.fill("nowhere");
+    await page.getByText(/Nothing by that name/).waitFor();
+    await goTo.fill("1:10");
+    await page.keyboard.press("Enter");
+    await expect.poll(() => page.getByRole("slider", { name: "Read here" }).getAttribute("aria-valuenow")).toBe("70");
+
+    await page.getByRole("button", { name: "Choose a span" }).click();
+    await drag([0.3, 0.2], [0.7, 0.2]);
+    const span = page.getByRole("region", { name: "Span" });
+    await span.getByRole("button", { name: "Name it" }).click();
+    await span.getByRole("textbox", { name: "Name" }).fill("rough idle");
+    await page.keyboard.press("Enter");
+    await span.getByRole("button", { name: "Zoom to it" }).click();
+    await page
+      .getByRole("region", { name: "Marks and spans" })
+      .getByRole("button", { name: "Go to rough idle" })
+      .waitFor();
+    const [view, words] = [await viewOf(page), await span.getByRole("paragraph").textContent()];
+    await isSaved(page);
+    await page.waitForTimeout(500);
+    await page.reload();
+    await lanes(page).waitFor();
+    await expect.poll(() => viewOf(page)).toBe(view);
+    expect(await span.getByRole("paragraph").textContent()).toBe(words);
+    await goTo.fill("rough");
+    await page.getByRole("option", { name: /^rough idle/ }).waitFor();
+    await leave(visit);
+  });
+});
