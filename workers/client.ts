@@ -1,8 +1,10 @@
-// What the page imports: a capture worker of its own, with the service's methods.
+// What the page imports: a capture worker of its own, with the service's methods. One that dies is started again.
 
-import { proxy, releaseProxy, wrap } from "comlink";
+import { proxy, type Remote } from "comlink";
+import { type Outcome, type Problem, settle } from "../src/problem.ts";
 import { newestOnly } from "./newest-only.ts";
 import type { CaptureService, ChannelWindow, WindowRequest } from "./protocol.ts";
+import { revivedWorker } from "./revived.ts";
 import { type SentService, turnsOf } from "./service/tickets.ts";
 
 export { packFiles, unpackFile } from "./packing/packing.ts";
@@ -18,34 +20,58 @@ export interface CaptureClient extends CaptureService {
   close(): void;
 }
 
-export function startCaptureClient(): CaptureClient {
-  const worker = new Worker(new URL("./service/capture.worker.ts", import.meta.url), { type: "module" });
-  const remote = wrap<SentService>(worker);
-  const window = (request: WindowRequest) => remote.window(request);
+const captureWorker = () => new Worker(new URL("./service/capture.worker.ts", import.meta.url), { type: "module" });
+
+export interface ClientOptions {
+  readonly start?: () => Worker;
+  /** A worker died, and another has what was at hand; with a problem where not all of it. */
+  readonly onRevived?: (problem: Problem | null) => void;
+}
+
+export function startCaptureClient({ start = captureWorker, onRevived = () => {} }: ClientOptions = {}): CaptureClient {
+  const { ask, remember, forget, close } = revivedWorker(start, onRevived);
+  type Call<T> = (remote: Remote<SentService>) => Promise<T>;
+  /** The worker's death is a problem like any other. */
+  const outcome = async <T>(call: Call<Outcome<T>>, again = true): Promise<Outcome<T>> => {
+    const asked = await settle(() => ask(call, again));
+    return asked.ok ? asked.value : asked;
+  };
+  const window = (request: WindowRequest) => ask((remote) => remote.window(request));
   return {
-    ...turnsOf(remote),
-    open: (request, onProgress) => remote.open(request, proxy(onProgress)),
-    cancelOpen: () => remote.cancelOpen(),
-    reopen: (captureId, choices) => remote.reopen(captureId, choices),
-    kept: (captureId) => remote.kept(captureId),
-    file: (captureId) => remote.file(captureId),
-    wholeFile: (captureId) => remote.wholeFile(captureId),
-    stored: () => remote.stored(),
-    removeStored: (captureId) => remote.removeStored(captureId),
-    forget: (captureId) => remote.forget(captureId),
-    warnings: (take) => remote.warnings(take),
-    window,
-    valuesAt: (take, channelIds, time) => remote.valuesAt(take, channelIds, time),
-    snap: (request) => remote.snap(request),
-    lineUp: (request) => remote.lineUp(request),
-    lineUpRun: (request) => remote.lineUpRun(request),
-    firstCrossing: (request) => remote.firstCrossing(request),
-    preview: (file, name, choices) => remote.preview(file, name, choices),
-    saveSpan: (request) => remote.saveSpan(request),
-    newestWindow: () => newestOnly(window),
-    close() {
-      remote[releaseProxy]();
-      worker.terminate();
+    measure: (request, turn) => outcome((remote) => turnsOf(remote).measure(request, turn)),
+    whole: (request, turn) => outcome((remote) => turnsOf(remote).whole(request, turn)),
+    comparable: (request, turn) => outcome((remote) => turnsOf(remote).comparable(request, turn)),
+    async open(request, onProgress) {
+      // Not once more: it may be this very file that no worker survives.
+      const opened = await outcome((remote) => remote.open(request, proxy(onProgress)), false);
+      if (opened.ok) remember(opened.value.id, request);
+      return opened;
     },
+    cancelOpen: () => ask((remote) => remote.cancelOpen()),
+    async reopen(captureId, choices) {
+      const opened = await outcome((remote) => remote.reopen(captureId, choices));
+      if (opened.ok) remember(captureId, { file: null, name: opened.value.name, choices });
+      return opened;
+    },
+    kept: (captureId) => ask((remote) => remote.kept(captureId)),
+    file: (captureId) => ask((remote) => remote.file(captureId)),
+    wholeFile: (captureId) => outcome((remote) => remote.wholeFile(captureId)),
+    stored: () => ask((remote) => remote.stored()),
+    removeStored: (captureId) => ask((remote) => remote.removeStored(captureId)),
+    forget(captureId) {
+      forget(captureId);
+      return ask((remote) => remote.forget(captureId));
+    },
+    warnings: (take) => ask((remote) => remote.warnings(take)),
+    window,
+    valuesAt: (take, channelIds, time) => ask((remote) => remote.valuesAt(take, channelIds, time)),
+    snap: (request) => ask((remote) => remote.snap(request)),
+    lineUp: (request) => outcome((remote) => remote.lineUp(request)),
+    lineUpRun: (request) => outcome((remote) => remote.lineUpRun(request)),
+    firstCrossing: (request) => outcome((remote) => remote.firstCrossing(request)),
+    preview: (file, name, choices) => ask((remote) => remote.preview(file, name, choices)),
+    saveSpan: (request) => outcome((remote) => remote.saveSpan(request)),
+    newestWindow: () => newestOnly(window),
+    close,
   };
 }

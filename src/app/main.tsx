@@ -6,5 +6,9 @@ import { startCaptureClient } from "../../workers/client.ts";
 import { makeJobStore } from "../job/storage/store.ts";
 import { App } from "./App.tsx";
 
-const service = startCaptureClient();
-render(() => <App service={service} store={makeJobStore()} />, document.getElementById("app")!);
+/** Where the page hears that a part of the program was started again. */
+const revivals = new EventTarget();
+const service = startCaptureClient({
+  onRevived: (problem) => revivals.dispatchEvent(new CustomEvent("revived", { detail: problem })),
+});
+render(() => <App service={service} store={makeJobStore()} revivals={revivals} />, document.getElementById("app")!);

@@ -3,6 +3,7 @@
 import type { CaptureService } from "../../workers/protocol.ts";
 import { makeShelf, type Shelf } from "../job/shelf/shelf.ts";
 import type { JobStore } from "../job/storage/store.ts";
+import type { Problem } from "../problem.ts";
 import { createTheme, type ThemeState } from "./bench/theme.ts";
 import { type Comparing, createComparing } from "./comparing/comparing.ts";
 import type { Ground } from "./core/ground.ts";
@@ -49,10 +50,13 @@ export interface Givens {
   readonly store: JobStore;
   /** Without it, the browser's own. */
   readonly shelf?: Shelf;
+  /** Tells "revived" when the worker had died and was started again; `detail` holds the problem where not all is at hand again. */
+  readonly revivals?: EventTarget;
 }
 
-export function createWorkbench({ service, store, shelf = makeShelf() }: Givens): Workbench {
+export function createWorkbench({ service, store, shelf = makeShelf(), revivals }: Givens): Workbench {
   const ground = createGround(service, store);
+  revivals?.addEventListener("revived", (event) => tellRevival((event as CustomEvent<Problem | null>).detail, ground));
   const instants = createInstants(ground);
   const dimensions = createDimensions(ground, instants.times);
   const liftOffs = createLiftOffs(ground);
@@ -80,4 +84,9 @@ export function createWorkbench({ service, store, shelf = makeShelf() }: Givens)
     recorded: createRecorded(ground),
     offline: createOffline(ground.desk.flush, browserPlatform()),
   };
+}
+
+function tellRevival(problem: Problem | null, { notices }: Ground): void {
+  if (problem) notices.show(problem);
+  else notices.say("A part of the program stopped and was started again; everything is at hand.");
 }

@@ -61,3 +61,24 @@ test("undo and redo go through cursors and lift-off edits", async () => {
   await expect.poll(() => pairs.count()).toBe(many);
   await leave(visit);
 });
+
+test("when its workers die the page goes on: what is asked for is there, and it says so", async () => {
+  const visit = await browser.visit();
+  const { page } = visit;
+  await openFile(page, samplePath("good-catalyst-polled.csv"));
+  await liftOffs(page, 3);
+  await isSaved(page);
+  for (const worker of page.workers()) void worker.evaluate(() => self.close()).catch(() => undefined);
+  const [, second] = await liftOffs(page, 3);
+  await second!.click();
+  await page
+    .getByRole("status")
+    .filter({ hasText: /started again/ })
+    .waitFor({ state: "attached" });
+  await page.getByRole("button", { name: "Make exhibit" }).first().click();
+  await page
+    .getByRole("dialog")
+    .getByRole("img", { name: /Preview/ })
+    .waitFor();
+  await leave(visit);
+});

@@ -130,3 +130,7 @@ expose({
   setVersion,
   sweep: () => captureStore.sweep(),
 });
+// Dies when a message says so, as one that ran out of memory does: without a word.
+self.addEventListener("message", ({ data }) => {
+  if (data === "die") self.close();
+});

@@ -11,6 +11,7 @@ import { type Outcome, settle } from "../../src/problem.ts";
 import type { Samples, TimeBase } from "../../src/signal/series/series.ts";
 import { plainWriting, writeAs } from "../../src/signal/written/writing.ts";
 import type { StoredChannels } from "../held/taken-capture.ts";
+import { holdLife } from "../life.ts";
 import type { OnProgress, WholeChoices } from "../protocol.ts";
 import { measureInMemory, measureInStorage, type PartsRule } from "./measured-in-parts.ts";
 import { seldom } from "./progress.ts";
@@ -43,6 +44,11 @@ export class ColumnsHeld {
   private readonly columns = new Map<number, Samples>();
   /** What was measured of each subject, by its identity; the last used last. */
   private readonly memories = new Map<string, Recall>();
+
+  /** See `life.ts`. */
+  live(name: string): Promise<void> {
+    return holdLife(name);
+  }
 
   /** Makes room for a column. */
   begin(id: number, kind: "f32" | "f64", length: number): void {

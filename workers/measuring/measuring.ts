@@ -2,7 +2,9 @@
 
 import { proxy, type Remote, releaseProxy, transfer, wrap } from "comlink";
 import type { Capture, Channel } from "../../src/capture/model/capture.ts";
+import { ProblemError } from "../../src/problem.ts";
 import type { Samples } from "../../src/signal/series/series.ts";
+import { endOf } from "../life.ts";
 import type { OnProgress } from "../protocol.ts";
 import type { ColumnsHeld, SentCapture, SentChannel } from "./columns-held.ts";
 import { partOf } from "./progress.ts";
@@ -21,29 +23,59 @@ export const isSentInAnInstant = (capture: Capture): boolean =>
 /** Share of the time that samples take on their way to the thread. */
 const sending = 0.05;
 
+interface Life {
+  readonly worker: Worker;
+  readonly remote: Remote<ColumnsHeld>;
+  readonly end: Promise<typeof dead>;
+}
+
+const dead = Symbol("dead");
+
+function begin(): Life {
+  const worker = new Worker(new URL("./measuring.worker.ts", import.meta.url), { type: "module" });
+  const remote = wrap<ColumnsHeld>(worker);
+  return { worker, remote, end: endOf(worker, (name) => remote.live(name)).then(() => dead) };
+}
+
 export class MeasuringThread implements Thread {
-  private worker: Worker | null = null;
-  private remote: Remote<ColumnsHeld> | null = null;
+  private life: Life | null = null;
   /** Columns the thread holds, by the number they were sent under. */
   private sent = new Map<Samples, number>();
   private next = 0;
 
   /** Starts it, so that what is measured next need not wait for that. */
   start(): Remote<ColumnsHeld> {
-    this.worker ??= new Worker(new URL("./measuring.worker.ts", import.meta.url), { type: "module" });
-    this.remote ??= wrap<ColumnsHeld>(this.worker);
-    return this.remote;
+    this.life ??= begin();
+    return this.life.remote;
+  }
+
+  /**
+   * Asks the thread; one that dies under it is started again, and asked once more.
+   *
+   * @throws ProblemError "fault" where it died again; what the work throws. Stopped from elsewhere it never answers.
+   */
+  async ask<T>(work: (held: Remote<ColumnsHeld>) => Promise<T>): Promise<T> {
+    for (let tries = 0; ; tries++) {
+      const held = this.start();
+      const { life } = this;
+      const answer = await Promise.race([work(held), life!.end]);
+      if (answer !== dead) return answer;
+      if (this.life !== life) return new Promise(() => {});
+      this.stop();
+      if (tries > 0) throw new ProblemError(died);
+    }
   }
 
   /** Sends a capture's channels, as far as the thread does not hold them, and measures there. */
-  async measure<T>(
+  measure<T>(
     capture: Capture,
     onProgress: OnProgress,
     work: (held: Remote<ColumnsHeld>, capture: SentCapture, onProgress: OnProgress) => Promise<T>,
   ): Promise<T> {
-    const held = this.start();
-    const there = await this.send(held, capture, partOf(onProgress, 0, sending));
-    return work(held, there, proxy(partOf(onProgress, sending, 1)));
+    return this.ask(async (held) => {
+      const there = await this.send(held, capture, partOf(onProgress, 0, sending));
+      return work(held, there, proxy(partOf(onProgress, sending, 1)));
+    });
   }
 
   /** Lets go of the columns, unless they are so large that sending them again would be felt. */
@@ -52,15 +84,14 @@ export class MeasuringThread implements Thread {
     if (bytes > sentInAnInstant) return;
     const ids = [...this.sent.values()];
     this.sent.clear();
-    for (const id of ids) await this.remote?.drop(id);
+    for (const id of ids) await this.ask((held) => held.drop(id));
   }
 
   /** Ends the thread, and with it what is under way and what it holds. */
   stop(): void {
-    this.remote?.[releaseProxy]();
-    this.worker?.terminate();
-    this.worker = null;
-    this.remote = null;
+    this.life?.remote[releaseProxy]();
+    this.life?.worker.terminate();
+    this.life = null;
     this.sent = new Map();
   }
 
@@ -99,3 +130,9 @@ function named({ series, ...labels }: Channel, sent: ReadonlyMap<Samples, number
 function columnsOf({ series: { time, samples } }: Channel): Samples[] {
   return time.kind === "even" ? [samples] : [samples, time.stamps];
 }
+
+const died = {
+  code: "fault",
+  what: "The part of the program that measures has stopped twice over this; the browser may have no memory left for it.",
+  remedy: "Close other tabs, or choose a shorter span, and try again; nothing that was saved is lost.",
+} as const;

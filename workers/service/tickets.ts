@@ -2,6 +2,7 @@
 
 import { proxy, type Remote } from "comlink";
 import type { Outcome } from "../../src/problem.ts";
+import { holdLife } from "../life.ts";
 import type { CaptureService, OnProgress, Turn, Urgency } from "../protocol.ts";
 
 /** What is measured in turn. */
@@ -18,7 +19,11 @@ type SentMeasure = (
 
 /** The service as it goes through a message port. */
 export type SentService = Omit<CaptureService, keyof InTurn> &
-  Record<keyof InTurn, SentMeasure> & { giveUp(ticket: number): void };
+  Record<keyof InTurn, SentMeasure> & {
+    giveUp(ticket: number): void;
+    /** See `life.ts`. */
+    live(name: string): Promise<void>;
+  };
 
 /** In the worker. */
 export function sentService(service: CaptureService): SentService {
@@ -39,12 +44,15 @@ export function sentService(service: CaptureService): SentService {
     ...service,
     ...(Object.fromEntries(measures) as Record<keyof InTurn, SentMeasure>),
     giveUp: (ticket) => underWay.get(ticket)?.abort(),
+    live: holdLife,
   };
 }
 
+/** Over all turns of this page. */
+let tickets = 0;
+
 /** On the page. */
 export function turnsOf(remote: Remote<SentService>): InTurn {
-  let tickets = 0;
   const measure = (name: keyof InTurn): Measure => {
     return async (request, { urgency, signal, onProgress }) => {
       const ticket = ++tickets;
