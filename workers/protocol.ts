@@ -5,7 +5,9 @@ import type { ReadChoices } from "../src/capture/model/reader.ts";
 import type { Take } from "../src/capture/model/take.ts";
 import type { Preview } from "../src/capture/preview.ts";
 import type { Comparable } from "../src/exhaust/comparing/comparison.ts";
+import type { Fitted } from "../src/exhaust/healthy-trace.ts";
 import type { Shift } from "../src/exhaust/lining-up/line-up.ts";
+import type { HealthyTrace } from "../src/exhaust/store/healthy.ts";
 import type { Analysis, AnalysisChoices, Span, SpanReadings } from "../src/exhaust/terms/analysis.ts";
 import type { LimitOverrides } from "../src/exhaust/terms/limits.ts";
 import type { Outcome, Problem } from "../src/problem.ts";
@@ -125,6 +127,11 @@ export interface WholeRequest {
   readonly choices: WholeChoices;
 }
 
+/** A whole as it was answered, whose fitted car is driven again. */
+export interface HealthyRequest extends WholeRequest {
+  readonly fitted: Fitted;
+}
+
 /** What is measured first where not all can be at once: the answer of the bench, its span, what lies beside it. */
 export const urgencies = ["answer", "span", "beside"] as const;
 export type Urgency = (typeof urgencies)[number];
@@ -211,6 +218,8 @@ export interface CaptureService {
   /** Measured beside the windows, which go on; in turn, by urgency. */
   measure(request: SpanRequest, turn: Turn): Promise<Outcome<SpanReadings>>;
   whole(request: WholeRequest, turn: Turn): Promise<Outcome<WholeReadings>>;
+  /** The rear that a sound catalyst would have given on this drive. */
+  healthy(request: HealthyRequest, turn: Turn): Promise<Outcome<HealthyTrace>>;
   /** All that a comparison must know of a capture. */
   comparable(request: WholeRequest, turn: Turn): Promise<Outcome<Comparable>>;
   /** Of two captures at hand: the shift at which they run most alike. */

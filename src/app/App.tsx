@@ -22,6 +22,7 @@ import { DimensionsContext } from "./dimensions/dimensions.ts";
 import { DisplayContext } from "./display/display.ts";
 import { ExhibitsContext } from "./exhibits/exhibits.ts";
 import { RecordedContext } from "./guide/recorded.ts";
+import { HealthyContext } from "./healthy/healthy.ts";
 import { shortcutsOf, useShortcuts } from "./keyboard/shortcuts.ts";
 import { LayersContext } from "./lanes/layers.ts";
 import { LiftOffsContext } from "./lift-offs/lift-offs.ts";
@@ -94,6 +95,7 @@ const Subjects: Component<{ readonly of: Workbench; readonly children: JSX.Eleme
     give(RecordedContext, all.recorded),
     give(ComparingContext, all.comparing),
     give(LayersContext, all.layers),
+    give(HealthyContext, all.healthy),
     give(SameRunContext, all.sameRun),
     give(OfflineContext, all.offline),
     give(DisplayContext, all.display),

@@ -14,6 +14,8 @@ import { createDimensions, type Dimensions } from "./dimensions/dimensions.ts";
 import { createDisplay, type DisplayState } from "./display/display.ts";
 import { createExhibits, type Exhibits } from "./exhibits/exhibits.ts";
 import { createRecorded, type RecordedState } from "./guide/recorded.ts";
+import { createHealthy, type Healthy } from "./healthy/healthy.ts";
+import { createHealthyLayer } from "./healthy/healthy-layer.ts";
 import { createLayers, type Layers } from "./lanes/layers.ts";
 import { createOwnLayer } from "./lanes/own-layer.ts";
 import { createLiftOffs, type LiftOffs } from "./lift-offs/lift-offs.ts";
@@ -41,6 +43,7 @@ export interface Workbench extends Ground {
   readonly recorded: RecordedState;
   readonly comparing: Comparing;
   readonly layers: Layers;
+  readonly healthy: Healthy;
   readonly sameRun: SameRun;
   readonly offline: Offline;
 }
@@ -62,7 +65,8 @@ export function createWorkbench({ service, store, shelf = makeShelf(), revivals 
   const liftOffs = createLiftOffs(ground);
   const sameRun = createSameRun({ ...ground, dimensions });
   const comparing = createComparing(ground, dimensions.readouts, shelf);
-  const kinds = [createOwnLayer(ground), ...comparing.layers];
+  const healthy = createHealthy(ground);
+  const kinds = [createOwnLayer(ground), ...comparing.layers, createHealthyLayer(ground, healthy)];
   const layers = createLayers(kinds, { view: ground.view.view, readouts: dimensions.readouts });
   return {
     ...ground,
@@ -80,7 +84,8 @@ export function createWorkbench({ service, store, shelf = makeShelf(), revivals 
     stretches: createStretches(ground),
     comparing,
     layers,
-    exhibits: createExhibits({ ...ground, dimensions, liftOffs, comparing, layers }),
+    healthy,
+    exhibits: createExhibits({ ...ground, dimensions, liftOffs, comparing, layers, healthy }),
     recorded: createRecorded(ground),
     offline: createOffline(ground.desk.flush, browserPlatform()),
   };

@@ -20,6 +20,7 @@ export interface LineLayer extends Laid {
   readonly stroke?: "dashed" | "dotted";
   /** Paler, below the lane's other lines. */
   readonly isBehind?: boolean;
+  readonly isThin?: boolean;
   /** Said after its values where other lines of the lane have none. */
   readonly tag?: string;
   /** A value was asked for now and then: samples stand out, the line between them is only a guess and drawn so. */
@@ -33,7 +34,9 @@ export interface BandLayer extends Laid {
   readonly low: Float64Array;
   readonly high: Float64Array;
   /** Drawn as a chain line. */
-  readonly middle: Float64Array;
+  readonly middle?: Float64Array;
+  /** Without it the band is hatched. */
+  readonly fill?: "grey";
 }
 
 export type Layer = LineLayer | BandLayer;
@@ -52,9 +55,11 @@ interface Line {
   readonly form: "line";
 }
 
-/** For the keys of a lane's bands: each name once with its looks, however many times it is laid. */
-export function bandKinds(lane: Layered<{ readonly form: string }>): readonly (readonly [string, readonly Look[]])[] {
-  const kinds = new Map<string, Set<Look>>();
-  for (const { label, look } of bandsOf(lane)) kinds.set(label, (kinds.get(label) ?? new Set()).add(look));
-  return [...kinds].map(([label, looks]) => [label, [...looks]] as const);
+/** For the keys of a lane's bands: each name once, with one band of each look, however many times it is laid. */
+export function bandKinds(
+  lane: Layered<{ readonly form: string }>,
+): readonly (readonly [string, readonly BandLayer[]])[] {
+  const kinds = new Map<string, Map<Look, BandLayer>>();
+  for (const band of bandsOf(lane)) kinds.set(band.label, (kinds.get(band.label) ?? new Map()).set(band.look, band));
+  return [...kinds].map(([label, looks]) => [label, [...looks.values()]] as const);
 }

@@ -43,7 +43,7 @@ function madeUp(): LayerKind {
   return {
     lay: (lanes) => lanes.map((one) => ({ ...one, layers: [...one.layers, line, band] })),
     windows: doubled,
-    windowsOver: (_, __, before) => doubled(before),
+    windowsOver: (_, before) => doubled(before),
     valuesAt: () => [{ channelId: "made-up", value: 0.8, between: false }],
     statements: () => ["Dotted: twice the rear."],
   };
@@ -60,7 +60,7 @@ test("what a kind lays is drawn, read out, fitted, put on paper and stated there
   expect([...layers.windows().get("made-up")!.values]).toEqual([0.4, 1.2]);
   expect(layers.readouts()[0]!.values.map(({ value }) => value)).toEqual([0.4, 0.8]);
 
-  const laid = await layers.over(draft.view, 100);
+  const laid = await layers.over({ span: draft.view, width: 100, isOffered: false });
   const asked = { ...draft, ...laid, statements: layers.statements() };
   const sheet = composeSheet(asked, firstEdits(asked, "A4", "Workshop"), { now: "2026-11-12T10:00:00" });
   expect(sheet.lanes[0]!.scale[1]).toBeGreaterThanOrEqual(1.2);

@@ -32,7 +32,7 @@ describe("laying under", () => {
       ["c2", { channelId: "c2", ...mine }],
       ["reference c2", { channelId: "reference c2", ...theirs }],
     ]);
-    const seen = { windows: () => windows, span: () => ({ from: 0, to: 1 }) };
+    const seen = { windows: () => windows, span: () => ({ from: 0, to: 1 }), paper: null };
     const rule = { name: "good", counterparts: new Map([["c2", summary.channels[1]!]]), seen };
     const settings = { place: "behind", scale: "common", difference: false } as const;
     const draw = (change: object) => withReference([lane], { ...rule, settings: { ...settings, ...change } });

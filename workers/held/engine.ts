@@ -3,9 +3,10 @@
 import type { Bank, Capture, Remark } from "../../src/capture/model/capture.ts";
 import type { ByteSource, ReadChoices, ReadReport } from "../../src/capture/model/reader.ts";
 import type { Comparable } from "../../src/exhaust/comparing/comparison.ts";
+import type { HealthyTrace } from "../../src/exhaust/store/healthy.ts";
 import type { Analysis, Span } from "../../src/exhaust/terms/analysis.ts";
 import type { LimitOverrides } from "../../src/exhaust/terms/limits.ts";
-import type { SpanReadings, Turn, WholeChoices, Written } from "../protocol.ts";
+import type { HealthyRequest, SpanReadings, Turn, WholeChoices, Written } from "../protocol.ts";
 import type { CaptureStore } from "../store/capture-store.ts";
 import type { StoredChannels } from "./taken-capture.ts";
 
@@ -23,6 +24,8 @@ export interface SpanRule extends Written {
   readonly limits: LimitOverrides;
 }
 
+export type HealthyRule = Omit<HealthyRequest, "take">;
+
 export interface ToName {
   readonly file: Blob;
   readonly source: ByteSource;
@@ -38,6 +41,7 @@ export interface Engine {
   /** The same of channels that are read out of storage part by part. */
   measureStored(stored: StoredChannels, bank: Bank, rule: SpanRule, turn: Turn): Promise<SpanReadings>;
   whole(subject: Subject, choices: WholeChoices, turn: Turn): Promise<Analysis>;
+  healthy(subject: Subject, rule: HealthyRule, turn: Turn): Promise<HealthyTrace>;
   /** @param known  the whole with the same choices, where it is at hand: then it is not measured again. */
   comparable(subject: Subject, choices: WholeChoices, turn: Turn, known: Analysis | null): Promise<Comparable>;
   /** Bytes of columns that one capture may hold in memory; larger ones are read out of storage by parts. */

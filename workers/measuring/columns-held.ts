@@ -4,6 +4,8 @@ import type { Bank, Capture, Channel } from "../../src/capture/model/capture.ts"
 import { analyse, storeStudyOf } from "../../src/exhaust/analyse.ts";
 import { comparableOf } from "../../src/exhaust/comparing/comparable.ts";
 import type { Comparable } from "../../src/exhaust/comparing/comparison.ts";
+import { healthyTrace } from "../../src/exhaust/healthy-trace.ts";
+import type { HealthyTrace } from "../../src/exhaust/store/healthy.ts";
 import type { Analysis, SpanReadings } from "../../src/exhaust/terms/analysis.ts";
 import { answering, type Recall, remembering } from "../../src/exhaust/terms/remembered.ts";
 import type { StoreStudy } from "../../src/exhaust/terms/store-study.ts";
@@ -12,7 +14,7 @@ import type { Samples, TimeBase } from "../../src/signal/series/series.ts";
 import { plainWriting, writeAs } from "../../src/signal/written/writing.ts";
 import type { StoredChannels } from "../held/taken-capture.ts";
 import { holdLife } from "../life.ts";
-import type { OnProgress, WholeChoices } from "../protocol.ts";
+import type { HealthyRequest, OnProgress, WholeChoices } from "../protocol.ts";
 import { measureInMemory, measureInStorage, type PartsRule } from "./measured-in-parts.ts";
 import { seldom } from "./progress.ts";
 
@@ -104,6 +106,10 @@ export class ColumnsHeld {
 
   private analysed(sent: SentCapture, { bank, choices }: WholeRule, onProgress: OnProgress, recall: Recall): Analysis {
     return analyse(this.capture(sent), { ...choices, bank }, seldom(onProgress), recall);
+  }
+
+  healthy(sent: SentCapture, { bank, choices }: WholeRule, fitted: HealthyRequest["fitted"]): HealthyTrace {
+    return healthyTrace(this.capture(sent), { ...choices, bank }, fitted);
   }
 
   /** What was said is remembered as it was written. */

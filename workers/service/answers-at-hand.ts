@@ -9,7 +9,7 @@ const most = 8;
 
 export interface Question {
   /** What is measured. */
-  readonly what: "span" | "whole" | "comparable";
+  readonly what: "span" | "whole" | "healthy" | "comparable";
   readonly take: Take;
   /** All else that it depends on. */
   readonly given: unknown;

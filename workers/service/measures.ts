@@ -11,7 +11,10 @@ import type { CaptureService } from "../protocol.ts";
 import { AnswersAtHand } from "./answers-at-hand.ts";
 import type { Recordings } from "./recordings.ts";
 
-type Measures = Pick<CaptureService, "measure" | "whole" | "comparable" | "lineUp" | "lineUpRun" | "firstCrossing">;
+type Measures = Pick<
+  CaptureService,
+  "measure" | "whole" | "healthy" | "comparable" | "lineUp" | "lineUpRun" | "firstCrossing"
+>;
 
 export function createMeasures(engine: Engine, recordings: Recordings): Measures {
   const answers = new AnswersAtHand(engine, recordings);
@@ -37,6 +40,14 @@ export function createMeasures(engine: Engine, recordings: Recordings): Measures
           const found = await engine.whole(subjectOf(take, taken, wanted), choices, turn);
           return means ? { ...found, means } : found;
         });
+      }),
+
+    healthy: ({ take, ...rule }, turn) =>
+      settle(async () => {
+        const taken = recordings.take(take);
+        return answers.answer({ what: "healthy", take, given: rule, isKept: false }, () =>
+          engine.healthy(subjectOf(take, taken, { channels: isJudged }), rule, turn),
+        );
       }),
 
     comparable: ({ take, choices }, turn) =>

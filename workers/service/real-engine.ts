@@ -110,6 +110,8 @@ export const engine: Engine = {
       return held.whole(sent, rule, onProgress);
     });
   },
+  healthy: (subject, { choices, fitted }, turn) =>
+    measured(subject, "whole", turn, (held, capture) => held.healthy(capture, ruleOf(subject, choices), fitted)),
   comparable: (subject, choices, turn, known) =>
     measured(subject, "whole", turn, (held, capture, onProgress) =>
       held.comparable(capture, ruleOf(subject, choices), known, onProgress),

@@ -29,7 +29,7 @@ export function createDifferenceLayer(
   };
   return {
     windows: differenceOf,
-    windowsOver: (_, __, before) => differenceOf(before),
+    windowsOver: (_, before) => differenceOf(before),
     lay(lanes, seen) {
       const sensors = lanes.find((lane) => linesOf(lane).some(({ look }) => look === "rear"));
       const isThere = settings().difference && sensors && seen.windows().has(differenceId);

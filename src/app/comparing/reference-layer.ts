@@ -43,7 +43,7 @@ export function createReferenceLayer(ground: Ground, rule: ReferenceRule): Layer
       return withReference(lanes, { settings: settings(), name: theirs.name, counterparts: counterparts(), seen });
     },
     windows: () => laidAt([...traces.windows().values()], by()),
-    async windowsOver(span, width) {
+    async windowsOver({ span, width }) {
       const theirs = reference();
       if (!theirs || !shift()) return [];
       const shifted = { from: span.from - by(), to: span.to - by() };

@@ -34,6 +34,16 @@ export const ExhibitDialog: Component<ExhibitDialogProps> = (props) => {
       <div class="exhibit-maker">
         <Preview sheet={maker.sheet()} address={maker.picture()} onPlace={placing() === null ? undefined : place} />
         <div class="exhibit-fields">
+          <Show when={props.draft.sound}>
+            <label class="check">
+              <input
+                type="checkbox"
+                checked={maker.edits().sound ?? false}
+                onChange={(event) => maker.change({ sound: event.currentTarget.checked })}
+              />
+              Where a sound catalyst would have stayed
+            </label>
+          </Show>
           <SheetFields edits={maker.edits()} vehicle={props.draft.job.vehicle} onChange={maker.change} />
           <Notes maker={maker} placing={placing()} onPlacing={setPlacing} />
           <ShadeFields

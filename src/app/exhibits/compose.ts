@@ -11,6 +11,7 @@ import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
 import type { ExhibitSheet, SheetLane, SheetLayer, TitleBlock } from "../../report/exhibit/sheet.ts";
 import { conditionsText, proposeHeadline, sensorsSubline } from "../../report/exhibit/wording.ts";
 import { dateText } from "../../signal/written/date-text.ts";
+import { healthySource } from "../healthy/healthy-layer.ts";
 import { sampleRates } from "../lanes/sample-rates.ts";
 import { settingsInForce, shownChannels } from "./settings-text.ts";
 import type { ExhibitDraft } from "./types.ts";
@@ -26,6 +27,7 @@ export function firstEdits(draft: ExhibitDraft, paper: ExhibitEdits["paper"], dr
     notes: [],
     shade: null,
     ticks: { plate: false, vin: false, customer: false },
+    ...(draft.sound?.isShown ? { sound: true } : {}),
     drawnBy,
   };
 }
@@ -43,7 +45,7 @@ export function composeSheet(draft: ExhibitDraft, edits: ExhibitEdits, making: M
     headline: edits.headline,
     subline: edits.subline,
     view: draft.view,
-    lanes: draft.lanes.map((lane) => sheetLane(draft, lane)),
+    lanes: draft.lanes.map((lane) => sheetLane(draft, withSound(lane, edits))),
     dimensions: draft.dimensions,
     notes: edits.notes,
     shade: edits.shade,
@@ -68,6 +70,11 @@ function sheetLane(draft: ExhibitDraft, lane: LaneLook): SheetLane {
     scale: scale === "fit" ? fitted(draft, unit, lines) : scale,
   };
 }
+
+/** Without what a sound catalyst would have given, where the user left it out. */
+const withSound = (lane: LaneLook, { sound }: ExhibitEdits): LaneLook =>
+  sound ? lane : { ...lane, layers: lane.layers.filter(({ source }) => source !== healthySource) };
+const soundSays = ({ sound }: ExhibitDraft, edits: ExhibitEdits) => (sound && edits.sound ? [sound.says] : []);
 
 const touches = ({ from, to }: ExhibitDraft["view"], times: Float64Array) => times[0]! < to && times.at(-1)! > from;
 const edges = ({ times, low, high }: BandLayer): Polyline[] =>
@@ -103,7 +110,7 @@ function titleBlock(draft: ExhibitDraft, edits: ExhibitEdits, { now, revises }: 
     sampleRate: sampleRates(shownChannels(draft)),
     recordedAt: dateText(summary.startedAt),
     conditions: conditionsText(draft.conditions),
-    settings: [...settingsInForce(draft), ...(draft.statements ?? [])],
+    settings: [...settingsInForce(draft), ...soundSays(draft, edits), ...(draft.statements ?? [])],
     ...nextPlace(job.exhibits, revises),
     drawnBy: edits.drawnBy,
     drawnAt: dateText(now),

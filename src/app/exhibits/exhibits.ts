@@ -12,6 +12,7 @@ import type { Comparing } from "../comparing/comparing.ts";
 import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
 import type { Dimensions } from "../dimensions/dimensions.ts";
+import type { Healthy } from "../healthy/healthy.ts";
 import type { Layers } from "../lanes/layers.ts";
 import type { LiftOffs } from "../lift-offs/lift-offs.ts";
 import { meansText, sensorOrder, sensorWord } from "../words.ts";
@@ -40,6 +41,7 @@ export function createExhibits(
     readonly dimensions: Dimensions;
     readonly comparing: Comparing;
     readonly layers: Layers;
+    readonly healthy: Healthy;
   },
 ): Exhibits {
   const { desk, view, captures, chooseCapture } = ground;
@@ -104,14 +106,15 @@ function comparedStatements({ reference, shift, comparison, beforeAfter }: Compa
 type Bench = Parameters<typeof createExhibits>[0];
 
 async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
-  const { desk, bench, summary, view, shown, readings, liftOffs, comparing, layers } = ground;
+  const { desk, bench, summary, view, shown, readings, liftOffs, comparing, layers, healthy } = ground;
   const [capture, record] = [summary(), bench.record()];
   if (!capture || !record) return null;
   const span = view.view();
-  const { lanes, windows } = await layers.over(span, printWidth);
   const selected = liftOffs.selected();
   const inView = selected && selected.at >= span.from && selected.at < span.to ? selected : null;
   const delay = inView && liftOffs.dimension();
+  const { lanes, windows } = await layers.over({ span, width: printWidth, isOffered: inView !== null });
+  const sound = inView || healthy.isShown() ? await healthy.bring() : null;
   const whole = readings.whole();
   const [finding, means] = [whole?.findings.find((one) => one.id === "catalyst"), whole?.means];
   return {
@@ -121,6 +124,7 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
     view: span,
     lanes,
     windows,
+    ...(sound ? { sound: { says: healthy.says(sound), isShown: healthy.isShown() } } : {}),
     dimensions: [...bench.state().dimensions, ...bench.state().cursors, ...(delay ? [delay] : [])],
     liftOff: inView,
     readings: [...comparedReadings(comparing), ...liftOffReadings(inView), ...sensorReadings(ground)],

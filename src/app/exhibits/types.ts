@@ -29,6 +29,8 @@ export interface ExhibitDraft {
   readonly finding: string | null;
   /** At the lift-off, else over the view. */
   readonly conditions: Conditions;
+  /** Among the layers lies where a sound catalyst's rear would have stayed: what it is, and whether the bench shows it. */
+  readonly sound?: { readonly says: string; readonly isShown: boolean };
   /** More to state on the sheet, one sentence each: limits that were changed, where a reference comes from. */
   readonly statements?: readonly string[];
 }

@@ -12,14 +12,24 @@ export type Windows = readonly TraceWindow[];
 export interface Seen {
   windows(): ReadonlyMap<string, TraceWindow>;
   span(): Span;
+  /** Null on the screen. */
+  readonly paper: Paper | null;
+}
+
+export interface Paper {
+  readonly span: Span;
+  /** Columns. */
+  readonly width: number;
+  /** It can leave out again what the screen does not show, so that is laid as well. */
+  readonly isOffered: boolean;
 }
 
 export interface LayerKind {
   lay(lanes: readonly LaneLook[], seen: Seen): readonly LaneLook[];
   /** Of its own lines in the view; `before` are those of the kinds before it. */
   windows?(before: Windows): Windows;
-  /** Of its own lines over a span, `width` columns wide. */
-  windowsOver?(span: Span, width: number, before: Windows): Windows | Promise<Windows>;
+  /** Of its own lines on a paper. */
+  windowsOver?(paper: Paper, before: Windows): Windows | Promise<Windows>;
   /** What its lines hold at an instant that is read out. */
   valuesAt?(time: number): readonly CursorValue[];
   /** The lanes' width, device pixels. */
@@ -39,7 +49,7 @@ export interface Layers {
   readonly windows: Accessor<ReadonlyMap<string, TraceWindow>>;
   readonly readouts: Accessor<readonly Readout[]>;
   setWidth(devicePixels: number): void;
-  over(span: Span, width: number): Promise<Laid>;
+  over(paper: Paper): Promise<Laid>;
   readonly statements: Accessor<readonly string[]>;
 }
 
@@ -57,16 +67,16 @@ export function createLayers(kinds: readonly LayerKind[], { view, readouts }: On
   );
   return {
     windows,
-    lanes: createMemo(() => laid(kinds, { windows, span: view })),
+    lanes: createMemo(() => laid(kinds, { windows, span: view, paper: null })),
     readouts: createMemo(() => readouts().map((one) => ({ ...one, values: [...one.values, ...others(one.time)] }))),
     setWidth: (pixels) => {
       for (const kind of kinds) kind.setWidth?.(pixels);
     },
-    async over(span, width) {
+    async over(paper) {
       let all: Windows = [];
-      for (const kind of kinds) all = joined(all, await kind.windowsOver?.(span, width, all));
+      for (const kind of kinds) all = joined(all, await kind.windowsOver?.(paper, all));
       const map = byId(all);
-      return { windows: all, lanes: laid(kinds, { windows: () => map, span: () => span }) };
+      return { windows: all, lanes: laid(kinds, { windows: () => map, span: () => paper.span, paper }) };
     },
     statements: () => kinds.flatMap((kind) => kind.statements?.() ?? []),
   };

@@ -19,7 +19,7 @@ export function createOwnLayer({ bench, desk, summary, companions, traces }: Gro
   return {
     lay: lanes,
     windows: () => [...traces.windows().values()],
-    async windowsOver(span, width) {
+    async windowsOver({ span, width }) {
       const capture = summary();
       return capture ? companions.service.window({ take: capture.take, channelIds: ids(), span, width }) : [];
     },

@@ -7,6 +7,7 @@ import { FlowSection } from "../answer/FlowSection.tsx";
 import { ReadingsInSpan } from "../answer/ReadingsInSpan.tsx";
 import { Warnings } from "../answer/Warnings.tsx";
 import { DimensionList } from "../dimensions/DimensionList.tsx";
+import { HealthyChoice } from "../healthy/HealthyChoice.tsx";
 import { LiftOffList } from "../lift-offs/LiftOffList.tsx";
 import { PlaceList } from "../places/PlaceList.tsx";
 
@@ -14,6 +15,7 @@ export const AnswerTab: Component = () => (
   <>
     <Warnings />
     <Answer />
+    <HealthyChoice />
     <LiftOffList />
     <Findings />
     <FlowSection />

@@ -38,6 +38,11 @@ export const defaultLimits = {
     "… and one that holds more than this is sound enough (aged but good ones hold about 0.3 to 0.8 g)",
   ),
   leastExplained: own(0.6, "1", "A fit that explains less than this share of the rear's movement says nothing"),
+  bandExplained: own(
+    0.8,
+    "1",
+    "A fit that explains less than this share draws no sound catalyst beside the recorded rear: it would mislead",
+  ),
   storeRows: own(7.5, "Hz", "Fewer rows of the rear sensor in a second than this cannot carry a verdict on the store"),
   storeCruise: own(25, "s", "Without two fuel cuts, so much steady cruise is needed for a verdict on the store"),
   storeAirDoubt: own(

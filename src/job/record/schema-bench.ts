@@ -111,6 +111,8 @@ export const benchState = v.object({
   laid: v.exactOptional(laid),
   /** The usual band is drawn, over the reference and these known-good traces, named as above. */
   banded: v.exactOptional(list(id, most.banded)),
+  /** Where the rear would have stayed behind a sound catalyst is drawn. */
+  sound: v.exactOptional(v.boolean()),
   /** Other recordings of the same run on this one's time axis; their channels stand in `lanes` under ids of their own. */
   companions: v.exactOptional(list(companion, most.companions)),
   bank,

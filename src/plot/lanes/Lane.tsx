@@ -1,7 +1,7 @@
 // One lane: its sheet, its canvas, and its title with each channel named beside its line.
 
-import { type Component, createEffect, createUniqueId, For, type JSX, onCleanup, onMount } from "solid-js";
-import { bandKinds, type Look, linesOf } from "../../drawing/layer.ts";
+import { type Component, createEffect, createUniqueId, For, type JSX, onCleanup, onMount, Show } from "solid-js";
+import { type BandLayer, bandKinds, linesOf } from "../../drawing/layer.ts";
 import { showUnit } from "../../signal/written/writing.ts";
 import type { Colours } from "../stage/colours.ts";
 import { frame } from "../stage/frame.ts";
@@ -65,9 +65,9 @@ export const Lane: Component<LaneProps> = (props) => {
         <ul class="lane-keys">
           <For each={keysOf(props.lane)}>{(style) => <TraceKey style={style} />}</For>
           <For each={bandKinds(props.lane)}>
-            {([label, looks]) => (
+            {([label, bands]) => (
               <li class="lane-key-band">
-                <For each={looks}>{(look) => <BandKey look={look} />}</For>
+                <For each={bands}>{(band) => <BandKey band={band} />}</For>
                 {label}
               </li>
             )}
@@ -98,20 +98,24 @@ const TraceKey: Component<{ style: TraceStyle }> = (props) => (
 );
 
 /** A piece of the hatched band with its median. */
-const BandKey: Component<{ look: Look }> = (props) => {
+const BandKey: Component<{ band: BandLayer }> = (props) => {
   const clip = createUniqueId();
   const lines = () =>
-    [-10, -3, 4, 11, 18].map((x) => (props.look === "rear" ? `M${x} 12l12 -12` : `M${x} 0l12 12`)).join("");
+    [-10, -3, 4, 11, 18].map((x) => (props.band.look === "rear" ? `M${x} 12l12 -12` : `M${x} 0l12 12`)).join("");
   return (
-    <svg class={`ink-${props.look}`} width="24" height="12" aria-hidden="true">
+    <svg class={`ink-${props.band.look}`} width="24" height="12" aria-hidden="true">
       <clipPath id={clip}>
         <rect width="24" height="12" />
       </clipPath>
       <rect width="24" height="12" class="band-key" />
       <g clip-path={`url(#${clip})`}>
-        <path d={lines()} stroke-width="0.7" />
+        <Show when={!props.band.fill}>
+          <path d={lines()} stroke-width="0.7" />
+        </Show>
       </g>
-      <path d="M0 6H24" stroke-width={middleWidth[props.look]} stroke-dasharray={chain.join(" ")} />
+      <Show when={props.band.middle}>
+        <path d="M0 6H24" stroke-width={middleWidth[props.band.look]} stroke-dasharray={chain.join(" ")} />
+      </Show>
     </svg>
   );
 };

@@ -64,8 +64,10 @@ export function drawBands(
     ctx.fillStyle = ctx.strokeStyle = colours[layer.look];
     ctx.globalAlpha = 0.18;
     const band = bandPath(layer, x, y);
+    if (layer.fill === "grey") ctx.globalAlpha = 0.28;
     ctx.fill(band);
-    drawHatch(ctx, sheet, band, { ...hatch[layer.look], ratio });
+    if (!layer.fill) drawHatch(ctx, sheet, band, { ...hatch[layer.look], ratio });
+    if (!layer.middle) continue;
     const middle = new Path2D();
     drawLine({ times: layer.times, values: layer.middle, dense: false }, x, y, middle);
     ctx.globalAlpha = 0.7;

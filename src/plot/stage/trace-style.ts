@@ -15,6 +15,7 @@ export interface TraceStyle {
 
 const widths = { front: 1.4, rear: 2.4, other: 1.4 } as const;
 /** What lies behind comes first; of the rest the thin front is drawn last, so that both show where they meet. */
+const thin = 0.9;
 const dashes = { dashed: [6, 4], dotted: [2, 3] } as const;
 const order = { other: 0, rear: 1, front: 2 } as const;
 
@@ -23,7 +24,7 @@ export function traceStyles(traces: readonly LineLayer[]): readonly TraceStyle[]
   let others = 0;
   return traces
     .map((trace) => {
-      const width = widths[trace.look];
+      const width = trace.isThin ? thin : widths[trace.look];
       const token = traceToken(trace.look, trace.look === "other" && !trace.isBehind ? others++ : 0);
       const dash = trace.stroke ? dashes[trace.stroke] : [];
       return { trace, token, width, dash, alpha: trace.isBehind ? 0.6 : 1, dotRadius: 1.1 + width / 2 };

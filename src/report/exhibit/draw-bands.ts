@@ -21,10 +21,13 @@ const hatch = {
 const middle = { front: weights.cell, rear: weights.block, other: weights.cell } as const;
 
 const hatchId = (look: Look): string => `band-${look}`;
+/** Grey that prints as grey, and lets the lines over it stand out. */
+const greyFill = "#cfcfcb";
+const fillOf = ({ look, fill }: BandLayer) => (fill === "grey" ? greyFill : `url(#${hatchId(look)})`);
 
 /** The patterns that the lanes' bands are filled with; "" without any. */
 export function hatchings(lanes: readonly SheetLane[]): string {
-  const looks = new Set(lanes.flatMap((lane) => bandsOf(lane).map(({ look }) => look)));
+  const looks = new Set(lanes.flatMap((lane) => bandsOf(lane).flatMap(({ look, fill }) => (fill ? [] : [look]))));
   return [...looks]
     .map((look) => {
       const { every, turn } = hatch[look];
@@ -38,21 +41,26 @@ export function hatchings(lanes: readonly SheetLane[]): string {
 
 /** One band of a lane, clipped to the lane's box by `clip`. */
 export function drawBand(area: PlotArea, lane: LaneArea, band: BandLayer, clip: string): string {
-  const { look, times, middle: values } = band;
-  const pen = compactPen();
-  drawLine({ times, values, dense: false }, area.x, lane.y, pen);
+  const { look } = band;
   return tag(
     "g",
     { "data-band": `${band.source} ${look}`, "clip-path": `url(#${clip})` },
-    tag("path", { d: ring(area, lane, band), fill: `url(#${hatchId(look)})` }),
-    tag("path", {
-      d: pen.text(),
-      fill: "none",
-      stroke: ink[look],
-      "stroke-width": middle[look],
-      "stroke-dasharray": chain,
-    }),
+    tag("path", { d: ring(area, lane, band), fill: fillOf(band) }),
+    middleLine(area, lane, band),
   );
+}
+
+function middleLine(area: PlotArea, lane: LaneArea, { look, times, middle: values }: BandLayer): string {
+  if (!values) return "";
+  const pen = compactPen();
+  drawLine({ times, values, dense: false }, area.x, lane.y, pen);
+  return tag("path", {
+    d: pen.text(),
+    fill: "none",
+    stroke: ink[look],
+    "stroke-width": middle[look],
+    "stroke-dasharray": chain,
+  });
 }
 
 /** One ring per run without a gap: out along the high edge, back along the low one. */
@@ -73,8 +81,11 @@ function ring(area: PlotArea, lane: LaneArea, { times, low, high }: BandLayer): 
 }
 
 /** A piece of the band for the lane's key. */
-export function bandSample(look: Look, box: Box): string {
+export function bandSample(band: BandLayer, box: Box): string {
+  const ground = tag("rect", { ...box, fill: fillOf(band) });
+  if (!band.middle) return ground;
+  const { look } = band;
   const half = (box.y + bottom(box)) / 2;
   const line = { d: `M${mm(box.x)} ${mm(half)}H${mm(right(box))}`, stroke: ink[look], "stroke-width": middle[look] };
-  return tag("rect", { ...box, fill: `url(#${hatchId(look)})` }) + tag("path", { ...line, "stroke-dasharray": chain });
+  return ground + tag("path", { ...line, "stroke-dasharray": chain });
 }

@@ -5,7 +5,7 @@ import { toPixel } from "../../drawing/paths.ts";
 import { niceTicks, shownLevelTicks } from "../../drawing/scale.ts";
 import { decimalsIn, decimalsOfStep, formatNumber } from "../../signal/written/digits.ts";
 import { showUnit } from "../../signal/written/writing.ts";
-import { dashOf, ink, weights } from "../paper/ink.ts";
+import { dashOf, ink, weightOf, weights } from "../paper/ink.ts";
 import { textWidth } from "../paper/metrics.ts";
 import { label, stroke, tag } from "../paper/svg.ts";
 import { shortenEnd } from "../paper/wrap.ts";
@@ -89,7 +89,7 @@ function drawName({ lane, box }: LaneArea): string {
   });
   let x = box.x + textWidth(name, nameSize, 600) + 5;
   const [lines, kinds] = [linesOf(lane), bandKinds(lane)];
-  const bandRoom = kinds.reduce((sum, [name, looks]) => sum + looks.length * sampleRoom + textWidth(name, nameSize), 0);
+  const bandRoom = kinds.reduce((sum, [name, same]) => sum + same.length * sampleRoom + textWidth(name, nameSize), 0);
   const room = (right(box) - x - bandRoom - Math.max(0, kinds.length - 1) * apart) / lines.length;
   const isNamed = lines.length === 1 && lane.namesTrace;
   const samples = (isNamed ? [] : lines).map((trace) => {
@@ -98,11 +98,11 @@ function drawName({ lane, box }: LaneArea): string {
     x += sampleLength + textWidth(text, nameSize) + 6;
     return drawn;
   });
-  const bands = kinds.map(([name, looks]) => {
-    const pieces = looks.map((look, i) =>
-      bandSample(look, { x: x + i * sampleRoom, y: y - 2.6, width: sampleLength, height: 3 }),
+  const bands = kinds.map(([name, same]) => {
+    const pieces = same.map((band, i) =>
+      bandSample(band, { x: x + i * sampleRoom, y: y - 2.6, width: sampleLength, height: 3 }),
     );
-    x += looks.length * sampleRoom;
+    x += same.length * sampleRoom;
     const drawn = pieces.join("") + label(x, y, name, { size: nameSize });
     x += textWidth(name, nameSize) + apart;
     return drawn;
@@ -113,7 +113,7 @@ function drawName({ lane, box }: LaneArea): string {
 function sampleLine(trace: SheetLine, x: number, y: number): string {
   const dash = dashOf(trace);
   return stroke([x, y - 1.1], [x + sampleLength, y - 1.1], {
-    weight: weights[trace.look],
+    weight: weightOf(trace),
     stroke: ink[trace.look],
     ...(dash === undefined ? {} : { dash }),
   });

@@ -2,7 +2,7 @@
 
 import { dashesAlong } from "../../drawing/band.ts";
 import { drawLine, type Pen } from "../../drawing/paths.ts";
-import { behind, dashOf, ink, weights } from "../paper/ink.ts";
+import { behind, dashOf, ink, weightOf, weights } from "../paper/ink.ts";
 import { tag } from "../paper/svg.ts";
 import { type LaneArea, onPaper, type PlotArea } from "./plot-area.ts";
 import type { SheetLine } from "./sheet.ts";
@@ -74,7 +74,7 @@ export function drawTrace(area: PlotArea, lane: LaneArea, trace: SheetLine, clip
       "clip-path": `url(#${clip})`,
       fill: "none",
       stroke: ink[trace.look],
-      "stroke-width": weights[trace.look],
+      "stroke-width": weightOf(trace),
       "stroke-linejoin": "round",
       "stroke-linecap": "round",
       opacity: trace.isBehind ? behind.opacity : undefined,

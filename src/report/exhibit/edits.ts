@@ -19,6 +19,8 @@ export interface ExhibitEdits {
   readonly notes: readonly SheetNote[];
   readonly shade: SheetShade | null;
   readonly ticks: Ticks;
+  /** Where a sound catalyst's rear would have stayed is drawn. */
+  readonly sound?: boolean;
   readonly drawnBy: string;
 }
 
@@ -75,7 +77,8 @@ const isTicks = (value: unknown): value is Ticks =>
 
 function isEdits(value: unknown): value is ExhibitEdits {
   if (!isLoose(value) || value.tracewright !== 1 || !isSpan(value.view) || !isTicks(value.ticks)) return false;
-  const { paper, headline, subline, drawnBy, notes, shade } = value;
+  const { paper, headline, subline, drawnBy, notes, shade, sound = false } = value;
+  if (typeof sound !== "boolean") return false;
   const words = [headline, subline, drawnBy].every(isText) && (paper === "A4" || paper === "Letter");
   return words && Array.isArray(notes) && notes.every(isNote) && (shade === null || isShade(shade));
 }

@@ -30,6 +30,10 @@ export const weights = {
   other: 0.35,
 } as const;
 
+/** mm */
+export const weightOf = ({ look, isThin }: Pick<LineLayer, "look" | "isThin">): number =>
+  isThin ? weights.cell : weights[look];
+
 /** What lies behind is paler. */
 export const behind = { opacity: 0.55 } as const;
 
