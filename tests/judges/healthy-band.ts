@@ -3,6 +3,7 @@
 
 import { writeFileSync } from "node:fs";
 import { join } from "node:path";
+import type { Capture } from "../../src/capture/model/capture.ts";
 import { analyse } from "../../src/exhaust/analyse.ts";
 import { healthyTrace } from "../../src/exhaust/healthy-trace.ts";
 import type { HealthyTrace } from "../../src/exhaust/store/healthy.ts";
@@ -27,8 +28,7 @@ const clearly = 0.1;
 const look = { before: 0.2, after: 3 };
 
 /** @returns null where the program has no fit. */
-export async function inBand(kind: "healthy" | "dead", number: number): Promise<InBand | null> {
-  const { capture } = await judgedRecording("second", kind, number);
+export function inBand(capture: Capture): InBand | null {
   const { storeStudy, awake, warmth, liftOffs, bank } = analyse(capture);
   if (!storeStudy) return null;
   const { explained, row } = storeStudy;
@@ -82,7 +82,7 @@ async function table(): Promise<string> {
   for (const kind of ["healthy", "dead"] as const) {
     const drawn: InBand[] = [];
     for (let number = 0; number < cars; number++) {
-      const found = await inBand(kind, number);
+      const found = inBand((await judgedRecording("second", kind, number)).capture);
       if (found?.isDrawn) drawn.push(found);
       lines.push(`| ${kind} ${number} | ${found ? rowOf(found) : "no fit | | | |"} |`);
     }
