@@ -3,7 +3,7 @@
 import type { Page } from "playwright";
 import { describe, expect, test } from "vitest";
 import { leave, useBrowser } from "./page.ts";
-import { isSaved, liftOffs, openFile, samplePath } from "./steps.ts";
+import { claimOf, isSaved, liftOffs, openFile, samplePath } from "./steps.ts";
 
 const browser = useBrowser();
 const sample = samplePath("dead-catalyst-scope.csv.gz");
@@ -168,6 +168,63 @@ describe("moving about", () => {
     expect(await span.getByRole("paragraph").textContent()).toBe(words);
     await goTo.fill("rough");
     await page.getByRole("option", { name: /^rough idle/ }).waitFor();
+    await leave(visit);
+  });
+});
+
+describe("a pair", () => {
+  test("lights up what it will be set on, agrees with the delay found, and refuses what cannot be", async () => {
+    const visit = await browser.visit();
+    const { page } = visit;
+    await openFile(page, sample);
+    const [first] = await liftOffs(page, 3);
+    const delay = claimOf((await first!.getAttribute("aria-label"))!.split("delay ")[1]!);
+    await first!.click();
+    const box = (await lanes(page).boundingBox())!;
+    /** Where the found delay's two falls stand, pixels of the lanes. */
+    const falls = async () => {
+      const d = (await page.locator(".dimension-line").first().getAttribute("d"))!;
+      return [...d.matchAll(/M(-?[\d.]+)/g)].slice(0, 2).map(([, x]) => Number(x)) as [number, number];
+    };
+    await page.getByRole("slider", { name: /front to rear/ }).waitFor();
+    await page.mouse.move(box.x + (await falls())[0], box.y + 100);
+    await page.mouse.wheel(0, -1200);
+    await expect.poll(async () => (await falls())[1] - (await falls())[0]).toBeGreaterThan(30);
+    const [front, rear] = await falls();
+
+    await page.getByRole("button", { name: "Time pair", exact: true }).click();
+    await page.mouse.move(box.x + front - 7, box.y + 60);
+    await page.mouse.down();
+    await page.mouse.move(box.x + rear + 7, box.y + 80, { steps: 8 });
+    await expect.poll(() => page.locator(".lit text").allTextContents()).toEqual(["crossing", "crossing"]);
+    await page.mouse.up();
+    const hand = page.getByRole("region", { name: "Pair in hand" });
+    await expect.poll(() => hand.getByText(/^on a crossing of/).count()).toBe(2);
+    const pair = claimOf((await hand.getByRole("paragraph").first().textContent())!.replace(/^Time pair/, ""));
+    expect(pair.low).toBeLessThanOrEqual(delay.high);
+    expect(pair.high).toBeGreaterThanOrEqual(delay.low);
+
+    const from = hand.getByLabel(/^From/);
+    const kept = await from.inputValue();
+    await from.fill("9999");
+    await page.keyboard.press("Enter");
+    await hand.getByText(/^The recording goes from/).waitFor();
+    await from.fill("soon");
+    await page.keyboard.press("Enter");
+    await hand.getByText(/^That is no number/).waitFor();
+    await from.fill(kept);
+    await page.keyboard.press("Enter");
+    await expect.poll(() => hand.getByText(/^(The recording|That is)/).count()).toBe(0);
+
+    // A new pair begins on the one that stands: its press is not taken by the line below it.
+    const before = await hand.getByRole("paragraph").first().textContent();
+    await page.getByRole("button", { name: "Time pair", exact: true }).click();
+    const line = (await page.getByRole("slider", { name: /^Time pair: / }).boundingBox())!;
+    await page.mouse.move(line.x + line.width / 2, line.y + line.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(line.x + line.width / 2 + 200, line.y + line.height / 2, { steps: 5 });
+    await page.mouse.up();
+    await expect.poll(() => hand.getByRole("paragraph").first().textContent()).not.toBe(before);
     await leave(visit);
   });
 });

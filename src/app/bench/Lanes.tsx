@@ -8,6 +8,7 @@ import { Overview } from "../../plot/overview/Overview.tsx";
 import type { PlotMarks, Tool } from "../../plot/stage/types.ts";
 import { useGround } from "../core/ground.ts";
 import { useDimensions } from "../dimensions/dimensions.ts";
+import { PairBar } from "../dimensions/PairBar.tsx";
 import { overviewLooks } from "../lanes/lane-looks.ts";
 import { useLayers } from "../lanes/layers.ts";
 import { useLiftOffs } from "../lift-offs/lift-offs.ts";
@@ -79,10 +80,9 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
             onCursor={instants.point}
             instant={instants.kept()}
             onHoldInstant={instants.hold}
-            onFinger={(laneId) => {
-              loupe.setLane(laneId);
-              instants.setTouching(laneId !== null);
-            }}
+            onFinger={loupe.setLane}
+            onAim={dimensions.aim}
+            lit={dimensions.lit()}
             loupe={loupe.look()}
             marks={marks()}
             places={places.list()}
@@ -101,6 +101,7 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
         </div>
       </section>
       <div class="below">
+        <PairBar />
         <InstantBar lanes={layers.lanes()} readouts={layers.readouts()} />
         <SpanBar />
         <StretchNote />

@@ -1,14 +1,11 @@
 // Cursors and dimensions as fields: typed values, snapping, a label, pinning. What the pointer does, the keyboard can.
 
 import { type Component, createEffect, For, Show } from "solid-js";
-import type { End } from "../../job/edits/dimensions.ts";
 import type { Dimension } from "../../job/record/job.ts";
-import { decimalsOfStep, formatNumber } from "../../signal/written/digits.ts";
 import { readingInWords } from "../../signal/written/reading-text.ts";
-import { storedUnit } from "../../signal/written/writing.ts";
 import { useGround } from "../core/ground.ts";
-import { numberFrom } from "../parts/number-from.ts";
 import { useDimensions } from "./dimensions.ts";
+import { EndField } from "./EndField.tsx";
 
 export const DimensionList: Component = () => {
   const dimensions = useDimensions();
@@ -85,52 +82,6 @@ const DimensionFields: Component<{ readonly dimension: Dimension }> = (props) =>
         </div>
       </div>
     </details>
-  );
-};
-
-const EndField: Component<{ readonly dimension: Dimension; readonly end: End }> = (props) => {
-  const { view, summary } = useGround();
-  const dimensions = useDimensions();
-  const isTime = () => props.dimension.kind === "time";
-  const anchor = () => props.dimension[props.end];
-  const value = () => (isTime() ? anchor().time : anchor().level);
-  const step = () => (isTime() ? Math.max((view.view().to - view.view().from) / 1000, 1e-6) : 0.001);
-  const unit = () => (isTime() ? "s" : storedUnit(props.dimension.reading.unit));
-  const snappedTo = () => {
-    const snap = anchor().snap;
-    return (
-      snap &&
-      `on ${snap.to === "sample" ? "a sample" : `a${snap.to === "extreme" ? "n" : ""} ${snap.to}`} of ${channelName(snap.channelId)}`
-    );
-  };
-  const channelName = (id: string) => summary()?.channels.find((c) => c.id === id)?.name ?? id;
-  const take = (text: string) => {
-    const typed = numberFrom(text);
-    if (typed !== null) dimensions.moveEnd(props.dimension.id, props.end, typed);
-  };
-  return (
-    <div class="field">
-      <label>
-        <span class="soft">
-          {props.end === "from" ? "From" : "To"}, {unit()}
-        </span>
-        <input
-          data-field={props.end}
-          inputmode="decimal"
-          value={formatNumber(value(), decimalsOfStep(step())).replace(/\u202f/g, "")}
-          onChange={(event) => take(event.currentTarget.value)}
-        />
-      </label>
-      <Show when={snappedTo()}>{(text) => <span>{text()}</span>}</Show>
-      <div class="row">
-        <button type="button" onClick={() => dimensions.snap(props.dimension.id, props.end, "crossing")}>
-          Crossing
-        </button>
-        <button type="button" onClick={() => dimensions.snap(props.dimension.id, props.end, "extreme")}>
-          Extreme
-        </button>
-      </div>
-    </div>
   );
 };
 

@@ -17,10 +17,20 @@ import {
   removeDimension,
 } from "../../job/edits/dimensions.ts";
 import type { Anchor, BenchState, Dimension } from "../../job/record/job.ts";
-import type { DimensionEvent, DimensionLook, Range, Readout, Spot, Tool } from "../../plot/stage/types.ts";
+import type {
+  Aim,
+  DimensionEvent,
+  DimensionLook,
+  LitSpot,
+  Range,
+  Readout,
+  Spot,
+  Tool,
+} from "../../plot/stage/types.ts";
 import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
 import { createLatest } from "../core/latest.ts";
+import { createSnapping, type Snapping } from "./snapping.ts";
 
 /** The field in the panel that wants the keyboard. */
 export interface Asked {
@@ -43,10 +53,15 @@ export interface Dimensions {
   setScales(ranges: ReadonlyMap<string, Range>): void;
   setPixels(width: number): void;
   handle(event: DimensionEvent): void;
+  readonly snapping: Snapping;
+  /** Ends under the hand, while a pair is drawn. */
+  aim(aim: Aim | null): void;
+  readonly lit: Accessor<readonly LitSpot[]>;
   /** A pair in the middle of the view, for those who use no pointer. */
   placePair(kind: Dimension["kind"]): void;
   moveEnd(id: string, end: End, value: number): void;
-  snap(id: string, end: End, to: SnapRequest["to"]): Promise<void>;
+  /** False where there is nothing of the kind in reach. */
+  snap(id: string, end: End, to: SnapRequest["to"]): Promise<boolean>;
   rename(id: string, label: string): void;
   pin(kind: Dimension["kind"], label?: string): void;
   remove(id: string): void;
@@ -74,6 +89,7 @@ export function createDimensions(ground: Ground, instants: Instants): Dimensions
   createEffect(on(captureId, () => select(null), { defer: true }));
   const facts = createLaneFacts(ground, { scales, pixels });
   const edits = createEdits(ground, facts, { selected, select, ask, setTool });
+  const snapping = createSnapping(ground, { channelsOf: facts.channelsOf, scales, pixels });
   return {
     tool,
     setTool,
@@ -99,7 +115,10 @@ export function createDimensions(ground: Ground, instants: Instants): Dimensions
         all.map((d) => (shiftDoubt(state, d) > 0 ? facts.read(d, state) : d));
       return { ...state, cursors: again(state.cursors), dimensions: again(state.dimensions) };
     },
-    handle: (event) => heed(event, edits, { bench, select, ask }),
+    handle: (event) => heed(event, edits, { bench, select, ask, snapping }),
+    snapping,
+    aim: snapping.aim,
+    lit: snapping.lit,
   };
 }
 
@@ -164,17 +183,21 @@ function createEdits(ground: Ground, { channelsOf, read }: ReturnType<typeof cre
   };
   const snap = async (id: string, end: End, to: SnapRequest["to"]) => {
     const [dimension, capture] = [dimensionOf(bench.state(), id), summary()];
-    if (!dimension || !capture) return;
+    if (!dimension || !capture) return true;
     const within = reach * (view.view().to - view.view().from);
     const channelIds = channelsOf(dimension.laneId).map((c) => c.id);
     const near = dimension[end].time;
     const level = desk.limits().switchLevel;
     const wish = { take: capture.take, channelIds, near, within, to, level };
     const found = await companions.service.snap(wish);
-    if (!found) return notices.say(`No ${to} near this end.`);
+    if (!found) {
+      notices.say(`No ${to} near this end.`);
+      return false;
+    }
     const { channelId, time, value, low, high } = found;
     const anchor: Anchor = { time, level: value, snap: { channelId, to, low, high } };
     change(id, (d) => ({ ...d, [end]: anchor }));
+    return true;
   };
   const moveEnd = (id: string, end: End, value: number) =>
     change(id, (d) => ({
@@ -190,13 +213,19 @@ function createEdits(ground: Ground, { channelsOf, read }: ReturnType<typeof cre
 function heed(
   event: DimensionEvent,
   { place, change, snap, remove, pin }: ReturnType<typeof createEdits>,
-  { bench, select, ask }: Pick<Ground, "bench"> & Pick<Hands, "select" | "ask">,
+  { bench, select, ask, snapping }: Pick<Ground, "bench"> & Pick<Hands, "select" | "ask"> & { snapping: Snapping },
 ): void {
-  if (event.kind === "place") place(event.dimension);
-  else if (event.kind === "select") select(event.id);
+  if (event.kind === "place") {
+    const { from, to, ...rest } = event.dimension;
+    place({ ...rest, from: snapping.settled(from), to: snapping.settled(to) });
+  } else if (event.kind === "select") select(event.id);
   else if (event.id.startsWith("lift-off-")) return;
   else if (event.kind === "move") {
-    change(event.id, (d) => moved(d, event), `move-${event.id}-${event.part}`);
+    const { part } = event;
+    const isAimed = event.isDragged === true && part !== "line";
+    const set = isAimed && event.final ? { [part]: snapping.settled(event[part]) } : {};
+    change(event.id, (d) => ({ ...moved(d, event), ...set }), `move-${event.id}-${part}`);
+    if (isAimed) snapping.aim(event.final ? null : aimOf(event, bench.state()));
     if (event.final) bench.settle();
   } else if (event.kind === "type") ask({ id: event.id, field: event.part });
   else if (event.kind === "label") ask({ id: event.id, field: "label" });
@@ -206,6 +235,12 @@ function heed(
     const cursor = bench.state().cursors.find(({ id }) => id === event.id);
     if (cursor) pin(cursor.kind);
   }
+}
+
+function aimOf(event: Extract<DimensionEvent, { kind: "move" }>, state: BenchState): Aim | null {
+  const dimension = dimensionOf(state, event.id);
+  if (!dimension || event.part === "line") return null;
+  return { kind: dimension.kind, laneId: dimension.laneId, ends: [event[event.part]] };
 }
 
 /** A pair in the middle of what is seen. */

@@ -1,11 +1,12 @@
 // The instant that a finger or a key reads, in words: every channel's value, how far it is from the held one, and why there is none.
 
-import { type Component, createMemo, createSignal, For, Show } from "solid-js";
+import { type Component, createSignal, For, Show } from "solid-js";
 import { linesOf } from "../../drawing/layer.ts";
 import type { CursorValue, LaneLook, Readout } from "../../plot/stage/types.ts";
 import { formatDifference, formatTime, formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { CloseIcon } from "../parts/icons.tsx";
+import { createUnhurried } from "../parts/pressed.ts";
 import { KeepPlace } from "../places/KeepPlace.tsx";
 import { useInstants } from "./instants.ts";
 
@@ -22,7 +23,7 @@ export const InstantBar: Component<InstantBarProps> = (props) => {
   const said = (time: number) => formatTime(time, step());
   const shown = () => instants.kept() ?? instants.held();
   /** It comes when the finger is lifted, so that the lanes hold still while they are read. */
-  const isThere = createMemo<boolean>((before) => shown() !== null && (before || !instants.isTouching()), false);
+  const isThere = createUnhurried(() => shown() !== null);
   return (
     <Show when={isThere()}>
       <section class="below-bar" aria-label="Values at an instant">
@@ -66,43 +67,48 @@ const ValueTable: Component<InstantBarProps> = (props) => {
   const of = (kind: Readout["kind"]) => props.readouts.find((one) => one.kind === kind)?.values ?? [];
   const traces = () => props.lanes.flatMap(linesOf);
   return (
-    <table class="instant-values">
-      <thead>
-        <tr>
-          <th scope="col">Channel</th>
-          <th scope="col">Here</th>
-          <Show when={of("held").length > 0}>
-            <th scope="col">Held</th>
-            <th scope="col">Difference</th>
-          </Show>
-        </tr>
-      </thead>
-      <tbody>
-        <For each={traces()}>
-          {(trace) => {
-            const here = () => of("pointer").find(({ channelId }) => channelId === trace.channelId);
-            const held = () => of("held").find(({ channelId }) => channelId === trace.channelId);
-            return (
-              <tr>
-                <th scope="row">{trace.label}</th>
-                <td>{valueText(here(), trace.unit)}</td>
-                <Show when={of("held").length > 0}>
-                  <td>{valueText(held(), trace.unit)}</td>
-                  <td>{differenceText(here(), held(), trace.unit)}</td>
-                </Show>
-              </tr>
-            );
-          }}
-        </For>
-      </tbody>
-    </table>
+    <div class="instant-values">
+      <table>
+        <Show when={of("pointer").some(({ between }) => between)}>
+          <caption>Between two samples, values are read off the line that joins them.</caption>
+        </Show>
+        <thead>
+          <tr>
+            <th scope="col">Channel</th>
+            <th scope="col">Here</th>
+            <Show when={of("held").length > 0}>
+              <th scope="col">Held</th>
+              <th scope="col">Difference</th>
+            </Show>
+          </tr>
+        </thead>
+        <tbody>
+          <For each={traces()}>
+            {(trace) => {
+              const here = () => of("pointer").find(({ channelId }) => channelId === trace.channelId);
+              const held = () => of("held").find(({ channelId }) => channelId === trace.channelId);
+              return (
+                <tr>
+                  <th scope="row">{trace.label}</th>
+                  <td>{valueText(here(), trace.unit)}</td>
+                  <Show when={of("held").length > 0}>
+                    <td>{valueText(held(), trace.unit)}</td>
+                    <td>{differenceText(here(), held(), trace.unit)}</td>
+                  </Show>
+                </tr>
+              );
+            }}
+          </For>
+        </tbody>
+      </table>
+    </div>
   );
 };
 
 function valueText(found: CursorValue | undefined, unit: string): string {
   if (!found) return "";
   if (found.value === null) return "nothing recorded here";
-  return `${formatValue(found.value, unit)}${found.between ? ", between two samples" : ""}`;
+  return formatValue(found.value, unit);
 }
 
 function differenceText(here: CursorValue | undefined, held: CursorValue | undefined, unit: string): string {

@@ -11,9 +11,6 @@ export interface Instants {
   /** The same, where it stays when the hand is gone. */
   readonly kept: Accessor<number | null>;
   readonly held: Accessor<number | null>;
-  /** A finger is reading now: nothing should move under it. */
-  readonly isTouching: Accessor<boolean>;
-  setTouching(isTouching: boolean): void;
   /** The instant in view that was pointed at last: what zooming keeps in place. */
   touched(): number | undefined;
   point(time: number | null, isKept: boolean): void;
@@ -31,7 +28,6 @@ export function createInstants({ captureId, view }: Pick<Ground, "captureId" | "
   const [at, setAt] = createSignal<number | null>(null);
   const [isKept, setKept] = createSignal(false);
   const [held, hold] = createSignal<number | null>(null);
-  const [isTouching, setTouching] = createSignal(false);
   let last: number | null = null;
   const point = (time: number | null, kept: boolean) => {
     if (time !== null) last = time;
@@ -47,8 +43,6 @@ export function createInstants({ captureId, view }: Pick<Ground, "captureId" | "
     at,
     kept: () => (isKept() ? at() : null),
     held,
-    isTouching,
-    setTouching,
     touched: () => (last !== null && last >= view.view().from && last <= view.view().to ? last : undefined),
     point,
     start: () => point((view.view().from + view.view().to) / 2, true),

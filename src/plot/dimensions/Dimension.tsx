@@ -37,8 +37,8 @@ export const Dimension: Component<DimensionProps> = (props) => {
     return 1 / props.stage.y(props.look.laneId).factor;
   };
   const name = () => props.look.label || (props.look.kind === "time" ? "Time pair" : "Level pair");
-  const tell = (part: DimensionPart, { from, to, place }: Moved, final: boolean) =>
-    props.onEvent({ kind: "move", id: props.look.id, part, from, to, place, final });
+  const tell = (part: DimensionPart, { from, to, place }: Moved, final: boolean, isDragged = false) =>
+    props.onEvent({ kind: "move", id: props.look.id, part, from, to, place, final, isDragged });
   const select = () => {
     if (!props.isSelected) props.onEvent({ kind: "select", id: props.look.id });
   };
@@ -73,7 +73,7 @@ export const Dimension: Component<DimensionProps> = (props) => {
                   select();
                 }}
                 onDrag={(dx, dy, final) =>
-                  tell(part, moveEnd(start, part, (along() === "x" ? dx : dy) * perPixel()), final)
+                  tell(part, moveEnd(start, part, (along() === "x" ? dx : dy) * perPixel()), final, true)
                 }
                 onStep={(direction, isLarge) => tell(part, stepped(props, part, direction, isLarge ? 10 : 1), false)}
                 onSettled={() => tell(part, props.look, true)}

@@ -5,7 +5,7 @@ import { toPixel } from "../../drawing/paths.ts";
 import type { Span } from "../../exhaust/terms/analysis.ts";
 import { measured, type Unit } from "../../signal/numbers/reading.ts";
 import type { Stage } from "../stage/stage.ts";
-import type { DimensionLook, LaneStackProps, Spot } from "../stage/types.ts";
+import type { Aim, DimensionLook, LaneStackProps, Spot } from "../stage/types.ts";
 import type { Draft } from "./gestures.ts";
 
 /** A tap sets a pair this share of the view, or of the scale, apart. */
@@ -22,6 +22,14 @@ export function draftLook(draft: Draft | null, props: LaneStackProps, stage: Sta
   const unit = kind === "time" ? "s" : unitOf(draft.laneId, props);
   const reading = measured(delta, [delta - pixel, delta + pixel], unit);
   return { id: "being-drawn", kind, laneId: draft.laneId, ...ends, label: "", reading, isCursor: false };
+}
+
+/** The ends of the pair being drawn. */
+export function draftAim(draft: Draft | null, props: LaneStackProps): Aim | null {
+  const kind = kindOf(props);
+  if (draft === null || kind === null) return null;
+  const { from, to } = endsOf(draft, kind);
+  return { kind, laneId: draft.laneId, ends: [from, to] };
 }
 
 /** The span under the pointer. */

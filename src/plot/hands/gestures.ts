@@ -157,9 +157,9 @@ function dragScale(press: Press, dy: number, { props, stage }: Bench): void {
 function endDrag(press: Press, isGivenUp: boolean, bench: Bench): void {
   bench.targets.onFinger(null);
   if (press.startX < gutter || !draws(bench)) return;
-  bench.targets.onDraft(null);
   const draft = draftOf(press, bench);
   if (draft !== null && !isGivenUp) bench.targets.onDrawn(draft, false);
+  bench.targets.onDraft(null);
 }
 
 /** From one movement to the next: the instant between the fingers stays between them. */

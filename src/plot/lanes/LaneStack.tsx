@@ -3,7 +3,7 @@
 import { type Component, createMemo, createSignal, createUniqueId, For, onCleanup, onMount, Show } from "solid-js";
 import { formatTime } from "../../signal/written/reading-text.ts";
 import { DimensionLayer } from "../dimensions/DimensionLayer.tsx";
-import { draftBox, draftLook, draftSpan, tellDrawn } from "../hands/draft.ts";
+import { draftAim, draftBox, draftLook, draftSpan, tellDrawn } from "../hands/draft.ts";
 import { type Draft, type Finger, listenForGestures } from "../hands/gestures.ts";
 import { createColours } from "../stage/colours.ts";
 import { axisHeight, gutter, margin } from "../stage/layout.ts";
@@ -11,6 +11,7 @@ import { createStage } from "../stage/stage.ts";
 import type { LaneStackProps } from "../stage/types.ts";
 import { InstantGrip } from "./InstantGrip.tsx";
 import { Lane } from "./Lane.tsx";
+import { Lit } from "./Lit.tsx";
 import { Loupe } from "./Loupe.tsx";
 import { Marks } from "./Marks.tsx";
 import { Places } from "./Places.tsx";
@@ -48,7 +49,11 @@ export const LaneStack: Component<LaneStackProps> = (props) => {
       if (next?.laneId !== finger()?.laneId) props.onFinger?.(next?.laneId ?? null);
       setFinger(next);
     };
-    onCleanup(listenForGestures(element, props, stage, { onDraft: setDraft, onDrawn, onFinger }));
+    const onDraft = (next: Draft | null) => {
+      setDraft(next);
+      props.onAim?.(draftAim(next, props));
+    };
+    onCleanup(listenForGestures(element, props, stage, { onDraft, onDrawn, onFinger }));
   });
 
   return (
@@ -104,6 +109,7 @@ export const LaneStack: Component<LaneStackProps> = (props) => {
           <InstantGrip bench={props} instant={props.instant!} stage={stage} />
         </Show>
         <DimensionLayer bench={props} stage={stage} clip={`url(#${clip})`} draft={drawn()} />
+        <Lit spots={props.lit ?? []} stage={stage} />
         <Show when={draftBox(draft(), props, stage)}>
           {(box) => (
             <rect

@@ -15,6 +15,8 @@ import type { LaneLook, LoupeLook } from "../stage/types.ts";
 export const loupeSize = { width: 150, height: 124 } as const;
 /** Clear of the fingertip, and of the hand behind it where there is room. */
 const [near, away] = [24, 56];
+/** What a value takes beside the line. */
+const valueRoom = 90;
 const foot = 22;
 const edge = 4;
 
@@ -54,8 +56,14 @@ export function loupeBox({ x, y }: Pick<Finger, "x" | "y">, { width }: Size): Bo
   const most = width - edge - loupeSize.width;
   const sides = [x + away, x - away - loupeSize.width, x + near, x - near - loupeSize.width];
   const beside = sides.find((side) => side >= edge && side <= most) ?? sides[0]!;
-  const left = Math.min(Math.max(isAbove ? x - loupeSize.width / 2 : beside, edge), Math.max(edge, most));
+  const left = Math.min(Math.max(isAbove ? besideLine(x, most) : beside, edge), Math.max(edge, most));
   return { left, right: left + loupeSize.width, top, bottom: top + loupeSize.height };
+}
+
+/** Values stand right of the line where they have room: the loupe left of it, else beyond them. */
+function besideLine(x: number, most: number): number {
+  const left = x - near / 2 - loupeSize.width;
+  return left >= edge && x <= most + loupeSize.width - valueRoom ? left : Math.min(x + valueRoom, most);
 }
 
 function drawnLines({ span, windows }: LoupeLook, lane: LaneLook, stage: Stage, box: Box) {

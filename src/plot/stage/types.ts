@@ -87,6 +87,19 @@ export interface NamedPlace extends Span {
   readonly name: string;
 }
 
+/** The ends of a pair that are under a hand: where they would go when it lets go. */
+export interface Aim {
+  readonly kind: "time" | "level";
+  readonly laneId: string;
+  readonly ends: readonly Spot[];
+}
+
+/** What an end would be set on, lit before it is. */
+export interface LitSpot extends Spot {
+  readonly laneId: string;
+  readonly word: string;
+}
+
 /** A short span of one lane, sample by sample. */
 export interface LoupeLook {
   readonly laneId: string;
@@ -119,6 +132,8 @@ export type DimensionEvent =
       readonly to: Spot;
       readonly place: number;
       readonly final: boolean;
+      /** By pointer: let go, it is set on what is lit. */
+      readonly isDragged?: boolean;
     }
   | { readonly kind: "select"; readonly id: string | null }
   /** Wants a value typed for an end (Enter). */
@@ -156,6 +171,10 @@ export interface LaneStackProps {
   readonly dimensions: readonly DimensionLook[];
   readonly selectedDimension: string | null;
   readonly onDimension: (event: DimensionEvent) => void;
+
+  /** While ends are dragged or a pair is drawn; null when that is over or given up. */
+  readonly onAim?: (aim: Aim | null) => void;
+  readonly lit?: readonly LitSpot[];
 
   /** Vertical lines with each channel's value: ends of the time pair, and the pointer if wished. */
   readonly readouts: readonly Readout[];

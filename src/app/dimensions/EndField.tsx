@@ -1,0 +1,82 @@
+// One end of a dimension as a field: typed, or set on the nearest crossing or extreme. What cannot be taken is said in its place.
+
+import { type Component, createSignal, createUniqueId, Show } from "solid-js";
+import type { End } from "../../job/edits/dimensions.ts";
+import type { Dimension } from "../../job/record/job.ts";
+import { decimalsOfStep, formatNumber } from "../../signal/written/digits.ts";
+import { formatTime } from "../../signal/written/reading-text.ts";
+import { storedUnit } from "../../signal/written/writing.ts";
+import { useGround } from "../core/ground.ts";
+import { numberFrom } from "../parts/number-from.ts";
+import { useDimensions } from "./dimensions.ts";
+
+export const EndField: Component<{ readonly dimension: Dimension; readonly end: End }> = (props) => {
+  const { view, summary, companions } = useGround();
+  const dimensions = useDimensions();
+  const told = createUniqueId();
+  const [refusal, refuse] = createSignal<string | null>(null);
+  const isTime = () => props.dimension.kind === "time";
+  const anchor = () => props.dimension[props.end];
+  const value = () => (isTime() ? anchor().time : anchor().level);
+  const step = () => (isTime() ? Math.max((view.view().to - view.view().from) / 1000, 1e-6) : 0.001);
+  const unit = () => (isTime() ? "s" : storedUnit(props.dimension.reading.unit));
+  const written = () => formatNumber(value(), decimalsOfStep(step())).replace(/\u202f/g, "");
+  const snappedTo = () => {
+    const snap = anchor().snap;
+    return (
+      snap &&
+      `on ${snap.to === "sample" ? "a sample" : `a${snap.to === "extreme" ? "n" : ""} ${snap.to}`} of ${channelName(snap.channelId)}`
+    );
+  };
+  const channelName = (id: string) => summary()?.channels.find((c) => c.id === id)?.name ?? id;
+  const take = (field: HTMLInputElement) => {
+    const typed = numberFrom(field.value);
+    const why = whyNot(typed, isTime() ? companions.whole() : null);
+    refuse(why);
+    if (why === null && typed !== null) dimensions.moveEnd(props.dimension.id, props.end, typed);
+    if (why === null) field.value = written();
+  };
+  const snap = async (to: "crossing" | "extreme") => {
+    const isFound = await dimensions.snap(props.dimension.id, props.end, to);
+    refuse(isFound ? null : `There is no ${to} near this end. Move it closer, or zoom out.`);
+  };
+  return (
+    <div class="field end-field">
+      <label>
+        <span class="soft">
+          {props.end === "from" ? "From" : "To"}, {unit()}
+        </span>
+        <input
+          data-field={props.end}
+          inputmode="decimal"
+          value={written()}
+          aria-invalid={refusal() !== null}
+          aria-describedby={refusal() === null ? undefined : told}
+          onChange={(event) => take(event.currentTarget)}
+        />
+      </label>
+      <div class="row">
+        <button type="button" onClick={() => void snap("crossing")}>
+          Crossing
+        </button>
+        <button type="button" onClick={() => void snap("extreme")}>
+          Extreme
+        </button>
+      </div>
+      <Show when={refusal() ?? snappedTo()}>
+        {(text) => (
+          <p id={told} classList={{ refused: refusal() !== null }} role="status">
+            {text()}
+          </p>
+        )}
+      </Show>
+    </div>
+  );
+};
+
+/** Why a typed value cannot be taken; null where it can. */
+function whyNot(typed: number | null, whole: { readonly from: number; readonly to: number } | null): string | null {
+  if (typed === null) return "That is no number. It stays where it was.";
+  if (!whole || (typed >= whole.from && typed <= whole.to)) return null;
+  return `The recording goes from ${formatTime(whole.from, 0.01)} to ${formatTime(whole.to, 0.01)}. It stays where it was.`;
+}
