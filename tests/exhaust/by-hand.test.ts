@@ -1,5 +1,6 @@
 // What was checked by hand speaks in the findings (rules of this tool).
 
+import { beforeParts, leakTest, stepsLeft } from "../../src/exhaust/findings/by-hand-steps.ts";
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../src/exhaust/analyse.ts";
 import type { HandChecks } from "../../src/exhaust/terms/hand-checks.ts";
@@ -27,6 +28,15 @@ describe("checks by hand", () => {
     const catalyst = one({ "leak-between": "at-fault" }, "catalyst");
     expect(catalyst.verdict).toBe("cannot-say");
     expect(catalyst.statement).toContain("the air leak must be put right first");
+  });
+
+  test("a step is asked for until every check that settles it was made, whatever came of it", () => {
+    const steps = [...beforeParts, leakTest, "Record three lift-offs."];
+    expect(stepsLeft(steps, { "leak-ahead": "in-order" })).toEqual(steps);
+    expect(stepsLeft(steps, { "leak-ahead": "in-order", "leak-between": "at-fault" })).toEqual([
+      beforeParts[1],
+      "Record three lift-offs.",
+    ]);
   });
 
   test("a leak is ruled out only where both places were tested", () => {

@@ -1,5 +1,6 @@
 // Outside air ahead of a sensor: the front sees lean that is not there, and the module adds fuel, most at idle.
 
+import { leakTest } from "./by-hand-steps.ts";
 import { difference } from "../../signal/combining/combine.ts";
 import type { Finding } from "../terms/analysis.ts";
 import { describeLimit } from "../terms/limits.ts";
@@ -10,9 +11,6 @@ import { rivalInWords, separatorInWords } from "./store-words.ts";
 import { frontSwitches, trimsSeen } from "./trims-seen.ts";
 
 export const airLeakFinding = (scene: FindingScene): Finding => finding("air-leak", draft(scene));
-
-const leakTest =
-  "Test the exhaust for leaks by smoke or pressure, from the head to the rear sensor, cold and with the gas drawn off.";
 
 function draft(scene: FindingScene): Draft {
   const { limits } = scene;

@@ -1,5 +1,6 @@
 // The rear is busy, or fell at once after lifting off: when that points to the catalyst, and when something else comes first.
 
+import { beforeParts, leakTestBetween } from "./by-hand-steps.ts";
 import type { Stretch } from "../terms/analysis.ts";
 import type { Limits } from "../terms/limits.ts";
 import { asShare, quantity } from "../terms/words.ts";
@@ -30,7 +31,7 @@ export function busy(all: Weighed): Draft {
     statement: `${seen}${where} The catalyst stores hardly any oxygen there: this points to the catalyst.`,
     next: [
       ...(all.liftOff.verdict === "none" ? ["Record three lift-offs as a second witness."] : []),
-      "Rule out exhaust leaks by a pressure or smoke test, and find what wore the catalyst down, before parts are chosen.",
+      ...beforeParts,
       "Compare with a known-good recording at the same air flow, or with the maker's limit.",
     ],
   };
@@ -57,7 +58,7 @@ function idleBusy(all: Weighed, { kind }: Stretch, seen: string): Draft {
     statement: `${seen} That looks like a worn catalyst, but ${but}, and idle alone does not settle it: a catalyst that has cooled down at idle, or an exhaust leak, looks the same.`,
     next: [
       "Drive it hot, then record steady cruise for 60 s with engine speed, and three lift-offs.",
-      "Test the exhaust for leaks between the sensors.",
+      leakTestBetween,
     ],
   };
 }
@@ -90,7 +91,7 @@ export function swingsBehindWideBand({ swings, liftOff }: Weighed): Draft {
     statement: `${swingSentence(swings)} ${delaySentence(liftOff)} ${liftOff.verdict === "long" ? "Two witnesses disagree: the" : "The"} swing looks like a worn catalyst, but behind a wide-band front sensor it alone does not settle it.`,
     next: [
       "Record three lift-offs at 200 samples/s or more, with air flow: a rear that falls at once would settle it.",
-      "Test the exhaust for leaks between the sensors.",
+      leakTestBetween,
     ],
   };
 }
@@ -108,7 +109,7 @@ export function partial(all: Weighed): Draft {
     return {
       verdict: "points-to",
       statement: `${seen} ${delaySentence(liftOff)} Both together point to the catalyst.`,
-      next: ["Rule out exhaust leaks, and find what wore the catalyst down, before parts are chosen."],
+      next: beforeParts,
     };
   }
   return {
@@ -149,7 +150,7 @@ export function shortOnly(all: Weighed): Draft {
   return {
     verdict: "points-to",
     statement: `${seen} At ${quantity(liftOff.airFlow!, "g/s")} of air that leaves room for hardly any stored oxygen: this points to the catalyst.`,
-    next: ["Record steady cruise for 60 s as a second witness.", "Rule out exhaust leaks before parts are chosen."],
+    next: ["Record steady cruise for 60 s as a second witness.", ...beforeParts],
   };
 }
 
@@ -167,6 +168,6 @@ function shortAndActive(all: Weighed, active: string): Draft {
   return {
     verdict: "points-to",
     statement: `${seen} Both together point to the catalyst.`,
-    next: ["Rule out exhaust leaks, and find what wore the catalyst down, before parts are chosen."],
+    next: beforeParts,
   };
 }

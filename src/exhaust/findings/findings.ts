@@ -4,6 +4,7 @@ import type { Finding, FindingId } from "../terms/analysis.ts";
 import { changedForFindings } from "../terms/limits.ts";
 import { airLeakFinding } from "./air-leak.ts";
 import { withHandChecks } from "./by-hand.ts";
+import { stepsLeft } from "./by-hand-steps.ts";
 import { catalystFinding } from "./catalyst.ts";
 import { frontSensorFinding } from "./front-sensor.ts";
 import { misfireFinding } from "./misfire.ts";
@@ -15,7 +16,11 @@ import { type FindingScene, finding, looksSwapped, swapped, untilPutRight } from
 /** Stretches, crossings and lift-offs rest on limits too: one that the job changed is named under every finding. */
 export function findingsOf(scene: FindingScene): Finding[] {
   const changed = changedForFindings(scene.limits);
-  return plainFindings(scene).map((one) => ({ ...one, dependsOn: [...new Set([...one.dependsOn, ...changed])] }));
+  return plainFindings(scene).map((one) => ({
+    ...one,
+    dependsOn: [...new Set([...one.dependsOn, ...changed])],
+    next: stepsLeft(one.next, scene.byHand ?? {}),
+  }));
 }
 
 const ofSensors: readonly FindingId[] = ["catalyst", "front-sensor", "rear-sensor", "air-leak", "mixture", "misfire"];

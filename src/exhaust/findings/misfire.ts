@@ -1,5 +1,6 @@
 // Unburnt air from a cylinder that missed shows at the front as a lean spike: it cuts a rich swing short.
 
+import { misfireCounts } from "./by-hand-steps.ts";
 import { type Crossings, findCrossings } from "../../signal/edges/crossings.ts";
 import { proportionBounds } from "../../signal/numbers/proportion.ts";
 import { usualStep } from "../../signal/series/usual-step.ts";
@@ -16,8 +17,6 @@ export const misfireFinding = (scene: FindingScene): Finding => finding("misfire
 const coarsest = 0.0105;
 /** A rich swing shorter than this share of the usual one was cut short. Own choice. */
 const cutShort = 0.55;
-const counts =
-  "Read the misfire codes and counters. A misfire is cured before anything is said about the catalyst, which it may have damaged.";
 
 interface RichSwings {
   readonly count: number;
@@ -30,7 +29,7 @@ function draft(scene: FindingScene): Draft {
   const cannot = (statement: string): Draft => ({
     verdict: "cannot-say",
     statement,
-    next: ["Record the front sensor at cruise for 60 s at 200 samples/s or more.", counts],
+    next: ["Record the front sensor at cruise for 60 s at 200 samples/s or more.", misfireCounts],
     dependsOn,
   });
   const stretches = judged(scene);
@@ -52,7 +51,7 @@ function draft(scene: FindingScene): Draft {
       verdict: "points-to",
       statement: sentence(`${told}: that is what a cylinder that misfires now and then looks like`),
       for: why,
-      next: [counts],
+      next: [misfireCounts],
       dependsOn,
     };
   }

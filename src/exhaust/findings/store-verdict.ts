@@ -1,5 +1,6 @@
 // The verdict on the catalyst from its store in grams: what explains the recording, and what explains it as well.
 
+import { beforeParts } from "./by-hand-steps.ts";
 import type { Finding } from "../terms/analysis.ts";
 import type { Explanation, Rival, Separator, StoreStudy } from "../terms/store-study.ts";
 import { quantity } from "../terms/words.ts";
@@ -115,7 +116,7 @@ function pointsTo(seen: string, all: Weighed): Draft {
     verdict: "points-to",
     statement: `${seen} ${besides(all)} A sound one holds ${least} or more, and no other explanation that was tried fits as well: this points to the catalyst.`,
     next: [
-      "Rule out exhaust leaks by a pressure or smoke test, and find what wore the catalyst down, before parts are chosen.",
+      ...beforeParts,
       "Compare with a known-good recording of a like car at the same air flow, or with the maker's limit.",
     ],
     explanation: { best: "dead", asGood: null, separatedBy: null },

@@ -1,5 +1,6 @@
 // Explanations of a recording, and the recordings that tell them apart, in words: the one place for them.
 
+import { leakTestBetween } from "./by-hand-steps.ts";
 import type { Rival, Separator, StoreStudy } from "../terms/store-study.ts";
 import { inWords } from "../terms/words.ts";
 
@@ -27,7 +28,7 @@ export const separatorInWords: Readonly<Record<Separator, string>> = {
   "hard-pull":
     "Record a hard pull of three seconds and a lift-off after it: behind a leak the rear turns rich in the pull.",
   "air-flow": "Record the air flow as well: without it a delay says nothing of grams.",
-  "smoke-test": "Test the exhaust for leaks by smoke or pressure, from the catalyst to the rear sensor.",
+  "smoke-test": leakTestBetween,
   "front-test": "Test the front sensor, then repeat this recording.",
   "rear-test": "Test or renew the rear sensor, then repeat this recording.",
   "mixture-cured": "Put the mixture right, then repeat this recording.",

@@ -44,7 +44,7 @@ export function customerSheet(facts: CustomerFacts): CustomerSheet {
   const catalyst = findings.find(({ id }) => id === "catalyst") ?? null;
   const else_ = whatElse(findings, hand);
   const proof = proofFor(facts);
-  const next = proof.told === "proved" ? [] : stillNext(findings, hand);
+  const next = proof.told === "proved" ? [] : stillNext(findings);
   const isWarrantyOpen = !hand.some(({ cause, result }) => cause === "warranty" && result !== "not-done");
   const complaint = intakeOf(job).complaint.trim();
   return {

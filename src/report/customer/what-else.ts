@@ -42,16 +42,9 @@ export function whatElse(findings: readonly Finding[], hand: readonly HandRow[])
 
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
-/** What is next, less what was done: a leak test that was made is not asked for again. */
-export function stillNext(findings: readonly Finding[], hand: readonly HandRow[]): string[] {
-  const isDone = (cause: HandCause) => handRow(hand, cause).result !== "not-done";
-  const leaksDone = isDone("leak-ahead") && isDone("leak-between");
-  const next = findings.flatMap((finding) => finding.next);
-  return unlike(next)
-    .filter((text) => !(leaksDone && /leak|smoke/i.test(text)))
-    .filter((text) => !(isDone("ignition") && /misfire counters|ignition/i.test(text)))
-    .slice(0, 3);
-}
+/** What is next, each step once; steps whose checks were made are not among them (`exhaust/findings/by-hand-steps.ts`). */
+export const stillNext = (findings: readonly Finding[]): string[] =>
+  unlike(findings.flatMap((finding) => finding.next)).slice(0, 3);
 
 /** Each sentence once, whatever its commas. */
 export function unlike(sentences: readonly string[]): string[] {
