@@ -35,7 +35,7 @@ export interface BandLayer extends Laid {
   readonly high: Float64Array;
   /** Drawn as a chain line. */
   readonly middle?: Float64Array;
-  /** Without it the band is hatched. */
+  /** Where a sound catalyst's rear would have stayed. Without it the band is hatched. */
   readonly fill?: "grey";
 }
 

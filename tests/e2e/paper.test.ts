@@ -15,6 +15,13 @@ afterAll(() => leave(visit));
 /** Pages of a PDF: its page objects (ISO 32000-1, 7.7.3.3). */
 const pagesIn = (pdf: Buffer): number => [...pdf.toString("latin1").matchAll(/\/Type\s*\/Page\b(?!s)/g)].length;
 const print = async (): Promise<number> => pagesIn(await visit.page.pdf({ preferCSSPageSize: true }));
+const mediaBoxes = async () => {
+  const pdf = (await visit.page.pdf({ preferCSSPageSize: true })).toString("latin1");
+  return [...pdf.matchAll(/\/MediaBox\s*\[0 0 ([\d.]+) ([\d.]+)\]/g)].map(([, width, height]) => [
+    Number(width),
+    Number(height),
+  ]);
+};
 const dialog = () => visit.page.getByRole("dialog");
 const turn = (name: RegExp) => dialog().getByRole("navigation").getByRole("button", { name }).click();
 const shut = () => dialog().getByRole("button", { name: "Close" }).first().click();
@@ -78,6 +85,9 @@ test("the customer's sheet is given away, prints on one page of either paper, an
   await dialog().getByLabel("Print the exhibits too, one a page").check();
   await page.locator(".printed-exhibit img").waitFor({ state: "attached" });
   expect(await print()).toBe(2);
+  // The exhibit lies on a landscape sheet of its own, at its true size: 11 in wide (ISO 32000-1, 7.7.3.3, MediaBox).
+  const boxes = await mediaBoxes();
+  expect(boxes.map(([width, height]) => width! > height!)).toEqual([false, true]);
 
   await page.emulateMedia({ media: "print" });
   const size = await sheet.evaluate((element) => Number.parseFloat(getComputedStyle(element).fontSize) * 0.75);
@@ -89,4 +99,17 @@ test("the customer's sheet is given away, prints on one page of either paper, an
   for (const wanted of [/What we found on your car/, /540 and tax/, /smoke test/, /emission test/]) {
     expect(words).toMatch(wanted);
   }
+});
+
+test("without its last recording the job stays, with all its papers", async () => {
+  const { page } = visit;
+  await page.emulateMedia({ media: "screen" });
+  await page.evaluate(() => document.body.style.setProperty("zoom", "1"));
+  await page.setViewportSize({ width: 1280, height: 800 });
+  await shut();
+  await page.getByRole("button", { name: "Take it out of the job" }).click();
+  await page.getByText("has no recording yet").waitFor();
+  await page.getByRole("button", { name: "Job papers" }).first().click();
+  await turn(/^Complaint/);
+  expect(await dialog().getByLabel("Complaint, in the customer's own words").inputValue()).toContain("in the hills");
 });

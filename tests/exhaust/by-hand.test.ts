@@ -1,8 +1,8 @@
 // What was checked by hand speaks in the findings (rules of this tool).
 
-import { beforeParts, leakTest, stepsLeft } from "../../src/exhaust/findings/by-hand-steps.ts";
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../src/exhaust/analyse.ts";
+import { beforeParts, leakTest, stepsLeft } from "../../src/exhaust/findings/by-hand-steps.ts";
 import type { HandChecks } from "../../src/exhaust/terms/hand-checks.ts";
 import { ruledOutTable } from "../../src/job/ruled-out/ruled-out.ts";
 import { capture, even, square } from "./make.ts";

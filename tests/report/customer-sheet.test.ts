@@ -119,6 +119,16 @@ describe("the customer sheet", () => {
     expect(under(sheet, /nothing is done/).join(" ")).toMatch(/emission test.*block the exhaust/);
   });
 
+  test("shows the first few photos, those of faults before others", () => {
+    const tight = { cause: "leak-ahead", result: "in-order", photos: ["photo-1.jpg", "photo-2.jpg"] } as const;
+    const leak = { cause: "leak-between", result: "at-fault", photos: ["photo-3.jpg"] } as const;
+    expect(sheetOf({ job: withHand(tight, leak) }).photos).toEqual([
+      { name: "photo-3.jpg", of: "Leak between the sensors" },
+      { name: "photo-1.jpg", of: "Leak ahead of the front sensor" },
+      { name: "photo-2.jpg", of: "Leak ahead of the front sensor" },
+    ]);
+  });
+
   test("carries next steps once each, and the latest revision of the last exhibit", () => {
     const exhibit = (id: string, revises?: string) => ({
       ...{ id, captureId: "a", revision: 1, headline: id, madeAt: "", paper: "A4" as const, svg: "", png: `${id}.png` },

@@ -103,7 +103,7 @@ describe("the exhibit at 2400 pixels", () => {
     const hash = title.sha256.match(/.{8}/g)!.join(" ");
     const wanted = [
       ...[title.job, title.vehicle, title.recording, title.recordedAt, title.conditions, title.settings.join(" ")],
-      ...["Delay, front to rear", "1.42\u00a0Hz", "at most 0.16\u00a0g", "30 s", "Oxygen sensors, V"],
+      ...["Delay, front to rear", "1.42\u00a0Hz", "at most 0.16\u00a0g", "30\u00a0s", "Oxygen sensors, V"],
       ...[
         "Bounds hold the true value in at least 95 of 100 cases. The decision rests with the technician and with local rules.",
       ],

@@ -2,6 +2,7 @@
 
 import { type Component, createEffect, createResource, createSignal, For, on, onCleanup, Show } from "solid-js";
 import type { CustomerSheet } from "../../report/customer/customer-sheet.ts";
+import { smallPictureIn } from "../../report/exhibit/small-picture.ts";
 
 export interface PageProps {
   readonly sheet: CustomerSheet;
@@ -40,7 +41,14 @@ export const CustomerPage: Component<PageProps> = (props) => {
         </For>
       </dl>
       <Show when={props.sheet.picture}>
-        {(name) => <Picture name={name()} loadBlob={props.loadBlob} onThere={() => setPictured((so) => so + 1)} />}
+        {(name) => (
+          <Picture
+            name={name()}
+            alt="Front and rear sensor over time, as made for this job"
+            loadBlob={props.loadBlob}
+            onThere={() => setPictured((so) => so + 1)}
+          />
+        )}
       </Show>
       <p class="answer">{props.sheet.answer}</p>
       <Show when={props.sheet.sure}>
@@ -69,6 +77,21 @@ export const CustomerPage: Component<PageProps> = (props) => {
           </section>
         </Show>
       </div>
+      <Show when={props.sheet.photos?.length}>
+        <div class="photos">
+          <For each={props.sheet.photos}>
+            {({ name, of }) => (
+              <Picture
+                name={name}
+                alt={`Photo: ${of}`}
+                caption={of}
+                loadBlob={props.loadBlob}
+                onThere={() => setPictured((so) => so + 1)}
+              />
+            )}
+          </For>
+        </div>
+      </Show>
       <Show
         when={props.sheet.approval}
         fallback={
@@ -95,6 +118,8 @@ function fitted(page: HTMLElement): boolean {
 
 const Picture: Component<{
   readonly name: string;
+  readonly alt: string;
+  readonly caption?: string;
   readonly loadBlob: PageProps["loadBlob"];
   readonly onThere: () => void;
 }> = (props) => {
@@ -102,7 +127,7 @@ const Picture: Component<{
     () => props.name,
     async (name) => {
       const blob = await props.loadBlob(name);
-      return blob && URL.createObjectURL(blob);
+      return blob && URL.createObjectURL(name.endsWith(".svg") ? await forThisSheet(blob) : blob);
     },
   );
   onCleanup(() => {
@@ -113,9 +138,16 @@ const Picture: Component<{
     <Show when={address()}>
       {(src) => (
         <figure>
-          <img src={src()} alt="Front and rear sensor over time, as made for this job" onLoad={() => props.onThere()} />
+          <img src={src()} alt={props.alt} onLoad={() => props.onThere()} />
+          <Show when={props.caption}>{(text) => <figcaption>{text()}</figcaption>}</Show>
         </figure>
       )}
     </Show>
   );
 };
+
+/** The sensor lanes alone, drawn for the width of this sheet; the whole exhibit where it was made without. */
+async function forThisSheet(exhibit: Blob): Promise<Blob> {
+  const small = smallPictureIn(await exhibit.text());
+  return small === null ? exhibit : new Blob([small], { type: exhibit.type });
+}

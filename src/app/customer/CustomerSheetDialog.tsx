@@ -1,6 +1,6 @@
 // The customer's sheet: what is typed for it stays in the job; given away, it is frozen as a revision. It prints on one page.
 
-import { type Component, createEffect, createMemo, createSignal, For, onCleanup, Show } from "solid-js";
+import { type Component, createMemo, createSignal, For, Show } from "solid-js";
 import { Portal } from "solid-js/web";
 import type { Comparison } from "../../exhaust/comparing/comparison.ts";
 import type { Finding, LiftOffSummary } from "../../exhaust/terms/analysis.ts";
@@ -8,14 +8,13 @@ import { emptyDraft } from "../../job/edits/paper-edits.ts";
 import type { FrozenSheet, Job, SheetDraft } from "../../job/record/job.ts";
 import { customerSheet } from "../../report/customer/customer-sheet.ts";
 import { dateText, localInstant } from "../../signal/written/date-text.ts";
+import { PrintedExhibits } from "../exhibits/PrintedExhibits.tsx";
 import { rememberedName } from "../exhibits/remembered.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { PickField, TextField } from "../parts/Fields.tsx";
-import { paperRule } from "../parts/paper-rule.ts";
 import { TickBoxes } from "../parts/TickBoxes.tsx";
 import { ChoiceRows } from "./ChoiceRows.tsx";
 import { CustomerPage } from "./CustomerPage.tsx";
-import { PrintedExhibits } from "./PrintedExhibits.tsx";
 import "../exhibits/exhibit.css";
 import "./customer.css";
 
@@ -51,7 +50,6 @@ export const CustomerSheetDialog: Component<CustomerSheetProps> = (props) => {
     props.onKeep({ ...fresh(), id, madeAt: new Date().toISOString() });
     setLooked(id);
   };
-  createEffect(() => onCleanup(paperRule(sheet().paper)));
   return (
     <Dialog
       title="Customer sheet"
@@ -105,7 +103,7 @@ export const CustomerSheetDialog: Component<CustomerSheetProps> = (props) => {
       <Portal ref={(place) => place.classList.add("print-only")}>
         <CustomerPage sheet={sheet()} mark={mark()} loadBlob={props.loadBlob} onFit={() => undefined} />
         <Show when={withExhibits()}>
-          <PrintedExhibits exhibits={props.job.exhibits} paper={sheet().paper} loadBlob={props.loadBlob} />
+          <PrintedExhibits exhibits={props.job.exhibits} loadBlob={props.loadBlob} />
         </Show>
       </Portal>
     </Dialog>

@@ -10,6 +10,7 @@ import { dateText, localInstant } from "../../signal/written/date-text.ts";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import "./exhibit.css";
 import { MadeActions } from "./MadeActions.tsx";
+import { PrintOne } from "./PrintOne.tsx";
 import type { ExhibitListProps } from "./types.ts";
 
 export const ExhibitList: Component<ExhibitListProps> = (props) => (
@@ -21,6 +22,16 @@ export const ExhibitList: Component<ExhibitListProps> = (props) => (
         </For>
       )}
     </For>
+    <Show when={props.removed}>
+      {(headline) => (
+        <li role="status">
+          <p class="soft">Removed: {headline()}</p>
+          <button type="button" onClick={() => props.onPutBack?.()}>
+            Put it back
+          </button>
+        </li>
+      )}
+    </Show>
   </ol>
 );
 
@@ -62,6 +73,7 @@ const ExhibitItem: Component<ExhibitListProps & { readonly exhibit: ExhibitRecor
               Revise
             </button>
           </Show>
+          <PrintOne exhibit={props.exhibit} exhibits={props.exhibits} loadBlob={props.loadBlob} />
           <Show when={props.onRemove}>
             <button type="button" class="danger" onClick={() => props.onRemove?.(props.exhibit)}>
               Remove

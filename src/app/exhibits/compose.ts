@@ -9,7 +9,7 @@ import type { ExhibitRecord } from "../../job/record/job.ts";
 import type { LaneLook } from "../../plot/stage/types.ts";
 import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
 import type { ExhibitSheet, SheetLane, SheetLayer, TitleBlock } from "../../report/exhibit/sheet.ts";
-import { conditionsText, proposeHeadline, sensorsSubline } from "../../report/exhibit/wording.ts";
+import { conditionsText, proposeHeadline, sensorsSubline, verdictLine } from "../../report/exhibit/wording.ts";
 import { dateText } from "../../signal/written/date-text.ts";
 import { healthySource } from "../healthy/healthy-layer.ts";
 import { sampleRates } from "../lanes/sample-rates.ts";
@@ -23,7 +23,12 @@ export function firstEdits(draft: ExhibitDraft, paper: ExhibitEdits["paper"], dr
     view: draft.view,
     paper,
     headline: proposeHeadline(draft),
-    subline: looks.includes("front") && looks.includes("rear") ? sensorsSubline : "",
+    subline: [
+      verdictLine(draft.catalyst ?? null, draft),
+      looks.includes("front") && looks.includes("rear") ? sensorsSubline : "",
+    ]
+      .filter((text) => text !== "")
+      .join(" "),
     notes: [],
     shade: null,
     ticks: { plate: false, vin: false, customer: false },

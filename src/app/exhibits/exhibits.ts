@@ -3,7 +3,7 @@
 import { type Accessor, createSignal } from "solid-js";
 import type { LiftOff } from "../../exhaust/terms/analysis.ts";
 import { describeLimit, type LimitName, limitsInForce } from "../../exhaust/terms/limits.ts";
-import { dropExhibit, keepExhibit } from "../../job/edits/make.ts";
+import { dropExhibit, keepExhibit, putBackExhibit } from "../../job/edits/make.ts";
 import type { ExhibitRecord } from "../../job/record/job.ts";
 import { type Problem, ProblemError } from "../../problem.ts";
 import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
@@ -16,6 +16,7 @@ import type { Healthy } from "../healthy/healthy.ts";
 import type { Layers } from "../lanes/layers.ts";
 import type { LiftOffs } from "../lift-offs/lift-offs.ts";
 import { meansText, sensorOrder, sensorWord } from "../words.ts";
+import { comparedDelays } from "./compared-delays.ts";
 import type { ExhibitDialogProps, ExhibitDraft, MadeExhibit } from "./types.ts";
 
 export type ExhibitTask = Pick<ExhibitDialogProps, "draft" | "revises">;
@@ -29,8 +30,20 @@ export interface Exhibits {
   revise(record: ExhibitRecord, edits: ExhibitEdits | null): Promise<void>;
   keep(made: MadeExhibit): Promise<void>;
   remove(record: ExhibitRecord): Promise<void>;
+  /** The last that was removed on this page; null for none. */
+  readonly removed: Accessor<ExhibitRecord | null>;
+  putBack(): Promise<void>;
   load(name: string): Promise<Blob | null>;
   close(): void;
+}
+
+interface Gone {
+  readonly jobId: string;
+  readonly record: ExhibitRecord;
+  readonly svg: Blob;
+  readonly png: Blob;
+  /** Its place in the job's list. */
+  readonly at: number;
 }
 
 export const { Context: ExhibitsContext, use: useExhibits } = subject<Exhibits>("Exhibits");
@@ -46,6 +59,7 @@ export function createExhibits(
 ): Exhibits {
   const { desk, view, captures, chooseCapture } = ground;
   const [task, setTask] = createSignal<ExhibitTask | null>(null);
+  const [gone, setGone] = createSignal<Gone | null>(null);
   const make = async (revises?: ExhibitTask["revises"]) => {
     const draft = await draftOf(ground);
     if (draft) setTask(revises ? { draft, revises } : { draft });
@@ -64,11 +78,24 @@ export function createExhibits(
       desk.change((job, at) => keepExhibit(job, at, record));
       if (!(await desk.flush())) throw new ProblemError(notSavedYet);
     },
-    /** Its pictures go even where the change cannot be saved: full storage gets room by it. */
-    async remove({ id, svg, png }) {
-      desk.change((job, at) => dropExhibit(job, at, id));
+    /** Its pictures go even where the change cannot be saved: full storage gets room by it. The page holds them until another goes. */
+    async remove(record) {
+      const { id: jobId, exhibits } = desk.job();
+      const [svg, png] = await Promise.all([record.svg, record.png].map((name) => desk.store.blob(jobId, name)));
+      setGone(svg && png ? { jobId, record, svg, png, at: exhibits.findIndex(({ id }) => id === record.id) } : null);
+      desk.change((job, at) => dropExhibit(job, at, record.id));
       await desk.flush();
-      await desk.store.removeBlobs(desk.job().id, [svg, png]).catch(() => {}); // the next sweep takes them
+      await desk.store.removeBlobs(jobId, [record.svg, record.png]).catch(() => {}); // the next sweep takes them
+      await desk.flush();
+    },
+    removed: () => (gone()?.jobId === desk.job().id ? gone()!.record : null),
+    async putBack() {
+      const back = gone();
+      if (!back || back.jobId !== desk.job().id) return;
+      await desk.store.keepBlob(back.jobId, back.record.svg, back.svg);
+      await desk.store.keepBlob(back.jobId, back.record.png, back.png);
+      desk.change((job, at) => putBackExhibit(job, at, back.record, back.at));
+      setGone(null);
       await desk.flush();
     },
     load: (name) => desk.store.blob(desk.job().id, name),
@@ -115,6 +142,7 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
   const delay = inView && liftOffs.dimension();
   const { lanes, windows } = await layers.over({ span, width: printWidth, isOffered: inView !== null });
   const sound = inView || healthy.isShown() ? await healthy.bring() : null;
+  const delays = comparedDelays(ground, span, lanes) ?? (delay ? [delay] : []);
   const whole = readings.whole();
   const [finding, means] = [whole?.findings.find((one) => one.id === "catalyst"), whole?.means];
   return {
@@ -125,12 +153,13 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
     lanes,
     windows,
     ...(sound ? { sound: { says: healthy.says(sound), isShown: healthy.isShown() } } : {}),
-    dimensions: [...bench.state().dimensions, ...bench.state().cursors, ...(delay ? [delay] : [])],
+    dimensions: [...bench.state().dimensions, ...bench.state().cursors, ...delays],
     liftOff: inView,
     readings: [...comparedReadings(comparing), ...liftOffReadings(inView), ...sensorReadings(ground)],
     evidence: shown.evidence()?.evidence.marks ?? [],
     finding: comparing.comparison()?.says ?? finding?.statement ?? null,
-    conditions: await conditionsAt(ground, inView?.at ?? (span.from + span.to) / 2),
+    catalyst: comparing.reference() ? null : (finding ?? null),
+    conditions: await conditionsIn(ground, inView, (span.from + span.to) / 2),
     statements: [
       ...layers.statements(),
       ...comparedStatements(comparing),
@@ -159,6 +188,12 @@ function sensorReadings({ readings, desk }: Bench): readonly NamedReading[] {
         : [];
     }),
   );
+}
+
+/** Of a lift-off, over its delay as the panel states them: flow times delay gives the oxygen that is printed. */
+async function conditionsIn(ground: Bench, lift: LiftOff | null, middle: number): Promise<Conditions> {
+  const there = await conditionsAt(ground, lift?.at ?? middle);
+  return lift ? { ...there, airFlow: lift.airFlow, engineSpeed: lift.engineSpeed } : there;
 }
 
 async function conditionsAt({ service, summary }: Bench, time: number): Promise<Conditions> {

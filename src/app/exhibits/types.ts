@@ -3,10 +3,10 @@
 import type { CaptureSummary, ChannelWindow } from "../../../workers/protocol.ts";
 import type { Comparison } from "../../exhaust/comparing/comparison.ts";
 import type { EvidenceMark, Finding, LiftOff, LiftOffSummary, Span } from "../../exhaust/terms/analysis.ts";
-import type { CaptureRecord, Dimension, ExhibitRecord, Job } from "../../job/record/job.ts";
+import type { CaptureRecord, ExhibitRecord, Job } from "../../job/record/job.ts";
 import type { LaneLook } from "../../plot/stage/types.ts";
 import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
-import type { Conditions, NamedReading } from "../../report/exhibit/sheet.ts";
+import type { Conditions, NamedReading, SheetDimension } from "../../report/exhibit/sheet.ts";
 
 /** The bench as it stood when the user asked for an exhibit. */
 export interface ExhibitDraft {
@@ -19,7 +19,7 @@ export interface ExhibitDraft {
   /** One for each trace of `lanes`, fetched for `view` with report's `printWidth`. */
   readonly windows: readonly ChannelWindow[];
   /** Pinned dimensions and standing cursors of the view. */
-  readonly dimensions: readonly Dimension[];
+  readonly dimensions: readonly SheetDimension[];
   /** The lift-off in view that is selected. */
   readonly liftOff: LiftOff | null;
   /** Readings in view, most telling first. */
@@ -27,6 +27,8 @@ export interface ExhibitDraft {
   readonly evidence: readonly EvidenceMark[];
   /** The finding in one sentence, where there is one. */
   readonly finding: string | null;
+  /** Of the catalyst, for the verdict's line. */
+  readonly catalyst?: Finding | null;
   /** At the lift-off, else over the view. */
   readonly conditions: Conditions;
   /** Among the layers lies where a sound catalyst's rear would have stayed: what it is, and whether the bench shows it. */
@@ -60,6 +62,9 @@ export interface ExhibitListProps {
   /** Asks for a revision; `edits` is null where the SVG is gone. The app brings the bench to `edits.view` first. */
   readonly onRevise?: (exhibit: ExhibitRecord, edits: ExhibitEdits | null) => void;
   readonly onRemove?: (exhibit: ExhibitRecord) => void;
+  /** Headline of the one that was removed last, which can be put back; null for none. */
+  readonly removed?: string | null;
+  readonly onPutBack?: () => void;
 }
 
 /** Props of `CustomerSheetDialog`; it opens when mounted and asks to be closed. */

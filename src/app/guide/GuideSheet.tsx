@@ -1,6 +1,6 @@
 // The recording guide: cautions first, then what to record; what the job holds already is ticked off. Prints on one page.
 
-import { type Component, For, onCleanup, onMount, Show } from "solid-js";
+import { type Component, For, onMount, Show } from "solid-js";
 import { Portal } from "solid-js/web";
 import { wantedOf } from "../../exhaust/conditions/visited.ts";
 import { driveThere, visitedInWords } from "../../exhaust/conditions/visited-words.ts";
@@ -9,7 +9,6 @@ import { evidenceOf } from "../../job/edits/paper-edits.ts";
 import { frameConditionsOf } from "../../job/freeze-frame/conditions.ts";
 import { useGround } from "../core/ground.ts";
 import { Dialog } from "../parts/Dialog.tsx";
-import { paperRule } from "../parts/paper-rule.ts";
 import { useRecorded } from "./recorded.ts";
 import "./guide.css";
 
@@ -29,7 +28,6 @@ export const GuideSheet: Component<{ readonly onClose: () => void }> = (props) =
     return visited && visited.together.length > 0 ? visitedInWords(visited) : null;
   };
   onMount(() => void recorded.complete());
-  onMount(() => onCleanup(paperRule("A4")));
   return (
     <Dialog
       title="Recording guide"
@@ -48,6 +46,7 @@ export const GuideSheet: Component<{ readonly onClose: () => void }> = (props) =
       <Portal ref={(place) => place.classList.add("print-only")}>
         <article class="guide-print">
           <h1>Recording guide: {desk.job().name}</h1>
+          <Show when={recorded.all().length > 0 && guide().next}>{(next) => <p class="statement">{next()}</p>}</Show>
           <GuideText guide={guide()} drive={drive()} been={been()} />
         </article>
       </Portal>

@@ -23,7 +23,9 @@ export const JobTab: Component = () => {
           exhibits={desk.job().exhibits}
           loadBlob={exhibits.load}
           onRevise={(record, edits) => void exhibits.revise(record, edits)}
-          onRemove={exhibits.remove}
+          onRemove={(record) => void exhibits.remove(record)}
+          removed={exhibits.removed()?.headline ?? null}
+          onPutBack={() => void exhibits.putBack()}
         />
         <button type="button" onClick={() => sheets.open("customer")}>
           Customer sheet

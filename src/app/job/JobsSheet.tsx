@@ -2,11 +2,13 @@
 
 import { type Component, createMemo, createResource, createSignal, For, Show } from "solid-js";
 import type { JobLine } from "../../job/storage/store.ts";
+import { formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { useStorekeeper } from "../core/storekeeper.ts";
 import { useOpening } from "../opening/opening.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { SetAsideRecords } from "./SetAsideRecords.tsx";
+import { dayOf, holdsAll } from "./search.ts";
 
 export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) => {
   const { desk, chooseCapture } = useGround();
@@ -98,7 +100,7 @@ const JobRow: Component<{
 }> = (props) => {
   const [isSure, setSure] = createSignal(false);
   const holds = () =>
-    `${counted(props.line.captures, "recording")}, ${counted(props.line.exhibits, "exhibit")}, ${day(props.line.changedAt)}`;
+    `${counted(props.line.captures, "recording")}, ${counted(props.line.exhibits, "exhibit")}, ${dayOf(props.line.changedAt)}`;
   return (
     <li>
       <div class="grow">
@@ -141,15 +143,5 @@ const JobRow: Component<{
   );
 };
 
-/** Every word, wherever it stands, whatever its case. */
-function holdsAll({ name, about, createdAt, changedAt }: JobLine, wanted: string): boolean {
-  const text = `${name} ${about} ${createdAt.slice(0, 10)} ${day(changedAt)}`.toLowerCase();
-  return wanted
-    .toLowerCase()
-    .split(/\s+/)
-    .every((word) => text.includes(word));
-}
-
 const counted = (count: number, what: string) => `${count} ${what}${count === 1 ? "" : "s"}`;
-const day = (iso: string) => new Date(iso).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
-const inMegabytes = (bytes: number) => `${(bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)} MB`;
+const inMegabytes = (bytes: number) => formatValue(bytes / 1e6, "MB", bytes < 1e7 ? 0.1 : 1);

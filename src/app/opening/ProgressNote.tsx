@@ -1,6 +1,7 @@
 // A file is being read, or packed: how far, and a way out.
 
 import { type Component, createMemo, Show } from "solid-js";
+import { formatValue } from "../../signal/written/reading-text.ts";
 import type { BeingRead } from "../core/captures.ts";
 import type { Work } from "../core/under-way.ts";
 
@@ -29,4 +30,5 @@ export const ProgressNote: Component<{ readonly file: BeingRead | Work; readonly
   );
 };
 
-const megabytes = (bytes: number) => (bytes < 1e6 ? `${Math.ceil(bytes / 1e3)} kB` : `${(bytes / 1e6).toFixed(1)} MB`);
+const megabytes = (bytes: number) =>
+  bytes < 1e6 ? formatValue(Math.ceil(bytes / 1e3), "kB") : formatValue(bytes / 1e6, "MB", 0.1);

@@ -1,10 +1,10 @@
 // Outside air ahead of a sensor: the front sees lean that is not there, and the module adds fuel, most at idle.
 
-import { leakTest } from "./by-hand-steps.ts";
 import { difference } from "../../signal/combining/combine.ts";
 import type { Finding } from "../terms/analysis.ts";
 import { describeLimit } from "../terms/limits.ts";
 import { inWords, quantity } from "../terms/words.ts";
+import { leakTest } from "./by-hand-steps.ts";
 import { leakExplains } from "./leak-between.ts";
 import { type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
 import { rivalInWords, separatorInWords } from "./store-words.ts";

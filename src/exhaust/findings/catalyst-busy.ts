@@ -1,9 +1,9 @@
 // The rear is busy, or fell at once after lifting off: when that points to the catalyst, and when something else comes first.
 
-import { beforeParts, leakTestBetween } from "./by-hand-steps.ts";
 import type { Stretch } from "../terms/analysis.ts";
 import type { Limits } from "../terms/limits.ts";
 import { asShare, quantity } from "../terms/words.ts";
+import { beforeParts, leakTestBetween } from "./by-hand-steps.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
 import {
   delaySentence,
@@ -56,10 +56,7 @@ function idleBusy(all: Weighed, { kind }: Stretch, seen: string): Draft {
   return {
     verdict: "cannot-say",
     statement: `${seen} That looks like a worn catalyst, but ${but}, and idle alone does not settle it: a catalyst that has cooled down at idle, or an exhaust leak, looks the same.`,
-    next: [
-      "Drive it hot, then record steady cruise for 60 s with engine speed, and three lift-offs.",
-      leakTestBetween,
-    ],
+    next: ["Drive it hot, then record steady cruise for 60 s with engine speed, and three lift-offs.", leakTestBetween],
   };
 }
 

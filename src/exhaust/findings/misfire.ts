@@ -1,6 +1,5 @@
 // Unburnt air from a cylinder that missed shows at the front as a lean spike: it cuts a rich swing short.
 
-import { misfireCounts } from "./by-hand-steps.ts";
 import { type Crossings, findCrossings } from "../../signal/edges/crossings.ts";
 import { proportionBounds } from "../../signal/numbers/proportion.ts";
 import { usualStep } from "../../signal/series/usual-step.ts";
@@ -9,6 +8,7 @@ import type { Finding, Stretch } from "../terms/analysis.ts";
 import { hysteresisFor, type Piece, pieceOf } from "../terms/edges.ts";
 import { describeLimit, type Limits } from "../terms/limits.ts";
 import { sentence, stretchSpan } from "../terms/words.ts";
+import { misfireCounts } from "./by-hand-steps.ts";
 import { type Draft, type FindingScene, finding, inStretch } from "./scene.ts";
 
 export const misfireFinding = (scene: FindingScene): Finding => finding("misfire", draft(scene));

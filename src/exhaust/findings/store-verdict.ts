@@ -1,9 +1,9 @@
 // The verdict on the catalyst from its store in grams: what explains the recording, and what explains it as well.
 
-import { beforeParts } from "./by-hand-steps.ts";
 import type { Finding } from "../terms/analysis.ts";
 import type { Explanation, Rival, Separator, StoreStudy } from "../terms/store-study.ts";
 import { quantity } from "../terms/words.ts";
+import { beforeParts } from "./by-hand-steps.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
 import { delaySentence, follows, putRightFirst, weakFirst } from "./catalyst-words.ts";
 import { leakExplains } from "./leak-between.ts";

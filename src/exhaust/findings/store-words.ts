@@ -1,8 +1,8 @@
 // Explanations of a recording, and the recordings that tell them apart, in words: the one place for them.
 
-import { leakTestBetween } from "./by-hand-steps.ts";
 import type { Rival, Separator, StoreStudy } from "../terms/store-study.ts";
 import { inWords } from "../terms/words.ts";
+import { leakTestBetween } from "./by-hand-steps.ts";
 
 /** As the subject of a sentence, no capital, no full stop. */
 export const rivalInWords: Readonly<Record<Rival, string>> = {

@@ -86,6 +86,12 @@ export function keepExhibit(job: Job, at: string, exhibit: ExhibitRecord): Job {
   return { ...job, exhibits: [...job.exhibits.filter((e) => e.id !== exhibit.id), exhibit], changedAt: at };
 }
 
+/** One that was dropped, at the place where it stood. */
+export function putBackExhibit(job: Job, at: string, exhibit: ExhibitRecord, place: number): Job {
+  const others = job.exhibits.filter((e) => e.id !== exhibit.id);
+  return { ...job, exhibits: [...others.slice(0, place), exhibit, ...others.slice(place)], changedAt: at };
+}
+
 export function dropExhibit(job: Job, at: string, exhibitId: string): Job {
   return { ...job, exhibits: job.exhibits.filter((e) => e.id !== exhibitId), changedAt: at };
 }

@@ -83,4 +83,6 @@ export const frozenSheet = v.object({
   approval: sentence,
   /** Name of the kept picture; null for none. */
   picture: v.nullable(storedName),
+  /** Photos of other causes, and what each shows. */
+  photos: v.exactOptional(list(v.object({ name: storedName, of: label }), most.photosOnSheet)),
 });

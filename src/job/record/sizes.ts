@@ -16,6 +16,7 @@ export const most = {
   parts: 1_000,
   codes: 500,
   photos: 200,
+  photosOnSheet: 4,
   choices: 20,
   sheets: 200,
   lines: 100,

@@ -159,7 +159,8 @@ function mergedWith(text: string, job: Job, base: Job | null): Job {
   return mergeJobs(base, job, stored.value);
 }
 
-function lineOf({ id, name, createdAt, changedAt, vehicle, intake, captures, exhibits }: Job): JobLine {
+/** What the list of jobs tells of one. */
+export function lineOf({ id, name, createdAt, changedAt, vehicle, intake, captures, exhibits }: Job): JobLine {
   const about = [...Object.values(vehicle), intake?.complaint, intake?.technician, intake?.date]
     .filter(Boolean)
     .join(" ");

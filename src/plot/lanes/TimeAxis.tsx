@@ -4,7 +4,7 @@ import { type Component, createMemo, For } from "solid-js";
 import { toPixel } from "../../drawing/paths.ts";
 import { niceTicks } from "../../drawing/scale.ts";
 import type { Stretch } from "../../exhaust/terms/analysis.ts";
-import { decimalsOfStep, formatNumber } from "../../signal/written/digits.ts";
+import { formatTime } from "../../signal/written/reading-text.ts";
 import { axisHeight, gutter, margin } from "../stage/layout.ts";
 import { letterSize } from "../stage/letters.ts";
 import type { Stage } from "../stage/stage.ts";
@@ -28,8 +28,7 @@ export const TimeAxis: Component<TimeAxisProps> = (props) => {
   const ticks = createMemo(() => {
     const width = props.stage.size().width - gutter - margin;
     const { step, values } = niceTicks(props.view.from, props.view.to, Math.max(2, Math.floor(width / tickRoom)));
-    const decimals = decimalsOfStep(step);
-    return values.map((time) => ({ x: toPixel(props.stage.x(), time), text: `${formatNumber(time, decimals)} s` }));
+    return values.map((time) => ({ x: toPixel(props.stage.x(), time), text: formatTime(time, step) }));
   });
   const flags = createMemo(() => timeFlags(props.flags, props.stage));
   const isFree = (x: number) => flags().every(({ left, right }) => x + figureHalf < left || x - figureHalf > right);

@@ -7,6 +7,8 @@ import { sheetRow } from "../../job/edits/exhibits.ts";
 import { emptyDraft, evidenceOf, intakeOf, noRepair } from "../../job/edits/paper-edits.ts";
 import { type Proof, proofOf } from "../../job/proof/proof.ts";
 import type { FrozenSheet, Job, SheetDraft } from "../../job/record/job.ts";
+import { most } from "../../job/record/sizes.ts";
+import { causeWords, type HandRow } from "../../job/ruled-out/ruled-out.ts";
 import { dateText } from "../../signal/written/date-text.ts";
 import { answerInPlainWords, howSure, setting, sureness } from "./customer-words.ts";
 import { repairInPlainWords } from "./repair-words.ts";
@@ -69,8 +71,23 @@ export function customerSheet(facts: CustomerFacts): CustomerSheet {
       .filter(({ lines }) => lines.length > 0),
     choices: draft.choices.filter(({ what }) => what.trim() !== "").map(({ what, price }) => ({ what, price })),
     approval: approvalText(draft.approval),
-    picture: sheetRow(job.exhibits).at(-1)?.at(-1)?.png ?? null,
+    picture: lastExhibit(job),
+    photos: photosOf(hand),
   };
+}
+
+/** The drawing, which holds a picture for this sheet; the pixels where there is no drawing. */
+function lastExhibit({ exhibits }: Job): string | null {
+  const last = sheetRow(exhibits).at(-1)?.at(-1);
+  return last ? last.svg || last.png : null;
+}
+
+/** The first few, faults first, each with what it shows. */
+function photosOf(hand: readonly HandRow[]): NonNullable<CustomerSheet["photos"]> {
+  const faultsFirst = [...hand].sort((a, b) => Number(b.result === "at-fault") - Number(a.result === "at-fault"));
+  return faultsFirst
+    .flatMap(({ cause, photos }) => photos.map((name) => ({ name, of: causeWords[cause].name })))
+    .slice(0, most.photosOnSheet);
 }
 
 const proofFor = ({ job, repair }: CustomerFacts): Proof =>

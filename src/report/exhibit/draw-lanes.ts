@@ -4,6 +4,7 @@ import { bandKinds, bandsOf, linesOf } from "../../drawing/layer.ts";
 import { toPixel } from "../../drawing/paths.ts";
 import { niceTicks, shownLevelTicks } from "../../drawing/scale.ts";
 import { decimalsIn, decimalsOfStep, formatNumber } from "../../signal/written/digits.ts";
+import { formatTime } from "../../signal/written/reading-text.ts";
 import { showUnit } from "../../signal/written/writing.ts";
 import { dashOf, ink, weightOf, weights } from "../paper/ink.ts";
 import { textWidth } from "../paper/metrics.ts";
@@ -90,10 +91,14 @@ function drawName({ lane, box }: LaneArea): string {
   let x = box.x + textWidth(name, nameSize, 600) + 5;
   const [lines, kinds] = [linesOf(lane), bandKinds(lane)];
   const bandRoom = kinds.reduce((sum, [name, same]) => sum + same.length * sampleRoom + textWidth(name, nameSize), 0);
-  const room = (right(box) - x - bandRoom - Math.max(0, kinds.length - 1) * apart) / lines.length;
+  const room = right(box) - x - bandRoom - Math.max(0, kinds.length - 1) * apart - lines.length * (sampleLength + 6);
+  const widths = sharedOut(
+    lines.map((trace) => textWidth(trace.label, nameSize)),
+    room,
+  );
   const isNamed = lines.length === 1 && lane.namesTrace;
-  const samples = (isNamed ? [] : lines).map((trace) => {
-    const text = shortenEnd(trace.label, room - sampleLength - 6, { size: nameSize });
+  const samples = (isNamed ? [] : lines).map((trace, i) => {
+    const text = shortenEnd(trace.label, widths[i]!, { size: nameSize });
     const drawn = sampleLine(trace, x, y) + label(x + sampleRoom, y, text, { size: nameSize });
     x += sampleLength + textWidth(text, nameSize) + 6;
     return drawn;
@@ -108,6 +113,18 @@ function drawName({ lane, box }: LaneArea): string {
     return drawn;
   });
   return label(box.x, y, name, { size: nameSize, weight: 600 }) + samples.join("") + bands.join("");
+}
+
+/** Short ones get what they want; what is left is shared by the longer ones, so that no room stays empty. */
+function sharedOut(wanted: readonly number[], room: number): readonly number[] {
+  const given = new Map<number, number>();
+  const rising = [...wanted.keys()].sort((a, b) => wanted[a]! - wanted[b]!);
+  let left = room;
+  for (const [done, i] of rising.entries()) {
+    given.set(i, Math.max(0, Math.min(wanted[i]! + 0.1, left / (rising.length - done))));
+    left -= given.get(i)!;
+  }
+  return wanted.map((_, i) => given.get(i)!);
 }
 
 function sampleLine(trace: SheetLine, x: number, y: number): string {
@@ -128,7 +145,7 @@ function drawTimeAxis(area: PlotArea): string {
   return values
     .map((time) => {
       const x = toPixel(area.x, time);
-      const text = `${formatNumber(time, decimalsOfStep(step))} s`;
+      const text = formatTime(time, step);
       const mark = stroke([x, y], [x, y + 1.2], { weight: weights.grid, stroke: ink.hair });
       return mark + label(x, y + 4.8, text, { size: numberSize, anchor: "middle", fill: ink.soft });
     })

@@ -79,15 +79,24 @@ const ring = ([cx, cy]: readonly [number, number], colour: string): string =>
 
 /** Keeps clear of words that stand already where it can; its own are added to `taken`. */
 export function drawNotes(area: PlotArea, notes: readonly SheetNote[], taken: TextBox[]): string {
-  return notes.map((note) => drawNote(area, note, taken)).join("");
+  const leaders: Segment[] = [];
+  return notes.map((note) => drawNote(area, note, { taken, leaders })).join("");
 }
 
-function drawNote(area: PlotArea, note: SheetNote, taken: TextBox[]): string {
+interface Standing {
+  /** Words that stand already. */
+  readonly taken: TextBox[];
+  /** Lines from words to what they tell of. */
+  readonly leaders: Segment[];
+}
+
+function drawNote(area: PlotArea, note: SheetNote, { taken, leaders }: Standing): string {
   const lane = laneOf(area, note.laneId);
   if (!lane || !isInView(area, note.at.time) || note.text.trim() === "") return "";
   const [x, y] = onPaper(area, lane, note.at);
   const lines = wrapAtMost(4, note.text, noteWidth, { size: noteSize });
-  const box = placeNote([x, y], note.side, lines, roomOf(area, taken));
+  const box = placeNote([x, y], note.side, lines, { ...roomOf(area, taken), leaders });
+  leaders.push(leaderOf([x, y], box));
   taken.push(...lines.map((line, i) => lineBox(box, i, textWidth(line, noteSize))));
   const words = lines.map((line, i) =>
     label(box.left, box.top + noteSize * (0.95 + lead * i), line, { size: noteSize }),
@@ -104,9 +113,10 @@ function lineBox({ left, top }: TextBox, i: number, width: number): TextBox {
 interface Room {
   readonly frame: TextBox;
   readonly others: readonly TextBox[];
+  readonly leaders: readonly Segment[];
 }
 
-function roomOf({ box, lanes }: PlotArea, taken: readonly TextBox[]): Room {
+function roomOf({ box, lanes }: PlotArea, taken: readonly TextBox[]): Omit<Room, "leaders"> {
   const frame = { left: box.x + 1, top: box.y + 1, right: right(box) - 1, bottom: bottom(box) - 1 };
   return { frame, others: [...taken, ...lanes.map(nameStrip)] };
 }
@@ -116,15 +126,19 @@ function placeNote(
   point: readonly [number, number],
   side: NoteSide,
   lines: readonly string[],
-  { frame, others }: Room,
+  { frame, others, leaders }: Room,
 ): TextBox {
   const size = {
     width: Math.max(...lines.map((line) => textWidth(line, noteSize))),
     height: lines.length * noteSize * lead,
   };
-  const crowding = (box: TextBox) => others.reduce((sum, other) => sum + overlap(box, other), 0);
+  const crossed = (box: TextBox) =>
+    others.filter((other) => crosses(leaderOf(point, box), other)).length +
+    leaders.filter((leader) => crosses(leader, box)).length;
+  const crowding = (box: TextBox) =>
+    others.reduce((sum, other) => sum + overlap(box, other), crossingCost * crossed(box));
   const boxes = [side, ...noteSides].flatMap((way) =>
-    [1, 1.6, 2.4, 0.5].map((times) => kept(boxAt(point, way, times, size), frame)),
+    [1, 1.6, 2.4, 3.6, 0.5].map((times) => kept(boxAt(point, way, times, size), frame)),
   );
   return boxes.reduce((best, box) => (crowding(box) < crowding(best) ? box : best));
 }
@@ -148,14 +162,49 @@ function kept(box: TextBox, frame: TextBox): TextBox {
   return shifted(box, x, y);
 }
 
-/** ISO 128-2: a leader ends in a dot on a surface, and runs on as a reference line under or beside the words. */
-function drawLeader([x, y]: readonly [number, number], box: TextBox): string {
+/** As much as words that lie over other words by so many square mm: a leader through words makes both hard to read. */
+const crossingCost = 400;
+
+interface Segment {
+  readonly from: readonly [x: number, y: number];
+  readonly to: readonly [x: number, y: number];
+}
+
+/** The slanting part of a leader, from the point to where its reference line begins. */
+function leaderOf([x, y]: readonly [number, number], box: TextBox): Segment {
   const isRight = box.left > x;
   const nearX = isRight ? box.left - 1 : Math.min(x, box.right + 1);
   const nearY =
     Math.abs(box.bottom - y) < Math.abs(box.top - y) ? box.bottom - noteSize * 0.9 : box.top + noteSize * 0.6;
+  return { from: [x, y], to: [isRight ? nearX - 2.5 : nearX + 2.5, nearY] };
+}
+
+/** Whether a segment runs through a box: its part within the box's height and width (Liang and Barsky 1984). */
+function crosses(
+  { from: [x, y], to: [endX, endY] }: Segment,
+  { left, right: edge, top, bottom: foot }: TextBox,
+): boolean {
+  let [enters, leaves] = [0, 1];
+  for (const [step, away] of [
+    [x - endX, x - left],
+    [endX - x, edge - x],
+    [y - endY, y - top],
+    [endY - y, foot - y],
+  ] as const) {
+    if (step === 0 && away < 0) return false;
+    if (step < 0) enters = Math.max(enters, away / step);
+    if (step > 0) leaves = Math.min(leaves, away / step);
+  }
+  return enters < leaves;
+}
+
+/** ISO 128-2: a leader ends in a dot on a surface, and runs on as a reference line under or beside the words. */
+function drawLeader([x, y]: readonly [number, number], box: TextBox): string {
+  const {
+    to: [elbow, nearY],
+  } = leaderOf([x, y], box);
+  const nearX = box.left > x ? elbow + 2.5 : elbow - 2.5;
   const dot = tag("circle", { cx: x, cy: y, r: pointRadius, fill: ink.line });
-  const elbow = isRight ? nearX - 2.5 : nearX + 2.5;
   const d = `M${mm(x)} ${mm(y)}L${mm(elbow)} ${mm(nearY)}H${mm(nearX)}`;
   return dot + tag("path", { d, fill: "none", stroke: ink.line, "stroke-width": weights.extension });
 }

@@ -1,7 +1,7 @@
 // Left of the title block: the readings in view with their bounds, or how to read the sheet where there are none.
 
 import { formatReading } from "../../signal/written/reading-text.ts";
-import { ink, weights } from "../paper/ink.ts";
+import { ink, smallest, weights } from "../paper/ink.ts";
 import { textWidth } from "../paper/metrics.ts";
 import { label, stroke, tag } from "../paper/svg.ts";
 import { shortenEnd, wrapAtMost } from "../paper/wrap.ts";
@@ -9,7 +9,7 @@ import { type Box, right } from "./page.ts";
 import type { NamedReading } from "./sheet.ts";
 
 const pad = 2;
-const nameSize = 2.7;
+const nameSize = smallest;
 const valueSize = 3.6;
 const rowHeight = 7.9;
 const headHeight = 4.6;
@@ -46,7 +46,7 @@ function drawTable(readings: readonly NamedReading[], box: Box): string {
 }
 
 const drawHeadLine = (text: string, box: Box): string =>
-  label(box.x + pad, box.y + 3.1, text, { size: 2.4, fill: ink.soft });
+  label(box.x + pad, box.y + 3.1, text, { size: smallest, fill: ink.soft });
 
 /** The name, and below it the value with its bounds and how many stand behind it. */
 function drawRow({ name, reading }: NamedReading, box: Box, y: number): string {

@@ -1,23 +1,26 @@
 // The title block in the lower right corner, as ISO 7200 has it: who, what, from which recording, with what settings.
 
-import { ink, weights } from "../paper/ink.ts";
+import { ink, smallest, weights } from "../paper/ink.ts";
 import { capHeight } from "../paper/metrics.ts";
 import { label, stroke, tag } from "../paper/svg.ts";
 import { shortenEnd, shortenMiddle, wrapAtMost } from "../paper/wrap.ts";
 import { type Box, titleWidth } from "./page.ts";
 import type { TitleBlock } from "./sheet.ts";
+import { sheetMark, sheetText } from "./sheet-number.ts";
 
 interface Cell {
   readonly name: string;
+  /** Found again by it in the finished picture. */
+  readonly mark?: string;
   readonly lines: readonly string[];
   readonly width: number;
   readonly size: number;
 }
 
 const pad = 2;
-const nameSize = 2.4;
+const nameSize = smallest;
 const valueSize = 3.3;
-const smallSize = 2.7;
+const smallSize = smallest;
 const lead = 1.28;
 
 const boundsNote =
@@ -56,7 +59,7 @@ function rowsOf(title: TitleBlock): Cell[][] {
     [
       cell("Job", title.job, 58),
       cell("Vehicle", title.vehicle, 76),
-      cell("Sheet", `${title.sheet} of ${title.sheets}`, 23),
+      { ...cell("Sheet", sheetText(title), 23), mark: sheetMark },
       cell("Revision", String(title.revision), 23),
     ],
     ticked(title),
@@ -83,12 +86,13 @@ export function titleBlockHeight(title: TitleBlock): number {
   return rowsOf(title).reduce((sum, row) => sum + heightOf(row), noteHeight);
 }
 
-function drawCell({ name, lines, size }: Cell, x: number, y: number): string {
+function drawCell({ name, lines, size, mark }: Cell, x: number, y: number): string {
   const weight = size === valueSize ? 600 : 400;
-  return [
-    label(x + pad, y + nameLine, name, { size: nameSize, fill: ink.soft }),
-    ...lines.map((line, i) => label(x + pad, y + nameLine + 1 + size * (0.9 + lead * i), line, { size, weight })),
-  ].join("");
+  const value = lines
+    .map((line, i) => label(x + pad, y + nameLine + 1 + size * (0.9 + lead * i), line, { size, weight }))
+    .join("");
+  const head = label(x + pad, y + nameLine, name, { size: nameSize, fill: ink.soft });
+  return head + (mark === undefined ? value : tag("g", { "data-part": mark }, value));
 }
 
 function drawRow(row: readonly Cell[], x: number, y: number): string {

@@ -1,6 +1,7 @@
 // What the user decided about an exhibit. Kept inside its SVG, so that a revision starts where the last one ended.
 
 import type { Span } from "../../exhaust/terms/analysis.ts";
+import { plainText } from "../paper/plain-text.ts";
 import type { NoteSide, Paper, SheetNote, SheetShade } from "./sheet.ts";
 import { noteSides } from "./sheet.ts";
 
@@ -44,14 +45,6 @@ export function editsIn(svg: string): ExhibitEdits | null {
     return null;
   }
 }
-
-const plainText = (xml: string): string =>
-  xml
-    .replaceAll("&lt;", "<")
-    .replaceAll("&gt;", ">")
-    .replaceAll("&quot;", '"')
-    .replaceAll("&#39;", "'")
-    .replaceAll("&amp;", "&");
 
 type Loose = Readonly<Record<string, unknown>>;
 

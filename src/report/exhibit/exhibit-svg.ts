@@ -1,18 +1,16 @@
 // The exhibit: one drawing sheet as SVG text. Pure; the same sheet always gives the same text.
 
-import type { Box as TextBox } from "../../drawing/boxes.ts";
 import { ink, typeface } from "../paper/ink.ts";
-import { plate, tag, xmlText } from "../paper/svg.ts";
-import { drawDimensions } from "./draw-dimensions.ts";
+import { tag, xmlText } from "../paper/svg.ts";
 import { drawFrame } from "./draw-frame.ts";
 import { drawHead } from "./draw-head.ts";
-import { drawLanes } from "./draw-lanes.ts";
-import { drawMarks, drawNotes, drawShade, drawShadeName } from "./draw-notes.ts";
+import { drawPlot } from "./draw-plot.ts";
 import { drawReadings } from "./draw-readings.ts";
 import { drawTitleBlock, titleBlockHeight } from "./draw-title-block.ts";
 import { type Box, bottom, type Page, pageOf, right, titleWidth } from "./page.ts";
 import { type PlotArea, plotArea } from "./plot-area.ts";
 import type { ExhibitSheet } from "./sheet.ts";
+import { smallPicture } from "./small-picture.ts";
 
 /** mm between the frame and what stands in it, and between head, lanes and foot. */
 const pad = 5;
@@ -46,6 +44,7 @@ export function exhibitSvg(sheet: ExhibitSheet, extras: SheetExtras = {}): strin
     },
     tag("title", {}, xmlText(sheet.headline)),
     extras.metadata === undefined ? "" : tag("metadata", {}, xmlText(extras.metadata)),
+    extras.metadata === undefined ? "" : smallPicture(sheet),
     extras.fontFaces === undefined ? "" : tag("style", {}, xmlText(extras.fontFaces)),
     tag("rect", { width: page.width, height: page.height, fill: ink.paper }),
     drawHead(sheet, head).markup,
@@ -54,23 +53,6 @@ export function exhibitSvg(sheet: ExhibitSheet, extras: SheetExtras = {}): strin
     drawTitleBlock(sheet.title, title),
     drawFrame(page),
   );
-}
-
-/** Over the traces: first a ground for all words, so that it covers no line of a dimension, then what the user placed. */
-function drawPlot(sheet: ExhibitSheet, plot: PlotArea): string {
-  const taken: TextBox[] = [];
-  const placed = [
-    drawShadeName(plot, sheet.shade, taken),
-    drawDimensions(plot, sheet.dimensions, taken),
-    drawNotes(plot, sheet.notes, taken),
-  ];
-  return [
-    drawShade(plot, sheet.shade),
-    drawLanes(plot),
-    ...taken.map(plate),
-    drawMarks(plot, sheet.marks),
-    ...placed,
-  ].join("");
 }
 
 function arrange(sheet: ExhibitSheet) {

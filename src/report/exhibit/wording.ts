@@ -1,6 +1,6 @@
 // What the sheet says of itself until the user says it better: headline, conditions, dates.
 
-import type { LiftOff, Span } from "../../exhaust/terms/analysis.ts";
+import type { Finding, FindingReason, LiftOff, Span } from "../../exhaust/terms/analysis.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
 import { formatReading, formatSpan, formatValue } from "../../signal/written/reading-text.ts";
 import type { Conditions } from "./sheet.ts";
@@ -18,6 +18,25 @@ export function proposeHeadline({ liftOff, finding, view }: HeadlineFacts): stri
   if (liftOff?.setAside === null) return liftOffSentence(liftOff.delay);
   if (finding) return leadOf(finding);
   return `Front and rear oxygen sensor, ${spanText(view)}`;
+}
+
+/**
+ * The verdict, where what is shown supports it and nothing shown stands against it: a lift-off that counts where lift-offs speak
+ * for it, else a view that holds a stretch that does. "" else.
+ */
+export function verdictLine(
+  catalyst: Finding | null,
+  { liftOff, view }: Pick<HeadlineFacts, "liftOff" | "view">,
+): string {
+  if (!catalyst || catalyst.verdict === "cannot-say") return "";
+  const isTo = catalyst.verdict === "points-to";
+  const isShown = ({ at }: FindingReason): boolean =>
+    at?.kind === "lift-offs"
+      ? liftOff?.setAside === null
+      : at?.kind === "stretch" && at.from < view.to && at.to > view.from && liftOff === null;
+  const [supports, opposes] = isTo ? [catalyst.for, catalyst.against] : [catalyst.against, catalyst.for];
+  if (!supports.some(isShown) || opposes.some(isShown)) return "";
+  return isTo ? "This points to the catalyst." : "This points away from the catalyst.";
 }
 
 /** A headline is read at a glance, letters. */

@@ -43,4 +43,7 @@ const dashes = { dashed: "2.4 1.2", dotted: "0.4 0.9" } as const;
 /** What a line is broken by; undefined: drawn through. */
 export const dashOf = ({ stroke }: Pick<LineLayer, "stroke">): string | undefined => stroke && dashes[stroke];
 
+/** 8 pt in mm: no text on a paper is smaller. */
+export const smallest = 2.85;
+
 export const typeface = "'Source Sans 3', 'Source Sans Pro', 'Segoe UI', sans-serif";

@@ -1,0 +1,36 @@
+// Jobs are found again by whatever is remembered of them.
+
+import { afterEach, expect, test } from "vitest";
+import { holdsAll } from "../../src/app/job/search.ts";
+import { changeJob, changeVehicle, newJob } from "../../src/job/edits/make.ts";
+import { changeIntake } from "../../src/job/edits/paper-edits.ts";
+import { lineOf } from "../../src/job/storage/store.ts";
+import { plainWriting, writeAs } from "../../src/signal/written/writing.ts";
+
+afterEach(() => writeAs(plainWriting));
+
+const at = "2026-05-04T10:41:00.000Z";
+const job = changeIntake(
+  changeVehicle(changeJob(newJob("j1", at, "Lamp again"), at, {}), at, {
+    description: "Hatchback 1.6",
+    plate: "AB 123",
+    codes: "P0420",
+    customer: "A. Customer",
+  }),
+  at,
+  { complaint: "The lamp came on in the hills" },
+);
+
+test.each(["lamp", "HATCHBACK", "ab 123", "p0420", "customer", "hills", "2026-05-04", "4 May", "hills p0420", ""])(
+  "%s finds it",
+  (wanted) => expect(holdsAll(lineOf(job), wanted)).toBe(true),
+);
+
+test.each(["valleys", "hills valleys", "2025"])("%s does not", (wanted) =>
+  expect(holdsAll(lineOf(job), wanted)).toBe(false),
+);
+
+test("a date is found as it is shown", () => {
+  writeAs({ ...plainWriting, dates: "04.05.2026" });
+  expect(holdsAll(lineOf(job), "04.05.2026")).toBe(true);
+});
