@@ -92,7 +92,7 @@ const Thumbnail: Component<{ readonly png: Blob; readonly alt: string }> = (prop
   onCleanup(() => URL.revokeObjectURL(address));
   return (
     <a href={address} target="_blank" rel="noopener" class="thumbnail">
-      <img src={address} alt={props.alt} loading="lazy" />
+      <img src={address} alt={props.alt} />
     </a>
   );
 };
