@@ -135,8 +135,10 @@ function placeNote(
   const crossed = (box: TextBox) =>
     others.filter((other) => crosses(leaderOf(point, box), other)).length +
     leaders.filter((leader) => crosses(leader, box)).length;
-  const crowding = (box: TextBox) =>
-    others.reduce((sum, other) => sum + overlap(box, other), crossingCost * crossed(box));
+  const crowding = (box: TextBox) => {
+    const area = others.reduce((sum, other) => sum + overlap(box, other), 0);
+    return area + (area > 0 ? touchingCost : 0) + crossingCost * crossed(box);
+  };
   const boxes = [side, ...noteSides].flatMap((way) =>
     [1, 1.6, 2.4, 3.6, 0.5].map((times) => kept(boxAt(point, way, times, size), frame)),
   );
@@ -162,7 +164,8 @@ function kept(box: TextBox, frame: TextBox): TextBox {
   return shifted(box, x, y);
 }
 
-/** As much as words that lie over other words by so many square mm: a leader through words makes both hard to read. */
+/** Words on words are worst, then a leader through words; square mm. */
+const touchingCost = 10_000;
 const crossingCost = 400;
 
 interface Segment {
