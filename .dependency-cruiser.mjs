@@ -17,6 +17,7 @@ const home = {
   uplot: "src/plot",
   papaparse: "src/capture",
   hyparquet: "src/capture",
+  "hyparquet-compressors": "src/capture",
   fflate: "src/(capture|job)",
   "@zip[.]js": "src/capture",
   "idb-keyval": "src/job",

@@ -8,6 +8,8 @@ export type ProblemCode =
   | "no-numbers"
   | "too-few-rows"
   | "no-time"
+  /** More rows than may go without asking would fall out, by their times. */
+  | "rows-lost"
   | "bad-layout"
   | "damaged"
   | "too-large"

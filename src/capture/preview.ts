@@ -2,7 +2,7 @@
 
 import { type Problem, settle } from "../problem.ts";
 import type { Seconds } from "../signal/numbers/units.ts";
-import { timeAt } from "../signal/series/series.ts";
+import { countOf, timeAt } from "../signal/series/series.ts";
 import { chosen, gunzipped, isGzip, isNpz, isZip, likelyMembers, opened } from "./archives/archive-readers.ts";
 import { membersOf } from "./archives/zip.ts";
 import { memorySource } from "./bytes/sources.ts";
@@ -11,11 +11,13 @@ import { statesType } from "./model/layout.ts";
 import type { ByteSource, ReadChoices, ReadReport } from "./model/reader.ts";
 import { RemarkBook } from "./model/remarks.ts";
 import {
+  disorderQuestion,
   layoutQuestion,
-  markQuestion,
   memberQuestion,
   noTimeQuestion,
   type Question,
+  type RowsRead,
+  rivalQuestion,
   roleQuestion,
   scaleQuestion,
   textQuestions,
@@ -148,7 +150,11 @@ async function otherPreview(source: ByteSource, choices: ReadChoices): Promise<O
     rows: capture ? rowsOf(capture) : [],
     written: [],
     assumed: null,
-    questions: [...questions, ...roleQuestion(capture), ...markQuestion(capture, choices)],
+    questions: [
+      ...questions,
+      ...(await lostRows(source, choices, outcome.ok ? null : outcome.problem)),
+      ...channelQuestions(capture, choices),
+    ],
     problem: outcome.ok ? null : outcome.problem,
     remarks: capture?.remarks ?? [],
     likeness: capture ? capture.channels.map(({ name }) => name).join("|") : "",
@@ -172,6 +178,7 @@ async function textPreview(
     ? outcome
     : await settle(() => readCapture(memorySource(cut, source.name), { ...choices, rate: 1 }, quiet));
   const capture = stopgap.ok ? stopgap.value : null;
+  const lost = await lostRows(memorySource(cut, source.name), choices, outcome.ok ? null : outcome.problem);
   const problem = planned.ok ? (outcome.ok ? null : outcome.problem) : planned.problem;
   return {
     format: plan ? formatOf(plan.delimiter) : "text",
@@ -179,11 +186,28 @@ async function textPreview(
     rows: capture ? rowsOf(capture).map((row) => (outcome.ok ? row : [null, ...row.slice(1)])) : [],
     written: plan ? [...plan.table.preamble, ...plan.table.headerRows].slice(-5) : [],
     assumed: plan ? assumedOf(plan) : null,
-    questions: plan ? [...textQuestions(plan), ...roleQuestion(capture), ...markQuestion(capture, choices)] : [],
+    questions: plan ? [...textQuestions(plan), ...lost, ...channelQuestions(capture, choices)] : [],
     problem,
     remarks: capture?.remarks ?? [],
     likeness: plan ? likenessOf(plan.table.columns.map(({ header }) => header.trim().toLowerCase())) : "",
   };
+}
+
+const channelQuestions = (capture: Capture | null, choices: ReadChoices): Question[] => [
+  ...roleQuestion(capture),
+  ...rivalQuestion(capture, choices),
+];
+
+/** Where rows fall out by their times: the file read in both ways, to be told side by side. */
+async function lostRows(source: ByteSource, choices: ReadChoices, problem: Problem | null): Promise<Question[]> {
+  if (problem?.code !== "rows-lost") return [];
+  const read = async (disorder: NonNullable<ReadChoices["disorder"]>): Promise<RowsRead | null> => {
+    const outcome = await settle(() => readCapture(source, { ...choices, disorder }, quiet));
+    const time = outcome.ok ? outcome.value.channels[0]?.series.time : undefined;
+    const rows = time ? countOf(time) : 0;
+    return time && rows > 0 ? { rows, seconds: timeAt(time, rows - 1) } : null;
+  };
+  return [disorderQuestion(problem.what, await read("leave-out"), await read("sort"))];
 }
 
 function assumedOf({ table: { time, columns, headerRows }, ...plan }: TextPlan): Assumed {

@@ -1,13 +1,13 @@
 // What only the user can know of a file, with the likely answers.
 
 import { likelySensors } from "./meaning/likely-sensors.ts";
+import { rivalsIn } from "./meaning/parts.ts";
 import type { Capture, Role } from "./model/capture.ts";
-import { noValueMark } from "./model/no-value-marks.ts";
 import type { ReadChoices } from "./model/reader.ts";
 import type { TextPlan } from "./text/plan.ts";
 
 export interface Question {
-  readonly about: "delimiter" | "time" | "timeUnit" | "roles" | "member" | "layout" | "missing";
+  readonly about: "delimiter" | "time" | "timeUnit" | "dates" | "disorder" | "roles" | "member" | "layout";
   readonly text: string;
   /** The likely ones; about roles none means that nothing in the file moves like a sensor: no reason to ask by itself. */
   readonly answers: readonly Answer[];
@@ -62,9 +62,52 @@ const timeUnits = [
 export function textQuestions({ isAmbiguous, table: { time } }: TextPlan): Question[] {
   if (isAmbiguous) return [commaQuestion];
   if (time.form.kind === "none") return [noTimeQuestion];
+  if (time.isDateOpen) return [dateQuestion];
   if (time.sure) return [];
   const answers = timeUnits.map(([text, timeUnit]) => ({ text, choices: { timeUnit } }));
   return [{ about: "timeUnit", text: `Is this right: ${time.assumed ?? "the unit of time"}?`, answers }];
+}
+
+const dateQuestion: Question = {
+  about: "dates",
+  text: "The dates can be read both ways: which number is the day?",
+  answers: [
+    { text: "The first: 03/04 is the 3rd of April", choices: { dateOrder: "day-first" } },
+    { text: "The second: 03/04 is the 4th of March", choices: { dateOrder: "month-first" } },
+  ],
+};
+
+/** What comes of the rows when they are read in one way; null where they cannot be. */
+export interface RowsRead {
+  readonly rows: number;
+  readonly seconds: number;
+}
+
+/** Both readings of rows whose times do not rise, side by side. */
+export function disorderQuestion(problem: string, leftOut: RowsRead | null, sorted: RowsRead | null): Question {
+  const say = (what: string, read: RowsRead | null) =>
+    read ? `${what}: ${read.rows} rows, ${Number(read.seconds.toPrecision(4))} s` : what;
+  return {
+    about: "disorder",
+    text: `${problem} What is to become of them?`,
+    answers: [
+      { text: say("Leave them out", leftOut), choices: { disorder: "leave-out" } },
+      { text: say("Put all in the order of their times", sorted), choices: { disorder: "sort" } },
+    ],
+  };
+}
+
+/** Asked where two channels are named alike for one sensor, and nobody has said which it is. */
+export function rivalQuestion(capture: Capture | null, { roles }: ReadChoices): Question[] {
+  if (!capture || roles !== undefined) return [];
+  return rivalsIn(capture.channels).map(({ role, names }) => ({
+    about: "roles",
+    text: `${names.join(" and ")} are named alike: which is the sensor ${role === "front-o2" ? "before" : "after"} the catalyst?`,
+    answers: names.slice(0, mostAnswers).map((name) => ({
+      text: name,
+      choices: { roles: Object.fromEntries(names.map((one) => [one, one === name ? role : "other"])) },
+    })),
+  }));
 }
 
 /** Asked only where no channel is named as an oxygen sensor. */
@@ -79,27 +122,6 @@ export function roleQuestion(capture: Capture | null): Question[] {
   const text =
     likely.length === 0 ? `Of the channels, ${which}` : `${likely.join(" and ")} move like oxygen sensors: ${which}`;
   return [{ about: "roles", text, answers: orders(likely).slice(0, mostAnswers) }];
-}
-
-/** Asked where a sensor shows one impossible number again and again, and nobody has said yet what it stands for. */
-export function markQuestion(capture: Capture | null, { missing }: ReadChoices): Question[] {
-  if (!capture || missing !== undefined) return [];
-  for (const channel of capture.channels) {
-    const mark = noValueMark(channel);
-    if (!mark) continue;
-    const number = String(mark.written).replace("-", "−");
-    return [
-      {
-        about: "missing",
-        text: `${channel.name} shows ${number} again and again, and no oxygen sensor does. Does it stand for “no value”?`,
-        answers: [
-          { text: `${number} means no value`, choices: { missing: mark.written } },
-          { text: "Leave it as it is", choices: {} },
-        ],
-      },
-    ];
-  }
-  return [];
 }
 
 function aloneQuestion(name: string): Question {

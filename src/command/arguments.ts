@@ -10,6 +10,7 @@ const sharedUsage = `  --json                 one JSON object instead of a table
   --rate HZ              samples per second, for a file without a time column
   --time "COLUMN"        which column holds the time
   --dates ORDER          day-first or month-first, where dates can be read both ways
+  --disorder WAY         leave-out or sort, where many rows' times do not rise
   --missing VALUE        a number that stands for "no value"
   --bank N               which bank to measure, 1 or 2
   --no-header            the first row is data already
@@ -50,6 +51,7 @@ const options = {
   rate: { type: "string" },
   time: { type: "string" },
   dates: { type: "string" },
+  disorder: { type: "string" },
   missing: { type: "string" },
   bank: { type: "string" },
   "no-header": { type: "boolean" },
@@ -83,6 +85,7 @@ export function readArguments(argv: readonly string[], wanted: readonly string[]
     ...(values.rate === undefined ? {} : { rate: positiveNumber("--rate", values.rate) }),
     ...(values.time === undefined ? {} : { timeColumn: columnName(values.time) }),
     ...(values.dates === undefined ? {} : { dateOrder: dateOrderOf(values.dates) }),
+    ...(values.disorder === undefined ? {} : { disorder: disorderOf(values.disorder) }),
     ...(values.missing === undefined ? {} : { missing: plainNumber("--missing", values.missing) }),
     ...(values["no-header"] ? { hasHeader: false } : {}),
     ...(values.layout === undefined ? {} : { layout: values.layout }),
@@ -118,6 +121,11 @@ function columnName(text: string): string {
 function dateOrderOf(text: string): NonNullable<ReadChoices["dateOrder"]> {
   if (text !== "day-first" && text !== "month-first")
     throw new WrongCall(`--dates is day-first or month-first, got "${text}".`);
+  return text;
+}
+
+function disorderOf(text: string): NonNullable<ReadChoices["disorder"]> {
+  if (text !== "leave-out" && text !== "sort") throw new WrongCall(`--disorder is leave-out or sort, got "${text}".`);
   return text;
 }
 

@@ -123,6 +123,41 @@ describe("the question screen", () => {
     ]);
   });
 
+  test("asks which number of a date is the day, where both may be, and no more once it is said", async () => {
+    const rows = Array.from({ length: 40 }, (_, i) => `05/09/2026 10:00:${String(i).padStart(2, "0")},0.${i + 10}`);
+    const text = `Time,Front O2 (V)\n${rows.join("\n")}\n`;
+    const [question] = (await preview(text)).questions;
+    expect(question!.about).toBe("dates");
+    expect(question!.answers.map(({ choices }) => choices)).toEqual([
+      { dateOrder: "day-first" },
+      { dateOrder: "month-first" },
+    ]);
+    expect((await preview(text, { dateOrder: "day-first" })).questions).toEqual([]);
+  });
+
+  test("asks what becomes of many rows whose times do not rise, both readings side by side", async () => {
+    // Two recorders wrote into one file: every third row is of another clock, and lies among the others' times.
+    const rows = Array.from({ length: 90 }, (_, i) => `${i % 3 === 2 ? 20 + i / 10 : i},0.${10 + i}`);
+    const seen = await preview(`Time (s),Front O2 (V)\n${rows.join("\n")}\n`);
+    expect(seen.problem?.code).toBe("rows-lost");
+    const [question] = seen.questions;
+    expect(question!.about).toBe("disorder");
+    expect(question!.answers.map(({ text: said }) => said)).toEqual([
+      expect.stringMatching(/^Leave them out: \d+ rows, [\d.]+ s$/),
+      expect.stringMatching(/^Put all in the order of their times: \d+ rows, [\d.]+ s$/),
+    ]);
+    for (const { choices } of question!.answers)
+      expect((await preview(`Time (s),Front O2 (V)\n${rows.join("\n")}\n`, choices)).problem).toBeNull();
+  });
+
+  test("asks which of two channels is the sensor where both are named so alike", async () => {
+    const rows = Array.from({ length: 40 }, (_, i) => `${i},0.${10 + i},0.${80 - i},0.7`);
+    const seen = await preview(`Time (s),O2 B1S1 (V),Oxygen bank 1 sensor 1 (V),O2 B1S2 (V)\n${rows.join("\n")}\n`);
+    const [question] = seen.questions;
+    expect(question!.about).toBe("roles");
+    expect(question!.answers[1]!.choices.roles).toEqual({ "O2 B1S1": "other", "Oxygen bank 1 sensor 1": "front-o2" });
+  });
+
   test("knows files written alike", async () => {
     const one = await preview("Time (s);Front (V)\n0;1\n1;2\n2;3\n");
     const other = await preview("Time (s);Front (V)\n5;1\n6;4\n7;3\n8;1\n");
@@ -133,19 +168,17 @@ describe("the question screen", () => {
     expect((await preview("0,1\n1,2\n2,3\n", { hasHeader: false })).likeness).toBe("");
   });
 
-  test("asks what an impossible number of a sensor stands for, as the file writes it", async () => {
+  test("shows an impossible number of a sensor, again and again, as missing, and says so", async () => {
     const text = (unit: string, [mark, value]: readonly [number, number]) =>
       `Time (s),Front O2 (${unit})\n${[0, 1, 2, 3, 4].map((i) => `${i},${i % 2 === 0 ? mark : value}`).join("\n")}\n`;
     for (const [unit, numbers] of [
       ["V", [-999, 0.7]],
       ["mV", [-9999, 700]],
     ] as const) {
-      const { questions } = await preview(text(unit, numbers));
-      const [question] = questions.filter(({ about }) => about === "missing");
-      expect(question!.answers[0]!.choices).toEqual({ missing: numbers[0] });
-      const answered = await preview(text(unit, numbers), question!.answers[0]!.choices);
-      expect(answered.rows.map((row) => row[1])).toEqual([null, 0.7, null, 0.7, null]);
-      expect(answered.questions).toEqual([]);
+      const seen = await preview(text(unit, numbers));
+      expect(seen.rows.map((row) => row[1])).toEqual([null, 0.7, null, 0.7, null]);
+      expect(seen.questions).toEqual([]);
+      expect(seen.remarks.some(({ text: said }) => said.includes('a mark for "no value"'))).toBe(true);
     }
     expect((await preview(text("V", [0.1, 0.7]))).questions).toEqual([]);
   });

@@ -162,7 +162,7 @@ describe("the edges of what recorders write", () => {
   test("a hole in the recording is said, with its ends", async () => {
     const stamps = Array.from({ length: 60 }, (_, i) => (i < 30 ? i / 10 : i / 10 + 5));
     const capture = await open(`Time (s),Front O2 (V)\n${stamps.map((t) => `${t.toFixed(1)},0.4`).join("\n")}\n`);
-    expect(remarks(capture)).toContain("holes, in which nothing was recorded @2.9 … 8.0\u00a0s x1");
+    expect(remarks(capture)).toContain("holes, in which nothing was recorded: 2.9 … 8.0\u00a0s @undefined x1");
   });
 });
 
@@ -209,12 +209,13 @@ describe("what is said of a recording", () => {
     expect(values(channel(capture, "front-o2")).length).toBe(300);
   });
 
-  test("a number that no sensor gives, again and again, is pointed out and goes when the user says so", async () => {
+  test("a number that no sensor gives, again and again, is called a mark and taken as missing", async () => {
     const text = table("Time (s),Front O2 (V)", (i) => (i % 60 === 7 ? "-99.99" : swing(i)));
-    expect(remarks(await open(text))).toContain("--missing -99.99) @undefined x5");
-    const capture = await open(text, { missing: -99.99 });
+    const capture = await open(text);
+    expect(remarks(capture)).toContain("-99.99 V cannot come from the sensor");
     expect(values(channel(capture, "front-o2")).filter(Number.isNaN).length).toBe(5);
-    expect(remarks(capture)).not.toContain("--missing");
+    // Said by the user, there is nothing to remark on.
+    expect(remarks(await open(text, { missing: -99.99 }))).not.toContain("--missing");
   });
 });
 

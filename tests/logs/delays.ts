@@ -67,7 +67,8 @@ export async function delayTrial(number: number): Promise<DelayTrial> {
     const event = events.find((one) => Math.abs(one.at - at) < 3 + 2 * refresh);
     if (!event || event.rejected !== null || event.delay.grade === "not-resolvable") return [];
     const [low, high] = [event.delay.low ?? 0, event.delay.high ?? Infinity];
-    return [{ truth: delay, low, high, isHeld: low <= delay + 1e-9 && delay <= high + 1e-9 }];
+    // Gas cannot arrive before it left: a sensor that is quicker behind than before makes no delay below none.
+    return [{ truth: delay, low, high, isHeld: low <= Math.max(0, delay) + 1e-9 && delay <= high + 1e-9 }];
   });
   const invented = events.filter(
     ({ at, rejected }) => rejected === null && !made.closings.some((one) => Math.abs(one - at) < 3 + 2 * refresh),

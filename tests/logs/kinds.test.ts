@@ -4,7 +4,7 @@ import { expect, test } from "vitest";
 import { random } from "../reference/recorders.ts";
 import { kinds, outcomeOf } from "./kinds.ts";
 
-const each = 6;
+const each = 4;
 
 test.each(Object.keys(kinds))("%s is read right, asked about or refused", async (kind) => {
   const place = Object.keys(kinds).indexOf(kind);

@@ -1,37 +1,26 @@
 // Kinds of odd logs, made by rule, and what a careful colleague would make of each.
 
-import type { Capture, Role } from "../../src/capture/model/capture.ts";
-import type { ReadChoices } from "../../src/capture/model/reader.ts";
-import { countOf, timeAt } from "../../src/signal/series/series.ts";
+import type { Capture } from "../../src/capture/model/capture.ts";
+import { countOf } from "../../src/signal/series/series.ts";
 import { openBytes } from "../capture/open.ts";
 import type { Random } from "../reference/recorders.ts";
-
-/** "asked": read, and what is in doubt is said; "refused": not read, with the reason, where nothing else would do. */
-export type Outcome = "right" | "asked" | "refused" | "wrong";
-
-interface Made {
-  readonly text: string;
-  readonly choices?: ReadChoices;
-  judge(capture: Capture): Outcome;
-  /** What is right where the file cannot be read: the code of the problem. */
-  readonly refusal?: string;
-}
-
-const pick = <T>(next: Random, list: readonly T[]): T => list[Math.floor(next.uniform() * list.length)]!;
-const front = (t: number, f: number) => 0.45 + 0.38 * Math.sign(Math.sin(2 * Math.PI * f * t)) + 0.01 * Math.sin(9 * t);
-const rear = (t: number) => 0.68 + 0.03 * Math.sin(t / 5);
-const csv = (header: string, rows: readonly (readonly (string | number)[])[]): string =>
-  `${header}\n${rows.map((row) => row.join(",")).join("\n")}\n`;
-const sensors = "O2 B1S1 (V),O2 B1S2 (V)";
-const volts = (t: number, f = 0.7) => [front(t, f).toFixed(3), rear(t).toFixed(3)];
-const rolesOf = ({ channels }: Capture) => Object.fromEntries(channels.map(({ name, role }) => [name, role]));
-const has = (capture: Capture, name: string, role: Role) => rolesOf(capture)[name] === role;
-const durationOf = ({ channels }: Capture): number =>
-  Math.max(...channels.map(({ series: { time } }) => (countOf(time) > 0 ? timeAt(time, countOf(time) - 1) : 0)));
-const lasts = (capture: Capture, seconds: number): boolean =>
-  Math.abs(durationOf(capture) - seconds) < 0.02 * seconds + 1e-6;
-const says = ({ remarks }: Capture, shape: RegExp): boolean => remarks.some(({ text }) => shape.test(text));
-const count = (next: Random) => 80 + Math.floor(120 * next.uniform());
+import { kindsOfContent } from "./kinds-of-content.ts";
+import { kindsOfTime } from "./kinds-of-time.ts";
+import {
+  clock,
+  count,
+  csv,
+  has,
+  type Kind,
+  lasts,
+  type Made,
+  type Outcome,
+  pick,
+  says,
+  sensors,
+  two,
+  volts,
+} from "./made.ts";
 
 /** Numbers above the table that speak of other things: no rate is taken from them. */
 function otherNumbers(next: Random): Made {
@@ -94,10 +83,6 @@ function deadTime(next: Random): Made {
   });
   return { text: csv(header, rows), judge: (capture) => (lasts(capture, (n - 1) / rate) ? "right" : "wrong") };
 }
-
-const two = (value: number) => String(value).padStart(2, "0");
-const clock = (seconds: number) =>
-  `${two(Math.floor(seconds / 3600) % 24)}:${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}`;
 
 /** Dates that can be read both ways, over midnight: the days follow each other in one of them only. */
 function overMidnight(next: Random): Made {
@@ -250,7 +235,7 @@ function oddTimer(next: Random): Made {
   };
 }
 
-export const kinds: Readonly<Record<string, (next: Random) => Made>> = {
+export const kinds: Readonly<Record<string, Kind>> = {
   "other numbers above the table": otherNumbers,
   "a rate stated in words": statedRate,
   "a quantity that rises, no time": quantityFirst,
@@ -264,12 +249,20 @@ export const kinds: Readonly<Record<string, (next: Random) => Made>> = {
   "a channel that rests": restingLog,
   "asked for in turn, held between": inTurn,
   "a timer in doubtful units": oddTimer,
+  ...kindsOfTime,
+  ...kindsOfContent,
 };
+
+/** Words of the machine, which no person should read. */
+const machineWords = /undefined|\bNaN\b|\bnull\b|Infinity|\[object|Error:|RangeError|TypeError/;
+const speaksMachine = ({ remarks }: Capture): boolean => remarks.some(({ text }) => machineWords.test(text));
 
 /** Reads one made file, and says how it went. */
 export async function outcomeOf(kind: string, next: Random): Promise<Outcome> {
-  const { text, choices, judge, refusal } = kinds[kind]!(next);
-  const read = await openBytes(new TextEncoder().encode(text), choices ?? {});
-  if (read.ok) return judge(read.value);
-  return read.problem.code === refusal ? "refused" : "wrong";
+  const { text, bytes, choices, judge, refusal, tells } = kinds[kind]!(next);
+  const read = await openBytes(bytes ?? new TextEncoder().encode(text), choices ?? {});
+  if (read.ok) return speaksMachine(read.value) ? "wrong" : judge(read.value);
+  const told = [read.problem.what, read.problem.remedy, read.problem.where ?? ""].join(" ");
+  const isRight = read.problem.code === refusal && (tells?.test(told) ?? true) && !machineWords.test(told);
+  return isRight ? "refused" : "wrong";
 }

@@ -4,7 +4,8 @@ import { writeFileSync } from "node:fs";
 import { random } from "../reference/recorders.ts";
 import { type DelayTrial, delayTrial } from "./delays.ts";
 import { type FoldedTrial, foldedTrial } from "./folded.ts";
-import { kinds, type Outcome, outcomeOf } from "./kinds.ts";
+import { kinds, outcomeOf } from "./kinds.ts";
+import type { Outcome } from "./made.ts";
 
 const files = Number(process.argv[2] ?? 5000);
 const delays = Number(process.argv[3] ?? 200);

@@ -86,7 +86,7 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
     }
     const { problem } = outcome;
     if (problem.code === "cancelled") notices.say(problem.what);
-    else if (problem.code === "no-time") ask({ file, name, choices, problem });
+    else if (problem.code === "no-time" || problem.code === "rows-lost") ask({ file, name, choices, problem });
     else notices.show(problem);
     return false;
   };

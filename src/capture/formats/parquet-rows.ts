@@ -1,17 +1,11 @@
 // The numbers of a Parquet file, row group by row group, decoded by hyparquet.
 
-import { gunzipSync } from "fflate";
 import { type FileMetaData, parquetMetadataAsync, parquetRead, parquetSchema, type RowGroup } from "hyparquet";
 import { ProblemError } from "../../problem.ts";
 import { Column } from "../model/columns.ts";
 import type { ByteSource } from "../model/reader.ts";
+import { codecsFor } from "./parquet-codecs.ts";
 import { checkPages } from "./parquet-pages.ts";
-import { unsnappy } from "./snappy.ts";
-
-const compressors = {
-  GZIP: (bytes: Uint8Array) => gunzipSync(bytes),
-  SNAPPY: (bytes: Uint8Array, size: number) => unsnappy(bytes, size),
-};
 
 /** A column of the file so far. */
 export interface Gathered {
@@ -84,7 +78,7 @@ export class ParquetRows {
         const c = gathered.findIndex(({ header }) => header === columnName);
         if (c >= 0) gather(gathered[c]!, columnData, before[c]! + at - rowStart);
       },
-      compressors,
+      compressors: await codecsFor(source.name, metadata.row_groups),
     });
     // Columns of another kind are shorter, or not there at all.
     const longest = Math.max(0, ...gathered.map(({ column }) => column.length));
@@ -152,7 +146,7 @@ function damaged(name: string, error: unknown): ProblemError {
   return new ProblemError({
     code: "damaged",
     what: `${name} looks like Parquet, but it cannot be read: ${why.slice(0, 200)}.`,
-    remedy: "Write it again, with no, snappy or gzip compression, or export the recording as CSV.",
+    remedy: "Write it again, or export the recording as CSV.",
     where: name,
   });
 }

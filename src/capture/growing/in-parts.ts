@@ -136,6 +136,9 @@ export class InParts {
     this.#stamps.finish();
     const isEvenWhole = this.#grid() !== null;
     if (recording.isRowLog && !isEvenWhole && this.#steps.usual > longestUnpolled) throw new NotInParts("a polled log");
+    const seen = tallies.map((tally) => tally.seen());
+    if (this.#choices.missing === undefined && seen.some(({ mark }) => mark !== null))
+      throw new NotInParts("a mark for no value");
     const read = columns.map((column) => recording.columns[column]!);
     for (const { name } of recording.columns.filter((column) => !read.includes(column)))
       remarks.withdraw(missingCells, name);
@@ -146,7 +149,7 @@ export class InParts {
       {
         channels,
         columns: read,
-        seen: tallies.map((tally) => tally.seen()),
+        seen,
         holes: isEvenWhole ? [] : [this.#steps.holes],
         choices: this.#choices,
       },

@@ -2,8 +2,9 @@
 
 import { ProblemError } from "../../problem.ts";
 import type { Seconds } from "../../signal/numbers/units.ts";
-import { countOf, type Samples, type Series, timeAt } from "../../signal/series/series.ts";
+import type { Samples, Series } from "../../signal/series/series.ts";
 import type { Capture, Channel, Role } from "../model/capture.ts";
+import { noValueMark } from "../model/no-value-marks.ts";
 import type { ReadChoices } from "../model/reader.ts";
 import { noNumbers, tooFewRows } from "../model/refusals.ts";
 import { missingCells, type RemarkBook } from "../model/remarks.ts";
@@ -15,6 +16,7 @@ import { cadencesOf, freshRows, rowsHeld } from "./held.ts";
 import { type Chosen, lookUp, partsOf } from "./parts.ts";
 import { type Conversion, conversionOf, convertSamples, unitOfRole } from "./quantities.ts";
 import { remarkOnUse, usedOf } from "./remarks-on-use.ts";
+import { withoutRepeatedBlocks } from "./repeated-blocks.ts";
 import { filledRows, gathered, isOneAtATime, seriesAt, sparseColumns } from "./sparse.ts";
 
 /**
@@ -35,12 +37,13 @@ export function made(
   remarks: RemarkBook,
 ): { readonly capture: Capture; readonly columns: readonly Recorded[] } {
   const written = recording.columns.filter(({ values, header }) => header !== "" || hasValue(values));
-  const columns = recording.isRowLog && !recording.isPart ? withoutFrozen(written, remarks) : written;
+  const isWhole = recording.isRowLog && !recording.isPart;
+  const columns = isWhole ? withoutRepeatedBlocks(withoutFrozen(written, remarks), remarks) : written;
   for (const { name } of recording.columns.filter((column) => !written.includes(column)))
     remarks.withdraw(missingCells, name);
   if (!columns.some(({ values }) => hasValue(values))) throw noNumbers(recording.name);
   const isRowLog = recording.isRowLog && !isOneAtATime(columns);
-  const clocks = clocksOf(columns, { ...recording, isRowLog }, remarks);
+  const clocks = clocksOf(columns, { ...recording, isRowLog }, remarks, choices.disorder);
   const origin = originOf(clocks, remarks);
   const sparse = sparseColumns(columns, remarks);
   const parts = partsOf(columns, choices, remarks);
@@ -59,11 +62,23 @@ export function made(
     });
   });
   refuseStuckTime(columns, channels, recording.name);
-  refuseEndlessTime(channels, recording.name);
   if (!channels.some(({ series }) => series.samples.length > 1))
     throw tooFewRows(recording.name, channels[0]?.series.samples.length ?? 0);
   const { name, format } = recording;
-  return { capture: { name, format, startedAt: startOf(clocks, recording), channels, remarks: [] }, columns };
+  const known = choices.missing === undefined ? channels.map((channel) => withoutMark(channel, remarks)) : channels;
+  return { capture: { name, format, startedAt: startOf(clocks, recording), channels: known, remarks: [] }, columns };
+}
+
+/** A number that no sensor gives, again and again, is missing, and said to be. */
+function withoutMark(channel: Channel, remarks: RemarkBook): Channel {
+  const mark = noValueMark(channel);
+  if (!mark) return channel;
+  remarks.tally(
+    `${channel.name}: ${mark.volts} V cannot come from the sensor, and nothing like it stands beside: a mark for "no value", taken as missing (--missing on the command line names another)`,
+    undefined,
+    mark.count,
+  );
+  return { ...channel, series: { ...channel.series, samples: picked(channel.series.samples, null, mark.value) } };
 }
 
 const repeats = "values that are only repeated until the next one comes were not counted as samples";
@@ -89,24 +104,6 @@ function refuseStuckTime(columns: readonly Recorded[], channels: readonly Channe
     what: `The time in ${name} does not move: all ${rows} rows bear the same time, or none.`,
     remedy:
       "Name the column that holds the time, or state the sampling rate in samples per second (--rate HZ on the command line).",
-    where: name,
-  });
-}
-
-/** A thousand years: no recording is longer, and on a longer axis nothing can be drawn. s */
-const longestRecording = 3.2e10;
-
-/** @throws ProblemError "no-time" where the stamps lie so far apart that they are no times. */
-function refuseEndlessTime(channels: readonly Channel[], name: string): void {
-  const lengths = channels.map(({ series: { time } }) => {
-    const count = countOf(time);
-    return count > 1 ? timeAt(time, count - 1) - timeAt(time, 0) : 0;
-  });
-  if (lengths.every((length) => length <= longestRecording)) return; // a length beyond all numbers is none of these
-  throw new ProblemError({
-    code: "no-time",
-    what: `The time in ${name} runs over more than a thousand years: a stamp is garbled, or the column is not the time.`,
-    remedy: "Name the column that holds the time, or take out the rows whose time is not one.",
     where: name,
   });
 }
@@ -183,8 +180,7 @@ export function assumedUnit(role: Role, range: () => Range): string | undefined 
 type Range = readonly [low: number, high: number];
 
 export function rangeOf(values: Samples): Range {
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (let i = 0; i < values.length; i++) {
     const value = values[i]!;
     if (value < low) low = value;

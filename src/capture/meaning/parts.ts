@@ -1,7 +1,7 @@
 // Which role and bank each column has: what the user said, else what its name says.
 
 import type { Samples } from "../../signal/series/series.ts";
-import type { Bank } from "../model/capture.ts";
+import type { Bank, Channel, Role } from "../model/capture.ts";
 import type { ReadChoices } from "../model/reader.ts";
 import type { RemarkBook } from "../model/remarks.ts";
 import { hasValue, type Recorded } from "../time/recorded.ts";
@@ -43,7 +43,7 @@ export function partsOf(columns: readonly Recorded[], choices: ReadChoices, rema
 const sensorVolts = { least: -1.2, most: 1.4 };
 
 /** How well a column that is named like an oxygen sensor also behaves like one: its unit, and its range. 0 for all others. */
-function matchOf({ name, fileUnit, values }: Recorded): number {
+function matchOf({ name, fileUnit, values }: Pick<Recorded, "name" | "fileUnit" | "values">): number {
   const { role } = partOf(name, fileUnit);
   if (role !== "front-o2" && role !== "rear-o2") return 0;
   const [low, high] = someAt(values, [0.02, 0.98]);
@@ -51,6 +51,27 @@ function matchOf({ name, fileUnit, values }: Recorded): number {
   const per = /^\s*mV\s*$/i.test(fileUnit) || (fileUnit === "" && high > 20) ? 1000 : 1;
   const isIn = low >= sensorVolts.least * per && high <= sensorVolts.most * per;
   return (isIn ? 1 : -1) + (fileUnit.trim() === "" ? 0 : 0.5);
+}
+
+/** Channels that could as well be the sensor that one of them was taken for: same role and bank by name, and as good a match. */
+export interface Rivals {
+  readonly role: Role;
+  /** The one that was taken first. */
+  readonly names: readonly string[];
+}
+
+export function rivalsIn(channels: readonly Channel[]): Rivals[] {
+  const match = ({ name, fileUnit, series }: Channel) => matchOf({ name, fileUnit, values: series.samples });
+  const sensors = channels.filter(({ role }) => role === "front-o2" || role === "rear-o2");
+  return sensors.flatMap((sensor) => {
+    const named = partOf(sensor.name, sensor.fileUnit);
+    const others = channels.filter((other) => {
+      const part = partOf(other.name, other.fileUnit);
+      const isAlike = part.role === sensor.role && part.bank === named.bank;
+      return other.role === "other" && isAlike && other.words === undefined && match(other) >= match(sensor);
+    });
+    return others.length === 0 ? [] : [{ role: sensor.role, names: [sensor, ...others].map(({ name }) => name) }];
+  });
 }
 
 /** Named for lambda, which is a mixture and what people call the switching sensor that looks for it. */
@@ -87,7 +108,12 @@ function guessed(column: Recorded, said: Part, { choices, taken, remarks }: Gues
   const role = hasValue(column.values) && !column.isSwitch ? said.role : "other";
   if (role === "other") return { role, bank, isSaid: false };
   if (taken.has(`${role} ${bank}`)) {
-    remarks.tally("more channels for a role that an earlier one has; left without a role", undefined, 1, column.name);
+    remarks.tally(
+      "more channels for a role that another one has; left without a role (on the command line --role says which it is)",
+      undefined,
+      1,
+      column.name,
+    );
     return { role: "other", bank, isSaid: false };
   }
   taken.add(`${role} ${bank}`);

@@ -128,6 +128,16 @@ export function convertSamples(written: Samples, by: Conversion): Samples {
   return written.map((value) => toCanonical(value, by)) as Samples;
 }
 
+/** The letters that signs became where UTF-8 was read as Windows-1252 or Mac Roman, or a degree sign by another table still. */
+function mended(unit: string): string {
+  const plain = unit
+    .replace(/[\u00c2\u00e2\u00ac](?=[\u00b0\u00ba\u00b2\u00b3\u00b5\u00b7\u221e])/g, "")
+    .replace(/\u00ce\u00bc/g, "u");
+  return plain
+    .replace(/^(?:[\u00f8\u00e2]|[^\p{L}\p{N}\s/%])+\s*([cf])$/iu, "deg$1")
+    .replace(/\u00ce\u00bb/g, "\u03bb");
+}
+
 /** Without the brackets around it. */
 function bare(text: string): string {
   return text
@@ -137,7 +147,7 @@ function bare(text: string): string {
 }
 
 function spelling(unit: string): string {
-  return unit
+  return mended(unit)
     .normalize("NFKC") // superscripts, the one-character degree Celsius, the micro sign
     .replace(/[−–]/g, "-")
     .replace(/[\u00b5\u03bc]/g, "u")

@@ -3,6 +3,7 @@
 import type { Seconds } from "../../signal/numbers/units.ts";
 import { longestStep } from "../../signal/series/gaps.ts";
 import type { Samples } from "../../signal/series/series.ts";
+import { mostPlaces } from "../../signal/stamps/step-tally.ts";
 import { formatSpan, formatValue } from "../../signal/written/reading-text.ts";
 import type { Channel } from "../model/capture.ts";
 import { type NoValueMark, noValueMark } from "../model/no-value-marks.ts";
@@ -35,7 +36,8 @@ export interface Seen {
 /** Steps in which nothing was recorded. */
 export interface Holes {
   readonly count: number;
-  readonly first: { readonly from: Seconds; readonly to: Seconds } | null;
+  /** The first ones, in order. */
+  readonly where: readonly { readonly from: Seconds; readonly to: Seconds }[];
 }
 
 /** Of channels whose samples are all in memory. */
@@ -69,9 +71,7 @@ export function remarkOnUse({ channels, columns, seen, holes, choices }: Used, r
   if (polled.some(({ series }) => (series.time.doubt?.early ?? 0) > 0))
     remarks.say("polled log: each value may be up to one row older than its stamp");
   else if (polled.length > 0) remarks.say("polled log: the values of a row are taken as simultaneous");
-  for (const { count, first } of holes) {
-    if (first) remarks.tally("holes, in which nothing was recorded", formatSpan(first), count);
-  }
+  for (const { count, where } of holes) if (count > 0) remarks.tally(holesAt(where, count), undefined, count);
   remarkOnSensors(likelySensors(channels.map((channel, i) => ({ ...channel, some: seen[i]!.some }))), remarks);
   if (choices.missing === undefined)
     for (const [i, { name }] of channels.entries()) remarkOnMark(name, seen[i]!.mark, remarks);
@@ -106,14 +106,20 @@ function holesIn(channels: readonly Channel[]): Holes[] {
   const stamps = channels.flatMap(({ series: { time } }) => (time.kind === "stamped" ? [time.stamps] : []));
   return [...new Set(stamps)].map((all) => {
     const limit = longestStep(all);
-    let [count, first]: [number, Holes["first"]] = [0, null];
+    let count = 0;
+    const where: { from: Seconds; to: Seconds }[] = [];
     for (let i = 1; i < all.length; i++) {
       if (!(all[i]! - all[i - 1]! > limit)) continue;
-      first ??= { from: all[i - 1]!, to: all[i]! };
-      count++;
+      if (count++ < mostPlaces) where.push({ from: all[i - 1]!, to: all[i]! });
     }
-    return { count, first };
+    return { count, where };
   });
+}
+
+function holesAt(where: Holes["where"], count: number): string {
+  const places = where.map(formatSpan).join(", ");
+  const more = count > where.length ? ` and ${count - where.length} more` : "";
+  return `holes, in which nothing was recorded: ${places}${more}`;
 }
 
 function remarkOnMark(name: string, mark: NoValueMark | null, remarks: RemarkBook): void {

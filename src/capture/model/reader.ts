@@ -50,6 +50,8 @@ export interface ReadChoices {
   readonly timeColumn?: string;
   /** Which number of a date comes first, where its own numbers do not say. */
   readonly dateOrder?: "day-first" | "month-first";
+  /** What becomes of rows whose times do not rise, where they are many. */
+  readonly disorder?: "leave-out" | "sort";
   /** Seconds in one unit of the time column. */
   readonly timeUnit?: Seconds;
   /** All values of a row were taken at its stamp. */

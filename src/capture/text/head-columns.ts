@@ -50,9 +50,29 @@ function isBasic(head: HeadColumn, digits: 6 | 8): boolean {
 /** The usual mark, unless more cells are numbers under the other one: some programs mix both in one file. */
 function markOf(cells: readonly string[], usual: DecimalMark): DecimalMark {
   const other = usual === "." ? "," : ".";
+  if (areThousands(cells, usual)) return other;
   const numbersUnder = (mark: DecimalMark) => cells.filter((cell) => kindOf(cell, mark) === "number").length;
   const usually = numbersUnder(usual);
   return usually < cells.length && numbersUnder(other) > usually ? other : usual;
+}
+
+/**
+ * Whether the mark stands for thousands in a column of whole numbers, "900" and then "1.000": read as a decimal mark it would make
+ * them fall to a thousandth, read as thousands they go on.
+ */
+function areThousands(cells: readonly string[], mark: DecimalMark): boolean {
+  const filled = filledCells({ cells }).map((cell) => cell.trim());
+  const marked = filled.filter((cell) => cell.includes(mark));
+  if (marked.length === 0 || marked.length === filled.length) return false;
+  if (!filled.every((cell) => /^[+-]?(?:\d{1,3}|[1-9]\d{0,2}(?:[.,]\d{3})+)$/.test(cell))) return false;
+  return longestJump(filled, mark === "." ? "," : ".") < 0.5 * longestJump(filled, mark);
+}
+
+/** The longest step from cell to cell, over their range. */
+function longestJump(cells: readonly string[], mark: DecimalMark): number {
+  const values = cells.map((cell) => numberIn(cell, mark));
+  const steps = values.slice(1).map((value, i) => Math.abs(value - values[i]!));
+  return Math.max(0, ...steps) / (Math.max(...values) - Math.min(...values) || 1);
 }
 
 function mainKind(cells: readonly string[], mark: DecimalMark): CellKind {

@@ -16,6 +16,8 @@ export interface LongChannel {
   readonly name: string;
   readonly header: string;
   readonly fileUnit: string;
+  /** What stands in the columns of keys, in their order. */
+  readonly keys: readonly string[];
   readonly times: Column;
   readonly values: Column;
 }
@@ -29,6 +31,7 @@ export class LongBody implements RowSink {
   readonly #remarks: RemarkBook;
   readonly #time: CellTime;
   readonly #at: { readonly channel: number; readonly unit: number; readonly value: number };
+  readonly #keys: readonly number[];
 
   constructor(plan: TextPlan, remarks: RemarkBook) {
     this.#plan = plan;
@@ -36,6 +39,7 @@ export class LongBody implements RowSink {
     this.#remarks = remarks;
     this.#time = cellTime(plan.table);
     const indexOf = (use: string) => plan.table.columns.findIndex((column) => column.use === use);
+    this.#keys = plan.table.columns.flatMap(({ use }, i) => (use === "key" ? [i] : []));
     this.#at = { channel: indexOf("channel"), unit: indexOf("unit"), value: indexOf("value") };
   }
 
@@ -56,7 +60,8 @@ export class LongBody implements RowSink {
       this.#remarks.tally("lines that are no row of numbers were left out", `line ${line}`);
       return;
     }
-    const channel = this.#channel(name, (cells[this.#at.unit] ?? "").trim(), this.#plan.precision);
+    const keys = this.#keys.map((i) => (cells[i] ?? "").trim());
+    const channel = this.#channel(name, keys, (cells[this.#at.unit] ?? "").trim(), this.#plan.precision);
     if (!channel) {
       this.#remarks.tally(`channels beyond ${mostChannels} were left out`, `line ${line}`);
       return;
@@ -70,8 +75,9 @@ export class LongBody implements RowSink {
     return Number.isNaN(value) && !isMissing(cell) ? (statusIn(cell) ?? value) : value;
   }
 
-  #channel(name: string, unit: string, precision: Precision): LongChannel | null {
-    const known = this.channels.get(name);
+  #channel(name: string, keys: readonly string[], unit: string, precision: Precision): LongChannel | null {
+    const id = [name, ...keys].join("\u001f");
+    const known = this.channels.get(id);
     if (known || this.channels.size >= mostChannels) return known ?? null;
     const title = titleOf(name);
     const fileUnit = unit || title.fileUnit || this.#table.columns[this.#at.value]!.fileUnit;
@@ -79,11 +85,29 @@ export class LongBody implements RowSink {
       name: title.name || name,
       header: name,
       fileUnit,
+      keys,
       times: new Column("double"),
       values: new Column(precision),
     };
-    this.channels.set(name, made);
+    this.channels.set(id, made);
     return made;
+  }
+
+  /** Channels that share a name are told apart by the keys that differ among them: "O2 B1S1 (A)", "O2 sensor 1 (bank 2)". */
+  named(): LongChannel[] {
+    const all = [...this.channels.values()];
+    return all.map((channel) => {
+      const alike = all.filter(({ header }) => header === channel.header);
+      const apart = channel.keys.flatMap((key, k) =>
+        alike.some(({ keys }) => keys[k] !== key) ? [this.#keyWords(key, k)] : [],
+      );
+      const added = apart.length === 0 ? "" : ` (${apart.join(", ")})`;
+      return { ...channel, name: channel.name + added, header: channel.header + added };
+    });
+  }
+
+  #keyWords(key: string, k: number): string {
+    return /^\d+$/.test(key) ? `${this.#table.columns[this.#keys[k]!]!.name} ${key}` : key;
   }
 }
 

@@ -71,7 +71,7 @@ const shapes = {
 } as const;
 
 // A unit inside a cell: letters, %, degree, slashes; never digits, colons or dates.
-const unitInside = /^[a-zµμ°º%"][a-zµμ°º%/²³^·.\- ]{0,11}$/i;
+const unitInside = /^[a-zµμ°ºÂâ\ufffd%"][a-zµμ°º%/²³^·.\- ]{0,11}$/i;
 
 /** A number and what was written behind it. */
 export interface WrittenNumber {

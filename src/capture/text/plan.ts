@@ -9,7 +9,17 @@ import type { TextBytes } from "./encoding.ts";
 import type { DecimalMark } from "./numbers.ts";
 import type { TimeField } from "./time-fields.ts";
 
-export type ColumnUse = "value" | "time" | "date" | "text" | "status" | "switch" | "channel" | "unit" | "ignored";
+export type ColumnUse =
+  | "value"
+  | "time"
+  | "date"
+  | "text"
+  | "status"
+  | "switch"
+  | "channel"
+  | "key"
+  | "unit"
+  | "ignored";
 
 export interface ColumnPlan {
   /** Unit taken off. */

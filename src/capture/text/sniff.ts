@@ -5,6 +5,7 @@ import type { ByteSource, ReadChoices } from "../model/reader.ts";
 import { type Dialect, dialectOf } from "./dialect.ts";
 import { decodeHead, encodingOf, type TextBytes } from "./encoding.ts";
 import { titleOf } from "./header.ts";
+import { refuseMarkChange } from "./mark-change.ts";
 import type { TablePlan, TextPlan } from "./plan.ts";
 import { splitRows } from "./split.ts";
 import { planTable } from "./table.ts";
@@ -36,6 +37,7 @@ export function sniffText(head: Uint8Array, choices: ReadChoices, size = head.le
   const text = wholeLines(decodeHead(head, bytes), size <= head.length);
   const dialect = dialectOf(text, choices);
   const rows = rowsOf(text, dialect);
+  refuseMarkChange(rows, dialect.delimiter);
   const table = planTable(rows, dialect, choices);
   if (!table) return null;
   const start = lineOfRow(rows, table.bodyRow);

@@ -1,6 +1,7 @@
 // Text into rows of cells. Papa Parse is the judge of quoting.
 
 import Papa from "papaparse";
+import { isMissing } from "./numbers.ts";
 
 /** "" is one column, " " runs of blanks and tabs. */
 export type Delimiter = "," | ";" | "\t" | "|" | " " | "" | (string & {});
@@ -43,5 +44,5 @@ export function isBlankRow(row: readonly string[]): boolean {
 
 /** A comment line inside or before the numbers. */
 export function isComment(row: readonly string[]): boolean {
-  return /^\s*(#|%|\/\/|!)/.test(row[0] ?? "");
+  return /^\s*(#|%|\/\/|!)/.test(row[0] ?? "") && !isMissing(row[0]!);
 }

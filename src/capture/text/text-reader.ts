@@ -215,7 +215,7 @@ function withoutPadding(time: Samples, { layout }: TablePlan): Float64Array {
 }
 
 function longColumns(body: LongBody, { table }: TextPlan): Recorded[] {
-  return [...body.channels.values()].map(({ name, header, fileUnit, times, values }, i) => ({
+  return body.named().map(({ name, header, fileUnit, times, values }, i) => ({
     id: `c${i + 1}`,
     name,
     header,
@@ -227,11 +227,22 @@ function longColumns(body: LongBody, { table }: TextPlan): Recorded[] {
 
 function stampsOf(written: Float64Array, { time: { form, resolution } }: TablePlan): WrittenStamps {
   if (form.kind === "clock")
-    return { seconds: written, resolution, isAbsolute: false, wrap: form.parts === 3 ? 86400 : 3600 };
+    return {
+      seconds: written,
+      resolution,
+      isAbsolute: false,
+      wrap: form.parts === 3 ? 86400 : 3600,
+      isWallClock: form.parts === 3,
+    };
   if (form.kind === "fields") {
-    return { seconds: written, resolution, isAbsolute: form.isAbsolute, wrap: wrapOf(form.fields) };
+    const { fields, isAbsolute, hasZone: isZoned } = form;
+    const isWallClock = !isZoned && fields[0]?.name !== "minute";
+    return { seconds: written, resolution, isAbsolute, wrap: wrapOf(fields), isWallClock };
   }
-  if (form.kind !== "number") return { seconds: written, resolution, isAbsolute: form.kind === "instant", wrap: 0 };
+  if (form.kind !== "number") {
+    const isWallClock = form.kind === "instant" && !form.hasZone;
+    return { seconds: written, resolution, isAbsolute: form.kind === "instant", wrap: 0, isWallClock };
+  }
   const seconds = form.unit === 1 ? written : inSeconds(written, form.unit, form.zero);
   return { seconds, resolution, isAbsolute: form.isEpoch, wrap: 0 };
 }

@@ -126,8 +126,16 @@ function firstRising(columns: readonly HeadColumn[]): number {
     if (partOf(column.title.name, column.title.fileUnit).role !== "other") return false;
     if (quantityName.test(wordsOf(column.title.header))) return false;
     if (column.title.fileUnit !== "" && conversionOf(column.title.fileUnit).unit !== "s") return false;
-    return !isCounter(column) && steadiness(column) === 1;
+    return !isCounter(column) && steadiness(column) === 1 && !isSlowCount(column);
   });
+}
+
+/** Whole numbers without a name that fall, or stay for rows: counts of something, and no clock. */
+function isSlowCount(column: HeadColumn): boolean {
+  if (column.title.header.trim() !== "") return false;
+  const values = numbersOf(column);
+  const stays = values.filter((value, i) => i > 0 && value === values[i - 1]).length;
+  return values.every(Number.isInteger) && (stays * 20 > values.length || values[0]! > values.at(-1)!);
 }
 
 /** A counter of rows or samples by its values and its name, or its unit where it has one. */

@@ -39,7 +39,9 @@ function useOf(
   if (i === time.column || own?.includes(i)) return "time";
   if (time.form.kind === "instant" && i === time.form.dateColumn) return "date";
   if (time.form.kind === "fields" && time.form.fields.some((field) => field.column === i)) return "date";
+  if (channel >= 0 && i !== channel && isKey(column)) return "key";
   if (channel >= 0 && column.kind === "text") return i === channel ? "channel" : isUnits(column) ? "unit" : "text";
+  if (channel >= 0 && column.kind === "missing") return "ignored";
   if (isSwitch(column)) return "switch";
   if (column.kind === "text") return isStatus(column) ? "status" : "text";
   if (column.kind === "date" || column.kind === "clock" || column.kind === "instant") return "text";
@@ -79,16 +81,35 @@ function isStatus({ title, cells }: HeadColumn): boolean {
   return isNamed && filled.some((cell) => statusIn(cell) !== null);
 }
 
-/** Column of channel names of the long form (one row per sample), or -1. */
+const saysChannel =
+  /\b(channel|signal|name|pid|parameter|sensor|variable|series|kanal|messgrosse|grosse|canal|voie|senal|quantity|item|key|tag|label|measurement)\b/;
+
+/** Column of channel names of the long form (one row per sample), or -1: that with most names we know, else the first that says so. */
 function channelColumn(columns: readonly HeadColumn[]): number {
-  return columns.findIndex(({ kind, title, cells }) => {
-    if (kind !== "text") return false;
+  const known = columns.map(({ kind, title, cells }) => {
+    if (kind !== "text") return -1;
     const names = new Set(cells.filter((cell) => cell.trim() !== ""));
-    if (names.size < 1 || names.size > Math.max(2, cells.length / 2)) return false;
-    const saysSo =
-      /\b(channel|signal|name|pid|parameter|sensor|variable|series|kanal|messgrosse|grosse|canal|voie|senal|quantity|item|key|tag|label|measurement)\b/;
-    return saysSo.test(wordsOf(title.name)) || [...names].some((name) => isRoleName(name));
+    if (names.size < 1 || names.size > Math.max(2, cells.length / 2)) return -1;
+    const count = [...names].filter((name) => isRoleName(name)).length;
+    return count > 0 || saysChannel.test(wordsOf(title.name)) ? count : -1;
   });
+  return known.indexOf(Math.max(0, ...known));
+}
+
+const saysKey =
+  /\b(site|place|device|logger|bank|node|ecu|source|module|vehicle|car|run|session|trip|lap|cylinder|addr\w*|port|group|id)\b/;
+const saysNoKey = /\b(status|state|quality|flag|valid\w*|ok|comment|remark|note|message|error|type)\b/;
+/** More different ones among the first rows are no key. */
+const mostKeys = 12;
+
+/** What tells, besides its name, which channel a value of the long form belongs to: a site, a device, a bank. */
+function isKey(column: HeadColumn): boolean {
+  const { title, kind, cells } = column;
+  const words = wordsOf(title.name);
+  const values = new Set(cells.map((cell) => cell.trim()));
+  if (values.has("") || values.size > mostKeys || saysNoKey.test(words)) return false;
+  if (kind === "text") return saysKey.test(words) || !(isUnits(column) || isStatus(column) || isSwitch(column));
+  return kind === "number" && saysKey.test(words) && [...values].every((value) => /^\d+$/.test(value));
 }
 
 function isRoleName(name: string): boolean {
@@ -125,6 +146,7 @@ function longForm(columns: readonly HeadColumn[]): boolean {
       column.kind === "number" &&
       !looksLikeTime(column) &&
       !isCounterName(column.title.name) &&
+      !isKey(column) &&
       !isOfChannel(column, columns[channel]!),
   );
   return values.length === 1;

@@ -2,9 +2,10 @@
 
 import type { Seconds } from "../../signal/numbers/units.ts";
 import { countOf, type StampDoubt, type TimeBase } from "../../signal/series/series.ts";
+import { rowsLost } from "../model/refusals.ts";
 import type { RemarkBook } from "../model/remarks.ts";
 import type { Recorded, Recording } from "./recorded.ts";
-import { digitsOf, type OrderedStamps, onGrid, orderStamps, timeBaseOf, usualStep } from "./stamps.ts";
+import { type Disorder, digitsOf, type OrderedStamps, onGrid, orderStamps, timeBaseOf, usualStep } from "./stamps.ts";
 
 export interface Clock {
   readonly ordered: OrderedStamps | null;
@@ -22,10 +23,11 @@ export function clocksOf(
   columns: readonly Recorded[],
   recording: Recording,
   remarks: RemarkBook,
+  disorder?: Disorder,
 ): Map<Recorded["time"], Clock> {
   const clocks = new Map<Recorded["time"], Clock>();
   for (const { time, values } of columns) {
-    if (!clocks.has(time)) clocks.set(time, clockOf(time, values.length, recording, remarks));
+    if (!clocks.has(time)) clocks.set(time, clockOf(time, values.length, recording, remarks, disorder));
   }
   return clocks;
 }
@@ -37,7 +39,13 @@ const slack = 1.001;
 /** The longest usual step of rows that were not requested one by one, s. */
 export const longestUnpolled = slack / polledBelow;
 
-function clockOf(time: Recorded["time"], count: number, recording: Recording, remarks: RemarkBook): Clock {
+function clockOf(
+  time: Recorded["time"],
+  count: number,
+  recording: Recording,
+  remarks: RemarkBook,
+  disorder?: Disorder,
+): Clock {
   if ("rate" in time) {
     const isPolled = recording.isRowLog && time.rate < polledBelow;
     const base: TimeBase = { kind: "even", start: 0, step: 1 / time.rate, count };
@@ -50,7 +58,8 @@ function clockOf(time: Recorded["time"], count: number, recording: Recording, re
       start: 0,
     };
   }
-  const ordered = orderStamps(time);
+  const ordered = orderStamps(time, recording.isPart ? "leave-out" : disorder);
+  if (ordered.lost) throw rowsLost(recording.name, ordered.lost);
   remarks.add(ordered.remarks);
   const { grid, resolution } = digitsOf(time.resolution, ordered.doubt);
   const start = ordered.seconds[0] ?? 0;

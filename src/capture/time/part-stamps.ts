@@ -81,8 +81,8 @@ export class PartStamps {
     return [...(missing > 0 ? [withoutTime(missing)] : []), ...(this.pass?.remarks() ?? [])];
   }
 
-  private mayStay({ seconds, resolution }: WrittenStamps): boolean {
-    this.begin(seconds, resolution);
+  private mayStay({ seconds, resolution, isWallClock }: WrittenStamps): boolean {
+    this.begin(seconds, resolution, isWallClock);
     return this.pass!.isPlainFrom(seconds[0]!);
   }
 
@@ -103,7 +103,7 @@ export class PartStamps {
     this.unwrapping!.copy().take(written.seconds, seconds);
     const stamped = stampedRows(seconds);
     const times = gatheredTimes(seconds, stamped);
-    this.begin(times, written.resolution);
+    this.begin(times, written.resolution, written.isWallClock);
     const passed = this.pass!.take(times, stamped, { before: this.rows, isLast, grain: partGrain });
     const taken = isLast ? seconds.length : passed.taken === 0 ? 0 : stamped[passed.taken - 1]! + 1;
     this.count(times.subarray(0, passed.taken), taken);
@@ -114,11 +114,11 @@ export class PartStamps {
   }
 
   /** @param times  of the first part, in order. */
-  private begin(times: Float64Array, resolution: Seconds): void {
+  private begin(times: Float64Array, resolution: Seconds, isWallClock?: boolean): void {
     if (this.rule) return;
     const { up, down } = stepsOf(times);
     if (down > up) throw new NotInParts("time that runs from late to early");
-    this.rule = stampRule(times, resolution);
+    this.rule = stampRule(times, resolution, isWallClock);
     this.pass = new StampPass(this.rule);
   }
 

@@ -10,6 +10,8 @@ export interface StampRule {
   readonly gap: Seconds;
   /** Usual step of a clock that is coarser than the rows, over which they are spread; null where repeats are left out. */
   readonly spread: Seconds | null;
+  /** A fall of the clock by so much is the end of summer time, and an hour is put on what follows; null where the clock is no wall's. */
+  readonly setBackBy: { readonly least: Seconds; readonly most: Seconds } | null;
 }
 
 /** Rising stamps, and the rows behind them. */
@@ -38,6 +40,8 @@ interface State {
   repeats: number;
   kept: number;
   firstRestart: number;
+  hoursBack: number;
+  firstHourBack: number;
   firstBack: number;
   firstRepeat: number;
 }
@@ -54,6 +58,8 @@ export class StampPass {
     repeats: 0,
     kept: 0,
     firstRestart: -1,
+    hoursBack: 0,
+    firstHourBack: -1,
     firstBack: -1,
     firstRepeat: -1,
   };
@@ -112,7 +118,8 @@ export class StampPass {
   }
 
   remarks(): Remark[] {
-    const { restarts, back, repeats, kept, firstRestart, firstBack, firstRepeat } = this.state;
+    const { restarts, hoursBack, back, repeats, kept, firstRestart, firstHourBack, firstBack, firstRepeat } =
+      this.state;
     const counted = (text: string, first: number, count: number): Remark[] =>
       count > 0 ? [{ text, where: `row ${first + 1}`, count }] : [];
     const { spread } = this.rule;
@@ -121,6 +128,11 @@ export class StampPass {
         "time starts again inside the file; what follows was put behind what was, after a gap",
         firstRestart,
         restarts,
+      ),
+      ...counted(
+        "the clock was set back by an hour, as summer time ended; what follows was put an hour on",
+        firstHourBack,
+        hoursBack,
       ),
       ...counted("rows whose time runs backwards were left out", firstBack, back),
       ...counted("rows that repeat the stamp before were left out", firstRepeat, repeats),
@@ -134,10 +146,7 @@ export class StampPass {
     if (times[i]! + state.shift < state.reached) {
       if (!isLast && i + restartAfter > times.length) return null;
       // Where time falls back and goes on from there, the rest is moved behind what was.
-      if (goesOn(times, i, state.reached - state.shift)) {
-        if (state.restarts++ === 0) state.firstRestart = row;
-        state.shift = state.reached + this.rule.gap - times[i]!;
-      }
+      if (goesOn(times, i, state.reached - state.shift)) this.beginAnew(times[i]!, row);
     }
     const time = times[i]! + state.shift;
     state.reached = Math.max(state.reached, time);
@@ -150,6 +159,19 @@ export class StampPass {
       if (state.back++ === 0) state.firstBack = row;
     } else if (state.repeats++ === 0) state.firstRepeat = row;
     return false;
+  }
+
+  /** From `time` on the clock stands lower than it did: by an hour of summer time, or as it began again. */
+  private beginAnew(time: Seconds, row: number): void {
+    const { state, rule } = this;
+    const back = state.reached - state.shift - time;
+    if (rule.setBackBy && back >= rule.setBackBy.least && back <= rule.setBackBy.most) {
+      if (state.hoursBack++ === 0) state.firstHourBack = row;
+      state.shift += 3600;
+      return;
+    }
+    if (state.restarts++ === 0) state.firstRestart = row;
+    state.shift = state.reached + rule.gap - time;
   }
 
   /** The first `count` of rows that share coarse stamps spread evenly up to the next stamp, at most one usual step. */

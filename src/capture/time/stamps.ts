@@ -15,6 +15,8 @@ export interface WrittenStamps {
   readonly isAbsolute: boolean;
   /** A clock that starts anew every so many seconds; 0 for none. */
   readonly wrap: Seconds;
+  /** The local clock of a wall: it is set back by an hour in autumn. */
+  readonly isWallClock?: boolean;
   /** Of stamps that were spread already. */
   readonly doubt?: StampDoubt;
 }
@@ -26,10 +28,26 @@ export interface OrderedStamps {
   readonly rows: Int32Array | null;
   readonly doubt: StampDoubt | null;
   readonly remarks: readonly Remark[];
+  /** Where more rows fall out than may go without asking. */
+  readonly lost?: LostRows;
 }
 
-/** Turns written times into rising ones, and says what was left out or moved. Inputs stay as they are. */
-export function orderStamps(written: WrittenStamps): OrderedStamps {
+/** Two readings of rows whose times do not rise. */
+export interface LostRows {
+  readonly rows: number;
+  readonly inAll: number;
+  readonly first: number;
+}
+
+/** What to do with rows whose times do not rise: leave them out, or put all rows in the order of their times. */
+export type Disorder = "leave-out" | "sort" | undefined;
+
+/**
+ * Turns written times into rising ones, and says what was left out or moved. Inputs stay as they are.
+ *
+ * @param disorder  as the user said; else rows that only were shuffled are put in order, and `lost` tells where it must be asked.
+ */
+export function orderStamps(written: WrittenStamps, disorder?: Disorder): OrderedStamps {
   if (isRising(written.seconds))
     return { seconds: written.seconds, rows: null, doubt: written.doubt ?? null, remarks: [] };
   const remarks: Remark[] = [];
@@ -43,10 +61,59 @@ export function orderStamps(written: WrittenStamps): OrderedStamps {
     remarks.push({ text: "time runs from late to early; rows were turned round" });
   }
   const times = gatheredTimes(seconds, rows);
-  const rule = stampRule(times, written.resolution);
+  const rule = stampRule(times, written.resolution, written.isWallClock);
   const pass = new StampPass(rule);
   const ordered = pass.take(times, rows, { before: 0, isLast: true });
-  return { ...ordered, doubt: doubtOf(rule), remarks: [...remarks, ...pass.remarks()] };
+  const plain = { ...ordered, doubt: doubtOf(rule), remarks: [...remarks, ...pass.remarks()] };
+  const inAll = seconds.length;
+  const lost = inAll - ordered.rows.length;
+  if (disorder === "leave-out" || (disorder === undefined && !isMuch(lost, inAll))) return plain;
+  const sorted = sortedStamps(times, rows);
+  if (disorder === "sort" || isShuffled(sorted, inAll))
+    return { seconds: sorted.seconds, rows: sorted.rows, doubt: null, remarks: [wasSorted(sorted.moved)] };
+  return { ...plain, lost: { rows: lost, inAll, first: firstLost(ordered.rows, inAll) } };
+}
+
+/** More than one row in twenty, and more than a hiccup. */
+const isMuch = (lost: number, rows: number): boolean => lost > 4 && lost * 20 > rows;
+
+const wasSorted = (count: number): Remark => ({
+  text: "rows did not stand in the order of their times, and were put in it",
+  count,
+});
+
+/** All rows in the order of their times; of those that share one, the first. */
+function sortedStamps(times: Float64Array, rows: Int32Array) {
+  const order = Array.from(times.keys()).sort((a, b) => times[a]! - times[b]! || a - b);
+  const kept = order.filter((k, place) => place === 0 || times[k]! > times[order[place - 1]!]!);
+  return {
+    seconds: Float64Array.from(kept, (k) => times[k]!),
+    rows: Int32Array.from(kept, (k) => rows[k]!),
+    moved: stepsOf(times).down,
+  };
+}
+
+/** So many of the steps between sorted stamps are about the usual one: the rows were written evenly, and shuffled later. Own choice. */
+const evenShare = 0.9;
+
+function isShuffled(
+  { seconds, rows }: { readonly seconds: Float64Array; readonly rows: Int32Array },
+  inAll: number,
+): boolean {
+  const usual = coarseStep(seconds);
+  let even = 0;
+  for (let i = 1; i < seconds.length; i++) {
+    const step = seconds[i]! - seconds[i - 1]!;
+    if (step > 0.5 * usual && step < 1.5 * usual) even++;
+  }
+  return !isMuch(inAll - rows.length, inAll) && even >= evenShare * (seconds.length - 1);
+}
+
+/** The first row that is not among those that are kept, which rise. */
+function firstLost(kept: Int32Array, inAll: number): number {
+  const there = new Set(kept);
+  for (let row = 0; row < inAll; row++) if (!there.has(row)) return row;
+  return inAll;
 }
 
 export function isRising(seconds: Float64Array): boolean {
@@ -103,9 +170,7 @@ export function gatheredTimes(seconds: Float64Array, rows: Int32Array): Float64A
 
 /** How many stamps lie above, below and at the one before. */
 export function stepsOf(times: Float64Array): { readonly up: number; readonly down: number; readonly repeats: number } {
-  let up = 0;
-  let down = 0;
-  let repeats = 0;
+  let [up, down, repeats] = [0, 0, 0];
   for (let i = 1; i < times.length; i++) {
     const step = times[i]! - times[i - 1]!;
     if (step > 0) up++;
@@ -116,9 +181,12 @@ export function stepsOf(times: Float64Array): { readonly up: number; readonly do
 }
 
 /** From this share of stamps on that repeat the one before, the clock is coarser than the rows. */
-const coarseFrom = 0.2;
+const coarseFrom = 0.05;
+/** So few repeats are a hiccup, unless they are as many as one in five. */
+const fewRepeats = 10;
 
-export const isCoarse = (repeats: number, steps: number): boolean => repeats > coarseFrom * steps;
+export const isCoarse = (repeats: number, steps: number): boolean =>
+  repeats > (repeats > fewRepeats ? coarseFrom : 0.2) * steps;
 
 /**
  * What is decided of all stamps together.
@@ -126,12 +194,19 @@ export const isCoarse = (repeats: number, steps: number): boolean => repeats > c
  * @param times  in the order of their rows, none NaN.
  * @param resolution  s: the usual step has no more digits, as it would from the rounding of differences.
  */
-export function stampRule(times: Float64Array, resolution: Seconds): StampRule {
+export function stampRule(times: Float64Array, resolution: Seconds, isWallClock = false): StampRule {
   const usual = coarseStep(times);
   const step = onGrid(usual, resolution) || usual;
   const { repeats } = stepsOf(times);
-  return { gap: Math.max(1, 10 * step), spread: isCoarse(repeats, times.length - 1) && step > 0 ? step : null };
+  return {
+    gap: Math.max(1, 10 * step),
+    spread: isCoarse(repeats, times.length - 1) && step > 0 ? step : null,
+    setBackBy: isWallClock ? { least: hour - Math.max(2, 3 * step), most: hour } : null,
+  };
 }
+
+/** By which clocks are set back when summer time ends, s. */
+const hour: Seconds = 3600;
 
 export const doubtOf = ({ spread }: StampRule): StampDoubt | null =>
   spread === null ? null : { early: spread, late: spread };

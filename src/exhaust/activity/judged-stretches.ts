@@ -93,14 +93,28 @@ function whyNotJudged(plain: PlainStretch, scene: StretchScene, sides: SidesMeas
   return null;
 }
 
-function unfitKind({ kind, speedUnknown }: PlainStretch, { warmth }: StretchScene, loop: Loop): Refusal | null {
+function unfitKind(
+  { kind, speedUnknown }: PlainStretch,
+  { warmth, channels }: StretchScene,
+  loop: Loop,
+): Refusal | null {
   if (kind === "not-running") return no("not-running", "The engine was not running.");
   if (kind === "cold") return no("cold", `Not hot yet. ${warmth.says}`);
   if (kind === "overrun") return no("fuel-cut", "Fuel is cut here: see the lift-off.");
   if (kind === "load") return no("hard-pull", "A hard pull runs rich on purpose.");
   if (kind === "unsteady" && loop === "open") return no("open-loop", "The fuel loop was open here.");
-  if (kind === "unsteady" && !speedUnknown) return no("moving", "Engine speed or throttle was moving.");
+  if (kind === "unsteady" && !speedUnknown) return no("moving", whatMoved(channels));
   return null;
+}
+
+/** Names only what was recorded. */
+function whatMoved({ engineSpeed, throttle, roadSpeed }: StretchScene["channels"]): string {
+  const named = [engineSpeed && "engine speed", throttle && "throttle", roadSpeed && "road speed"].filter(
+    (one) => one !== null,
+  );
+  if (named.length === 0) return "Too short a part to be judged, and nothing recorded says how the engine ran.";
+  const list = named.length < 2 ? named[0]! : `${named.slice(0, -1).join(", ")} or ${named.at(-1)}`;
+  return `${list.charAt(0).toUpperCase()}${list.slice(1)} was moving, or the part is too short to tell.`;
 }
 
 function notComparable({ front, rear }: StretchScene): Refusal {

@@ -76,8 +76,7 @@ function stretchOf(stretch: Stretch, channels: BankChannels, scene: SidesScene):
 
 function meanOver(channel: Channel | null, span: Span): number | null {
   if (!channel) return null;
-  let sum = 0;
-  let count = 0;
+  let [sum, count] = [0, 0];
   for (const value of within(channel.series, span.from, span.to).samples) {
     if (!Number.isFinite(value)) continue;
     sum += value;

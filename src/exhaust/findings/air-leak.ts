@@ -1,6 +1,7 @@
 // Outside air ahead of a sensor: the front sees lean that is not there, and the module adds fuel, most at idle.
 
 import { difference } from "../../signal/combining/combine.ts";
+import { usualStep } from "../../signal/series/usual-step.ts";
 import type { Finding } from "../terms/analysis.ts";
 import { describeLimit } from "../terms/limits.ts";
 import { inWords, quantity } from "../terms/words.ts";
@@ -70,15 +71,21 @@ function draft(scene: FindingScene): Draft {
 }
 
 /** Air that leaks in behind the catalyst explains the rear better than any store does; no trim tells that. */
-function leakBetween({ measured }: FindingScene): Draft | null {
-  const study = measured.storeStudy;
-  if (!study?.leak || !leakExplains(study)) return null;
+function leakBetween(scene: FindingScene): Draft | null {
+  const study = scene.measured.storeStudy;
+  if (!study?.leak || !leakExplains(study) || mayBeFolded(scene)) return null;
   return {
     verdict: "points-to",
     statement: `${capital(rivalInWords["leak-between"])} explains the rear sensor better than a catalyst of any kind: the rear is lean most at little flow, and less so the harder the engine pulls.`,
     for: [{ reading: "storeStudy.leak", says: `air that leaks in: about ${quantity(study.leak.guess.leak, "g/s")}` }],
     next: [separatorInWords["smoke-test"], separatorInWords["hard-pull"]],
   };
+}
+
+/** Samples so far apart that the front's own course is not known, and no lift-off that both sensors had to follow. */
+function mayBeFolded({ channels, measured, limits }: FindingScene): boolean {
+  const step = channels.front ? usualStep(channels.front.series.time) : 0;
+  return step * limits.fastestFront > 1 && measured.liftOffs.every(({ rejected }) => rejected !== null);
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

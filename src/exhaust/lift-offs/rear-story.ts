@@ -65,12 +65,31 @@ export function rearStory(
   const richBefore = level !== null && level > limits.highLevel;
   const until = Math.min(spell.rise?.low ?? Infinity, timeAt(piece.series.time, runs[2 * run + 1]! - 1));
   const falls = k >= 0 && crossings.runs[k] === run && crossings.low[k]! <= Math.max(until, spell.rise?.high ?? until);
-  if (!falls) return { fall: null, richUntil: until, richBefore, level, says: whyNoFall(piece.series, spell, until) };
+  if (!falls) {
+    const says = whyNoFall(piece.series, spell, until);
+    return {
+      fall: null,
+      richUntil: stillRich(piece.series, spell.fall.time, until, rear.level),
+      richBefore,
+      level,
+      says,
+    };
+  }
   return { fall: edgeAt(crossings, k), richUntil: null, richBefore, level, says: "" };
 }
 
 /** How far a stamp may be off, both ways together, s. */
 export const doubtOf = ({ time }: Series): Seconds => (time.doubt ? time.doubt.early + time.doubt.late : 0);
+
+/** Until when no sample lay below the level: one that did, though no clear fall was seen, ends what is known. */
+function stillRich({ time, samples }: Series, from: Seconds, until: Seconds, level: number): Seconds {
+  let known = from;
+  for (let i = indexAt(time, from); i < samples.length && timeAt(time, i) <= until; i++) {
+    if (samples[i]! < level) return known;
+    known = timeAt(time, i);
+  }
+  return until;
+}
 
 function whyNoFall({ time }: Series, spell: LeanSpell, until: Seconds): string {
   if (spell.rise && until >= spell.rise.low) {

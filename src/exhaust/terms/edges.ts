@@ -46,10 +46,14 @@ const partOf = onceWith((series: AnySeries, from, to) => within(series, from, to
  * too seldom shows movement that may be noise or not: only what is surely noise counts.
  */
 export function hysteresisFor(pieces: readonly (AnyPiece | null)[], limits: Limits): number {
-  return Math.max(
-    limits.leastHysteresis,
-    ...pieces.map((piece) => (piece ? 4 * sureNoiseOf(piece.series.samples) : 0)),
-  );
+  return Math.max(limits.leastHysteresis, ...pieces.map((piece) => (piece ? bandOf(piece, limits) : 0)));
+}
+
+/** No wider than lets a sensor pass from 0.6 to 0.3 V where samples are so far apart that a switching one scatters like noise. */
+function bandOf({ series }: AnyPiece, limits: Limits): number {
+  const band = 4 * sureNoiseOf(series.samples);
+  const isSlow = usualStep(series.time) * limits.fastestFront > 0.5;
+  return isSlow ? Math.min(band, (limits.highLevel - limits.lowLevel) / 2) : band;
 }
 
 export function crossingsOf({ series, noise }: AnyPiece, level: number, hysteresis: number): Crossings {

@@ -61,6 +61,7 @@ export const readChoices = v.object({
   decimalMark: v.exactOptional(v.picklist([".", ","])),
   timeColumn: v.exactOptional(label),
   dateOrder: v.exactOptional(v.picklist(["day-first", "month-first"])),
+  disorder: v.exactOptional(v.picklist(["leave-out", "sort"])),
   timeUnit: v.exactOptional(number),
   rowsAreSimultaneous: v.exactOptional(v.boolean()),
   member: v.exactOptional(text(longest.fileName)),

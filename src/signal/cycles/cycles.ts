@@ -178,8 +178,7 @@ export function dutyOf(series: AnySeries, level: number): Reading {
   let either = 0;
   let longest = 0;
   let count = 0;
-  let b = NaN;
-  let now = NaN;
+  let [b, now] = [NaN, NaN];
   const edges = new EdgeCount();
   const bounds = blockBoundsOf(series.samples);
   for (const { series: part, at, from, to, isStart } of stretchesOf(series, runsOf(series))) {

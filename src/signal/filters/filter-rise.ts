@@ -7,8 +7,7 @@
  * @returns NaN where the sum never reaches 90 %.
  */
 export function stepRise(pulse: ArrayLike<number>): number {
-  let before = 0;
-  let ten = NaN;
+  let [before, ten] = [0, NaN];
   for (let i = 0; i < pulse.length; i++) {
     const now = before + pulse[i]!;
     const where = (share: number) => i + (share - before) / (now - before);

@@ -82,7 +82,7 @@ interface Repeating {
 function repeating({ lag, half, period, far, step }: Repeating): Reading {
   const [less, more] = [Math.floor((far + lag) / period), Math.floor((far - lag) / period)];
   const because = `the signal repeats: ${formatValue(lag, "s")} fits, and as well every ${formatValue(period, "s")} more or less; one single event, a lift-off, would tell`;
-  if (!(half < Infinity)) return notResolvable("s", because);
+  if (!(half <= far)) return notResolvable("s", because);
   const [low, high] = [lag - half - less * (period + step), lag + half + more * (period + step)];
   return measured(lag, [low, high], "s", { because });
 }

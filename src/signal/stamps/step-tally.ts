@@ -14,8 +14,12 @@ interface Step {
 interface Bin {
   count: number;
   covered: Seconds;
-  readonly first: Step;
+  /** The first ones. */
+  readonly steps: Step[];
 }
+
+/** Of so many holes the places are kept. */
+export const mostPlaces = 40;
 
 /**
  * Gap limit, holes and rate, as `longestStep` and `describeStamps` tell them of stamps in memory. Lengths are told apart to
@@ -48,14 +52,11 @@ export class StepTally {
     return this.counts.upperEdge(this.counts.below(0.5));
   }
 
-  /** Steps in which nothing was recorded, and the first of them. */
-  get holes(): { readonly count: number; readonly first: Step | null } {
-    const long = this.split().long;
-    const first = long.reduce<Step | null>(
-      (best, bin) => (best && best.from < bin.first.from ? best : bin.first),
-      null,
-    );
-    return { count: long.reduce((sum, { count }) => sum + count, 0), first };
+  /** Steps in which nothing was recorded, and the places of the first of them, in order. */
+  get holes(): { readonly count: number; readonly where: readonly Step[] } {
+    const { long } = this.split();
+    const where = long.flatMap(({ steps }) => steps).sort((a, b) => a.from - b.from);
+    return { count: long.reduce((sum, { count }) => sum + count, 0), where: where.slice(0, mostPlaces) };
   }
 
   /** Hz; `not-resolvable` with fewer than two stamps. */
@@ -78,12 +79,13 @@ export class StepTally {
     if (known) {
       known.count += times;
       known.covered += times * step;
-    } else this.bins.set(bin, { count: times, covered: times * step, first: { from, to } });
+      if (known.steps.length < mostPlaces) known.steps.push({ from, to });
+    } else this.bins.set(bin, { count: times, covered: times * step, steps: [{ from, to }] });
   }
 
   private split(): { readonly joined: readonly Bin[]; readonly long: readonly Bin[] } {
     const { longest } = this;
-    const isLong = ({ first }: Bin) => first.to - first.from > longest;
+    const isLong = ({ steps: [first] }: Bin) => first!.to - first!.from > longest;
     const all = [...this.bins.values()];
     return { joined: all.filter((bin) => !isLong(bin)), long: all.filter(isLong) };
   }
