@@ -64,7 +64,7 @@ async function killsOnOneProfile(
     running = await startBrowser(profile.folder, address, hurrySweep);
     await running.page.goto(address);
     const bundle = await bundleOf(running.page, made);
-    for (; kills < most && Date.now() < until; kills++) {
+    for (; kills < most && (kills === 0 || Date.now() < until); kills++) {
       const work = works[(first + kills) % works.length]!;
       await killed(running, work, { address, bundle, made, random, mark: first + kills });
       running = await startBrowser(profile.folder, address, hurrySweep);

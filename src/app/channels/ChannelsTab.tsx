@@ -18,7 +18,7 @@ import { readingInWords } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { traceLook } from "../lanes/lane-looks.ts";
 import { useOpening } from "../opening/opening.ts";
-import { numberFrom } from "../parts/number-from.ts";
+import { numberIn } from "../parts/number-from.ts";
 import { roleWords } from "../words.ts";
 import { CompanionChannels } from "./CompanionChannels.tsx";
 import { LaneField, ShowField } from "./LaneField.tsx";
@@ -167,9 +167,10 @@ const PickupFields: Component<{ readonly channel: ChannelSummary }> = (props) =>
   const { bench } = useGround();
   const id = () => props.channel.id;
   const settings = () => settingsOf(bench.state(), id());
-  const change = (part: "gain" | "offset", text: string) => {
-    const typed = numberFrom(text);
-    if (typed === null || (part === "gain" && typed === 0)) return;
+  const change = (part: "gain" | "offset", field: HTMLInputElement) => {
+    const notZero = (value: number) => (part === "gain" && value === 0 ? "Times 0 would leave nothing of it." : null);
+    const typed = numberIn(field, notZero);
+    if (typed === null || typed === undefined) return;
     bench.edit((state) => setChannel(state, id(), { [part]: typed }));
   };
   return (
@@ -194,18 +195,14 @@ const PickupFields: Component<{ readonly channel: ChannelSummary }> = (props) =>
       </label>
       <label class="field">
         <span>Times</span>
-        <input
-          inputmode="decimal"
-          value={settings().gain}
-          onChange={(event) => change("gain", event.currentTarget.value)}
-        />
+        <input inputmode="decimal" value={settings().gain} onChange={(event) => change("gain", event.currentTarget)} />
       </label>
       <label class="field">
         <span>Raised ground: add, {props.channel.unit || "—"}</span>
         <input
           inputmode="decimal"
           value={settings().offset}
-          onChange={(event) => change("offset", event.currentTarget.value)}
+          onChange={(event) => change("offset", event.currentTarget)}
         />
       </label>
     </>

@@ -6,7 +6,7 @@ import { changeLimit, changePipe } from "../../job/edits/make.ts";
 import { storedUnit } from "../../signal/written/writing.ts";
 import { useGround } from "../core/ground.ts";
 import { Dialog } from "../parts/Dialog.tsx";
-import { numberFrom } from "../parts/number-from.ts";
+import { numberIn } from "../parts/number-from.ts";
 
 const names = Object.keys(defaultLimits) as LimitName[];
 
@@ -24,8 +24,8 @@ export const LimitsSheet: Component<{ readonly onClose: () => void }> = (props) 
           inputmode="decimal"
           value={desk.job().pipe?.litres ?? ""}
           onChange={(event) => {
-            const litres = numberFrom(event.currentTarget.value);
-            desk.change((job, at) => changePipe(job, at, litres !== null && litres > 0 ? litres : null));
+            const litres = numberIn(event.currentTarget, (value) => (value > 0 ? null : "A volume is above 0 litres."));
+            if (litres !== undefined) desk.change((job, at) => changePipe(job, at, litres));
           }}
         />
       </label>
@@ -41,8 +41,9 @@ const LimitRow: Component<{ readonly name: LimitName }> = (props) => {
   const limit = () => defaultLimits[props.name];
   const inForce = () => limitsInForce(desk.job().limits)[props.name];
   const isChanged = () => inForce() !== limit().value;
-  const change = (text: string) => {
-    const typed = numberFrom(text);
+  const change = (field: HTMLInputElement) => {
+    const typed = numberIn(field);
+    if (typed === undefined) return;
     desk.change((job, at) => changeLimit(job, at, props.name, typed === limit().value ? null : typed));
   };
   return (
@@ -69,7 +70,7 @@ const LimitRow: Component<{ readonly name: LimitName }> = (props) => {
         class="short"
         inputmode="decimal"
         value={inForce()}
-        onChange={(event) => change(event.currentTarget.value)}
+        onChange={(event) => change(event.currentTarget)}
       />
       <span class="unit soft">{storedUnit(limit().unit)}</span>
     </li>

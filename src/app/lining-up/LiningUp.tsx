@@ -5,7 +5,7 @@ import { type Shift, shiftByHand } from "../../exhaust/lining-up/line-up.ts";
 import { formatNumber } from "../../signal/written/digits.ts";
 import { formatTime, readingInWords } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
-import { numberFrom } from "../parts/number-from.ts";
+import { numberIn } from "../parts/number-from.ts";
 import { handShare, type Way } from "./ways.ts";
 
 const nudges = [-0.1, -0.01, 0.01, 0.1] as const;
@@ -67,9 +67,9 @@ const ByHand: Component<{ readonly by: number; readonly onShift: (shift: Shift) 
     const { from, to } = view.view();
     props.onShift(shiftByHand(props.by + step, handShare * (to - from)));
   };
-  const type = (text: string) => {
-    const typed = numberFrom(text);
-    if (typed !== null) props.onShift(shiftByHand(typed, halfOfLastDigit(text)));
+  const type = (field: HTMLInputElement) => {
+    const typed = numberIn(field);
+    if (typeof typed === "number") props.onShift(shiftByHand(typed, halfOfLastDigit(field.value)));
   };
   return (
     <>
@@ -89,11 +89,7 @@ const ByHand: Component<{ readonly by: number; readonly onShift: (shift: Shift) 
       </div>
       <label class="field">
         <span>Shift, s</span>
-        <input
-          inputmode="decimal"
-          value={formatNumber(props.by, 3)}
-          onChange={(event) => type(event.currentTarget.value)}
-        />
+        <input inputmode="decimal" value={formatNumber(props.by, 3)} onChange={(event) => type(event.currentTarget)} />
       </label>
     </>
   );
