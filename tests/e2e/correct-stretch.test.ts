@@ -47,7 +47,7 @@ test("a corrected stretch changes a finding, names its correction, survives a re
   await band(page, /^cruise, .* corrected by hand$/).waitFor();
   await expect
     .poll(() => recordingFinding(page).textContent(), soon)
-    .toMatch(/steady cruise \(\d[^;]* s, corrected by hand; /);
+    .toMatch(/steady cruise \(\d[^;]*\ss, corrected by hand; /);
   expect(await note(page).textContent()).toMatch(/cruise.*corrected by hand \(read as idle\)/);
   await page.getByRole("button", { name: "Undo" }).click();
   await expect.poll(() => recordingFinding(page).textContent(), soon).not.toContain("corrected by hand");

@@ -37,7 +37,7 @@ describe("the sample job", () => {
     // A steady stretch that speaks for it: the view goes there, a bracket marks it, and the note names it.
     await answer.getByText("Why").click();
     const door = answer.getByRole("button", { name: /rear swing over front swing/ }).first();
-    const [, kind, ...ends] = (await door.textContent())!.match(/(idle|cruise) ([\d.]+) to ([\d.]+) s$/)!;
+    const [, kind, ...ends] = (await door.textContent())!.match(/(idle|cruise)\s([\d.]+)\s…\s([\d.]+)\ss$/)!;
     const [from, to] = ends.map(Number) as [number, number];
     await door.click();
     await expect.poll(async () => (await viewOf(page)).from, soon).toBeGreaterThan(from - 0.1 * (to - from) - 1);
