@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { composeSheet, firstEdits } from "../../src/app/exhibits/compose.ts";
 import type { ExhibitDraft } from "../../src/app/exhibits/types.ts";
-import { linesOf } from "../../src/drawing/layer.ts";
+import { type BandLayer, bandsOf, linesOf } from "../../src/drawing/layer.ts";
 import type { ExhibitRecord } from "../../src/job/record/job.ts";
 import { type ExhibitEdits, editsIn, editsText } from "../../src/report/exhibit/edits.ts";
 import { exhibitSvg } from "../../src/report/exhibit/exhibit-svg.ts";
@@ -135,6 +135,43 @@ describe("the lanes", () => {
   test("leave out a trace that no window came for", () => {
     const lanes = compose({ ...draft, windows: draft.windows.slice(1) }).lanes;
     expect(linesOf(lanes[0]!).map(({ channelId }) => channelId)).toEqual(["c2"]);
+  });
+});
+
+describe("where a sound catalyst would have stayed", () => {
+  const band: BandLayer = {
+    ...{ form: "band", source: "healthy", label: "Sound catalyst", look: "other", fill: "grey" },
+    ...{ times: Float64Array.of(25, 37), low: Float64Array.of(0.5, 0.5), high: Float64Array.of(0.8, 0.8) },
+  };
+  const offered = (isShown: boolean): ExhibitDraft => ({
+    ...draft,
+    lanes: draft.lanes.map((lane, i) => (i === 0 ? { ...lane, layers: [...lane.layers, band] } : lane)),
+    sound: { says: "Grey: a sound one.", isShown },
+  });
+  const drawn = (given: ExhibitDraft, change: object = {}) => {
+    const made = composeSheet(given, { ...firstEdits(given, "A4", ""), ...change }, { now });
+    return [bandsOf(made.lanes[0]!).length, made.title.settings.includes("Grey: a sound one.")];
+  };
+
+  test("is on the sheet, and stated, as the bench shows it, and where it is ticked", () => {
+    expect(drawn(offered(true))).toEqual([1, true]);
+    expect(drawn(offered(false))).toEqual([0, false]);
+    expect(drawn(offered(false), { sound: true })).toEqual([1, true]);
+    expect(drawn(offered(true), { sound: false })).toEqual([0, false]);
+  });
+
+  test("is grey in any print, with its key, and hatched by nothing", () => {
+    const svg = exhibitSvg(composeSheet(offered(true), firstEdits(offered(true), "A4", ""), { now }));
+    const fills = [...svg.matchAll(/fill="(#[0-9a-f]{6})"/g)].map(([, fill]) => fill!);
+    const isGrey = (fill: string) =>
+      Math.abs(Number.parseInt(fill.slice(1, 3), 16) - Number.parseInt(fill.slice(5), 16)) < 8;
+    const light = fills.filter(
+      (fill) =>
+        isGrey(fill) && Number.parseInt(fill.slice(1, 3), 16) < 224 && Number.parseInt(fill.slice(1, 3), 16) > 160,
+    );
+    expect(light.length).toBeGreaterThanOrEqual(2);
+    expect(svg).toContain(">Sound catalyst<");
+    expect(svg).not.toContain("<pattern");
   });
 });
 

@@ -144,4 +144,13 @@ describe("the customer sheet", () => {
     expect(under(sheet, /do next/)).toHaveLength(1);
     expect(sheet.picture).toBe("b2.png");
   });
+
+  test("shows the exhibit with the band of a sound converter, be another made after it", () => {
+    const exhibit = (id: string, sound: boolean) => ({
+      ...{ id, captureId: "a", revision: 1, headline: id, madeAt: "", paper: "A4" as const, svg: "", png: `${id}.png` },
+      ...(sound ? { sound } : {}),
+    });
+    const exhibits = [exhibit("a", true), exhibit("b", false)];
+    expect(sheetOf({ job: { ...job, exhibits } }).picture).toBe("a.png");
+  });
 });

@@ -59,7 +59,10 @@ export function createMaker(props: ExhibitDialogProps) {
   /** Frozen first, then kept: what cannot be kept can be downloaded all the same. */
   const make = () =>
     trying(async () => {
-      const result = await freeze(svg(), props.draft.record.id, edits(), { ...sheet().title, revises: revised() });
+      const result = await freeze(svg(), props.draft.record.id, edits(), {
+        ...{ ...sheet().title, revises: revised() },
+        hasSound: edits().sound === true && props.draft.sound !== undefined,
+      });
       batch(() => {
         setKept(false);
         setMade(result);
@@ -113,6 +116,8 @@ const wordsOf = (sheet: ExhibitSheet): string =>
 interface Place {
   readonly revision: number;
   readonly revises: ExhibitRecord | undefined;
+  /** Where a sound catalyst's rear would have stayed is on it. */
+  readonly hasSound: boolean;
 }
 
 async function freeze(svg: string, captureId: string, edits: ExhibitEdits, place: Place): Promise<MadeExhibit> {
@@ -131,6 +136,7 @@ async function freeze(svg: string, captureId: string, edits: ExhibitEdits, place
       svg: `${id}.svg`,
       png: `${id}.png`,
       ...(place.revises === undefined ? {} : { revises: place.revises.id }),
+      ...(place.hasSound ? { sound: true } : {}),
     },
   };
 }

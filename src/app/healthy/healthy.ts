@@ -67,4 +67,4 @@ export function createHealthy({ service, desk, bench, summary, readings }: Groun
 }
 
 export const grams = (value: number): string => formatValue(value, "g", 0.01);
-const percent = (share: number): string => formatValue(Math.floor(100 * share), "%", 1);
+const percent = (share: number): string => formatValue(Math.round(100 * share), "%", 1);

@@ -7,6 +7,8 @@ import { misfitOf, type Rows, rowsOf } from "./misfit.ts";
 import { type RecordInput, recordOf } from "./record.ts";
 import { wanderOf } from "./wander.ts";
 
+type Stores = readonly [least: number, most: number];
+
 /** On an even grid from `from`; V in each cell, NaN where nothing can be said: engine stopped, cold, just after a hole. */
 export interface HealthyTrace {
   readonly from: Seconds;
@@ -16,8 +18,8 @@ export interface HealthyTrace {
   readonly high: Float32Array;
   /** Of the car as it was fitted. */
   readonly fitted: Float32Array;
-  /** g; what the sound catalysts hold. */
-  readonly stores: readonly [least: number, most: number];
+  /** g; what a sound catalyst holds. */
+  readonly stores: Stores;
 }
 
 /** A catalyst holds up to this, g: a new one on a large engine. From memory. */
@@ -37,6 +39,7 @@ export function healthyOf(input: RecordInput, study: StoreStudy): HealthyTrace |
   if (!record) return null;
   const [bench, { from, step, count }] = [benchOf(record), record.grid];
   const rows = rowsOf(bench);
+  /** As the air flow was taken: it may be off. */
   const stores = [input.limits.soundStore / study.airDoubt, largest * study.airDoubt] as const;
   const cars = soundCars(bench, rows, study.best.guess, stores);
   const wander = wanderOf(record, rearCourse(bench, nearest(bench, rows, cars)));
@@ -55,7 +58,7 @@ export function healthyOf(input: RecordInput, study: StoreStudy): HealthyTrace |
     low: low.map((volts, i) => (isSeen(i) ? volts + wander[i]! - margin : NaN)),
     high: high.map((volts, i) => (isSeen(i) ? volts + wander[i]! + margin : NaN)),
     fitted: Float32Array.from(rearCourse(bench, study.best.guess), (volts, i) => (isSeen(i) ? volts : NaN)),
-    stores,
+    stores: [input.limits.soundStore, largest],
   };
 }
 
@@ -77,7 +80,7 @@ const rounds = 3;
  * is the car's own. What the fit found of sensors and travel stays; what a worn-out catalyst cannot tell, the size of the
  * mixture's swing, is as the trims show it.
  */
-function soundCars(bench: Bench, rows: Rows, guess: Guess, [least, most]: HealthyTrace["stores"]): Guess[] {
+function soundCars(bench: Bench, rows: Rows, guess: Guess, [least, most]: Stores): Guess[] {
   const { front, trimSwing } = bench.record;
   const isSound = guess.store >= least;
   const loop = isSound || front.isWide ? guess.loop : (trimSwing ?? usualLoop);

@@ -49,6 +49,8 @@ export const exhibitRecord = v.object({
   paper: v.picklist(["A4", "Letter"]),
   /** Id of the exhibit of which this is the next revision. */
   revises: v.exactOptional(storedName),
+  /** It shows where a sound catalyst's rear would have stayed. */
+  sound: v.exactOptional(v.boolean()),
   /** Names of the kept blobs. */
   svg: storedName,
   png: storedName,

@@ -6,7 +6,7 @@ import type { Finding, LiftOffSummary } from "../../exhaust/terms/analysis.ts";
 import { sheetRow } from "../../job/edits/exhibits.ts";
 import { emptyDraft, evidenceOf, intakeOf, noRepair } from "../../job/edits/paper-edits.ts";
 import { type Proof, proofOf } from "../../job/proof/proof.ts";
-import type { FrozenSheet, Job, SheetDraft } from "../../job/record/job.ts";
+import type { ExhibitRecord, FrozenSheet, Job, SheetDraft } from "../../job/record/job.ts";
 import { most } from "../../job/record/sizes.ts";
 import { causeWords, type HandRow } from "../../job/ruled-out/ruled-out.ts";
 import { dateText } from "../../signal/written/date-text.ts";
@@ -47,6 +47,7 @@ export function customerSheet(facts: CustomerFacts): CustomerSheet {
   const else_ = whatElse(findings, hand);
   const proof = proofFor(facts);
   const next = proof.told === "proved" ? [] : stillNext(findings);
+  const picture = pictureOf(job);
   const isWarrantyOpen = !hand.some(({ cause, result }) => cause === "warranty" && result !== "not-done");
   const complaint = intakeOf(job).complaint.trim();
   return {
@@ -71,15 +72,16 @@ export function customerSheet(facts: CustomerFacts): CustomerSheet {
       .filter(({ lines }) => lines.length > 0),
     choices: draft.choices.filter(({ what }) => what.trim() !== "").map(({ what, price }) => ({ what, price })),
     approval: approvalText(draft.approval),
-    picture: lastExhibit(job),
+    /** The drawing, which holds a picture for this sheet; the pixels where there is no drawing. */
+    picture: picture ? picture.svg || picture.png : null,
     photos: photosOf(hand),
   };
 }
 
-/** The drawing, which holds a picture for this sheet; the pixels where there is no drawing. */
-function lastExhibit({ exhibits }: Job): string | null {
-  const last = sheetRow(exhibits).at(-1)?.at(-1);
-  return last ? last.svg || last.png : null;
+/** Of the exhibits' last revisions the one made last that shows a sound converter's band, else the one made last. */
+function pictureOf({ exhibits }: Job): ExhibitRecord | undefined {
+  const last = sheetRow(exhibits).flatMap((revisions) => revisions.at(-1) ?? []);
+  return last.findLast(({ sound }) => sound) ?? last.at(-1);
 }
 
 /** The first few, faults first, each with what it shows. */
