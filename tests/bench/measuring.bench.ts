@@ -19,7 +19,7 @@ export const bench: Bench = {
     await browser.close();
     const script = fileURLToPath(new URL("./readings.py", import.meta.url));
     const { status, stdout } = spawnSync("/usr/bin/python3", [script, file.path], { encoding: "utf8" });
-    const theirs = status === 0 ? Number(stdout) * 1000 : Number.NaN;
+    const theirs = status === 0 ? Number.parseFloat(stdout) * 1000 : Number.NaN;
     const p99 = percentile([...first.deltas, ...again.deltas], 0.99);
     return [
       {

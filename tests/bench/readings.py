@@ -1,6 +1,7 @@
 """The kernels behind the bench readings, in NumPy and SciPy: the peer of measuring.bench.ts and answer.bench.ts.
 
-Called as readings.py FILE.wav [FROM:TO ...], sample numbers of spans that are measured besides the whole. Prints seconds.
+Called as readings.py FILE.wav [FROM:TO ...], sample numbers of spans that are measured besides the whole. Prints seconds that
+passed, and seconds of a processor. Values alone: no bounds, no look at whether the sampling supports them.
 
 Levels (extremes, percentiles, mean), noise from second differences, crossings with hysteresis interpolated to their
 time, transitions between 0.3 and 0.6 V, rich share, line length, energy in a band, lag by correlation.
@@ -51,8 +52,8 @@ def measure(pair):
 
 
 spans = [tuple(map(int, span.split(":"))) for span in sys.argv[2:]]
-start = time.perf_counter()
+start, busy = time.perf_counter(), time.process_time()
 measure(sensors)
 for a, b in spans:
     measure([np.ascontiguousarray(x[a:b]) for x in sensors])
-print(time.perf_counter() - start)
+print(time.perf_counter() - start, time.process_time() - busy)

@@ -180,7 +180,8 @@ export function assumedUnit(role: Role, range: () => Range): string | undefined 
 type Range = readonly [low: number, high: number];
 
 export function rangeOf(values: Samples): Range {
-  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < values.length; i++) {
     const value = values[i]!;
     if (value < low) low = value;

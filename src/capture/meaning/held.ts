@@ -104,7 +104,8 @@ function heldByRegularity({ after, by }: Changes, jump: number): number | null {
 
 function heldByStops({ after, by }: Changes, jump: number): number | null {
   const isBetween = (k: number) => Math.abs(by[k]!) > jump && (by[k]! > 0 ? by[k - 1]! : -by[k - 1]!) > jump;
-  let [ways, stops] = [0, 0];
+  let ways = 0;
+  let stops = 0;
   for (let k = 1; k < by.length; k++) {
     if (!isBetween(k)) continue;
     ways++;

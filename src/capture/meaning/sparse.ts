@@ -33,7 +33,8 @@ export function isOneAtATime(columns: readonly Recorded[]): boolean {
  */
 function isRegularlyEmpty({ values, isFull }: Recorded): boolean {
   if (isFull) return false;
-  let [holes, runs] = [0, 0];
+  let holes = 0;
+  let runs = 0;
   const most = 0.75 * values.length;
   for (let i = 0; i < values.length; i++) {
     if (!Number.isNaN(values[i]!)) {

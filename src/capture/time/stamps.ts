@@ -170,7 +170,9 @@ export function gatheredTimes(seconds: Float64Array, rows: Int32Array): Float64A
 
 /** How many stamps lie above, below and at the one before. */
 export function stepsOf(times: Float64Array): { readonly up: number; readonly down: number; readonly repeats: number } {
-  let [up, down, repeats] = [0, 0, 0];
+  let up = 0;
+  let down = 0;
+  let repeats = 0;
   for (let i = 1; i < times.length; i++) {
     const step = times[i]! - times[i - 1]!;
     if (step > 0) up++;

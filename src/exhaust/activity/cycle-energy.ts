@@ -81,7 +81,10 @@ const [cosines, sines] = [new Float64Array(turned), new Float64Array(turned)];
 
 /** Sums over the first angles alone. */
 function anglesOf(count: number) {
-  let [c, s, cc, cs] = [0, 0, 0, 0];
+  let c = 0;
+  let s = 0;
+  let cc = 0;
+  let cs = 0;
   for (let j = 0; j < count; j++) {
     const [cos, sin] = [cosines[j]!, sines[j]!];
     c += cos;

@@ -76,7 +76,8 @@ function stretchOf(stretch: Stretch, channels: BankChannels, scene: SidesScene):
 
 function meanOver(channel: Channel | null, span: Span): number | null {
   if (!channel) return null;
-  let [sum, count] = [0, 0];
+  let sum = 0;
+  let count = 0;
   for (const value of within(channel.series, span.from, span.to).samples) {
     if (!Number.isFinite(value)) continue;
     sum += value;

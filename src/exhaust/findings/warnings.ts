@@ -51,7 +51,9 @@ function clippings({ name, unit, series, polled }: Channel): Remark[] {
 
 /** How many samples lie on the rail exactly, how many beside it within `reach`, and how many there are. */
 function crowdAt(samples: Samples, rail: number, reach: number) {
-  let [at, near, present] = [0, 0, 0];
+  let at = 0;
+  let near = 0;
+  let present = 0;
   for (let i = 0; i < samples.length; i++) {
     const distance = Math.abs(samples[i]! - rail);
     if (distance === 0) at++;
@@ -124,7 +126,8 @@ const sameEvent = 5;
 
 /** In most lift-offs, and more than one, the rear fell before the front could have. */
 function rearFallsFirst(front: readonly Fall[], rear: readonly Fall[], doubt: number): boolean {
-  let [earlier, pairs] = [0, 0];
+  let earlier = 0;
+  let pairs = 0;
   for (const fall of front) {
     const mate = rear.find(({ low }) => Math.abs(low - fall.low) < sameEvent);
     if (!mate) continue;

@@ -70,7 +70,9 @@ interface Rest {
 function restOf(levels: Float64Array, grid: Grid, limits: Limits): Rest | null {
   const first = levels.findIndex(Number.isFinite);
   if (first < 0) return null;
-  let [sum, count, end] = [0, 0, first];
+  let sum = 0;
+  let count = 0;
+  let end = first;
   for (; end < levels.length; end++) {
     const value = levels[end]!;
     if (Number.isNaN(value)) continue;
@@ -91,7 +93,8 @@ interface Swing {
 }
 
 function swingAfter(levels: Float64Array, from: number, limits: Limits): Swing {
-  let [low, high] = [-1, -1];
+  let low = -1;
+  let high = -1;
   for (let i = from; i < levels.length && (low < 0 || high < 0); i++) {
     if (low < 0 && levels[i]! < limits.lowLevel) low = i;
     if (high < 0 && levels[i]! > limits.highLevel) high = i;

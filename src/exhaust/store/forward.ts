@@ -89,7 +89,7 @@ function leaveCatalyst({ record, centred, oxygen, perOxygen, target, low, high }
   const { store, loop, rich, back, again, sharp, leak } = guess;
   const offBalance = front.isWide ? 0.01 : loop;
   // What each rule offers; closed loop moves with the store, too.
-  const byRule = [offBalance * (guess.tilt + 0.5 * rearControl), 1, -rich, -back, -again];
+  const byRule = Float64Array.of(offBalance * (guess.tilt + 0.5 * rearControl), 1, -rich, -back, -again);
   const loopByStore = (-offBalance * rearControl) / store;
   const kept = 1 - guess.slip;
   const perStore = 1 / store;
@@ -110,9 +110,7 @@ function leaveCatalyst({ record, centred, oxygen, perOxygen, target, low, high }
     if (sharp > 4) free *= free;
     if (sharp > 8) free *= free;
     if (sharp > 16) free *= free;
-    let next = held + e * (grams * kept) * (1 - free);
-    if (next > store) next = store;
-    else if (next < 0) next = 0;
+    const next = Math.max(0, Math.min(held + e * (grams * kept) * (1 - free), store));
     const passed = grams > 0 ? e - (next - held) * perOxygen[i]! : 0;
     held = next;
     const air = flow[i]!;

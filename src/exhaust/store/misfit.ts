@@ -16,6 +16,8 @@ export interface Rows {
   readonly at: Int32Array;
   readonly volts: Float64Array;
   readonly counts: Float64Array;
+  /** 1 where the next row counts otherwise, or there is none. */
+  readonly isLast: Uint8Array;
   /** How much of an error the slow wandering takes on, by the time since the row before. */
   readonly shares: Float64Array;
   /** A row may be this many cells off either way. */
@@ -32,10 +34,12 @@ export function rowsOf({ record }: Bench): Rows {
   const kept: number[] = [];
   for (let i = 0; i < rear.length; i++) if (weight[i]! > 0 && rear[i]! - rear[i]! === 0) kept.push(i);
   const one = Math.min(1, Math.max(row, step) / oneError);
+  const counts = Float64Array.from(kept, (i) => weight[i]! * one);
   return {
     at: Int32Array.from(kept),
     volts: Float64Array.from(kept, (i) => rear[i]!),
-    counts: Float64Array.from(kept, (i) => weight[i]! * one),
+    counts,
+    isLast: Uint8Array.from(counts, (value, k) => (value === counts[k + 1] ? 0 : 1)),
     shares: Float64Array.from(kept, (i, k) => Math.min(1, ((i - (kept[k - 1] ?? i)) * step) / wander)),
     reach: Math.max(1, Math.round((0.5 * Math.min(row, 0.15)) / step)),
   };
@@ -46,11 +50,13 @@ const atOnce = 32;
 
 /** Sum over the rows of counts x ln(1 + (error / usual error)²); Infinity as soon as it is more than `most`, for it only grows. */
 export function misfitOf(rows: Rows, course: Float64Array, most = Infinity): number {
-  const { at, volts, counts, shares, reach } = rows;
+  const { at, volts, counts, isLast, shares, reach } = rows;
   const last = course.length - 1;
   const scale = 1 / usualError ** 2;
-  let [sum, baseline] = [0, 0];
-  let [product, factors] = [1, 0];
+  let sum = 0;
+  let baseline = 0;
+  let product = 1;
+  let factors = 0;
   for (let k = 0; k < at.length; k++) {
     const i = at[k]!;
     let low = course[i]!;
@@ -67,16 +73,14 @@ export function misfitOf(rows: Rows, course: Float64Array, most = Infinity): num
       product *= 1 + error * error * scale;
       factors++;
     }
-    if (factors === atOnce || counts[k] !== counts[k + 1]) {
+    if (factors === atOnce || isLast[k] === 1) {
       sum += counts[k]! * Math.log(product);
       if (sum > most) return Infinity;
       product = 1;
       factors = 0;
     }
     const clipped = Math.max(-0.25, Math.min(error, 0.25));
-    baseline += clipped * shares[k]!;
-    if (baseline > mostWander) baseline = mostWander;
-    else if (baseline < -mostWander) baseline = -mostWander;
+    baseline = Math.max(-mostWander, Math.min(baseline + clipped * shares[k]!, mostWander));
   }
   return sum;
 }

@@ -75,7 +75,9 @@ export function recordOf(input: RecordInput): StoreRecord | null {
 function trimSwingOf({ shortTrim }: BankChannels, grid: Grid, rule: Uint8Array): number | null {
   if (!shortTrim) return null;
   const line = lineOnGrid(shortTrim.series, grid);
-  let [n, mean, squares] = [0, 0, 0];
+  let n = 0;
+  let mean = 0;
+  let squares = 0;
   for (let i = 0; i < line.length; i++) {
     if (rule[i] !== fuel.loop || line[i]! - line[i]! !== 0) continue;
     const away = line[i]! - mean;

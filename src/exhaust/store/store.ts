@@ -82,7 +82,8 @@ function passage(profile: readonly Fit[], most: number): number {
 function explainedBy(bench: Bench, { at, volts }: Rows, best: Fit): number {
   const course = rearCourse(bench, best.guess);
   const middle = Float64Array.from(volts).sort()[volts.length >> 1]!;
-  let [errors, movement] = [0, 0];
+  let errors = 0;
+  let movement = 0;
   for (let k = 0; k < at.length; k++) {
     errors += (volts[k]! - course[at[k]!]!) ** 2;
     movement += (volts[k]! - middle) ** 2;

@@ -60,7 +60,8 @@ function usualStep({ time, samples }: Series): Seconds {
 
 /** Lowest and highest of `values` within `reach` cells of `at`; NaN is skipped. */
 export function rangeAround(values: Float64Array, at: number, reach: number): { low: number; high: number } {
-  let [low, high] = [Infinity, -Infinity];
+  let low = Infinity;
+  let high = -Infinity;
   for (let i = Math.max(0, at - reach); i <= Math.min(values.length - 1, at + reach); i++) {
     const value = values[i]!;
     if (value < low) low = value;

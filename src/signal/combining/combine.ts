@@ -180,7 +180,9 @@ function medianWithOpen(usable: readonly Reading[], unit: Unit, { count, because
 
 /** Largest rank from an end beyond which the median of n events lies in at most 2.5 % of draws; 0 where there is none. */
 function signRank(n: number): number {
-  let [rank, term, sum] = [0, 0.5 ** n, 0.5 ** n];
+  let rank = 0;
+  let term = 0.5 ** n;
+  let sum = 0.5 ** n;
   while (sum <= 0.025) {
     rank++;
     term *= (n - rank + 1) / rank;

@@ -178,7 +178,8 @@ export function dutyOf(series: AnySeries, level: number): Reading {
   let either = 0;
   let longest = 0;
   let count = 0;
-  let [b, now] = [NaN, NaN];
+  let b = NaN;
+  let now = NaN;
   const edges = new EdgeCount();
   const bounds = blockBoundsOf(series.samples);
   for (const { series: part, at, from, to, isStart } of stretchesOf(series, runsOf(series))) {

@@ -153,8 +153,13 @@ function posterior(chains: readonly Chain[], mean: Seconds, shares: readonly num
  */
 function likelihood(chains: readonly Chain[], mean: Seconds, w: number, share: number) {
   const own = ({ noise, open }: EdgeVariance) => share * (noise + open);
-  let [logs, squares, cross, mass] = [0, 0, 0, 0];
-  let [pivot, value, one] = [1, 0, 0];
+  let logs = 0;
+  let squares = 0;
+  let cross = 0;
+  let mass = 0;
+  let pivot = 1;
+  let value = 0;
+  let one = 0;
   for (const { length, start, end, isLinked, count } of chains) {
     const factor = isLinked ? -own(start) / pivot : 0;
     pivot = count * w + own(start) + own(end) - factor ** 2 * pivot;
@@ -180,7 +185,8 @@ function leastTold(n: number, j: number): number {
 function driftOf(lengths: readonly Seconds[]): number {
   const n = lengths.length;
   const mean = lengths.reduce((sum, s) => sum + s, 0) / n;
-  let [c0, c1] = [0, 0];
+  let c0 = 0;
+  let c1 = 0;
   for (let k = 0; k < n; k++) {
     c0 += (lengths[k]! - mean) ** 2;
     if (k > 0) c1 += (lengths[k]! - mean) * (lengths[k - 1]! - mean);

@@ -133,7 +133,8 @@ function fitWave({ phases, values, cycles }: Picked, overtone: number): Wave | n
     // In the first round the slope is not known yet, and the frequency stays.
     const used = round === 0 ? last : size;
     const normal = new Normal(used);
-    let [residual, steepness] = [0, 0];
+    let residual = 0;
+    let steepness = 0;
     for (let i = 0; i < values.length; i++) {
       const slope = layOut(row, coefficients, pace * phases[i]!);
       row[last] = slope * phases[i]!;
@@ -163,7 +164,9 @@ function layOut(row: Float64Array, coefficients: Float64Array, phase: number): n
   const angle = 2 * Math.PI * phase;
   const [cosine, sine] = [Math.cos(angle), Math.sin(angle)];
   row[0] = 1;
-  let [c, s, slope] = [1, 0, 0];
+  let c = 1;
+  let s = 0;
+  let slope = 0;
   for (let k = 1; 2 * k < row.length - 1; k++) {
     [c, s] = [c * cosine - s * sine, s * cosine + c * sine];
     row[2 * k - 1] = c;

@@ -227,7 +227,8 @@ function factorise(moments: Float64Array, most: number, { rows, inverse }: Facto
 
 /** Solves L x = values for the leading rows, in place. @returns the sum of their squares. */
 function solveInto({ rows, inverse }: Factor, values: Float64Array, size: number): number {
-  let [at, squares] = [0, 0];
+  let at = 0;
+  let squares = 0;
   for (let r = 0; r < size; r++) {
     let value = values[r]!;
     for (let c = 0; c < r; c++) value -= rows[at + c]! * values[c]!;

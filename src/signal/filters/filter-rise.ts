@@ -7,7 +7,8 @@
  * @returns NaN where the sum never reaches 90 %.
  */
 export function stepRise(pulse: ArrayLike<number>): number {
-  let [before, ten] = [0, NaN];
+  let before = 0;
+  let ten = NaN;
   for (let i = 0; i < pulse.length; i++) {
     const now = before + pulse[i]!;
     const where = (share: number) => i + (share - before) / (now - before);

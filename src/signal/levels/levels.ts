@@ -63,7 +63,8 @@ function resolutionOf(samples: AnySamples): number {
   for (const batch of batchesOf(samples)) {
     if (batch.some((value) => value > low && value < high)) return step;
   }
-  let [large, small] = [Math.abs(high), Math.abs(low)];
+  let large = Math.abs(high);
+  let small = Math.abs(low);
   while (small > 1e-6 * Math.abs(high - low))
     [large, small] = [small, Math.abs(large - small * Math.round(large / small))];
   return Math.min(large, (high - low) / 20);
@@ -106,7 +107,9 @@ function beyondEnds(at: Quantiles, share: number): number {
 
 function passagesOf(samples: AnySamples, level: number, hysteresis: number): number {
   const { low, high } = blockBoundsOf(samples);
-  let [side, passages, at] = [0, 0, 0];
+  let side = 0;
+  let passages = 0;
+  let at = 0;
   for (const batch of batchesOf(samples)) {
     for (let i = 0; i < batch.length; i++) {
       const block = blockAt(at + i, at + batch.length);
@@ -189,7 +192,8 @@ function sharpness(samples: AnySamples, at: number, sign: 1 | -1): number {
 
 function finiteCount(samples: AnySamples): number {
   const { low, high } = blockBoundsOf(samples);
-  let [count, at] = [0, 0];
+  let count = 0;
+  let at = 0;
   for (const batch of batchesOf(samples)) {
     for (let i = 0; i < batch.length; i++) {
       const block = blockAt(at + i, at + batch.length);

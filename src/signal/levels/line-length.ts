@@ -149,8 +149,11 @@ class Zigzag {
   /** NaN is skipped. */
   take(values: Samples): void {
     const least = this.#least;
-    let [low, high] = [this.#low, this.#high];
-    let [way, ways, side] = [this.#way, this.#ways, this.#side];
+    let low = this.#low;
+    let high = this.#high;
+    let way = this.#way;
+    let ways = this.#ways;
+    let side = this.#side;
     for (let k = 0; k < values.length; k++) {
       const value = values[k]!;
       if (Number.isNaN(value)) continue;

@@ -26,8 +26,10 @@ export function meanOf(series: AnySeries, { unit = "V" }: LevelRule = {}): Readi
   for (let r = 0; r < runs.length; r += 2) count += runs[r + 1]! - runs[r]!;
   if (count === 0) return notResolvable(unit, "no sample in this span", { count });
   const sums = new BatchSums(count);
-  let [area, length] = [0, 0];
-  let [before, last] = [NaN, NaN];
+  let area = 0;
+  let length = 0;
+  let before = NaN;
+  let last = NaN;
   for (const { series: part, from, to, isStart } of stretchesOf(series, runs)) {
     const sum = sums.take(part.samples, [from, to]);
     const first = timeAt(part.time, from);

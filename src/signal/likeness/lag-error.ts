@@ -66,7 +66,11 @@ function lineThrough(
   b: Float64Array,
   offset: number,
 ): { readonly gain: number; readonly start: number } {
-  let [count, sumA, sumB, products, squares] = [0, 0, 0, 0, 0];
+  let count = 0;
+  let sumA = 0;
+  let sumB = 0;
+  let products = 0;
+  let squares = 0;
   for (let i = Math.max(0, -offset); i < a.length && i + offset < b.length; i++) {
     const x = a[i]!;
     const y = b[i + offset]!;

@@ -25,7 +25,8 @@ export function proportionBounds(hits: number, trials: number): Bounds {
 
 /** p at which a rising function reaches `wanted`. */
 function solve(rising: (p: number) => number, wanted: number): number {
-  let [low, high] = [0, 1];
+  let low = 0;
+  let high = 1;
   while (high - low > 1e-9) {
     const middle = (low + high) / 2;
     if (rising(middle) < wanted) low = middle;

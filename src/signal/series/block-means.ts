@@ -31,7 +31,10 @@ function* evenMeans(series: AnySeries, size: number): Generator<void, Series> {
   const { start, step, doubt } = series.time as Extract<AnySeries["time"], { kind: "even" }>;
   const count = Math.ceil(series.samples.length / size);
   const means = roomFor(count, series);
-  let [sum, known, left, block] = [0, 0, size, 0];
+  let sum = 0;
+  let known = 0;
+  let left = size;
+  let block = 0;
   const close = () => {
     means[block++] = known === 0 ? NaN : sum / known;
     [sum, known, left] = [0, 0, size];
@@ -60,7 +63,11 @@ function* stampedMeans(series: AnySeries, size: number): Generator<void, Series>
   for (let r = 0; r < runs.length; r += 2) count += Math.ceil((runs[r + 1]! - runs[r]!) / size);
   const [stamps, means] = [new Float64Array(count), roomFor(count, series)];
   let at = 0;
-  let [sum, known, first, last, longest] = [0, 0, 0, NaN, 0];
+  let sum = 0;
+  let known = 0;
+  let first = 0;
+  let last = NaN;
+  let longest = 0;
   const close = () => {
     stamps[at] = (first + last) / 2;
     means[at++] = sum / known;

@@ -102,7 +102,8 @@ export interface Stretch extends Part {
 /** Samples 0, `stride`, 2 `stride`, …; all reads go forward. */
 export function everyNth(samples: AnySamples, stride: number): Float64Array<ArrayBuffer> {
   const picked = new Float64Array(Math.ceil(samples.length / stride));
-  let [at, k] = [0, 0];
+  let at = 0;
+  let k = 0;
   for (const batch of batchesOf(samples)) {
     for (let i = k * stride - at; i < batch.length; i += stride) picked[k++] = batch[i]!;
     at += batch.length;

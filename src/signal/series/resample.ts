@@ -25,7 +25,8 @@ export function onGrid(series: AnySeries, { start, step, count }: Grid): Float64
   const blur = 1e-9 * step;
   const cell = (t: Seconds) => Math.max(0, Math.ceil((t - blur - start) / step));
   let k = 0;
-  let [t1, sample] = [NaN, NaN];
+  let t1 = NaN;
+  let sample = NaN;
   for (const { series: part, from, to, isStart } of stretchesOf(series, runsOf(series))) {
     const { samples, time } = part;
     const isFiner = time.kind === "even" && time.step < step;

@@ -69,7 +69,13 @@ interface StepTally {
 function tallySteps(stamps: Float64Array): StepTally {
   const limit = longestStep(stamps);
   const gaps: { from: Seconds; to: Seconds }[] = [];
-  let [duplicates, backwards, rising, joined, covered, min, max] = [0, 0, 0, 0, 0, Infinity, 0];
+  let duplicates = 0;
+  let backwards = 0;
+  let rising = 0;
+  let joined = 0;
+  let covered = 0;
+  let min = Infinity;
+  let max = 0;
   let before = NaN;
   for (let i = 0; i < stamps.length; i++) {
     const now = stamps[i]!;
@@ -164,7 +170,10 @@ function heldFacts({ time, samples }: Series, rate: Reading): Pick<TimeBaseFacts
 }
 
 function tallyRepeats(samples: Samples): { pairs: number; repeats: number; first: number; last: number } {
-  let [pairs, repeats, first, last] = [0, 0, -1, -1];
+  let pairs = 0;
+  let repeats = 0;
+  let first = -1;
+  let last = -1;
   for (let i = 1; i < samples.length; i++) {
     const [a, b] = [samples[i - 1]!, samples[i]!];
     if (!(Math.abs(a) < Infinity && Math.abs(b) < Infinity)) continue;

@@ -10,7 +10,8 @@ import type { AnySamples, Samples } from "../series/series.ts";
  * @param samples  any length, one unit; NaN and infinite ones are skipped.
  */
 export const extremesOf = onceOf((samples: AnySamples): readonly [low: number, high: number] => {
-  let [low, high] = [Infinity, -Infinity];
+  let low = Infinity;
+  let high = -Infinity;
   for (const batch of batchesOf(samples)) {
     const [lowest, highest] = extremesWithin(batch);
     low = Math.min(low, lowest);

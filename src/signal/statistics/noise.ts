@@ -89,7 +89,8 @@ function isSpreadLikeNoise(sizes: Float64Array, unit: number): boolean {
 
 /** How many of the numbers, in rising order, lie below `limit`. */
 function countBelow(sorted: Float64Array, limit: number): number {
-  let [low, high] = [0, sorted.length];
+  let low = 0;
+  let high = sorted.length;
   while (low < high) {
     const middle = (low + high) >> 1;
     if (sorted[middle]! < limit) low = middle + 1;
@@ -249,7 +250,8 @@ function clippedSquare(sizes: Float64Array, step: number, gain: number): number 
   const start = Math.max(sizes[Math.floor(sizes.length / 10)]!, 0.5 * step * Math.sqrt(gain));
   let square = start ** 2;
   if (square === 0) return 0;
-  let [sum, count] = [0, 0];
+  let sum = 0;
+  let count = 0;
   for (let round = 0; round < 40; round++) {
     while (count < sizes.length && sizes[count]! ** 2 <= 9 * square) sum += sizes[count++]! ** 2;
     const next = sum / count / kept;
@@ -337,7 +339,8 @@ export function limitsOf({ samples }: { readonly samples: AnySamples }, noise: n
  */
 function repeatsAreStale(samples: AnySamples, sigma: number, step: number): boolean {
   if (sigma === 0) return false;
-  let [pairs, repeats] = [0, 0];
+  let pairs = 0;
+  let repeats = 0;
   eachChunk(samples.length, (from, to) => {
     const part = samplesOver(samples, from, to);
     for (let i = 1; i < part.length; i++) {

@@ -109,7 +109,8 @@ function inClass(
   // Half a class of room on either side: only what lies near is put into its class exactly as when it was counted.
   const [from, to] = [Math.max(low, low + (index - 0.5) / scale), Math.min(high, low + (index + 1.5) / scale)];
   let found = 0;
-  let [lowest, highest] = [Infinity, -Infinity];
+  let lowest = Infinity;
+  let highest = -Infinity;
   for (const batch of batchesOf(samples)) {
     for (let i = 0; i < batch.length && found < count; i++) {
       const v = batch[i]!;
