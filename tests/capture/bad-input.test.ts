@@ -28,6 +28,13 @@ describe("what is no recording is refused, and named", () => {
       "no column of numbers",
     ],
     ["a time alone", "Time (s)\n0.1\n0.2\n0.3\n", "no-numbers", "no column of numbers"],
+    [
+      "stamps at both ends of all numbers",
+      "Time (s),Front O2 (V)\n-1e308,0.1\n0,0.2\n1e308,0.3\n",
+      "no-time",
+      "a thousand years",
+    ],
+    ["a stamp that is garbled", "Time (s),Front O2 (V)\n0,0.1\n1,0.2\n2e12,0.3\n", "no-time", "a thousand years"],
     ["a time that stands still", "Time (s),Front O2 (V)\n5,0.1\n5,0.2\n5,0.3\n", "no-time", "does not move"],
     [
       "100,000 columns",

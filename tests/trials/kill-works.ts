@@ -38,7 +38,7 @@ export interface Work {
 const add = (to: Map<string, Set<string>>, job: string, one: string) =>
   to.set(job, new Set([...(to.get(job) ?? []), one]));
 
-const saved = (page: Page) =>
+export const saved = (page: Page) =>
   page
     .getByRole("group", { name: "Job" })
     .filter({ hasText: /(^|· )saved$/ })
@@ -66,7 +66,7 @@ function jobOnDesk(
   });
 }
 
-async function openRecording(page: Page, bytes: Uint8Array, name: string): Promise<void> {
+export async function openRecording(page: Page, bytes: Uint8Array, name: string): Promise<void> {
   await page
     .getByLabel("Recording file")
     .first()

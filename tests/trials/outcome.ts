@@ -55,7 +55,7 @@ export async function outcomeOf(
     if (Date.now() - began > patience) return { isOpened: opened, isAsked: asked, said, hangs: ["no outcome"] };
     await new Promise((resolve) => setTimeout(resolve, 50));
   }
-  await new Promise((resolve) => setTimeout(resolve, 300)); // what is said last
+  await quietAgain(page);
   const still = await page.evaluate(() => (window as unknown as { longestStill: number }).longestStill);
   const busy = (await busySeconds(page)) - busyBefore;
   // On a machine that does other work too, only what the page itself did counts.
@@ -64,6 +64,19 @@ export async function outcomeOf(
     ...(waited > 10_000 ? [`no way to cancel for ${(waited / 1_000).toFixed(0)} s`] : []),
   ];
   return { isOpened: await isOpened(), isAsked: await isAskedOn(page), said: await saidOn(page), hangs };
+}
+
+/** What is said last may come after the file is open: until nothing is read and saved any more. */
+async function quietAgain(page: Page): Promise<void> {
+  const until = Date.now() + patience;
+  const isQuiet = async () => {
+    const facts = page.getByRole("group", { name: "Job" });
+    const isSaving = (await facts.count()) > 0 && /(^|· )saving$/.test((await facts.first().textContent()) ?? "");
+    return !isSaving && !(await canCancelOn(page)) && !(await isReading(page));
+  };
+  for (let quiet = 0; quiet < 5 && Date.now() < until; quiet = (await isQuiet()) ? quiet + 1 : 0) {
+    await new Promise((resolve) => setTimeout(resolve, 80));
+  }
 }
 
 /** Processor time of the page's own thread so far, s. */

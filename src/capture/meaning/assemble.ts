@@ -2,7 +2,7 @@
 
 import { ProblemError } from "../../problem.ts";
 import type { Seconds } from "../../signal/numbers/units.ts";
-import type { Samples, Series } from "../../signal/series/series.ts";
+import { countOf, type Samples, type Series, timeAt } from "../../signal/series/series.ts";
 import type { Capture, Channel, Role } from "../model/capture.ts";
 import { noValueMark } from "../model/no-value-marks.ts";
 import type { ReadChoices } from "../model/reader.ts";
@@ -62,6 +62,7 @@ export function made(
     });
   });
   refuseStuckTime(columns, channels, recording.name);
+  refuseEndlessTime(channels, recording.name);
   if (!channels.some(({ series }) => series.samples.length > 1))
     throw tooFewRows(recording.name, channels[0]?.series.samples.length ?? 0);
   const { name, format } = recording;
@@ -104,6 +105,24 @@ function refuseStuckTime(columns: readonly Recorded[], channels: readonly Channe
     what: `The time in ${name} does not move: all ${rows} rows bear the same time, or none.`,
     remedy:
       "Name the column that holds the time, or state the sampling rate in samples per second (--rate HZ on the command line).",
+    where: name,
+  });
+}
+
+/** A thousand years: no recording is longer, and on a longer axis nothing can be drawn. s */
+const longestRecording = 3.2e10;
+
+/** @throws ProblemError "no-time" where the stamps lie so far apart that they are no times. */
+function refuseEndlessTime(channels: readonly Channel[], name: string): void {
+  const lengths = channels.map(({ series: { time } }) => {
+    const count = countOf(time);
+    return count > 1 ? timeAt(time, count - 1) - timeAt(time, 0) : 0;
+  });
+  if (lengths.every((length) => length <= longestRecording)) return; // a length beyond all numbers is none of these
+  throw new ProblemError({
+    code: "no-time",
+    what: `The time in ${name} runs over more than a thousand years: a stamp is garbled, or the column is not the time.`,
+    remedy: "Name the column that holds the time, or take out the rows whose time is not one.",
     where: name,
   });
 }
