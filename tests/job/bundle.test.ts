@@ -144,6 +144,18 @@ describe("a job bundle", () => {
     expect(table.split("\r\n")[1]).toBe('a1.csv,"delay, ""worst""",time,31.2,31.7,0.5,0.49,0.51,s,measured');
   });
 
+  // Spreadsheets take the signs in full width (U+FF1D, U+FF0B, U+FF0D, U+FF20) as they take the others.
+  test.each(["=", "+", "-", "@", "\uff1d", "\uff0b", "\uff0d", "\uff20"])(
+    "guards a label that begins with %s",
+    async (sign) => {
+      const labelled = keepBench(job, at(2), "a1", addDimension(bench, dimension("d1", { label: `${sign}1` })));
+      const { "dimensions.csv": table } = await unzipped(
+        await packEntries(bundleEntries({ ...bundle, job: labelled })),
+      );
+      expect(new TextDecoder().decode(table).split("\r\n")[1]).toContain(`,'${sign}1,`);
+    },
+  );
+
   test.each([
     ["no zip", bytes("hello")],
     ["cut off", zipSync({ "job.json": bytes("{}") }).slice(0, 40)],

@@ -147,7 +147,7 @@ export function titleOf(header: string): { readonly name: string; readonly fileU
   const text = header
     .replace(/\s+/g, " ")
     .trim()
-    .replace(/^'(?=[=+@-])/, "")
+    .replace(/^'(?=[=+@\uff1d\uff0b\uff0d\uff20-])/, "")
     .slice(0, longest); // an apostrophe guards against formulas
   const bracket = /^(.+?)\s*[[({<]\s*([^[\](){}<>]{0,20}?)\s*[\])}>]$/.exec(text);
   if (bracket?.[1] && (isUnit(bracket[2]!) || (text.endsWith("]") && !/\d/.test(bracket[2]!)))) {

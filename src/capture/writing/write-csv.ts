@@ -41,9 +41,12 @@ export function csvRow(cells: readonly string[]): string {
   return `${cells.map(csvCell).join(",")}\r\n`;
 }
 
-/** A text cell. What a spreadsheet would take for a formula gets an apostrophe in front (common practice). */
+/** What a spreadsheet takes for the start of a formula, in full width too, as East Asian keyboards write it (common practice). */
+const formulaSign = /^[=+\-@\t\r\uff1d\uff0b\uff0d\uff20]/;
+
+/** A text cell. What a spreadsheet would take for a formula gets an apostrophe in front. */
 export function csvCell(text: string): string {
-  const guarded = /^[=+\-@\t\r]/.test(text) ? `'${text}` : text;
+  const guarded = formulaSign.test(text) ? `'${text}` : text;
   return /[",\r\n]/.test(guarded) ? `"${guarded.replaceAll('"', '""')}"` : guarded;
 }
 

@@ -1,5 +1,6 @@
 // All dimensions of a job as CSV (RFC 4180), for a spreadsheet.
 
+import { csvCell } from "../../capture/writing/write-csv.ts";
 import type { Job } from "../record/job.ts";
 
 const head = ["recording", "label", "kind", "from_s", "to_s", "value", "low", "high", "unit", "grade"];
@@ -23,10 +24,6 @@ export function dimensionTable(job: Job): string {
   return [head, ...rows].map((row) => `${row.map(cell).join(",")}\r\n`).join("");
 }
 
-/** Text that a spreadsheet would take for a formula gets an apostrophe in front. */
 function cell(value: string | number | null): string {
-  if (value === null) return "";
-  if (typeof value === "number") return String(value);
-  const safe = /^[=+\-@\t\r]/.test(value) ? `'${value}` : value;
-  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+  return typeof value === "string" ? csvCell(value) : String(value ?? "");
 }

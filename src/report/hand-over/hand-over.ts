@@ -1,6 +1,7 @@
 // A folder for a warranty desk: an index page that opens anywhere, the sheets, tables as CSV, monitor results, and the raw
 // recordings with their hashes. Personal data are named only where the sheet names them.
 
+import { csvCell } from "../../capture/writing/write-csv.ts";
 import type { Finding } from "../../exhaust/terms/analysis.ts";
 import { evidenceOf, intakeOf, type Moment } from "../../job/edits/paper-edits.ts";
 import { checklist } from "../../job/evidence/checklist.ts";
@@ -91,12 +92,9 @@ function recordingTable({ job, atHand }: HandOverFacts): string {
 
 const text = (value: number | null): string => (value === null ? "" : `${value}`);
 
-/** RFC 4180. A cell that a table program could take as a formula begins with an apostrophe. */
+/** RFC 4180; numbers below zero stay as they are. */
 function csv(head: readonly string[], rows: readonly (readonly string[])[]): string {
-  const cell = (value: string) => {
-    const safe = /^[=+@\t]|^-(?![\d.])/.test(value) ? `'${value}` : value;
-    return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
-  };
+  const cell = (value: string) => (/^-[\d.]/.test(value) ? value : csvCell(value));
   return `${[head, ...rows].map((row) => row.map(cell).join(",")).join("\r\n")}\r\n`;
 }
 
