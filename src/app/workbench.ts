@@ -1,5 +1,6 @@
 // The state of all subjects, put together once; `App.tsx` gives each to the screens.
 
+import { createEffect, on } from "solid-js";
 import type { CaptureService } from "../../workers/protocol.ts";
 import { makeShelf, type Shelf } from "../job/shelf/shelf.ts";
 import type { JobStore } from "../job/storage/store.ts";
@@ -65,6 +66,8 @@ export function createWorkbench({ service, store, shelf = makeShelf(), revivals 
   const liftOffs = createLiftOffs(ground);
   const sameRun = createSameRun({ ...ground, dimensions });
   const comparing = createComparing(ground, dimensions.readouts, shelf);
+  // Whoever compares the two has answered whether they are one run.
+  createEffect(on(comparing.reference, (reference) => reference && sameRun.makeOffer(null), { defer: true }));
   const healthy = createHealthy(ground);
   const kinds = [createOwnLayer(ground), ...comparing.layers, createHealthyLayer(ground, healthy)];
   const layers = createLayers(kinds, { view: ground.view.view, readouts: dimensions.readouts });

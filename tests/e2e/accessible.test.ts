@@ -1,4 +1,5 @@
-// Every main state is clean for axe-core, in light and dark, and its controls are large enough for a finger.
+// Every main state is clean for axe-core, in light and dark, some on a phone and in forced colours as well, and its controls are
+// large enough for a finger.
 
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
@@ -11,8 +12,11 @@ import { states } from "./states.ts";
 const browser = useBrowser();
 const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
+/** Those that a phone shows otherwise than a tablet: papers, the exhibit's sheet. */
+const onPhone: readonly string[] = ["exhibit", "papers"];
+
 describe("each main state, in light and wide and then, unchanged, in dark on a tablet", () => {
-  test.each(states)("$name", async ({ reach }) => {
+  test.each(states)("$name", async ({ name, reach }) => {
     const visit = await browser.visit({ theme: "light", size: "wide" });
     const { page } = visit;
     await reach(page);
@@ -21,6 +25,12 @@ describe("each main state, in light and wide and then, unchanged, in dark on a t
     await page.emulateMedia({ colorScheme: "dark" });
     await page.setViewportSize(sizes.tablet);
     await expectAccessible(page);
+    if (onPhone.includes(name)) {
+      await page.setViewportSize(sizes.phone);
+      await expectAccessible(page);
+      await page.emulateMedia({ colorScheme: "light", forcedColors: "active" });
+      await expectAccessible(page);
+    }
     await leave(visit);
   });
 });

@@ -48,9 +48,7 @@ export async function openPage(browser: Browser, address: string, look: Look = {
     acceptDownloads: true,
   });
   if (!look.kept)
-    await context.addInitScript(() =>
-      Object.defineProperty(Navigator.prototype, "serviceWorker", { get: () => undefined }),
-    );
+    await context.addInitScript("Object.defineProperty(Navigator.prototype, 'serviceWorker', { get() {} })");
   const page = await context.newPage();
   const noise = listen(page, new URL(address).origin);
   await page.goto(address);

@@ -1,4 +1,4 @@
-// npm run shots: pictures of the main states, light and dark, wide and tablet, into tests/shots (not kept in git).
+// npm run shots: pictures of the main states, light and dark, wide, tablet and phone, into tests/shots (not kept in git).
 // The bench at a lift-off, light and wide, is the picture that the README shows, `src/pictures/bench.png`.
 
 import { copyFileSync, mkdirSync } from "node:fs";

@@ -58,6 +58,17 @@ export const states: readonly State[] = [
     },
   },
   {
+    name: "reading-out",
+    reach: async (page) => {
+      await openLiftOff(page);
+      await page.keyboard.press("r");
+      await page.keyboard.press("m");
+      await page.keyboard.press("Shift+ArrowRight");
+      await page.getByRole("button", { name: "Values", exact: true }).click();
+      await page.getByRole("row", { name: /^Engine speed/ }).waitFor();
+    },
+  },
+  {
     name: "channels",
     reach: async (page) => {
       await openSample(page, "dead-catalyst-polled.csv");

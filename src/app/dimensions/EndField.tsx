@@ -56,9 +56,11 @@ export const EndField: Component<{ readonly dimension: Dimension; readonly end: 
         />
       </label>
       <div class="row">
-        <button type="button" onClick={() => void snap("crossing")}>
-          Crossing
-        </button>
+        <Show when={isTime()}>
+          <button type="button" onClick={() => void snap("crossing")}>
+            Crossing
+          </button>
+        </Show>
         <button type="button" onClick={() => void snap("extreme")}>
           Extreme
         </button>

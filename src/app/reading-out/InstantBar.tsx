@@ -67,7 +67,7 @@ const ValueTable: Component<InstantBarProps> = (props) => {
   const of = (kind: Readout["kind"]) => props.readouts.find((one) => one.kind === kind)?.values ?? [];
   const traces = () => props.lanes.flatMap(linesOf);
   return (
-    <div class="instant-values">
+    <section class="instant-values" aria-label="All values" tabindex={0}>
       <table>
         <Show when={of("pointer").some(({ between }) => between)}>
           <caption>Between two samples, values are read off the line that joins them.</caption>
@@ -101,7 +101,7 @@ const ValueTable: Component<InstantBarProps> = (props) => {
           </For>
         </tbody>
       </table>
-    </div>
+    </section>
   );
 };
 
