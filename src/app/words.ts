@@ -88,10 +88,17 @@ export const activityWords: Readonly<Record<ActivityReadingName, string>> = {
   crossingRatio: "Crossings",
   amplitudeRatio: "Swing",
   ownLevelRatio: "Crossings of the rear's own middle",
-  lengthRatio: "Line length",
-  bandRatio: "At the front's frequency",
-  correlation: "Likeness",
+  lengthRatio: "Movement, all in all",
+  bandRatio: "Swing in the front's rhythm",
+  correlation: "How alike they run",
   lag: "Rear later by",
+};
+
+/** Said under a name that does not say it all. */
+export const activityMeanings: Readonly<Partial<Record<ActivityReadingName, string>>> = {
+  lengthRatio: "all ups and downs of the rear added up, as a share of the front's",
+  bandRatio: "only what the rear does as often as the front; noise and drift left out",
+  correlation: "1: the rear repeats the front; 0: it goes its own way",
 };
 
 export const findingWords: Readonly<Record<FindingId, string>> = {

@@ -83,7 +83,7 @@ function sensors({ sensors: { front, rear } }: Analysis): string[] {
 const activityRows: readonly (readonly [keyof Activity, string])[] = [
   ["crossingRatio", "crossings"],
   ["amplitudeRatio", "amplitude"],
-  ["lengthRatio", "line length"],
+  ["lengthRatio", "movement, all in all"],
   ["ownLevelRatio", "crossings of its own mid-level"],
   ["lag", "lag"],
 ];

@@ -100,9 +100,9 @@ describe("lift-offs of a recording at 100 samples/s", () => {
       );
       const found = analysed(lifted);
       expect(found.liftOffs.filter(({ rejected }) => rejected === null)).toHaveLength(2);
-      expect(found.liftOffs[0]!.remarks.join(" ")).toMatch(/ground offset/);
+      expect(found.liftOffs[0]!.remarks.join(" ")).toMatch(/poor ground/);
     }
-    expect(analysed(parts).liftOffs[0]!.remarks.join(" ")).not.toMatch(/ground offset/);
+    expect(analysed(parts).liftOffs[0]!.remarks.join(" ")).not.toMatch(/poor ground/);
   });
 
   test("are not refuted by a fuel status that never changes", () => {

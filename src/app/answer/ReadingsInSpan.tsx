@@ -6,7 +6,7 @@ import type { Activity, ActivityReadingName, Sensor, SensorReadingName } from ".
 import { formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
-import { activityWords, sensorOrder, sensorWord } from "../words.ts";
+import { activityMeanings, activityWords, sensorOrder, sensorWord } from "../words.ts";
 import { ReadingDoor } from "./ReadingDoor.tsx";
 
 export const ReadingsInSpan: Component = () => {
@@ -91,7 +91,10 @@ const ActivityRow: Component<{
   return (
     <>
       <tr>
-        <th scope="row">{activityWords[props.name]}</th>
+        <th scope="row">
+          {activityWords[props.name]}
+          <Show when={activityMeanings[props.name]}>{(says) => <span class="soft meaning">{says()}</span>}</Show>
+        </th>
         <td colspan={2}>
           <ReadingDoor
             name={`Rear over front, ${activityWords[props.name]}`}

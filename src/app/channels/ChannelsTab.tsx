@@ -189,16 +189,16 @@ const PickupFields: Component<{ readonly channel: ChannelSummary }> = (props) =>
           <option value="plain">Straight</option>
           <For each={pickups}>{(pickup) => <option value={pickup.id}>{pickup.label}</option>}</For>
           <Show when={settings().gain !== 1 && !pickups.some((p) => p.change.gain === settings().gain)}>
-            <option value="other">Times {settings().gain}</option>
+            <option value="other">× {settings().gain}</option>
           </Show>
         </select>
       </label>
       <label class="field">
-        <span>Times</span>
+        <span>Multiplied by</span>
         <input inputmode="decimal" value={settings().gain} onChange={(event) => change("gain", event.currentTarget)} />
       </label>
       <label class="field">
-        <span>Raised ground: add, {props.channel.unit || "—"}</span>
+        <span>Added to every value, {props.channel.unit || "—"}</span>
         <input
           inputmode="decimal"
           value={settings().offset}

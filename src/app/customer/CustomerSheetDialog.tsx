@@ -43,7 +43,7 @@ export const CustomerSheetDialog: Component<CustomerSheetProps> = (props) => {
   const sheet = () => frozen() ?? fresh();
   const mark = () => {
     const old = frozen();
-    return old ? `revision ${old.revision}, ${dateText(old.madeAt)}` : "draft";
+    return old ? `revision ${old.revision}, ${dateText(localInstant(new Date(old.madeAt)))}` : "draft";
   };
   const keep = () => {
     const id = crypto.randomUUID();

@@ -56,9 +56,9 @@ function overEvents(events: readonly ComparedLiftOff[], name: EventReading, unit
 const activityRows: readonly (readonly [keyof Activity, string, SharedReading["by"], LimitName])[] = [
   ["amplitudeRatio", "Rear over front, amplitude", "ratio", "repeatLevel"],
   ["crossingRatio", "Rear over front, crossings", "ratio", "repeatLevel"],
-  ["lengthRatio", "Rear over front, line length", "difference", "repeatLevel"],
+  ["lengthRatio", "Rear over front, movement all in all", "difference", "repeatLevel"],
   ["ownLevelRatio", "Rear over front, crossings of its own middle", "difference", "repeatCount"],
-  ["bandRatio", "Rear over front, at the front's frequency", "difference", "repeatLevel"],
+  ["bandRatio", "Rear over front, swing in the front's rhythm", "difference", "repeatLevel"],
   ["lag", "Rear behind front", "difference", "repeatTime"],
 ];
 

@@ -72,7 +72,7 @@ const saidOffset = (offset: number): string[] =>
   offset === 0
     ? []
     : [
-        `in air both sensors read ${quantity(Math.abs(offset), "V")} too ${offset > 0 ? "high" : "low"}: a ground offset, taken off here`,
+        `in air both sensors read ${quantity(Math.abs(offset), "V")} too ${offset > 0 ? "high" : "low"}, which comes of a poor ground of sensors or recorder; it is taken off here`,
       ];
 
 /** When an edge truly was: a value may be older, or newer, than its stamp says. */

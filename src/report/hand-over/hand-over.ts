@@ -10,6 +10,7 @@ import { parameterIds, parameterOf } from "../../job/parameters/parameters.ts";
 import { type Proof, proofInWords } from "../../job/proof/proof.ts";
 import type { CaptureRecord, ExhibitRecord, Job } from "../../job/record/job.ts";
 import { ruledOutTable } from "../../job/ruled-out/ruled-out.ts";
+import { dateText } from "../../signal/written/date-text.ts";
 import type { CustomerSheet } from "../customer/customer-sheet.ts";
 
 export interface HandOverFacts {
@@ -107,7 +108,7 @@ function indexPage({ job, sheet, proof, exhibits, atHand, now }: HandOverFacts):
     ["Complaint", intake.complaint],
     ["Recent work", intake.recentWork],
     ["Technician", intake.technician],
-    ["Made", now.replace("T", " ")],
+    ["Made", dateText(now)],
   ].filter(([, value]) => value !== "");
   const files = [
     ["other-causes.csv", "Other causes, each with result, by whom and when"],
