@@ -37,7 +37,8 @@ describe("the store in grams", () => {
     expect(store?.unit).toBe("g");
     expect(store!.high ?? 9).toBeGreaterThan(1.3);
     expect(store!.low!).toBeLessThan(1.67);
-    expect(store!.low!).toBeGreaterThan(0.35);
+    // As much may lie in the gas on the way, and in how slowly a cut's air displaces what was burnt before it.
+    expect(store!.low!).toBeGreaterThan(0.15);
     expect(findings[0]!.verdict).toBe("points-away");
     expect(findings[0]!.explanation).toMatchObject({ best: "sound", asGood: null });
   });

@@ -58,6 +58,8 @@ function draft(scene: FindingScene): Draft {
       dependsOn: used,
     };
   }
+  const slow = slowByFit(scene);
+  if (slow && quickness.told !== "quick") return { ...slow, dependsOn: used };
   if (quickness.told === "quick") {
     return {
       verdict: "points-away",
@@ -70,6 +72,20 @@ function draft(scene: FindingScene): Draft {
     verdict: "cannot-say",
     statement: notShown(quickness),
     next: [liftOff],
+  };
+}
+
+/** No car with a quick rear sensor explains the recording as well as one with a slow one. */
+function slowByFit({ measured: { storeStudy }, limits }: FindingScene): Draft | null {
+  if (!storeStudy?.quickRear || storeStudy.explained < limits.leastExplained || leakExplains(storeStudy)) return null;
+  const { best, quickRear, margin } = storeStudy;
+  if (quickRear.cost < best.cost + margin) return null;
+  const lag = quantity(Number(best.guess.lag.toPrecision(2)), "s");
+  return {
+    verdict: "points-to",
+    statement: `The rear sensor is slow: no car with a quick one explains what it did as well as one whose time constant is about ${lag}. A slow rear sensor can hide a dead catalyst.`,
+    for: [{ reading: "storeStudy.best.lag", says: `time constant of the rear sensor, fitted: ${lag}` }],
+    next: ["Test or renew the rear sensor, then repeat the lift-offs before judging the catalyst."],
   };
 }
 

@@ -2,10 +2,19 @@
 
 import type { Finding, Stretch } from "../terms/analysis.ts";
 import { counted, quantity, stretchInWords, stretchSpan } from "../terms/words.ts";
+import { groundSeen } from "./ground-seen.ts";
 import { rearSwings } from "./rear-swing.ts";
 import { type Draft, type FindingScene, finding, fitStretches, placeOf, validLiftOffs } from "./scene.ts";
 
-export const recordingFinding = (scene: FindingScene): Finding => finding("recording", draft(scene));
+export function recordingFinding(scene: FindingScene): Finding {
+  const plain = draft(scene);
+  const ground = groundSeen(scene);
+  return finding("recording", {
+    ...plain,
+    statement: plain.statement + ground.says,
+    next: [...ground.next, ...(plain.next ?? [])],
+  });
+}
 
 function draft(scene: FindingScene): Draft {
   const fit = judgedStretches(scene);

@@ -5,7 +5,7 @@ import type { Explanation, Rival, Separator, StoreStudy } from "../terms/store-s
 import { quantity } from "../terms/words.ts";
 import { beforeParts } from "./by-hand-steps.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
-import { delaySentence, follows, putRightFirst, weakFirst } from "./catalyst-words.ts";
+import { delaySentence, follows, putRightFirst, swingSentence, weakFirst } from "./catalyst-words.ts";
 import { leakExplains } from "./leak-between.ts";
 import type { Draft, FindingScene } from "./scene.ts";
 import { rivalInWords, separatorInWords, storeSentence, sureAir } from "./store-words.ts";
@@ -43,7 +43,7 @@ export function storeVerdict(all: Weighed, others: readonly Finding[], byTime: D
     }
     return pointsTo(seen, all);
   }
-  if (found === "sound") return pointsAway(seen, all);
+  if (found === "sound") return followsAllTheSame(all) ? contradicts(seen, all) : pointsAway(seen, all);
   return cannot(seen, unsettled(study, all.scene));
 }
 
@@ -66,7 +66,9 @@ function storeClass({ asTaken, best, isAirUnknown }: StoreStudy, { limits }: Fin
   const apart = isAirUnknown ? limits.storeAirDoubt : 1;
   const [dead, sound] = [limits.deadStore, limits.soundStore];
   if (value <= dead && asTaken.high * apart <= sound) return "dead";
-  if (value >= sound && asTaken.low >= dead * apart) return "sound";
+  // A slow rear sensor hides what passes: behind it a store must be sound for certain.
+  const least = best.guess.lag > limits.quickRear ? sound : dead;
+  if (value >= sound && asTaken.low >= least * apart) return "sound";
   return "worn";
 }
 
@@ -123,6 +125,18 @@ function pointsTo(seen: string, all: Weighed): Draft {
   };
 }
 
+/** The rear goes with the front in steady running, or swings as widely: no sound store does that, whatever the fit says. */
+const followsAllTheSame = ({ worst, swings }: Weighed): boolean =>
+  worst?.verdict === "busy" || swings[0]?.told === "wide";
+
+function contradicts(seen: string, all: Weighed): Draft {
+  const { swings, worst, scene } = all;
+  const does = worst?.verdict === "busy" ? follows(worst.stretch, scene.limits) : swingSentence(swings);
+  const explanation = { best: "sound", asGood: "worn", separatedBy: "lift-offs" } as const;
+  const draft = cannot(seen, explanation);
+  return { ...draft, statement: `Two witnesses disagree. ${draft.statement} ${does}` };
+}
+
 function pointsAway(seen: string, all: Weighed): Draft {
   return {
     verdict: "points-away",
@@ -152,6 +166,9 @@ const capital = (text: string): string => text.charAt(0).toUpperCase() + text.sl
 
 /** Neither dead nor sound for certain. */
 function unsettled({ asTaken, best, cuts, row }: StoreStudy, { limits }: FindingScene): Explanation {
+  const mayHide = best.guess.lag > limits.quickRear && best.guess.store >= limits.soundStore;
+  if (mayHide && asTaken.low < limits.soundStore)
+    return { best: "sound", asGood: "slow-rear", separatedBy: "rear-test" };
   const separatedBy: Separator = cuts < 2 ? "lift-offs" : row > 0.02 ? "faster" : "lift-offs";
   if (asTaken.low > limits.deadStore) return { best: "worn", asGood: "sound", separatedBy };
   const mayBeSound = asTaken.high > limits.soundStore;

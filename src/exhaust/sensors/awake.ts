@@ -139,7 +139,7 @@ function narrowAwakening({ kind, grid, rest, swing }: Narrow): Awakening {
 function sayAwake(rest: Rest | null, swing: Swing, grid: Grid): string {
   const seconds = (index: number) => quantity(Math.round((grid.from + index * grid.step) * 10) / 10, "s");
   if (rest?.lasts) {
-    return `It rested at ${quantity(rest.level, "V")} for the whole recording, as a sensor does that has not woken; it says neither rich nor lean.`;
+    return `It rested at ${quantity(rest.level, "V")} for the whole recording, as one does that stays at its bias level and has not woken; it says neither rich nor lean.`;
   }
   if (swing.full === null) {
     const until = rest ? ` It left its bias level of ${quantity(rest.level, "V")} at ${seconds(rest.end)}.` : "";

@@ -11,17 +11,21 @@ export interface Bench {
   readonly record: StoreRecord;
   /** Front less its own local middle: what closed loop offers. */
   readonly centred: Float64Array;
-  /** Air drawn up to each cell, g. */
+  /** Air flow, g/s, and air drawn up to each cell, g, for the `shape` that was last looked at. */
+  readonly flow: Float64Array;
   readonly drawn: Float64Array;
   /** Oxygen in the air of each cell, g, and one over it; 0 without air. */
   readonly oxygen: Float64Array;
   readonly perOxygen: Float64Array;
+  shape: number;
   readonly low: number;
   readonly high: number;
+  /** How far above `low` it reads where hardly any oxygen is left over, V: 0 where no cut shows the reading in air. */
+  readonly lift: number;
   /** 1 - 1/lambda at which the rear sensor has nearly switched. */
   readonly target: Float64Array;
   readonly course: Float64Array;
-  readonly sources: Map<number, Int32Array>;
+  readonly sources: Map<number, Float32Array>;
   /** What `target` was worked out for. */
   last: Guess | null;
 }
@@ -36,23 +40,48 @@ const balance: Seconds = 8;
 export function benchOf(record: StoreRecord): Bench {
   const { count } = record.grid;
   const { low, high } = rearRange(record);
-  const drawn = new Float64Array(count);
-  const { step } = record.grid;
-  for (let i = 1; i < count; i++) drawn[i] = drawn[i - 1]! + record.flow[i]! * step;
-  const oxygen = record.flow.map((flow) => flow * oxygenShare * step);
-  return {
+  const bench: Bench = {
     record,
     centred: centredOf(record),
-    drawn,
-    oxygen,
-    perOxygen: oxygen.map((grams) => (grams > 0 ? 1 / grams : 0)),
+    flow: new Float64Array(count),
+    drawn: new Float64Array(count),
+    oxygen: new Float64Array(count),
+    perOxygen: new Float64Array(count),
+    shape: NaN,
     low: Math.min(low, Math.max(0.02, record.front.isWide ? 0.05 : record.front.low)),
     high: Math.max(high, 0.6),
+    lift: record.cuts.some(([from, to]) => (to - from) * record.grid.step > longCut) ? nernstLift : 0,
     target: new Float64Array(count),
     course: new Float64Array(count),
     sources: new Map(),
     last: null,
   };
+  shapeFlow(bench, 1);
+  return bench;
+}
+
+/** A cut of so long, s, shows what the rear reads in air. */
+const longCut: Seconds = 1.5;
+/** … and above that, V, what it reads at 1 - 1/lambda = 0; RT/4F ln(1/e) for 900 K, roughly, from 0.4 % on. */
+const nernstLift = 0.12;
+
+/** Flow at which no shape changes anything, g/s. */
+const usualFlow = 7;
+
+/** Where flow was worked out, little flow may in truth be less, and much more: a power of it. */
+function shapeFlow(bench: Bench, shape: number): void {
+  if (bench.shape === shape) return;
+  const { record, flow, drawn, oxygen, perOxygen } = bench;
+  const { step } = record.grid;
+  for (let i = 0; i < flow.length; i++) {
+    const m = record.flow[i]!;
+    flow[i] = shape === 1 || m === 0 ? m : usualFlow * (m / usualFlow) ** shape;
+    drawn[i] = i > 0 ? drawn[i - 1]! + flow[i]! * step : 0;
+    oxygen[i] = flow[i]! * oxygenShare * step;
+    perOxygen[i] = oxygen[i]! > 0 ? 1 / oxygen[i]! : 0;
+  }
+  bench.shape = shape;
+  bench.sources.clear();
 }
 
 function centredOf({ front: { lean }, rule, grid: { step } }: StoreRecord): Float64Array {
@@ -84,38 +113,44 @@ function settling(rule: Uint8Array, step: Seconds): Uint8Array {
 }
 
 /** Voltage at the rear sensor's tip for the gas that enters the catalyst in each cell; into `bench.target`. */
-function leaveCatalyst({ record, centred, oxygen, perOxygen, target, low, high }: Bench, guess: Guess): void {
-  const { flow, rule, front } = record;
+function leaveCatalyst(bench: Bench, guess: Guess): void {
+  const { record, centred, flow, oxygen, perOxygen, target, low, high, lift } = bench;
+  const { rule, front } = record;
   const { store, loop, rich, back, again, sharp, leak } = guess;
   const offBalance = front.isWide ? 0.01 : loop;
-  // What each rule offers; closed loop moves with the store, too.
+  // What each rule offers; closed loop moves with the store, too, and a cut's air comes little by little.
   const byRule = Float64Array.of(offBalance * (guess.tilt + 0.5 * rearControl), 1, -rich, -back, -again);
   const loopByStore = (-offBalance * rearControl) / store;
+  const mixed = 1 - Math.exp(-record.grid.step / guess.mixing);
   const kept = 1 - guess.slip;
   const perStore = 1 / store;
   const perStep = 1 / stepWidth;
   const shift = Math.atanh(Math.min(0.98, 2 * guess.rest - 1));
-  const swing = (high - low) / 2;
   const sag = guess.sag / store;
+  const leanOfAir = lift / 9;
+  const doublings = Math.min(5, Math.floor(Math.log2(sharp)));
+  const between = Math.log2(sharp) - doublings;
   let held = store / 2;
+  let air = 0;
   for (let i = 0; i < target.length; i++) {
     const grams = oxygen[i]!;
     const kind = rule[i]!;
     const filled = held * perStore;
-    const base = byRule[kind]!;
+    air = kind === 1 ? air + (1 - air) * mixed : 0;
+    const base = kind === 1 ? air : byRule[kind]!;
     const e = kind === 0 ? loop * centred[i]! + base + loopByStore * held : base;
     let free = e > 0 ? filled : 1 - filled;
     free *= free;
-    if (sharp > 2) free *= free;
-    if (sharp > 4) free *= free;
-    if (sharp > 8) free *= free;
-    if (sharp > 16) free *= free;
+    for (let k = 1; k < doublings; k++) free *= free;
+    free += between * (free * free - free);
     const next = Math.max(0, Math.min(held + e * (grams * kept) * (1 - free), store));
     const passed = grams > 0 ? e - (next - held) * perOxygen[i]! : 0;
     held = next;
-    const air = flow[i]!;
-    const leaked = leak > 0 && air > 0 ? leak / (air + leak) : 0;
-    target[i] = low + swing * (1 + tanh(shift - sag * held - (passed + leaked) * perStep));
+    const drawn = flow[i]!;
+    const left = passed + (leak > 0 && drawn > 0 ? leak / (drawn + leak) : 0);
+    const richness = 0.5 * (1 + tanh(shift - sag * held - left * perStep));
+    const lean = left > 0 && lift > 0 ? low + lift / (1 + 8 * Math.sqrt(left)) - leanOfAir : low;
+    target[i] = lean + (high - lean) * richness;
   }
 }
 
@@ -127,38 +162,63 @@ function tanh(x: number): number {
   return (x * (27 + square)) / (27 + 9 * square);
 }
 
-/** For each cell, the cell in which the gas that is at the rear sensor now entered: as much air ago as the way holds. */
-function sourcesOf({ drawn, sources }: Bench, gas: number): Int32Array {
+/** So many ways are kept: those that are looked at in turn. */
+const keptWays = 8;
+
+/** For each cell, where in time, in cells, the gas that is at the rear sensor now entered: as much air ago as the way holds. */
+function sourcesOf({ drawn, sources }: Bench, gas: number): Float32Array {
   const known = sources.get(gas);
   if (known) return known;
-  const found = new Int32Array(drawn.length);
+  if (sources.size >= keptWays) sources.clear();
+  const found = new Float32Array(drawn.length);
   let from = 0;
   for (let i = 0; i < drawn.length; i++) {
-    while (from < i && drawn[from + 1]! <= drawn[i]! - gas) from++;
-    found[i] = from;
+    const entered = drawn[i]! - gas;
+    while (from < i && drawn[from + 1]! <= entered) from++;
+    const share = from < i ? (entered - drawn[from]!) / (drawn[from + 1]! - drawn[from]!) : 0;
+    found[i] = from + Math.max(share, 0);
   }
   sources.set(gas, found);
   return found;
 }
 
-const leaving = ["store", "loop", "rich", "back", "again", "tilt", "slip", "sharp", "rest", "sag", "leak"] as const;
+const leaving = [
+  "store",
+  "loop",
+  "rich",
+  "back",
+  "again",
+  "tilt",
+  "slip",
+  "sharp",
+  "rest",
+  "sag",
+  "leak",
+  "mixing",
+  "shape",
+] as const;
 
 const leavesAlike = (a: Guess | null, b: Guess): boolean => a !== null && leaving.every((name) => a[name] === b[name]);
 
 /** The rear's course in V, one value for each cell; kept in `bench.course` until the next call. */
 export function rearCourse(bench: Bench, guess: Guess): Float64Array {
+  shapeFlow(bench, guess.shape);
   if (!leavesAlike(bench.last, guess)) leaveCatalyst(bench, guess);
   bench.last = guess;
   const { step } = bench.record.grid;
   const { target, course } = bench;
   const sources = sourcesOf(bench, guess.gas);
   const share = 1 - Math.exp(-step / Math.max(guess.lag, 1e-3));
-  const skew = Math.round(guess.skew / step);
+  const skew = guess.skew / step;
   const last = target.length - 1;
   let level = target[0]!;
   for (let i = 0; i <= last; i++) {
-    const at = Math.max(0, Math.min(i - skew, last));
-    level += (target[sources[at]!]! - level) * share;
+    let at = sources[i]! - skew;
+    at = at < 0 ? 0 : Math.min(at, last);
+    const before = Math.trunc(at);
+    const now =
+      before < last ? target[before]! + (at - before) * (target[before + 1]! - target[before]!) : target[last]!;
+    level += (now - level) * share;
     course[i] = level;
   }
   return course;

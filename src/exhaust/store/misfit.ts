@@ -2,6 +2,7 @@
 
 import type { Seconds } from "../../signal/numbers/units.ts";
 import type { Bench } from "./forward.ts";
+import { fuel, type StoreRecord } from "./record.ts";
 
 /** A usual error of a right course, V. Own choice. */
 const usualError = 0.06;
@@ -27,10 +28,10 @@ export interface Rows {
 export function rowsOf({ record }: Bench): Rows {
   const {
     rear,
-    weight,
     row,
     grid: { step },
   } = record;
+  const weight = tellingOf(record);
   const kept: number[] = [];
   for (let i = 0; i < rear.length; i++) if (weight[i]! > 0 && rear[i]! - rear[i]! === 0) kept.push(i);
   const one = Math.min(1, Math.max(row, step) / oneError);
@@ -45,11 +46,35 @@ export function rowsOf({ record }: Bench): Rows {
   };
 }
 
+/**
+ * How much each cell tells. What comes of a cut does so most, for there the mixture is known; of a long rich spell
+ * that nothing explains, less, for how rich it was is a guess; and least of a lean spell so short that it may have been no cut.
+ * Own choice.
+ */
+const inCut = { before: 0.4, after: 4, counts: 3 } as const;
+const unexplainedCounts = 0.4;
+const sureCut: Seconds = 0.8;
+const unsureCounts = 0.1;
+
+function tellingOf({ weight, rule, cuts, grid: { step } }: StoreRecord): Float64Array {
+  const telling = weight.map((counts, i) => (rule[i] === fuel.back ? counts * unexplainedCounts : counts));
+  for (const [from, to] of cuts) {
+    const counts = (to - from) * step < sureCut ? unsureCounts : inCut.counts;
+    const [first, last] = [from - inCut.before / step, from + inCut.after / step].map(Math.round) as [number, number];
+    for (let i = Math.max(0, first); i < Math.min(last, telling.length); i++) telling[i] = weight[i]! * counts;
+  }
+  return telling;
+}
+
 /** One logarithm for so many rows that count alike: of their product, which an error of 1 V brings to 10^78. */
 const atOnce = 32;
 
-/** Sum over the rows of counts x ln(1 + (error / usual error)²); Infinity as soon as it is more than `most`, for it only grows. */
-export function misfitOf(rows: Rows, course: Float64Array, most = Infinity): number {
+/**
+ * Sum over the rows of counts x ln(1 + (error / usual error)²); Infinity as soon as it is more than `most`, for it only grows.
+ *
+ * @param errors  if given, error / usual error of each row is written into it.
+ */
+export function misfitOf(rows: Rows, course: Float64Array, most = Infinity, errors?: Float64Array): number {
   const { at, volts, counts, isLast, shares, reach } = rows;
   const last = course.length - 1;
   const scale = 1 / usualError ** 2;
@@ -69,6 +94,7 @@ export function misfitOf(rows: Rows, course: Float64Array, most = Infinity): num
     else if (later > high) high = later;
     const volt = volts[k]! - baseline;
     const error = volt > high ? volt - high : volt < low ? volt - low : 0;
+    if (errors) errors[k] = error / usualError;
     if (error !== 0) {
       product *= 1 + error * error * scale;
       factors++;

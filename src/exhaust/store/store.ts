@@ -4,7 +4,7 @@ import { measured, notResolvable, type Reading } from "../../signal/numbers/read
 import type { Fit, StoreStudy } from "../terms/store-study.ts";
 import { type Bench, benchOf, rearCourse } from "./forward.ts";
 import { type Rows, rowsOf } from "./misfit.ts";
-import { leakFit, profileOf, stores } from "./profile.ts";
+import { leakFit, profileOf, quickFit, stores } from "./profile.ts";
 import { type RecordInput, recordOf, type StoreRecord } from "./record.ts";
 
 /** A fit within so much of the best, and so much of the best's own misfit, explains the recording as well. Own choice: held on the choosing half of the cars. */
@@ -24,6 +24,7 @@ export function storeOf(input: RecordInput): StoreStudy | null {
   const explained = explainedBy(bench, rows, best);
   const margin = asGood.plain + asGood.share * best.cost;
   const near = asGoodAs(profile, best, margin);
+  const quick = input.limits.quickRear;
   const isOpen = explained < wellExplained || best.guess.store < sound;
   return {
     reading: readingOf(near, best, record),
@@ -31,6 +32,7 @@ export function storeOf(input: RecordInput): StoreStudy | null {
     best,
     explained,
     leak: isOpen ? leakFit(bench, rows) : null,
+    quickRear: best.guess.lag > quick ? quickFit(bench, rows, best, quick) : null,
     margin,
     air: record.air.from,
     airDoubt: record.air.doubt,

@@ -17,7 +17,7 @@ export interface Guess {
   readonly tilt: number;
   /** Share that passes whatever is stored. */
   readonly slip: number;
-  /** How sharply it lets go when full: a power of the filling, 2 to 32. */
+  /** How sharply it lets go when full: a power of the filling. */
   readonly sharp: number;
   /** Rear level behind a catalyst in balance, share of its range. */
   readonly rest: number;
@@ -30,6 +30,10 @@ export interface Guess {
   readonly skew: Seconds;
   /** Air that leaks in between the sensors, g/s. */
   readonly leak: number;
+  /** How slowly a cut's air displaces what was burnt before it, on the way to the catalyst: a time constant, s. */
+  readonly mixing: Seconds;
+  /** Where air flow was worked out: the true one goes with this power of it. */
+  readonly shape: number;
 }
 
 /** A guess and how badly it explains the recording; smaller is better. */
@@ -87,6 +91,8 @@ export interface StoreStudy {
   readonly explained: number;
   /** Best fit of a sound store with air that leaks in between the sensors; null where it was not tried. */
   readonly leak: Fit | null;
+  /** Best fit with a quick rear sensor; null where the best fit has one. */
+  readonly quickRear: Fit | null;
   /** A fit within so much of the best explains the recording as well. */
   readonly margin: number;
   /** Where the air flow was taken from, for people; factor within which it holds. */

@@ -1,0 +1,132 @@
+// Downhill from a guess: Levenberg and Marquardt's steps for squares of errors that are weighed down where they are large.
+
+import type { Fit, Guess } from "../terms/store-study.ts";
+import { type Bench, rearCourse } from "./forward.ts";
+import { misfitOf, type Rows } from "./misfit.ts";
+import { solved } from "./solved.ts";
+import type { Unknown } from "./unknowns.ts";
+
+export interface Task {
+  readonly bench: Bench;
+  readonly rows: Rows;
+  readonly unknowns: readonly Unknown[];
+}
+
+/** What a guess costs; Infinity at once where that is surely no less than `below`, as most guesses are given up. */
+export function costOf({ bench, rows, unknowns }: Task, guess: Guess, below = Infinity): number {
+  let sum = 0;
+  for (const { name, off } of unknowns) sum += off(guess[name], guess) ** 2;
+  if (sum >= below) return Infinity;
+  return sum + misfitOf(rows, rearCourse(bench, guess), below - sum);
+}
+
+/** Tries in one direction, each with shorter steps. */
+const tries = 3;
+/** Less gained than this in a round, of the cost, is not gone on for. */
+const leastGain = { plain: 0.02, share: 0.0005 } as const;
+
+/**
+ * @param rounds  of looking at the effect of every unknown, at most.
+ * @returns the start itself where no step leads down.
+ *
+ * Source: Levenberg, Q. Appl. Math. 2 (1944) 164; Marquardt, J. SIAM 11 (1963) 431 (from memory). The weights
+ * 1 / (1 + r²) are those of least squares weighed anew for Cauchy's distribution.
+ */
+export function descend(task: Task, start: Guess, rounds: number): Fit {
+  let found: Fit = { guess: start, cost: costOf(task, start) };
+  let damping = 0.03;
+  for (let round = 0; round < rounds; round++) {
+    const before = found.cost;
+    const { matrix, slope } = normalEquations(task, found.guess);
+    for (let k = 0; k < tries; k++) {
+      const guess = stepped(task, found.guess, solved(matrix, slope, damping));
+      const cost = costOf(task, guess, found.cost);
+      if (cost < found.cost) {
+        found = { guess, cost };
+        damping = Math.max(1e-3, damping / 5);
+        break;
+      }
+      damping *= 8;
+    }
+    if (before - found.cost < leastGain.plain + leastGain.share * before) break;
+  }
+  return found;
+}
+
+/** A step takes no unknown further than so many of its reaches. */
+const mostReaches = 6;
+
+function stepped({ unknowns }: Task, guess: Guess, step: Float64Array): Guess {
+  const next: Record<string, number> = { ...guess };
+  unknowns.forEach((unknown, k) => {
+    const most = mostReaches * unknown.reach;
+    next[unknown.name] = moved(unknown, guess[unknown.name], Math.max(-most, Math.min(step[k]!, most)));
+  });
+  return next as unknown as Guess;
+}
+
+const inScale = ({ isLog }: Unknown, value: number): number => (isLog ? Math.log(value) : value);
+const outOfScale = ({ isLog }: Unknown, value: number): number => (isLog ? Math.exp(value) : value);
+
+/** By so much in the unknown's own scale, and not beyond where it may lie. */
+function moved(unknown: Unknown, value: number, by: number): number {
+  return Math.max(unknown.low, Math.min(outOfScale(unknown, inScale(unknown, value) + by), unknown.high));
+}
+
+interface Effect {
+  /** Change of each row's error, in usual errors, for each unit of the unknown's scale; and of each unknown's `off`. */
+  readonly onRows: Float64Array;
+  readonly onOffs: Float64Array;
+}
+
+/** J'WJ and -J'Wr: rows by their counts and 1 / (1 + r²), what is unlikely beforehand as so many rows more. */
+function normalEquations(task: Task, guess: Guess): { matrix: Float64Array[]; slope: Float64Array } {
+  const { rows, unknowns } = task;
+  const errors = errorsOf(task, guess);
+  const offs = offsOf(task, guess);
+  const effects = unknowns.map((unknown) => effectOf(task, guess, unknown, { errors, offs }));
+  const weights = errors.map((r, i) => rows.counts[i]! / (1 + r * r));
+  const matrix = effects.map(() => new Float64Array(effects.length));
+  const slope = new Float64Array(effects.length);
+  effects.forEach(({ onRows, onOffs }, a) => {
+    const weighed = onRows.map((d, i) => d * weights[i]!);
+    for (let b = a; b < effects.length; b++) {
+      const sum = dot(weighed, effects[b]!.onRows) + dot(onOffs, effects[b]!.onOffs);
+      matrix[a]![b] = sum;
+      matrix[b]![a] = sum;
+    }
+    slope[a] = -dot(weighed, errors) - dot(onOffs, offs);
+  });
+  return { matrix, slope };
+}
+
+function errorsOf({ bench, rows }: Task, guess: Guess): Float64Array {
+  const errors = new Float64Array(rows.at.length);
+  misfitOf(rows, rearCourse(bench, guess), Infinity, errors);
+  return errors;
+}
+
+const offsOf = ({ unknowns }: Task, guess: Guess): Float64Array =>
+  Float64Array.from(unknowns, ({ name, off }) => off(guess[name], guess));
+
+/** By the difference that the unknown's reach makes; down where it may go no further up. */
+function effectOf(
+  task: Task,
+  guess: Guess,
+  unknown: Unknown,
+  now: { readonly errors: Float64Array; readonly offs: Float64Array },
+): Effect {
+  const value = guess[unknown.name];
+  const up = moved(unknown, value, unknown.reach);
+  const to = up === value ? moved(unknown, value, -unknown.reach) : up;
+  const by = inScale(unknown, to) - inScale(unknown, value);
+  const other = { ...guess, [unknown.name]: to };
+  const change = (then: Float64Array, before: Float64Array) => then.map((one, i) => (one - before[i]!) / by);
+  return { onRows: change(errorsOf(task, other), now.errors), onOffs: change(offsOf(task, other), now.offs) };
+}
+
+function dot(one: Float64Array, other: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < one.length; i++) sum += one[i]! * other[i]!;
+  return sum;
+}

@@ -1,0 +1,137 @@
+// What is unknown about a car beside its store: where each may lie, where it is first tried, and how unlikely a value is beforehand.
+
+import type { Guess } from "../terms/store-study.ts";
+import type { Bench } from "./forward.ts";
+
+export type Free = Exclude<keyof Guess, "store">;
+
+export interface Unknown {
+  readonly name: Free;
+  /** Values first tried. */
+  readonly values: readonly number[];
+  readonly low: number;
+  readonly high: number;
+  /** Moved by factors, else by differences; and by how much, where its effect is looked at. */
+  readonly isLog: boolean;
+  readonly reach: number;
+  /** How far from what is usual, in widths: its square is the penalty. */
+  readonly off: (value: number, guess: Guess) => number;
+}
+
+/** ln(value / usual) / width: of a log-normal. */
+const about = (usual: number, width: number) => (value: number) => Math.log(value / usual) / width;
+const log = { isLog: true, reach: 0.06 } as const;
+
+/** s: about one cycle of the engine at 2000 1/min. From memory. */
+const usualMixing = 0.06;
+/** A flow that is known within this factor was measured. */
+const surelyMeasured = 1.25;
+
+/** @param leaks  g/s that are tried between the sensors; [0]: none. Those that only move what has left the catalyst come first. */
+export function unknownsOf({ record: { front, skew, trimSwing, air } }: Bench, leaks: readonly number[]): Unknown[] {
+  const known = skew > 0;
+  const list: Unknown[] = [
+    { name: "lag", values: [0.03, 0.09, 0.2, 0.4, 0.9], ...log, low: 0.01, high: 2.5, off: about(0.09, 1) },
+    { name: "gas", values: [0.2, 0.6, 1.4], ...log, low: 0.05, high: 4, off: about(0.7, 0.65) },
+    {
+      name: "skew",
+      values: known ? [-0.8 * skew, 0, 0.8 * skew] : [-0.06, -0.02],
+      low: -skew - 0.15,
+      high: skew + 0.02,
+      isLog: false,
+      reach: 0.025,
+      off: (value) => (known ? value / (skew + 0.05) : value / 0.06),
+    },
+    {
+      name: "loop",
+      values: front.isWide ? [0.8, 1, 1.2] : [0.01, 0.018, 0.03, 0.055],
+      ...log,
+      low: 0.002,
+      high: front.isWide ? 2 : 0.15,
+      off: front.isWide ? about(1, 0.2) : trimSwing ? about(trimSwing, 0.4) : about(0.028, 0.6),
+    },
+    {
+      name: "slip",
+      values: [0, 0.15, 0.4],
+      low: 0,
+      high: 0.7,
+      isLog: false,
+      reach: 0.02,
+      off: (value, { store, sharp }) => Math.hypot(value / passesAtOnce(store), 0.5 ** sharp / passesHalfFull(store)),
+    },
+    { name: "sharp", values: [2, 8, 24], isLog: true, reach: 0.25, low: 2, high: 48, off: () => 0 },
+    {
+      name: "rest",
+      values: [0.55, 0.75, 0.9],
+      low: 0.3,
+      high: 0.97,
+      isLog: false,
+      reach: 0.02,
+      off: (value) => (value - 0.72) / 0.15,
+    },
+    {
+      name: "sag",
+      values: [0.1, 0.5, 1],
+      low: 0,
+      high: 1.5,
+      isLog: false,
+      reach: 0.05,
+      off: (value) => (value - 0.4) / 0.5,
+    },
+    {
+      name: "tilt",
+      values: [-0.4, -0.12, 0.1],
+      low: -0.9,
+      high: 0.6,
+      isLog: false,
+      reach: 0.02,
+      off: (value) => value / 0.3,
+    },
+    {
+      name: "mixing",
+      values: [0.02, 0.06, 0.15],
+      ...log,
+      reach: 0.15,
+      low: 0.005,
+      high: 0.5,
+      off: about(usualMixing, 0.7),
+    },
+    { name: "rich", values: [0.04, 0.1, 0.2], ...log, low: 0.005, high: 0.5, off: about(0.1, 0.5) },
+    { name: "back", values: [0.01, 0.03, 0.09], ...log, low: 0.002, high: 0.4, off: about(0.03, 0.7) },
+    { name: "again", values: [0.01, 0.03, 0.09], ...log, low: 0.002, high: 0.4, off: about(0.03, 0.7) },
+  ];
+  if (air.doubt > surelyMeasured && air.isKnown) {
+    list.push({ name: "shape", values: [0.75, 1, 1.3], ...log, low: 0.4, high: 2, off: about(1, 0.2) });
+  }
+  if (leaks.some((leak) => leak > 0))
+    list.push({ name: "leak", values: leaks, ...log, low: 1e-3, high: 2, off: () => 0 });
+  return list;
+}
+
+/**
+ * Share of the gas that a catalyst with such a store may let pass whatever it holds: a dead one much. Of a sound one so little that
+ * the rear does not see it: it stays rich when fuel is cut, though a share of more than `stepWidth` of pure air would bring it down.
+ */
+const passesAtOnce = (store: number): number => Math.max(0.004, 0.25 * Math.min(1, (0.05 / store) ** 2));
+
+/** … and when half full. Own choice. */
+const passesHalfFull = (store: number): number => 0.25 * Math.min(1, (0.06 / store) ** 1.2);
+
+export const usualGuess = (isWide: boolean): Guess => ({
+  store: 1,
+  loop: isWide ? 1 : 0.028,
+  rich: 0.1,
+  back: 0.03,
+  again: 0.03,
+  tilt: -0.12,
+  slip: 0,
+  sharp: 8,
+  rest: 0.75,
+  sag: 0.4,
+  gas: 0.6,
+  lag: 0.09,
+  skew: -0.02,
+  leak: 0,
+  mixing: usualMixing,
+  shape: 1,
+});
