@@ -32,7 +32,7 @@ test("the hand's kind takes its span; neighbours are cut back, and what was read
 test("findings go by the corrected kind, and name the correction wherever they name the stretch", () => {
   const cruise = analyse(followed).stretches.find(({ kind }) => kind === "cruise")!;
   const idle = analyse(followed).stretches.find(({ kind }) => kind === "idle")!;
-  expect(catalyst([]).statement).toMatch(/at cruise \(\d+(\.\d)? to \d+(\.\d)? s\)/);
+  expect(catalyst([]).statement).toMatch(/at cruise \(\d+(\.\d)? … \d+(\.\d)?\u00a0s\)/);
   // A rear that follows at idle alone settles nothing.
   const { from, to } = cruise;
   const set = catalyst([{ from, to, kind: "load" }]);
@@ -42,8 +42,8 @@ test("findings go by the corrected kind, and name the correction wherever they n
     { from: idle.from, to: idle.to, kind: "cruise" },
   ]);
   expect(said.verdict).toBe("points-to");
-  expect(said.statement).toMatch(/at cruise \(\d+(\.\d)? to \d+(\.\d)? s, corrected by hand\)/);
+  expect(said.statement).toMatch(/at cruise \(\d+(\.\d)? … \d+(\.\d)?\u00a0s, corrected by hand\)/);
   expect(said.for.map(({ reading }) => reading)).toContainEqual(
-    expect.stringMatching(/^amplitudeRatio, cruise .* s, corrected by hand$/),
+    expect.stringMatching(/^amplitudeRatio, cruise .*\u00a0s, corrected by hand$/),
   );
 });
