@@ -63,7 +63,7 @@ export async function liftOffs(page: Page, count: number) {
 
 /** What a reading's text on the screen claims: bounds in s, g, Hz … as shown, milliseconds turned to seconds. */
 export function claimOf(text: string): { readonly low: number; readonly high: number } {
-  const clean = text.replace(/−/g, "-").replace(/[\u202f\u00a0]/g, "");
+  const clean = text.replace(/−/g, "-").replaceAll("\u202f", "").replaceAll("\u00a0", " ");
   const scale = /\bms\b/.test(clean) ? 1e-3 : 1;
   const numbers = [...clean.matchAll(/-?\d+(?:\.\d+)?/g)].map((m) => Number(m[0]) * scale);
   if (/at most/.test(clean)) return { low: 0, high: numbers[0]! };
