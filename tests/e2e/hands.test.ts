@@ -54,7 +54,13 @@ describe.each(["tablet", "phone"] as const)("by finger on a %s", (size) => {
     await finger.along(0.7, 0.2);
     await finger.lift();
     await bar.getByText(/\+\d+.* from the held/).waitFor();
-    await bar.getByRole("button", { name: "Values" }).tap();
+    // The bar's words may wrap anew under the finger: then a person taps again.
+    const values = bar.getByRole("button", { name: "Values" });
+    const open = async () => {
+      if ((await values.getAttribute("aria-expanded")) !== "true") await values.tap();
+      return values.getAttribute("aria-expanded");
+    };
+    await expect.poll(open).toBe("true");
     const row = bar.getByRole("row", { name: /^Engine speed/ });
     await row.waitFor();
     expect(await row.getByRole("cell").count()).toBe(3);
