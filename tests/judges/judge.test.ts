@@ -29,6 +29,12 @@ test("the table holds every kind of each half, scopes and logs", () => {
     expect(table.filter((row) => row.recorder === recorder).length).toBeGreaterThan(25);
 });
 
+test("a fit accuses nobody in a recording of which nothing else can be judged", async () => {
+  const { catalyst, pointing } = await judge("first", "healthy", 37);
+  expect(pointing).toContain("recording");
+  expect(catalyst).toBe("cannot-say");
+});
+
 describe("a few of them judged anew", () => {
   const few = [
     { plant: "first", kind: "dead", number: 1 },

@@ -41,7 +41,8 @@ export function storeVerdict(all: Weighed, others: readonly Finding[], byTime: D
       const draft = cannot(seen, { best: found, asGood: rival, separatedBy: separator[rival] ?? "lift-offs" });
       return { ...draft, statement: draft.statement + first };
     }
-    return pointsTo(seen, all);
+    const hasWitness = !others.some(({ id, verdict }) => id === "recording" && verdict === "points-to");
+    return hasWitness ? pointsTo(seen, all) : unwitnessed(seen);
   }
   if (found === "sound") return followsAllTheSame(all) ? contradicts(seen, all) : pointsAway(seen, all);
   return cannot(seen, unsettled(study, all.scene));
@@ -143,6 +144,16 @@ function pointsAway(seen: string, all: Weighed): Draft {
     statement: `${seen} ${besides(all)} That is a sound store: this points away from the catalyst.`,
     next: all.worst ? [] : ["Compare with a known-good recording of a like car at the same air flow."],
     explanation: { best: "sound", asGood: null, separatedBy: null },
+  };
+}
+
+/** A fit alone accuses nobody: where neither steady running nor a lift-off can be judged, nothing else would speak for it. */
+function unwitnessed(seen: string): Draft {
+  return {
+    verdict: "cannot-say",
+    statement: `${seen} That looks like a worn catalyst, but nothing else in this recording can be judged to confirm it.`,
+    next: [separatorInWords["lift-offs"]],
+    explanation: { best: "dead", asGood: null, separatedBy: "lift-offs" },
   };
 }
 
