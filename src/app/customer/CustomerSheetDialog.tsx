@@ -74,7 +74,7 @@ export const CustomerSheetDialog: Component<CustomerSheetProps> = (props) => {
         </>
       }
     >
-      <div class="exhibit-maker">
+      <div class="exhibit-maker sheet-maker">
         <CustomerPage sheet={sheet()} mark={mark()} loadBlob={props.loadBlob} onFit={setFits} />
         <div class="exhibit-fields">
           <PickField
