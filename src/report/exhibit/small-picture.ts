@@ -51,8 +51,9 @@ export function smallPictureIn(exhibit: string): string | null {
   return plainText(text).replace(/^<svg[^>]*>/, (head) => head + fonts);
 }
 
-/** Lanes with a sensor in them; without any, the first. */
+/** Lanes with a sensor in them; without any, the first. A thin line says nothing to a customer and takes the names' room. */
 function shownLanes(lanes: readonly SheetLane[]): readonly SheetLane[] {
   const withSensors = lanes.filter((lane) => lane.layers.some(({ look }) => look !== "other"));
-  return withSensors.length > 0 ? withSensors.slice(0, 2) : lanes.slice(0, 1);
+  const shown = withSensors.length > 0 ? withSensors.slice(0, 2) : lanes.slice(0, 1);
+  return shown.map((lane) => ({ ...lane, layers: lane.layers.filter((one) => one.form === "band" || !one.isThin) }));
 }
