@@ -7,7 +7,7 @@ export const HealthyChoice: Component = () => {
   const healthy = useHealthy();
   return (
     <Show when={healthy.study()}>
-      <section aria-label="Sound catalyst on this drive">
+      <section class="sound-choice" aria-label="Sound catalyst on this drive">
         <button type="button" aria-pressed={healthy.isShown()} onClick={() => healthy.show(!healthy.isShown())}>
           A sound catalyst on this drive
         </button>
