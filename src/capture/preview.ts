@@ -33,8 +33,10 @@ export interface PreviewColumn {
   readonly fileUnit: string;
   /** "left-out" holds no numbers, or counts rows. */
   readonly use: "time" | "channel" | "left-out";
-  /** Unit its numbers are taken to be in, and what they become. */
+  /** Unit its numbers are taken to be in. */
   readonly unit: string;
+  /** Unit of `rows`. */
+  readonly rowsUnit: string;
   readonly role: Role;
   readonly bank: Bank;
 }
@@ -243,11 +245,12 @@ function textColumns(plan: TextPlan, capture: Capture | null): PreviewColumn[] {
 
 function withoutChannel({ name, fileUnit, use }: ColumnPlan): PreviewColumn {
   const isTime = use === "time" || use === "date";
-  return { name, fileUnit, use: isTime ? "time" : "left-out", unit: isTime ? "s" : "", role: "other", bank: 1 };
+  const unit = isTime ? "s" : "";
+  return { name, fileUnit, use: isTime ? "time" : "left-out", unit, rowsUnit: unit, role: "other", bank: 1 };
 }
 
-function columnOf({ name, fileUnit, assumedUnit, role, bank }: Channel): PreviewColumn {
-  return { name, fileUnit, use: "channel", unit: assumedUnit ?? fileUnit, role, bank };
+function columnOf({ name, unit, fileUnit, assumedUnit, role, bank }: Channel): PreviewColumn {
+  return { name, fileUnit, use: "channel", unit: assumedUnit ?? fileUnit, rowsUnit: unit, role, bank };
 }
 
 function rowsOf({ channels }: Capture): (number | null)[][] {

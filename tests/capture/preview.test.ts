@@ -96,7 +96,7 @@ describe("the question screen", () => {
   test("shows every change at once", async () => {
     const text = "t,a,b\n0,100,1\n1,200,2\n2,300,3\n";
     const changed = await preview(text, { timeUnit: 0.001, roles: { a: "rear-o2" }, units: { a: "mV" } });
-    expect(changed.columns[1]).toMatchObject({ role: "rear-o2", unit: "mV" });
+    expect(changed.columns[1]).toMatchObject({ role: "rear-o2", unit: "mV", rowsUnit: "V" });
     expect(changed.rows[1]).toEqual([0.001, 0.2, 2]);
     expect((await preview(text, { timeColumn: "b" })).assumed).toMatchObject({ timeColumn: "b" });
     expect((await preview(text, { hasHeader: false })).assumed).toMatchObject({ hasHeader: false });

@@ -45,6 +45,9 @@ export const PreviewTable: Component<ChoiceProps> = (props) => {
                         })
                       }
                     />
+                    <Show when={column.rowsUnit !== column.unit}>
+                      <span class="soft">shown in {column.rowsUnit}</span>
+                    </Show>
                   </th>
                 )}
               </For>
