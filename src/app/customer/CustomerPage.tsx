@@ -1,8 +1,9 @@
 // The customer's page as it is printed: one sheet of paper, type stepped down until it fits, never below 8 pt.
 
-import { type Component, createEffect, createResource, createSignal, For, on, onCleanup, Show } from "solid-js";
+import { type Component, createEffect, createSignal, For, on, Show } from "solid-js";
 import type { CustomerSheet } from "../../report/customer/customer-sheet.ts";
 import { smallPictureIn } from "../../report/exhibit/small-picture.ts";
+import { createBlobAddress } from "../parts/blob-address.ts";
 
 export interface PageProps {
   readonly sheet: CustomerSheet;
@@ -123,17 +124,13 @@ const Picture: Component<{
   readonly loadBlob: PageProps["loadBlob"];
   readonly onThere: () => void;
 }> = (props) => {
-  const [address] = createResource(
+  const address = createBlobAddress(
     () => props.name,
     async (name) => {
       const blob = await props.loadBlob(name);
-      return blob && URL.createObjectURL(name.endsWith(".svg") ? await forThisSheet(blob) : blob);
+      return blob && name.endsWith(".svg") ? forThisSheet(blob) : blob;
     },
   );
-  onCleanup(() => {
-    const held = address();
-    if (held) URL.revokeObjectURL(held);
-  });
   return (
     <Show when={address()}>
       {(src) => (

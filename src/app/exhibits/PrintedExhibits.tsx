@@ -1,9 +1,10 @@
 // Exhibits on paper, the latest revision of each, one a page at its true size, numbered as the job stands now.
 
-import { type Component, createResource, For, onCleanup, Show } from "solid-js";
+import { type Component, For, Show } from "solid-js";
 import { sheetRow } from "../../job/edits/exhibits.ts";
 import type { ExhibitRecord } from "../../job/record/job.ts";
 import { type SheetNumber, withSheetNumber } from "../../report/exhibit/sheet-number.ts";
+import { createBlobAddress } from "../parts/blob-address.ts";
 import "./printed.css";
 
 interface Props {
@@ -36,17 +37,14 @@ const Exhibit: Component<{
   readonly loadBlob: Props["loadBlob"];
   readonly onThere: () => void;
 }> = (props) => {
-  const [address] = createResource(async () => {
-    const drawn = await props.loadBlob(props.exhibit.svg);
-    if (drawn)
-      return URL.createObjectURL(new Blob([withSheetNumber(await drawn.text(), props.number)], { type: drawn.type }));
-    const pixels = await props.loadBlob(props.exhibit.png);
-    return pixels && URL.createObjectURL(pixels);
-  });
-  onCleanup(() => {
-    const held = address();
-    if (held) URL.revokeObjectURL(held);
-  });
+  const address = createBlobAddress(
+    () => props.exhibit,
+    async ({ svg, png }) => {
+      const drawn = await props.loadBlob(svg);
+      if (!drawn) return props.loadBlob(png);
+      return new Blob([withSheetNumber(await drawn.text(), props.number)], { type: drawn.type });
+    },
+  );
   return (
     <Show when={address()}>
       {(src) => (

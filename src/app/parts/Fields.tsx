@@ -66,14 +66,22 @@ export function PickField<T extends string>(props: {
     <div class="field">
       <label for={field}>{props.label}</label>
       <select id={field} onChange={(event) => props.onChange(event.currentTarget.value as T)}>
-        <For each={props.options}>
-          {([value, name]) => (
-            <option value={value} selected={value === props.value}>
-              {name}
-            </option>
-          )}
-        </For>
+        <Options value={props.value} options={props.options} />
       </select>
     </div>
   );
 }
+
+/** What a select offers, with the chosen one marked: a value that is set before its options are there would be lost. */
+export const Options: Component<{
+  readonly value: string;
+  readonly options: readonly (readonly [value: string, name: string])[];
+}> = (props) => (
+  <For each={props.options}>
+    {([value, name]) => (
+      <option value={value} selected={value === props.value}>
+        {name}
+      </option>
+    )}
+  </For>
+);

@@ -1,10 +1,12 @@
 // Other causes: what the recording tells of each, and what was found by hand, by whom, when, with photos.
 
-import { type Component, createResource, createUniqueId, For, onCleanup, Show } from "solid-js";
+import { type Component, createUniqueId, For, Show } from "solid-js";
 import { type HandCause, handCauses } from "../../exhaust/terms/hand-checks.ts";
 import { changeHandRow, intakeOf } from "../../job/edits/paper-edits.ts";
 import { causeWords, type HandRow, handRow, ruledOutTable } from "../../job/ruled-out/ruled-out.ts";
 import { useGround } from "../core/ground.ts";
+import { createBlobAddress } from "../parts/blob-address.ts";
+import { Options } from "../parts/Fields.tsx";
 import { keepPhotoFile } from "./photos.ts";
 
 const results: readonly (readonly [HandRow["result"], string])[] = [
@@ -157,13 +159,7 @@ const ResultChoice: Component<{
     aria-label={`${props.of}: result`}
     onChange={(event) => props.onChange(event.currentTarget.value as HandRow["result"])}
   >
-    <For each={results}>
-      {([value, name]) => (
-        <option value={value} selected={value === props.value}>
-          {name}
-        </option>
-      )}
-    </For>
+    <Options value={props.value} options={results} />
   </select>
 );
 
@@ -191,17 +187,10 @@ const PhotoButton: Component<{ readonly of: string; readonly onFile: (file: File
 
 const Photo: Component<{ readonly name: string; readonly of: string; readonly onDrop: () => void }> = (props) => {
   const { desk } = useGround();
-  const [address] = createResource(
+  const address = createBlobAddress(
     () => props.name,
-    async (name) => {
-      const blob = await desk.store.blob(desk.job().id, name);
-      return blob && URL.createObjectURL(blob);
-    },
+    (name) => desk.store.blob(desk.job().id, name),
   );
-  onCleanup(() => {
-    const held = address();
-    if (held) URL.revokeObjectURL(held);
-  });
   return (
     <button
       type="button"
