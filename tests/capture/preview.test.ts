@@ -12,6 +12,11 @@ const asked = async (content: string | Uint8Array, choices?: ReadChoices) =>
   (await preview(content, choices)).questions.map(({ about }) => about);
 
 describe("the question screen", () => {
+  test("stands up to a file of nothing but line ends", async () => {
+    const { problem, rows } = await preview("\n".repeat(400_000));
+    expect([problem?.code, rows]).toEqual(["no-numbers", []]);
+  });
+
   test("asks nothing of a plain recording, and shows what was assumed", async () => {
     const { questions, problem, assumed, columns, rows } = await preview(
       "Zeit;Sonde 1 [mV];Notiz\n0,0;450;a\n0,5;460;b\n1,0;-;c\n",

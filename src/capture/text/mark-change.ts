@@ -15,7 +15,7 @@ const least = 3;
  */
 export function refuseMarkChange(rows: readonly (readonly string[])[], delimiter: Delimiter): void {
   if (delimiter === ",") return;
-  const width = Math.max(0, ...rows.map((row) => row.length));
+  const width = rows.reduce((most, row) => Math.max(most, row.length), 0);
   for (let column = 0; column < width; column++) {
     const change = changeIn(rows, column);
     if (change === null) continue;
