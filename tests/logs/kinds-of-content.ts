@@ -163,6 +163,23 @@ function regular(next: Random): Made {
   return { text: csv(`Time (s),${sensors}`, rows), judge: (capture) => rightIf(!says(capture, /written twice|hung/)) };
 }
 
+/** Coarse values of a sensor that switches nearly in step with the rows: rows equal earlier ones by chance, for seconds. */
+function coarse(next: Random): Made {
+  const unit = pick(next, [0.02, 0.05, 0.1]);
+  const [perRow, wander] = [1 / pick(next, [7, 10, 12]), pick(next, [0, 0.0002, 0.001])];
+  const steps = (value: number) => (Math.round(value / unit) * unit).toFixed(2);
+  let phase = next.uniform();
+  const rows = Array.from({ length: 1200 + count(next) }, (_, i) => {
+    phase += perRow + wander * next.normal();
+    const front = 0.45 + 0.35 * Math.tanh(3 * Math.sin(2 * Math.PI * phase));
+    return [(i / 10).toFixed(1), "800", steps(front), steps(0.68 + 0.05 * Math.sin(phase))];
+  });
+  return {
+    text: csv(`Time (s),Engine RPM (rpm),${sensors}`, rows),
+    judge: (capture) => rightIf(!says(capture, /written twice|hung/)),
+  };
+}
+
 /** Two columns bear the same sensor's name: which it is only the user knows. */
 function rivals(next: Random): Made {
   const other = pick(next, ["Oxygen sensor bank 1 sensor 1 (V)", "Lambda voltage B1S1 (V)", "O2S11 (V)"]);
@@ -314,6 +331,7 @@ export const kindsOfContent: Readonly<Record<string, Kind>> = {
   "a signal below zero": belowZero,
   "a block written twice": blockTwice,
   "a wave that repeats itself": regular,
+  "coarse values nearly in step with the rows": coarse,
   "two columns named for one sensor": rivals,
   "two sensors and nothing else": onlySensors,
   "settings above or beside the names": settings,

@@ -7,6 +7,8 @@ import type { Recorded } from "../time/recorded.ts";
 const least = { rows: 10, different: 6, columns: 2 };
 /** In a signal that repeats itself by nature more of it would be found twice. */
 const mostShare = 0.4;
+/** More single rows than this share that equal an earlier one by chance: values so coarse, or so much in step, prove no block. */
+const mostByChance = 0.05;
 /** An hour at five rows a second; longer files come from recorders of another kind, and are read in parts. */
 const mostRows = 20_000;
 
@@ -23,9 +25,9 @@ export function withoutRepeatedBlocks(columns: readonly Recorded[], remarks: Rem
   const isOneTable = columns.every(({ values, time }) => values.length === rows && time === columns[0]!.time);
   if (!isOneTable || rows > mostRows || columns.filter(({ values }) => moves(values)).length < least.columns)
     return columns;
-  const blocks = blocksIn(columns, rows);
+  const { blocks, equalRows } = blocksIn(columns, rows);
   const repeated = blocks.reduce((sum, { from, to }) => sum + to - from, 0);
-  if (repeated === 0 || repeated > mostShare * rows) return columns;
+  if (repeated === 0 || repeated > mostShare * rows || equalRows - repeated > mostByChance * rows) return columns;
   for (const { from, to, lag } of blocks)
     remarks.tally(
       `repeat rows ${from - lag + 1} to ${to - lag} in every column: a block that was written twice, and nothing is judged by the second`,
@@ -39,13 +41,17 @@ export function withoutRepeatedBlocks(columns: readonly Recorded[], remarks: Rem
   });
 }
 
-/** Runs of rows that equal those a constant number of rows before. */
-function blocksIn(columns: readonly Recorded[], rows: number): Block[] {
+/** Runs of rows that equal those a constant number of rows before; and how many rows do, in runs of any length. */
+function blocksIn(
+  columns: readonly Recorded[],
+  rows: number,
+): { readonly blocks: Block[]; readonly equalRows: number } {
   const keys = Int32Array.from({ length: rows }, (_, row) => keyOf(columns, row));
   const latest = new Map<number, number>();
   const blocks: Block[] = [];
-  let [from, lag] = [0, 0];
+  let [from, lag, equalRows] = [0, 0, 0];
   const close = (to: number) => {
+    equalRows += to - from;
     const different = new Set(keys.subarray(from, to)).size;
     if (lag >= to - from && to - from >= least.rows && different >= least.different) blocks.push({ from, to, lag });
   };
@@ -61,7 +67,7 @@ function blocksIn(columns: readonly Recorded[], rows: number): Block[] {
     latest.set(keys[row]!, row);
   }
   if (lag > 0) close(rows);
-  return blocks;
+  return { blocks, equalRows };
 }
 
 /** FNV-1a over the values as single-precision bits. Source: Fowler, Noll, Vo, draft-eastlake-fnv. */
