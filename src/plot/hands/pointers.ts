@@ -36,85 +36,112 @@ const doubleTapReach = 30;
 
 /** Listens on an element until the returned function is called. Positions are relative to it. */
 export function listenForPointers(element: HTMLElement, targets: PointerTargets): () => void {
-  const held = new Map<number, Held>();
-  let pinched: readonly [Held, Held] | null = null;
-  let lastTap: { readonly at: number; readonly press: Press } | null = null;
-
-  const place = (event: PointerEvent) => {
+  const hands = new Hands(targets);
+  const place = (event: PointerEvent): Place => {
     const box = element.getBoundingClientRect();
     return { x: event.clientX - box.left, y: event.clientY - box.top };
   };
-  let longPress: ReturnType<typeof setTimeout> | undefined;
-  const kept = (pointerId: number) => {
-    const press = held.get(pointerId);
-    if (press === undefined || press.isDrag || held.size > 1) return;
-    held.set(pointerId, { ...press, isLong: true });
-    targets.onLongPress(press);
-  };
-  const both = () => [...held.values()] as unknown as readonly [Held, Held];
-
   const onDown = (event: PointerEvent) => {
-    if (event.button !== 0 || held.size === 2 || isControl(event.target, element)) return;
-    const { x, y } = place(event);
-    const kind = event.pointerType as HandKind;
-    held.set(event.pointerId, { kind, startX: x, startY: y, x, y, isDrag: false, isLong: false });
+    if (event.button !== 0 || hands.areFull || isControl(event.target, element)) return;
+    hands.down(event, place(event));
     element.setPointerCapture(event.pointerId);
-    clearTimeout(longPress);
-    longPress = setTimeout(kept, longPressMs, event.pointerId);
-    if (held.size < 2) return;
-    const first = both()[0];
-    if (first.isDrag) targets.onDragEnd(first, true);
-    pinched = both();
   };
-  const onMove = (event: PointerEvent) => {
-    const { x, y } = place(event);
-    const before = held.get(event.pointerId);
+  const onUp = (event: PointerEvent) => hands.up(event);
+  const stop = new AbortController();
+  const { signal } = stop;
+  element.addEventListener("pointerdown", onDown, { signal });
+  element.addEventListener("pointermove", (event) => hands.move(event, place(event)), { signal });
+  element.addEventListener("pointerup", onUp, { signal });
+  element.addEventListener("pointercancel", onUp, { signal });
+  element.addEventListener("pointerleave", (event) => hands.leave(event), { signal });
+  return () => {
+    hands.letGo();
+    stop.abort();
+  };
+}
+
+type Place = Pick<Press, "x" | "y">;
+
+/** The pointers that are down, two at most, and what they are doing. */
+class Hands {
+  readonly #targets: PointerTargets;
+  readonly #held = new Map<number, Held>();
+  #pinched: readonly [Held, Held] | null = null;
+  #lastTap: { readonly at: number; readonly press: Press } | null = null;
+  #longPress: ReturnType<typeof setTimeout> | undefined;
+
+  constructor(targets: PointerTargets) {
+    this.#targets = targets;
+  }
+
+  get areFull(): boolean {
+    return this.#held.size === 2;
+  }
+
+  down({ pointerId, pointerType }: PointerEvent, { x, y }: Place): void {
+    const kind = pointerType as HandKind;
+    this.#held.set(pointerId, { kind, startX: x, startY: y, x, y, isDrag: false, isLong: false });
+    clearTimeout(this.#longPress);
+    this.#longPress = setTimeout(() => this.#kept(pointerId), longPressMs);
+    if (this.#held.size < 2) return;
+    const first = this.#both()[0];
+    if (first.isDrag) this.#targets.onDragEnd(first, true);
+    this.#pinched = this.#both();
+  }
+
+  move({ pointerId, pointerType }: PointerEvent, { x, y }: Place): void {
+    const before = this.#held.get(pointerId);
     if (before === undefined) {
-      if (event.pointerType !== "touch") targets.onHover(x);
+      if (pointerType !== "touch") this.#targets.onHover(x);
       return;
     }
     const isDrag = before.isDrag || Math.hypot(x - before.startX, y - before.startY) >= slop[before.kind];
     const press = { ...before, isDrag, ...(isDrag ? { x, y } : {}) };
-    held.set(event.pointerId, press);
-    if (pinched !== null) {
-      targets.onPinch(pinched, both());
-      pinched = both();
-    } else if (isDrag) targets.onDrag(press, x - before.x, y - before.y);
-  };
-  const onUp = (event: PointerEvent) => {
-    const press = held.get(event.pointerId);
-    if (press === undefined) return;
-    held.delete(event.pointerId);
-    if (pinched !== null) {
-      // The finger that stays must not pan from here: it is let go of too.
-      held.clear();
-      pinched = null;
-    } else if (press.isDrag) targets.onDragEnd(press, event.type === "pointercancel");
-    else if (event.type === "pointerup" && !press.isLong) tap(press);
-  };
-  const tap = (press: Press) => {
-    const now = performance.now();
-    const isDouble =
-      lastTap !== null && now - lastTap.at < doubleTapMs && distance(press, lastTap.press) < doubleTapReach;
-    lastTap = isDouble ? null : { at: now, press };
-    targets.onTap(press, isDouble);
-  };
-  /** A lifted finger leaves too, but never hovered: what it read stays. */
-  const onLeave = (event: PointerEvent) => {
-    if (held.size === 0 && event.pointerType !== "touch") targets.onHover(null);
-  };
+    this.#held.set(pointerId, press);
+    if (this.#pinched !== null) {
+      this.#targets.onPinch(this.#pinched, this.#both());
+      this.#pinched = this.#both();
+    } else if (isDrag) this.#targets.onDrag(press, x - before.x, y - before.y);
+  }
 
-  const stop = new AbortController();
-  const { signal } = stop;
-  element.addEventListener("pointerdown", onDown, { signal });
-  element.addEventListener("pointermove", onMove, { signal });
-  element.addEventListener("pointerup", onUp, { signal });
-  element.addEventListener("pointercancel", onUp, { signal });
-  element.addEventListener("pointerleave", onLeave, { signal });
-  return () => {
-    clearTimeout(longPress);
-    stop.abort();
-  };
+  up({ pointerId, type }: PointerEvent): void {
+    const press = this.#held.get(pointerId);
+    if (press === undefined) return;
+    this.#held.delete(pointerId);
+    if (this.#pinched !== null) {
+      // The finger that stays must not pan from here: it is let go of too.
+      this.#held.clear();
+      this.#pinched = null;
+    } else if (press.isDrag) this.#targets.onDragEnd(press, type === "pointercancel");
+    else if (type === "pointerup" && !press.isLong) this.#tap(press);
+  }
+
+  /** A lifted finger leaves too, but never hovered: what it read stays. */
+  leave({ pointerType }: PointerEvent): void {
+    if (this.#held.size === 0 && pointerType !== "touch") this.#targets.onHover(null);
+  }
+
+  letGo(): void {
+    clearTimeout(this.#longPress);
+  }
+
+  #both(): readonly [Held, Held] {
+    return [...this.#held.values()] as unknown as readonly [Held, Held];
+  }
+
+  #kept(pointerId: number): void {
+    const press = this.#held.get(pointerId);
+    if (press === undefined || press.isDrag || this.#held.size > 1) return;
+    this.#held.set(pointerId, { ...press, isLong: true });
+    this.#targets.onLongPress(press);
+  }
+
+  #tap(press: Press): void {
+    const [now, last] = [performance.now(), this.#lastTap];
+    const isDouble = last !== null && now - last.at < doubleTapMs && distance(press, last.press) < doubleTapReach;
+    this.#lastTap = isDouble ? null : { at: now, press };
+    this.#targets.onTap(press, isDouble);
+  }
 }
 
 /** A button or handle within the element minds its own presses. */
