@@ -128,8 +128,8 @@ const TakeCodes: Component<{
   const [unread, setUnread] = createSignal<readonly { line: number; says: string }[]>([]);
   const take = () => {
     const typed = codesInText(text(), state());
-    const read = holdsCodeReplies(text()) ? codesInReplies(text(), bus()) : { codes: [], answered: [], unread: [] };
     const isWords = typed.length > 0;
+    const read = isWords && !holdsCodeReplies(text()) ? noReplies : codesInReplies(text(), bus());
     const nothing = !isWords && read.codes.length === 0 && read.answered.length === 0;
     const empty = nothing && read.unread.length === 0 ? [{ line: 1, says: noCodes }] : [];
     setUnread([...(isWords ? [] : read.unread), ...empty]);
@@ -158,6 +158,7 @@ const TakeCodes: Component<{
   );
 };
 
+const noReplies = { codes: [], answered: [], unread: [] } as const;
 const noCodes = "No code was found. Write it as P0420, or paste the reply from its service byte on.";
 
 const CodeTable: Component<{

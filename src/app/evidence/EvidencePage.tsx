@@ -7,6 +7,7 @@ import type { Evidence, EvidenceItem } from "../../job/evidence/evidence.ts";
 import { parametersInReplies } from "../../job/parameters/parameter-replies.ts";
 import { parametersInText } from "../../job/parameters/parameter-text.ts";
 import { readinessMark, readinessOf } from "../../job/parameters/readiness.ts";
+import { readinessInText } from "../../job/parameters/readiness-text.ts";
 import { useGround } from "../core/ground.ts";
 import { TextField } from "../parts/Fields.tsx";
 import { MomentChoice } from "../parts/MomentChoice.tsx";
@@ -115,16 +116,10 @@ const TakeStatus: Component<{
   const [text, setText] = createSignal("");
   const [unread, setUnread] = createSignal<readonly { line: number; says: string }[]>([]);
   const take = () => {
-    const read = parametersInReplies(text(), 0x41);
-    const isRaw = Object.keys(read.values).length > 0 || Object.keys(read.monitorBytes).length > 0;
-    const typed = isRaw ? { values: {}, unread: [] } : parametersInText(text());
-    setUnread(isRaw ? read.unread : typed.unread);
-    const status = { ...props.evidence.status, ...read.values, ...typed.values };
-    const [thisDrive, sinceClear] = [read.monitorBytes[0x41], read.monitorBytes[0x01]];
-    const readiness = sinceClear ?? thisDrive;
-    const of = sinceClear ? "since-clear" : "this-drive";
-    props.onChange({ status, ...(readiness ? { readiness, readinessOf: of } : {}) });
-    if (unread().length === 0) setText("");
+    const { part, unread: left } = statusIn(text(), props.evidence);
+    setUnread(left);
+    if (part) props.onChange(part);
+    if (left.length === 0) setText("");
   };
   return (
     <div class="take">
@@ -132,7 +127,7 @@ const TakeStatus: Component<{
         label="Type or paste distances, warm-ups and readiness, or raw replies ($41)"
         rows={4}
         value={text()}
-        placeholder={"Distance since codes cleared 812 km\nWarm-ups 61\n41 01 82 07 65 01"}
+        placeholder={"Distance since codes cleared 812 km\nCatalyst: not complete\n41 01 82 07 65 01"}
         onChange={setText}
       />
       <button type="button" class="main" disabled={text().trim() === ""} onClick={take}>
@@ -142,6 +137,24 @@ const TakeStatus: Component<{
     </div>
   );
 };
+
+/** What a text tells, and what of it was not understood. Bytes are looked for first. */
+function statusIn(text: string, { status }: Evidence) {
+  const read = parametersInReplies(text, 0x41);
+  const [thisDrive, sinceClear] = [read.monitorBytes[0x41], read.monitorBytes[0x01]];
+  const bytes = sinceClear ?? thisDrive;
+  if (bytes || Object.keys(read.values).length > 0) {
+    const told = bytes ? ({ readiness: bytes, readinessOf: sinceClear ? "since-clear" : "this-drive" } as const) : {};
+    return { part: { status: { ...status, ...read.values }, ...told }, unread: read.unread };
+  }
+  const [typed, readiness] = [parametersInText(text), readinessInText(text)];
+  const isEmpty = Object.keys(typed.values).length === 0 && !readiness;
+  if (isEmpty) return { part: null, unread: typed.unread.length > 0 ? typed.unread : [{ line: 1, says: nothingTold }] };
+  const told = readiness ? ({ readiness, readinessOf: "as-typed" } as const) : {};
+  return { part: { status: { ...status, ...typed.values }, ...told }, unread: typed.unread };
+}
+
+const nothingTold = "Nothing was understood. Write “distance since clear 812 km”, or “catalyst: not complete”.";
 
 const ValueList: Component<{ readonly evidence: Evidence }> = (props) => (
   <table class="value-table">
@@ -159,14 +172,12 @@ const ValueList: Component<{ readonly evidence: Evidence }> = (props) => (
 );
 
 const ReadinessTable: Component<{ readonly evidence: Evidence }> = (props) => {
-  const told = () => readinessOf(props.evidence.readiness, props.evidence.readinessOf === "this-drive" ? 0x41 : 0x01);
+  const told = () => readinessOf(props.evidence.readiness, props.evidence.readinessOf === "since-clear" ? 0x01 : 0x41);
   return (
-    <Show when={told()}>
+    <Show when={told()} fallback={<NotReadable bytes={props.evidence.readiness} />}>
       {(readiness) => (
         <>
-          <h3>
-            Readiness {props.evidence.readinessOf === "this-drive" ? "in this drive" : "since codes were cleared"}
-          </h3>
+          <h3>Readiness {readFrom[props.evidence.readinessOf]}</h3>
           <Show when={readiness().lamp !== null}>
             <p>
               Lamp {readiness().lamp ? "on" : "off"}, {readiness().codes} codes.
@@ -186,9 +197,26 @@ const ReadinessTable: Component<{ readonly evidence: Evidence }> = (props) => {
               </For>
             </tbody>
           </table>
-          <p class="soft">Here {readinessMark}.</p>
+          <Show when={props.evidence.readinessOf !== "as-typed"}>
+            <p class="soft">Here {readinessMark}.</p>
+          </Show>
         </>
       )}
     </Show>
   );
 };
+
+const readFrom = {
+  "since-clear": "since codes were cleared",
+  "this-drive": "in this drive",
+  "as-typed": "as it was typed",
+} as const;
+
+/** Bytes that are there and tell nothing: an engine whose bits mean other tests. */
+const NotReadable: Component<{ readonly bytes: readonly number[] }> = (props) => (
+  <Show when={props.bytes.length === 4}>
+    <p class="caution">
+      Readiness is saved, and not read: by these bytes the engine ignites by compression, and its bits mean other tests.
+    </p>
+  </Show>
+);

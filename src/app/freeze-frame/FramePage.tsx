@@ -76,11 +76,12 @@ const TakeFrame: Component<{ readonly frame: FreezeFrame | null; readonly onTake
   const take = () => {
     const read = parametersInReplies(text(), 0x42);
     const isRaw = read.code !== null || Object.keys(read.values).length > 0;
-    const typed = isRaw ? { values: {}, unread: [] } : parametersInText(text());
-    setUnread(isRaw ? read.unread : typed.unread);
-    const values = { ...props.frame?.values, ...read.values, ...typed.values };
-    if (Object.keys(values).length === 0) return;
-    props.onTake({ code: read.code ?? props.frame?.code ?? "", values });
+    const told = isRaw ? read : parametersInText(text());
+    const isEmpty = told.code === null && Object.keys(told.values).length === 0;
+    setUnread(isEmpty && told.unread.length === 0 ? [{ line: 1, says: nothingTold }] : told.unread);
+    if (isEmpty) return;
+    const values = { ...props.frame?.values, ...told.values };
+    props.onTake({ code: told.code ?? props.frame?.code ?? "", values });
     if (unread().length === 0) setText("");
   };
   return (
@@ -99,6 +100,8 @@ const TakeFrame: Component<{ readonly frame: FreezeFrame | null; readonly onTake
     </div>
   );
 };
+
+const nothingTold = "Nothing was understood. Write each value with its name and unit, “engine speed 2000 rpm”.";
 
 const FrameTable: Component<{ readonly frame: FreezeFrame; readonly onChange: (frame: FreezeFrame) => void }> = (
   props,

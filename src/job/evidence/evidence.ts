@@ -17,9 +17,9 @@ export interface Evidence {
   readonly frame: FreezeFrame | null;
   /** Distances, times and warm-ups. */
   readonly status: ParameterValues;
-  /** Bytes A to D of PID $01 or $41; empty where not read. */
+  /** Bytes A to D of PID $01 or $41, or as they would be for what was typed; empty where not read. */
   readonly readiness: readonly number[];
-  readonly readinessOf: "since-clear" | "this-drive";
+  readonly readinessOf: "since-clear" | "this-drive" | "as-typed";
   readonly calibration: string;
   /** Replies of services $05 and $06 as they were pasted. */
   readonly monitorReplies: string;

@@ -1,23 +1,28 @@
 // Values out of text as people write and paste it: "Engine speed: 2,000 rpm", "coolant 181 °F", "75 km/h".
 
-import { conversionOf, toCanonical } from "../../capture/meaning/quantities.ts";
+import { conversionOf, isUnit, toCanonical } from "../../capture/meaning/quantities.ts";
+import { shownAs } from "../../signal/written/writing.ts";
+import { codesInText } from "../codes/code-text.ts";
 import { numberAsTyped } from "../units/typed-number.ts";
 import type { ParameterValues } from "./parameter-replies.ts";
 import { fuelStatuses, type ParameterId, parameterOf } from "./parameters.ts";
+import { piecesOf } from "./text-pieces.ts";
 
 export interface ParameterText {
   readonly values: ParameterValues;
+  /** The first code that is named, which a freeze frame may have been stored by; null where none is. */
+  readonly code: string | null;
   /** Lines that hold a number and were not understood. */
   readonly unread: readonly { readonly line: number; readonly says: string }[];
 }
 
 /** In order: the first that fits a line names it. Own list of usual words. */
 const names: readonly (readonly [ParameterId, RegExp])[] = [
-  ["shortTrim2", /short.*(bank\s*2|b2)|stft\D?\s?2/i],
-  ["longTrim2", /long.*(bank\s*2|b2)|ltft\D?\s?2/i],
+  ["shortTrim2", /short.*(bank\s*2|b2)|(bank\s*2|b2).*(short|stft)|stft\D?\s?2/i],
+  ["longTrim2", /long.*(bank\s*2|b2)|(bank\s*2|b2).*(long|ltft)|ltft\D?\s?2/i],
   ["shortTrim1", /short.*trim|stft|short term/i],
   ["longTrim1", /long.*trim|ltft|long term/i],
-  ["catalystTemperature2", /cat.*temp.*(bank\s*2|b2)/i],
+  ["catalystTemperature2", /cat.*temp.*(bank\s*2|b2)|(bank\s*2|b2).*cat.*temp/i],
   ["catalystTemperature1", /cat.*temp/i],
   ["intakeTemperature", /intake.*temp|air temp|\biat\b/i],
   ["coolant", /coolant|\bect\b|\bclt\b|engine temp/i],
@@ -41,28 +46,34 @@ const names: readonly (readonly [ParameterId, RegExp])[] = [
   ["roadSpeed", /(road|vehicle|car) speed|\bvss\b|\bspeed\b|km\/h|kph|mph/i],
 ];
 
-/** Never throws. A unit that is not of the quantity's kind leaves the line unread. */
+/** Never throws. A unit that is not of the quantity's kind leaves its value unread. */
 export function parametersInText(text: string): ParameterText {
   const values: Partial<Record<ParameterId, number>> = {};
   const unread: { line: number; says: string }[] = [];
-  text.split(/\r\n|\r|\n|;/).forEach((line, i) => {
+  let code: string | null = null;
+  text.split(/\r\n|\r|\n/).forEach((line, i) => {
     const status = statusIn(line);
-    if (status !== null) {
-      values.fuelStatus1 ??= status;
-      return;
+    if (status !== null) values.fuelStatus1 ??= status;
+    for (const piece of piecesOf(line.replace(/\b1\/min\b|\bmin-1\b/gi, "rpm"), isTold, begins)) {
+      const found = valueIn(piece);
+      const named = codesInText(piece)[0]?.code ?? null;
+      code ??= named;
+      if (typeof found !== "string") values[found.id] ??= found.value;
+      else if (statusIn(piece) === null && named === null) unread.push({ line: i + 1, says: found });
     }
-    if (!/\d/.test(line)) return;
-    const found = valueIn(line);
-    if (typeof found === "string") unread.push({ line: i + 1, says: found });
-    else values[found.id] ??= found.value;
   });
-  return { values, unread };
+  return { values, code, unread };
 }
+
+const isTold = (piece: string): boolean => typeof valueIn(piece) !== "string";
+/** A unit may be told like a quantity ("rpm", "km/h"): it begins nothing. */
+const begins = (text: string): boolean =>
+  !isUnit(text.split(" ")[0]!) && names.some(([, says]) => says.exec(text)?.index === 0);
 
 function statusIn(line: string): number | null {
   if (!/fuel (system|sys|loop|status)|\bloop\b/i.test(line)) return null;
-  if (/closed/i.test(line)) return /fault/i.test(line) ? 16 : 2;
-  if (!/open/i.test(line)) return null;
+  if (/closed|\bCL\b/i.test(line)) return /fault/i.test(line) ? 16 : 2;
+  if (!/open|\bOL\b/i.test(line)) return null;
   return /fault/i.test(line) ? 8 : /load|overrun|decel/i.test(line) ? 4 : 1;
 }
 
@@ -74,15 +85,22 @@ function valueIn(line: string): { id: ParameterId; value: number } | string {
   const value = match ? numberAsTyped(match[1]!) : null;
   if (!match || value === null) return `No number that can be read: “${line.trim()}”.`;
   const { unit, bytes } = parameterOf(id);
-  const converted = inUnit(value, match[2]!.trim(), unit);
+  const written = match[2]!.trim();
+  const isInMinutes = written === "" && (id === "timeWithLamp" || id === "timeSinceClear");
+  const said = isInMinutes ? "min" : written;
+  const converted = inUnit(value, said, unit) ?? inUnit(value, said.split(/\s/)[0]!, unit);
   return converted === null
-    ? `${parameterOf(id).name} is not told in “${match[2]!.trim()}”; write it in ${unit}.`
+    ? `${parameterOf(id).name} is not told in “${written}”; write it in ${unit}.`
     : { id, value: bytes > 0 ? converted : value };
 }
 
-/** Null where the unit is of another kind. Without a unit, or with words behind the number, it is as the table has it. */
+/** Null where the unit is of another kind. Without a unit it is the one in which such values are shown. */
 function inUnit(value: number, written: string, unit: string): number | null {
-  if (written === "" || unit === "deg" || unit === "status") return value;
+  if (unit === "deg" || unit === "status") return value;
+  if (written === "") {
+    const { times, plus } = shownAs(unit);
+    return (value - plus) / times;
+  }
   if (unit === "km") return /^mi/i.test(written) ? value * 1.609344 : /^km/i.test(written) ? value : null;
   const by = conversionOf(written);
   if (!by.known) return null;

@@ -10,7 +10,7 @@ export interface ReadinessItem {
 }
 
 export interface Readiness {
-  /** PID $41 tells nothing of the lamp: null there. */
+  /** PID $41 tells nothing of the lamp, nor do typed words: null there. */
   readonly lamp: boolean | null;
   readonly codes: number | null;
   readonly items: readonly ReadinessItem[];
@@ -19,13 +19,13 @@ export interface Readiness {
 /** Shown wherever readiness is read from bytes. */
 export const readinessMark = "which bit is which is from memory, not checked against the standard";
 
-const continuous = [
+export const continuous = [
   ["misfire", "Misfire"],
   ["fuel", "Fuel system"],
   ["components", "Components"],
 ] as const;
 /** Spark ignition. */
-const perDrive = [
+export const perDrive = [
   ["catalyst", "Catalyst"],
   ["heated-catalyst", "Heated catalyst"],
   ["vapour", "Fuel vapour"],
@@ -38,7 +38,7 @@ const perDrive = [
 
 /**
  * @param bytes  A, B, C, D.
- * @param pid    0x01 or 0x41.
+ * @param pid    0x01; 0x41 where lamp and count are not told.
  * @returns null where bytes are missing, or where the engine is one with compression ignition (B bit 3), whose bits mean others.
  */
 export function readinessOf(bytes: readonly number[], pid: 0x01 | 0x41): Readiness | null {

@@ -35,7 +35,7 @@ export const evidence = v.object({
   frame: v.nullable(v.object({ code: label, values: parameterValues })),
   status: parameterValues,
   readiness: v.pipe(v.array(count), v.maxLength(4)),
-  readinessOf: v.picklist(["since-clear", "this-drive"]),
+  readinessOf: v.picklist(["since-clear", "this-drive", "as-typed"]),
   calibration: label,
   monitorReplies: text(longest.notes),
   declined: v.array(v.picklist(evidenceItems)),

@@ -6,21 +6,35 @@ export interface HexLine {
   readonly line: number;
   readonly from: string | null;
   readonly bytes: readonly number[];
+  /** Which part of a reply in numbered lines ("0: 43 06 …", "1: …") this is; null where no number stands before it. */
+  readonly part: number | null;
+  /** How many bytes the reply has, where the line above a part 0 holds nothing but that ("00E"). */
+  readonly length: number | null;
 }
 
 /** Lines without any byte are left out: they are words. */
 export function hexLines(text: string): HexLine[] {
-  return text.split(/\r\n|\r|\n/).flatMap((one, i) => {
-    const tokens = tokensOf(one);
-    const { from, rest } = identifierOf(tokens);
+  const lines = text.split(/\r\n|\r|\n/);
+  return lines.flatMap((one, i) => {
+    const { from, rest } = identifierOf(tokensOf(one));
     const bytes = rest.flatMap(bytesOf);
-    return bytes.length > 0 ? [{ line: i + 1, from, bytes }] : [];
+    if (bytes.length === 0) return [];
+    const number = /^\s*([0-9a-f]):\s*[0-9a-f]{2}/i.exec(one);
+    const above = /^\s*([0-9a-f]{3})\s*$/i.exec(lines[i - 1] ?? "");
+    const [part, length] = [number, above].map((match) => (match ? Number.parseInt(match[1]!, 16) : null));
+    return [{ line: i + 1, from, bytes, part: part!, length: length! }];
   });
 }
 
-/** Everything up to the last label or stamp is set aside; "0x43", "$43", "43h" and "43," are all 43. */
+/**
+ * Everything up to the last label or stamp is set aside; "0x43", "$43", "43h" and "43," are all 43. Four bytes and more may be
+ * tied by dashes or colons (three may be a clock), and "7E8#" is an identifier.
+ */
 function tokensOf(line: string): string[] {
-  const said = line.replace(/^.*[:=>|\]]/, "");
+  const apart = line
+    .replace(/\b(?:[0-9a-f]{2}[-:]){3,}[0-9a-f]{2}\b/gi, (run) => run.replace(/[-:]/g, " "))
+    .replace(/\b([0-9a-f]{3}|[0-9a-f]{8})#/i, "$1 ");
+  const said = apart.replace(/^.*[:=>|\]]/, "");
   return said
     .split(/[\s,;]+/)
     .map((token) => token.replace(/^(0x|\$)/i, "").replace(/^([0-9a-f]{2})h$/i, "$1"))

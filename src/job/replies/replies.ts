@@ -35,16 +35,44 @@ export function repliesIn(text: string, services: readonly number[]): Replies {
   const replies: Reply[] = [];
   const unread: Unread[] = [];
   const open = new Map<string, Parts>();
-  for (const line of hexLines(text)) {
+  for (const line of joined(hexLines(text), unread)) {
     const one = partOf(line, services, open);
     if (one === "taken") continue;
     if (typeof one === "string") unread.push({ line: line.line, says: one });
     else if (services.includes(one.bytes[0]!)) replies.push(one);
+    else if (isRequest(one, services)) continue;
     else unread.push({ line: line.line, says: otherThan(one.bytes, services) });
   }
   for (const parts of open.values()) unread.push({ line: parts.line, says: missingPart(parts) });
   return { replies: replies.sort((a, b) => a.line - b.line), unread };
 }
+
+/** Lines numbered from 0 as the one reply they are; the others as they stand. A number left out is said. */
+function joined(lines: readonly HexLine[], unread: Unread[]): HexLine[] {
+  const out: HexLine[] = [];
+  let parts = 0;
+  for (const line of lines) {
+    const first = parts > 0 ? out.at(-1)! : null;
+    if (first && line.part === parts % 16) {
+      out[out.length - 1] = { ...first, bytes: [...first.bytes, ...line.bytes].slice(0, first.length ?? undefined) };
+      parts++;
+    } else if (line.part !== null && line.part > 0) {
+      unread.push({
+        line: line.line,
+        says: `Part ${line.part} follows no part ${line.part - 1}. Copy all lines of the reply.`,
+      });
+      parts = 0;
+    } else {
+      out.push(line);
+      parts = line.part === 0 ? 1 : 0;
+    }
+  }
+  return out;
+}
+
+/** What was asked, as it stands in a log before its answer: a service that is wanted, and its items (up to six on CAN). */
+const isRequest = ({ bytes, bus }: Reply, services: readonly number[]): boolean =>
+  services.includes(bytes[0]! + 0x40) && bytes.length <= (bus === "can" ? 7 : 3);
 
 interface Parts {
   readonly line: number;
@@ -56,8 +84,9 @@ interface Parts {
 
 type Taken = Reply | "taken" | (string & {});
 
-function partOf({ line, from, bytes }: HexLine, services: readonly number[], open: Map<string, Parts>): Taken {
+function partOf({ line, from, bytes, part }: HexLine, services: readonly number[], open: Map<string, Parts>): Taken {
   const [first = 0, second = 0] = bytes;
+  if (part !== null) return { bytes, bus: "can", from, line };
   const framed = from !== null || looksFramed(bytes, services, open.has(""));
   if (!framed) return bare({ line, bytes }, services);
   const key = from ?? "";

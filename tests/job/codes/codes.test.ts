@@ -142,6 +142,26 @@ describe("codes out of text", () => {
     ]);
   });
 
+  // As a technician would read each line; no standard rules how people write.
+  test.each([
+    ["Stored: P0420, P0171. Pending: P0302. Permanent: P0420", "P0420 stored permanent, P0171 stored, P0302 pending"],
+    ["The lamp: P0420 came back after P0171; pending: P0302", "P0420 stored, P0171 stored, P0302 pending"],
+    ["P0420 pending P0171 stored", "P0420 pending, P0171 stored"],
+    ["Pending P0420 stored P0171", "P0420 pending, P0171 stored"],
+    ["P0171 and P0174 pending, P0420 (stored, permanent)", "P0171 pending, P0174 pending, P0420 stored permanent"],
+    ["P0420, P0133 pending", "P0420 stored, P0133 pending"],
+    ["No pending codes\nP0420", "P0420 stored"],
+    ["Pending codes: none\nP0420", "P0420 stored"],
+    ["No permanent codes. Pending P0420", "P0420 pending"],
+  ])("each takes its own state: %s", (text, wanted) => {
+    const told = codesInText(text).map(({ code, states }) => `${code} ${states.join(" ")}`);
+    expect(told.join(", ")).toBe(wanted);
+  });
+
+  test("a letter O for a zero is mended, a word stays a word", () => {
+    expect(codesInText("PO420 and P042O, coded").map(({ code }) => code)).toEqual(["P0420"]);
+  });
+
   test("part numbers are no codes", () => expect(codesInText("Part XP04201, order 0420, P04200")).toEqual([]));
 });
 
@@ -168,5 +188,32 @@ describe("what is cured first", () => {
 
   test("is nothing where only the catalyst code stands", () => {
     expect(cureFirstInWords(cureOrder(codes.slice(0, 1)))).toBeNull();
+  });
+});
+
+describe("a reply as logs and people write it", () => {
+  // Count 6, codes by the closed form above, then filling; the same bytes each time.
+  const six = ["P0420", "P0171", "P0304", "P0130", "P0135", "P2195"];
+  test.each([
+    ["numbered lines", "00E\n0: 43 06 04 20 01 71\n1: 03 04 01 30 01 35 21\n2: 95 00 00 00 00 00 00", six],
+    ["an identifier tied to its bytes", "(12.5) can0 7E8#0643020420017100", ["P0420", "P0171"]],
+    ["dashes between bytes", "43-02-04-20-01-71", ["P0420", "P0171"]],
+    ["colons between bytes", "43:02:04:20:01:71", ["P0420", "P0171"]],
+    ["a clock before it", "12:00:01.123 7e8 06 43 02 04 20 01 71", ["P0420", "P0171"]],
+    ["what was asked before it", ">03\r7E8 06 43 02 04 20 01 71\r>", ["P0420", "P0171"]],
+    ["what was asked, as a frame", "7E0 01 03 00\n7E8 06 43 02 04 20 01 71", ["P0420", "P0171"]],
+  ])("%s", (_, text, wanted) => {
+    expect(names(text)).toEqual(wanted);
+    expect(codesInReplies(text).unread).toEqual([]);
+  });
+
+  test("a numbered line left out is said", () => {
+    const { codes, unread } = codesInReplies("0: 43 06 04 20 01 71\n2: 95 00 00 00 00 00 00");
+    expect(codes).toEqual([]);
+    expect(unread.map(({ line }) => line)).toEqual([2, 1]);
+  });
+
+  test("a refusal is said as one", () => {
+    expect(codesInReplies("7E8 03 7F 03 11 00 00 00 00").unread[0]?.says).toContain("refused");
   });
 });

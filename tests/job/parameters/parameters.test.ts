@@ -3,7 +3,9 @@ import { describe, expect, test } from "vitest";
 import { parametersInReplies } from "../../../src/job/parameters/parameter-replies.ts";
 import { parametersInText } from "../../../src/job/parameters/parameter-text.ts";
 import { catalystComplete, readinessOf } from "../../../src/job/parameters/readiness.ts";
+import { readinessInText } from "../../../src/job/parameters/readiness-text.ts";
 import { numberAsTyped } from "../../../src/job/units/typed-number.ts";
+import { plainWriting, writeAs } from "../../../src/signal/written/writing.ts";
 
 const now = (text: string) => parametersInReplies(text, 0x41);
 
@@ -106,6 +108,61 @@ describe("values out of text", () => {
     expect(values).toEqual({ fuelStatus1: 2, load: 38 });
     expect(unread.map(({ line }) => line)).toEqual([4, 5]);
   });
+});
+
+describe("values written as people do", () => {
+  const told = (text: string) => parametersInText(text).values;
+  const four = { engineSpeed: 2000, roadSpeed: 75, load: 38, coolant: 88 };
+
+  test.each([
+    "RPM 2000, speed 75 km/h, load 38%, ECT 88C",
+    "2000 rpm, 75 km/h, 38 % load, 88 °C coolant",
+    "engine speed 2.000 1/min road speed 75 km/h calculated load 38 % coolant 88 °C",
+    "Engine RPM;2000;rpm\nVehicle speed;75;km/h;Load;38;%\nCoolant temperature [°C] 88",
+  ])("several on a line: %s", (text) => {
+    expect(parametersInText(text)).toEqual({ values: four, code: null, unread: [] });
+  });
+
+  test("the loop in the middle of a line takes nothing else away", () =>
+    expect(told("RPM 2000, loop closed, load 38%")).toEqual({ engineSpeed: 2000, load: 38, fuelStatus1: 2 }));
+
+  test("the bank may stand before the trim", () => expect(told("Bank 2 short trim 3 %")).toEqual({ shortTrim2: 3 }));
+
+  test("the code that stored it is taken along", () => {
+    const { code, unread } = parametersInText("DTC that caused it: P0420\nload 38 %");
+    expect([code, unread]).toEqual(["P0420", []]);
+  });
+
+  test("without a unit a value is in the one chosen for showing it", () => {
+    writeAs({ ...plainWriting, temperature: "degF", speed: "mph" });
+    const { coolant, roadSpeed } = told("coolant 190, speed 46.6");
+    writeAs(plainWriting);
+    // (190 - 32) / 1.8, and 46.6 times 1.609344 (NIST SP 811, appendix B).
+    expect(coolant).toBeCloseTo(87.78, 2);
+    expect(roadSpeed).toBeCloseTo(74.995, 3);
+  });
+});
+
+describe("readiness in words", () => {
+  const states = (text: string) =>
+    Object.fromEntries(
+      (readinessOf(readinessInText(text)!, 0x41)?.items ?? [])
+        .filter(({ state }) => state !== "not-fitted")
+        .map(({ id, state }) => [id, state]),
+    );
+
+  test("each test with what is said of it", () => {
+    const text =
+      "Catalyst monitor: incomplete\nMisfire: complete, EVAP not ready\nO2 sensor heater OK\nEGR: not supported";
+    expect(states(text)).toEqual({
+      misfire: "complete",
+      catalyst: "not-complete",
+      vapour: "not-complete",
+      heater: "complete",
+    });
+  });
+
+  test("no test named, nothing told", () => expect(readinessInText("all good, closed loop")).toBeNull());
 });
 
 test("numbers are read as typed", () => {
