@@ -11,6 +11,7 @@ import type { HealthyTrace } from "../src/exhaust/store/healthy.ts";
 import type { Analysis, AnalysisChoices, Span, SpanReadings } from "../src/exhaust/terms/analysis.ts";
 import type { LimitOverrides } from "../src/exhaust/terms/limits.ts";
 import type { Outcome, Problem } from "../src/problem.ts";
+import type { Filter } from "../src/signal/filters/filter.ts";
 import type { Reading } from "../src/signal/numbers/reading.ts";
 import type { Seconds } from "../src/signal/numbers/units.ts";
 import type { Writing } from "../src/signal/written/writing.ts";
@@ -49,9 +50,13 @@ export interface CaptureSummary {
   readonly warnings: readonly Remark[];
 }
 
+/** Channels that are looked at through a filter, by id; all others as recorded. */
+export type Filters = Readonly<Record<string, Filter>>;
+
 export interface WindowRequest {
   readonly take: Take;
   readonly channelIds: readonly string[];
+  readonly filters?: Filters;
   readonly span: Span;
   /** Device pixels. */
   readonly width: number;
@@ -75,6 +80,7 @@ export interface ValueAt {
 export interface SnapRequest {
   readonly take: Take;
   readonly channelIds: readonly string[];
+  readonly filters?: Filters;
   readonly near: Seconds;
   readonly within: Seconds;
   readonly to: "crossing" | "extreme" | "sample";
@@ -211,9 +217,12 @@ export interface CaptureService {
   forget(captureId: string): Promise<void>;
   /** What is to be warned of; for a capture whose samples are not in memory, what was said when it was read. */
   warnings(take: Take): Promise<readonly Remark[]>;
-  /** Empty for a capture that is not (or no longer) at hand, or read otherwise. */
+  /**
+   * Empty for a capture that is not (or no longer) at hand, or read otherwise. Channels that cannot be seen through their
+   * filter, or not over so much, are left out.
+   */
   window(request: WindowRequest): Promise<readonly ChannelWindow[]>;
-  valuesAt(take: Take, channelIds: readonly string[], time: Seconds): Promise<readonly ValueAt[]>;
+  valuesAt(take: Take, channelIds: readonly string[], time: Seconds, filters?: Filters): Promise<readonly ValueAt[]>;
   snap(request: SnapRequest): Promise<Snap | null>;
   /** Measured beside the windows, which go on; in turn, by urgency. */
   measure(request: SpanRequest, turn: Turn): Promise<Outcome<SpanReadings>>;

@@ -17,6 +17,7 @@ import { createExhibits, type Exhibits } from "./exhibits/exhibits.ts";
 import { createRecorded, type RecordedState } from "./guide/recorded.ts";
 import { createHealthy, type Healthy } from "./healthy/healthy.ts";
 import { createHealthyLayer } from "./healthy/healthy-layer.ts";
+import { createFilterLayer } from "./lanes/filter-layer.ts";
 import { createLayers, type Layers } from "./lanes/layers.ts";
 import { createOwnLayer } from "./lanes/own-layer.ts";
 import { createLiftOffs, type LiftOffs } from "./lift-offs/lift-offs.ts";
@@ -69,7 +70,8 @@ export function createWorkbench({ service, store, shelf = makeShelf(), revivals 
   // Whoever compares the two has answered whether they are one run.
   createEffect(on(comparing.reference, (reference) => reference && sameRun.makeOffer(null), { defer: true }));
   const healthy = createHealthy(ground);
-  const kinds = [createOwnLayer(ground), ...comparing.layers, createHealthyLayer(ground, healthy)];
+  const filterLayer = createFilterLayer(ground, dimensions.readouts);
+  const kinds = [createOwnLayer(ground), filterLayer, ...comparing.layers, createHealthyLayer(ground, healthy)];
   const layers = createLayers(kinds, { view: ground.view.view, readouts: dimensions.readouts });
   return {
     ...ground,

@@ -76,6 +76,12 @@ describe("the settings in force", () => {
     expect(said).not.toContain("All channels as recorded");
   });
 
+  test("state what a channel is seen through, beside that nothing was corrected", () => {
+    const said = settings(withChannels({ c1: { gain: 1, offset: 0, filter: { kind: "low-pass", cutoff: 10 } } }));
+    expect(said).toMatch(/^No channel corrected[.].* Drawn through a filter.*“Sensor 1”: low-pass 10\u00a0Hz[.]/);
+    expect(said).not.toContain("No filter");
+  });
+
   test("state role, bank and unit given by hand", () => {
     const said = settings(withChannels({ c2: { gain: 1, offset: 0, role: "rear-o2", bank: 2, unit: "V" } }));
     expect(said).toContain("“Sensor 2” by hand: taken for: rear oxygen sensor, bank 2, unit stated as V.");

@@ -3,6 +3,7 @@
 import { createRoot } from "solid-js";
 import { expect, test } from "vitest";
 import { composeSheet, firstEdits } from "../../src/app/exhibits/compose.ts";
+import { seenThrough } from "../../src/app/lanes/filter-layer.ts";
 import { createLayers, type LayerKind, type Windows } from "../../src/app/lanes/layers.ts";
 import { type BandLayer, type LineLayer, linesOf } from "../../src/drawing/layer.ts";
 import type { LaneLook } from "../../src/plot/stage/types.ts";
@@ -75,4 +76,15 @@ test("without it nothing is left of it", () => {
   expect(layers.lanes()).toEqual([lane]);
   expect([...layers.windows().keys()]).toEqual(["c2"]);
   expect(layers.statements()).toEqual([]);
+});
+
+test("a channel seen through a filter says so, and stays pale behind as recorded; without its window, too", () => {
+  const filters = { c2: { kind: "low-pass", cutoff: 10 } } as const;
+  const labels = (find: "here" | "none") => linesOf(seenThrough(lane, { filters, find: () => find }));
+  expect(labels("here")).toMatchObject([
+    { channelId: "filtered c2", label: "Rear: low-pass 10\u00a0Hz", look: "rear" },
+    { channelId: "c2", label: "as recorded", isBehind: true, isUntold: true },
+  ]);
+  expect(labels("none")[0]!.label).toMatch(/as recorded, too much in view for low-pass/);
+  expect(seenThrough(lane, { filters: {}, find: () => "none" })).toBe(lane);
 });

@@ -4,6 +4,7 @@ import fc from "fast-check";
 import { setChannel } from "../../src/job/edits/channels.ts";
 import { addCompanion, removeCompanion } from "../../src/job/edits/companions.ts";
 import { changeDimension, removeDimension } from "../../src/job/edits/dimensions.ts";
+import { setFilter } from "../../src/job/edits/filters.ts";
 import { hideChannel, moveChannel, setScale, shiftLane, showChannel, splitChannel } from "../../src/job/edits/lanes.ts";
 import { acceptLiftOff, addLiftOff, moveLiftOff, rejectLiftOff } from "../../src/job/edits/lift-off-edits.ts";
 import {
@@ -128,6 +129,11 @@ const ofBench: readonly fc.Arbitrary<(bench: BenchState) => BenchState>[] = [
     ([id, role]) =>
       (now) =>
         setChannel(now, id, { role: role as "other" }),
+  ),
+  fc.tuple(channel, value).map(
+    ([id, n]) =>
+      (now) =>
+        setFilter(now, id, n > 0 ? { kind: "low-pass", cutoff: n } : null),
   ),
   channel.map((id) => (now) => hideChannel(now, id)),
   channel.map((id) => (now) => showChannel(now, id)),

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { cursorOf, pinCursor, placeCursor, readDimension, removeDimension } from "../../src/job/edits/dimensions.ts";
+import { asShown, filtersOn, setFilter, throughText } from "../../src/job/edits/filters.ts";
 import { bench, dimension } from "./samples.ts";
 
 describe("readDimension", () => {
@@ -49,5 +50,27 @@ describe("cursors", () => {
     expect(pinned.dimensions).toEqual([{ ...dimension("b"), id: "d1", label: "delay" }]);
     expect(removeDimension(pinned, "d1").dimensions).toEqual([]);
     expect(pinCursor(bench, "level", "d2", "")).toBe(bench);
+  });
+});
+
+describe("throughText", () => {
+  const filters = { c1: { kind: "low-pass", cutoff: 10 } } as const;
+  const lane = { ids: ["c1", "c2"], filters, nameOf: (id: string) => (id === "c1" ? "Front" : "Rear") };
+  const snap = { channelId: "c2", to: "crossing", low: 1, high: 2 } as const;
+  const snapped = { time: 1.5, level: 0.45, snap };
+
+  test("names the filter of what an end was snapped to, and of its lane where the hand set it", () => {
+    expect(throughText(dimension("d", { from: snapped, to: snapped }), lane)).toBe("");
+    expect(throughText(dimension("d", { from: snapped }), lane)).toBe("through Front: low-pass 10\u00a0Hz");
+    const through = { ...snap, through: { kind: "median", spikes: 0.002 } } as const;
+    const pair = dimension("d", { from: { ...snapped, snap: through }, to: snapped });
+    expect(throughText(pair, { ...lane, filters: {} })).toBe("through Rear: median, spikes up to 2\u00a0ms out");
+    expect(asShown({ label: "delay", through: "through x" }).label).toBe("delay, through x");
+  });
+
+  test("leaves nothing of a filter that is taken off", () => {
+    const on = setFilter(bench, "c1", filters.c1);
+    expect(filtersOn(on)).toEqual(filters);
+    expect(filtersOn(setFilter(on, "c1", null))).toEqual({});
   });
 });

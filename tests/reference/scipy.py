@@ -52,7 +52,6 @@ result = {
     "input": {"step": step, "wave": wave.tolist(), "noisy": noisy.tolist()},
     "crossings": hysteresis_crossings(wave, 0.45, 0.05),
     "percentiles": np.percentile(noisy, [0, 5, 25, 50, 75, 95, 100]).tolist(),
-    "rms": float(np.std(noisy)),
     "medfilt5": signal.medfilt(noisy, 5).tolist(),
     "medfilt9": signal.medfilt(noisy, 9).tolist(),
     "butter": {

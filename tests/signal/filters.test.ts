@@ -3,7 +3,8 @@
 import { describe, expect, test } from "vitest";
 import { findTransitions } from "../../src/signal/edges/transitions.ts";
 import { zeroPhaseLowPass, zeroPhaseRise } from "../../src/signal/filters/butterworth.ts";
-import { medianFilter, medianFilterKeeps } from "../../src/signal/filters/median-filter.ts";
+import { filtered, refusalOf } from "../../src/signal/filters/filter.ts";
+import { medianFilter } from "../../src/signal/filters/median-filter.ts";
 import { sampled } from "./signals.ts";
 
 const rate = 1000;
@@ -54,11 +55,48 @@ describe("filters", () => {
 
   // Order statistics: a pulse of more than half the window fills the middle of the sorted window, a shorter one never does.
   test.each([3, 5, 9])("by a median of %i keep a pulse of the stated length and no shorter one", (width) => {
-    const kept = Math.round(medianFilterKeeps(width, step) / step);
+    const kept = (width + 1) / 2;
     const pulse = (length: number) => Float64Array.from({ length: 60 }, (_, i) => (i >= 30 && i < 30 + length ? 1 : 0));
     const total = (samples: Float64Array) => samples.reduce((all, v) => all + (v || 0), 0);
     expect(total(medianFilter(pulse(kept), width))).toBe(kept);
     expect(total(medianFilter(pulse(kept - 1), width))).toBe(0);
     expect(riseOf(medianFilter(jump, width).map((v) => v || 0))).toBeCloseTo(riseOf(Float64Array.from(jump)), 9);
   });
+
+  // The stated rule, by counting: samples i step apart within 2 ms are at most 3.
+  test("take out spikes of the stated length wherever they fall, and leave an edge where it is", () => {
+    const samples = Float64Array.from({ length: 400 }, (_, i) => (i < 200 ? 0.1 : 0.8));
+    const spiked = samples.map((v, i) => (i % 50 < 3 ? v + 5 : v));
+    const seen = filtered({ time: { kind: "even", start: 0, step, count: 400 }, samples: spiked }, median(0.002));
+    // Half a window from the ends is never guessed.
+    expect([...seen.slice(0, 3)].every(Number.isNaN)).toBe(true);
+    const near = Math.abs(seen.findIndex((v) => v > 0.45) - 200);
+    expect(near).toBeLessThanOrEqual(3);
+    expect([...seen.slice(3, 190)].every((v) => v === 0.1)).toBe(true);
+  });
+
+  // Butterworth, order 2, there and back: 1 / (1 + (f / fc)^4) of an amplitude is left.
+  test.each([2, 5, 10])("leave of %i Hz on uneven stamps what the closed form says", (frequency) => {
+    const stamps = Float64Array.from({ length: 3000 }, (_, i) => i / 300 + 0.0004 * Math.sin(7 * i));
+    const samples = stamps.map((t) => Math.sin(2 * Math.PI * frequency * t));
+    const seen = filtered({ time: { kind: "stamped", stamps }, samples }, { kind: "low-pass", cutoff: 5 });
+    const left = Math.max(...seen.slice(600, 2400));
+    expect(left).toBeCloseTo(1 / (1 + (frequency / 5) ** 4), 2);
+  });
+
+  test("reach across no gap and no missing sample, and are refused where they cannot be one", () => {
+    const samples = Float64Array.from({ length: 60 }, (_, i) => (i === 30 ? NaN : i < 30 ? 0 : 1));
+    const seen = filtered(
+      { time: { kind: "even", start: 0, step, count: 60 }, samples },
+      { kind: "low-pass", cutoff: 20 },
+    );
+    expect(seen[30]).toBeNaN();
+    expect(Math.max(...seen.slice(0, 30))).toBe(0);
+    expect(Math.min(...seen.slice(31))).toBe(1);
+    expect(refusalOf({ kind: "low-pass", cutoff: 500 }, step)).toBe("too-fast");
+    expect(refusalOf(median(1), step)).toBe("too-long");
+    expect(refusalOf(median(-1), step)).toBe("no-number");
+  });
 });
+
+const median = (spikes: number) => ({ kind: "median", spikes }) as const;

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { studentQuantile } from "../../src/signal/numbers/student.ts";
 import { quantilesOf } from "../../src/signal/statistics/quantiles.ts";
-import { percentile, rms, spreadOfMedian } from "../../src/signal/statistics/statistics.ts";
+import { percentile, spreadOfMedian } from "../../src/signal/statistics/statistics.ts";
 import { normal } from "./signals.ts";
 
 describe("statistics", () => {
@@ -26,19 +26,6 @@ describe("statistics", () => {
       expect(at(share)).toBeCloseTo(place === below ? sorted[below]! : want, 12);
     }
   }
-
-  // Closed form: values a +- b, half each, have the root mean square b about their mean, wherever a lies.
-  test("finds the root mean square about a far mean, past missing samples, of a course that wanders", () => {
-    const far = Float64Array.from({ length: 9001 }, (_, i) => (i === 77 ? NaN : 1e6 + (i % 2 === 0 ? 0.25 : -0.25)));
-    expect(rms(far)).toBeCloseTo(0.25, 7);
-    const late = Float64Array.from({ length: 100_000 }, (_, i) => (i < 4096 ? 1e7 : i % 2) * 1);
-    const mean = (4096 * 1e7 + (100_000 - 4096) / 2) / 100_000;
-    const squares = (4096 * (1e7 - mean) ** 2 + ((100_000 - 4096) / 2) * (mean ** 2 + (1 - mean) ** 2)) / 100_000;
-    // A plain sum of 100,000 squares rounds to about 1e-11 of itself.
-    expect(rms(late) / Math.sqrt(squares)).toBeCloseTo(1, 10);
-    expect(rms(Float64Array.of(NaN, Infinity))).toBeNaN();
-    expect(rms(Float64Array.of(1e200, -1e200))).toBe(Infinity);
-  });
 
   // NIST/SEMATECH e-Handbook, table 1.3.6.7.2: 2.228 at 10, 2.086 at 20, 1.984 at 100 degrees of freedom.
   test("knows Student's quantiles", () => {

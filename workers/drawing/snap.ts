@@ -3,6 +3,7 @@
 import type { Seconds } from "../../src/signal/numbers/units.ts";
 import { countOf, timeAt } from "../../src/signal/series/series.ts";
 import type { Snap, SnapRequest } from "../protocol.ts";
+import type { FilteredTrace } from "./filtered.ts";
 import { firstFrom } from "./places.ts";
 import { isBroken, type Trace } from "./window.ts";
 
@@ -71,11 +72,20 @@ function shown({ series, gain, offset }: Trace, i: number): number {
   return series.samples[i]! * gain + offset;
 }
 
+/** A channel, and what is drawn of it. */
+export type Sought = readonly [channelId: string, trace: Trace | FilteredTrace];
+
+/** Where a filter may have moved an edge, its place in the recording is known the less. */
+function widened(place: Place | null, trace: Trace | FilteredTrace, to: SnapWish["to"]): Place | null {
+  if (!place || !("shift" in trace) || to === "sample") return place;
+  return { ...place, low: place.low - trace.shift, high: place.high + trace.shift };
+}
+
 /** The nearest place over several channels. */
-export function nearest(wish: SnapWish, traces: readonly (readonly [channelId: string, trace: Trace])[]): Snap | null {
+export function nearest(wish: SnapWish, traces: readonly Sought[]): Snap | null {
   let best: Snap | null = null;
   for (const [channelId, trace] of traces) {
-    const place = snapOn(trace, wish);
+    const place = widened(snapOn(trace, wish), trace, wish.to);
     if (place && (!best || distance(place, wish.near) < distance(best, wish.near))) best = { channelId, ...place };
   }
   return best;

@@ -7,7 +7,7 @@ import type { Span } from "../../src/exhaust/terms/analysis.ts";
 import { blockFor } from "../../src/signal/series/block-means.ts";
 import { type Body, corrected } from "../body/body.ts";
 import type { Points, Trace } from "../drawing/window.ts";
-import type { Means } from "../protocol.ts";
+import type { ChannelSummary, Means } from "../protocol.ts";
 import { KeptBody } from "./kept-body.ts";
 
 /** Channels of a kept capture, and what makes them what they are now. */
@@ -51,6 +51,11 @@ export class TakenCapture {
 
   window(channelId: string, span: Span, width: number): Points {
     return this.from.body.window(channelId, this.correction(channelId), span, width);
+  }
+
+  /** Of all its samples as recorded. */
+  factsOf(channelId: string): Pick<ChannelSummary, "samples" | "from" | "to"> {
+    return this.from.body.channels.find(({ id }) => id === channelId)!.facts;
   }
 
   over(channelId: string, span: Span): Trace {

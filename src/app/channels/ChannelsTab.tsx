@@ -21,6 +21,7 @@ import { useOpening } from "../opening/opening.ts";
 import { numberIn } from "../parts/number-from.ts";
 import { roleWords } from "../words.ts";
 import { CompanionChannels } from "./CompanionChannels.tsx";
+import { FilterFields } from "./FilterFields.tsx";
 import { LaneField, ShowField } from "./LaneField.tsx";
 
 export const ChannelsTab: Component<{ readonly summary: CaptureSummary }> = (props) => {
@@ -108,6 +109,7 @@ const ChannelFields: Component<{ readonly channel: ChannelSummary; readonly summ
           />
         </label>
         <LaneField channelId={id()} />
+        <FilterFields channel={props.channel} />
         <PickupFields channel={props.channel} />
         <Show when={correction()}>{(text) => <p class="wide">{text()}</p>}</Show>
         <p class="soft wide">

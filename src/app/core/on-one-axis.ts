@@ -1,7 +1,7 @@
 // The worker's answers for the channels of a bench, whichever recording holds them, all told on the bench's time. Nothing
 // is resampled: a companion's samples are asked for earlier by its shift, and told later by it.
 
-import type { CaptureService, CaptureSummary, Snap } from "../../../workers/protocol.ts";
+import type { CaptureService, CaptureSummary, Filters, Snap } from "../../../workers/protocol.ts";
 import { companionChannel, companionOf } from "../../job/edits/companions.ts";
 
 export type AxisService = Pick<CaptureService, "window" | "valuesAt" | "snap">;
@@ -23,8 +23,8 @@ export function onOneAxis(service: AxisService, companions: () => readonly OnAxi
       return summary && held.length > 0 ? [{ captureId, take: summary.take, by, ids: held }] : [];
     });
   return {
-    async window(request) {
-      const own = service.window({ ...request, channelIds: ownIds(request.channelIds) });
+    async window({ filters, ...request }) {
+      const own = service.window({ ...request, ...seen(filters), channelIds: ownIds(request.channelIds) });
       const theirs = holders(request.channelIds).map(async ({ captureId, take, by, ids }) => {
         const span = { from: request.span.from - by, to: request.span.to - by };
         const windows = await service.window({ ...request, take, channelIds: ids, span });
@@ -37,8 +37,8 @@ export function onOneAxis(service: AxisService, companions: () => readonly OnAxi
       return (await Promise.all([own, ...theirs])).flat();
     },
 
-    async valuesAt(take, channelIds, time) {
-      const own = service.valuesAt(take, ownIds(channelIds), time);
+    async valuesAt(take, channelIds, time, filters) {
+      const own = service.valuesAt(take, ownIds(channelIds), time, filters);
       const theirs = holders(channelIds).map(async (one) => {
         const values = await service.valuesAt(one.take, one.ids, time - one.by);
         return values.map((value) => ({ ...value, channelId: companionChannel(one.captureId, value.channelId) }));
@@ -46,8 +46,8 @@ export function onOneAxis(service: AxisService, companions: () => readonly OnAxi
       return (await Promise.all([own, ...theirs])).flat();
     },
 
-    async snap(request) {
-      const own = service.snap({ ...request, channelIds: ownIds(request.channelIds) });
+    async snap({ filters, ...request }) {
+      const own = service.snap({ ...request, ...seen(filters), channelIds: ownIds(request.channelIds) });
       const theirs = holders(request.channelIds).map(async ({ captureId, take, by, ids }) => {
         const found = await service.snap({ ...request, take, channelIds: ids, near: request.near - by });
         return found && later(found, companionChannel(captureId, found.channelId), by);
@@ -58,6 +58,9 @@ export function onOneAxis(service: AxisService, companions: () => readonly OnAxi
     },
   };
 }
+
+/** Filters are those of the bench's own channels. */
+const seen = (filters: Filters | undefined) => (filters ? { filters } : {});
 
 const ownIds = (ids: readonly string[]): readonly string[] => ids.filter((id) => companionOf(id) === null);
 

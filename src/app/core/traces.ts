@@ -12,6 +12,8 @@ export interface Traces {
   readonly windows: Accessor<WindowMap>;
   /** Something has been drawn: what takes longer may start. */
   readonly isDrawn: Accessor<boolean>;
+  /** What is in view now is still on its way. */
+  readonly isPending: Accessor<boolean>;
   /** Device pixels, as the plot reports them. */
   setWidth(devicePixels: number): void;
 }
@@ -40,5 +42,6 @@ export function createTraces(
   });
   const answer = async (wanted: WindowRequest) => new Map((await ask(wanted)).map((w) => [w.channelId, w] as const));
   const latest = createLatest(request, answer, { about: ({ take }) => take.captureId });
-  return { windows: () => latest.value() ?? none, isDrawn: createMemo(() => latest.value() !== null), setWidth };
+  const isDrawn = createMemo(() => latest.value() !== null);
+  return { windows: () => latest.value() ?? none, isDrawn, isPending: latest.isPending, setWidth };
 }

@@ -67,6 +67,7 @@ const DimensionFields: Component<{ readonly dimension: Dimension }> = (props) =>
         </label>
         <EndField dimension={props.dimension} end="from" />
         <EndField dimension={props.dimension} end="to" />
+        <Show when={props.dimension.through}>{(through) => <p class="soft wide">{through()}</p>}</Show>
         <Show when={props.dimension.kind === "time" && perSecond(props.dimension)}>
           {(text) => <p class="soft wide">1 / time: {text()}</p>}
         </Show>

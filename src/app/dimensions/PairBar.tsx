@@ -21,6 +21,14 @@ export const PairBar: Component = () => {
             <b>{pair().label || (pair().kind === "time" ? "Time pair" : "Level pair")}</b>
             <br />
             {readingInWords(pair().reading)}
+            <Show when={pair().through}>
+              {(through) => (
+                <>
+                  <br />
+                  <span class="soft">{through()}</span>
+                </>
+              )}
+            </Show>
           </p>
           <EndField dimension={pair()} end="from" />
           <EndField dimension={pair()} end="to" />

@@ -3,6 +3,7 @@
 import { type Accessor, createEffect, createMemo, createSignal, on } from "solid-js";
 import type { SnapRequest } from "../../../workers/protocol.ts";
 import type { Span } from "../../exhaust/terms/analysis.ts";
+import { channelInForce } from "../../job/edits/channels.ts";
 import { shiftDoubt } from "../../job/edits/companions.ts";
 import {
   changeDimension,
@@ -16,6 +17,7 @@ import {
   removeCursor,
   removeDimension,
 } from "../../job/edits/dimensions.ts";
+import { asShown, filtersOn, throughText } from "../../job/edits/filters.ts";
 import type { Anchor, BenchState, Dimension } from "../../job/record/job.ts";
 import type {
   Aim,
@@ -30,7 +32,7 @@ import type {
 import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
 import { createLatest } from "../core/latest.ts";
-import { createSnapping, type Snapping } from "./snapping.ts";
+import { anchorOf, createSnapping, type Snapping } from "./snapping.ts";
 
 /** The field in the panel that wants the keyboard. */
 export interface Asked {
@@ -98,8 +100,8 @@ export function createDimensions(ground: Ground, instants: Instants): Dimensions
     asked,
     all: createMemo(() => [...bench.state().cursors, ...bench.state().dimensions]),
     looks: createMemo(() => [
-      ...bench.state().dimensions.map((d) => ({ ...d, isCursor: false })),
-      ...bench.state().cursors.map((d) => ({ ...d, isCursor: true })),
+      ...bench.state().dimensions.map((d) => ({ ...asShown(d), isCursor: false })),
+      ...bench.state().cursors.map((d) => ({ ...asShown(d), isCursor: true })),
     ]),
     readouts: createReadouts(ground, facts, instants),
     scales: () => Object.fromEntries(scales()),
@@ -138,10 +140,16 @@ function createLaneFacts({ companions, bench, summary, view }: Ground, { scales,
     const steps = channelsOf(laneId).map(({ rate }) => (rate.value ? 1 / rate.value : 0));
     return Math.max(...steps, (view.view().to - view.view().from) / pixels()) / 2;
   };
-  const read = (draft: DimensionDraft, state = bench.state()): Dimension => ({
-    ...draft,
-    reading: readDimension(draft, doubtOf(draft), unitOf(draft.laneId), shiftDoubt(state, draft)),
-  });
+  const nameOf = (id: string) => {
+    const channel = summary()?.channels.find((one) => one.id === id);
+    return channel ? channelInForce(bench.state(), channel).name : id;
+  };
+  const read = ({ through: _, ...draft }: DimensionDraft, state = bench.state()): Dimension => {
+    const reading = readDimension(draft, doubtOf(draft), unitOf(draft.laneId), shiftDoubt(state, draft));
+    const ids = channelsOf(draft.laneId).map(({ id }) => id);
+    const through = throughText(draft, { ids, filters: filtersOn(state), nameOf });
+    return { ...draft, reading, ...(through ? { through } : {}) };
+  };
   return { channelsOf, read };
 }
 
@@ -188,15 +196,14 @@ function createEdits(ground: Ground, { channelsOf, read }: ReturnType<typeof cre
     const channelIds = channelsOf(dimension.laneId).map((c) => c.id);
     const near = dimension[end].time;
     const level = desk.limits().switchLevel;
-    const wish = { take: capture.take, channelIds, near, within, to, level };
+    const filters = filtersOn(bench.state());
+    const wish = { take: capture.take, channelIds, filters, near, within, to, level };
     const found = await companions.service.snap(wish);
     if (!found) {
       notices.say(`No ${to} near this end.`);
       return false;
     }
-    const { channelId, time, value, low, high } = found;
-    const anchor: Anchor = { time, level: value, snap: { channelId, to, low, high } };
-    change(id, (d) => ({ ...d, [end]: anchor }));
+    change(id, (d) => ({ ...d, [end]: anchorOf(found, to, filters) }));
     return true;
   };
   const moveEnd = (id: string, end: End, value: number) =>

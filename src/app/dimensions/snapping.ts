@@ -1,7 +1,8 @@
 // What an end that is being dragged would be set on when it is let go: found while it moves, and lit on the lanes.
 
 import { type Accessor, createMemo, createSignal } from "solid-js";
-import type { ChannelSummary, Snap, SnapRequest } from "../../../workers/protocol.ts";
+import type { ChannelSummary, Filters, Snap, SnapRequest } from "../../../workers/protocol.ts";
+import { filtersOn } from "../../job/edits/filters.ts";
 import type { Anchor } from "../../job/record/job.ts";
 import type { Aim, LitSpot, Range, Spot } from "../../plot/stage/types.ts";
 import type { Ground } from "../core/ground.ts";
@@ -36,7 +37,7 @@ interface Found {
 }
 
 export function createSnapping(ground: Ground, { channelsOf, scales, pixels }: LaneFacts): Snapping {
-  const { summary, view, desk, companions } = ground;
+  const { summary, view, desk, bench, companions } = ground;
   const [isOn, setOn] = createSignal(true);
   const [aimed, aim] = createSignal<Aim | null>(null);
   const within = () => (reach * (view.view().to - view.view().from)) / pixels();
@@ -48,13 +49,16 @@ export function createSnapping(ground: Ground, { channelsOf, scales, pixels }: L
     ask,
     async ({ take, at, within }) => {
       const channels = channelsOf(at.laneId);
-      const wish = { take, channelIds: channels.map(({ id }) => id), within, level: desk.limits().switchLevel };
+      const filters = filtersOn(bench.state());
+      const channelIds = channels.map(({ id }) => id);
+      const wish = { take, channelIds, filters, within, level: desk.limits().switchLevel };
       const ways = waysOf(at, channels, within);
       const found = await Promise.all(
         at.ends.map(async (end): Promise<readonly Found[]> => {
           for (const to of ways) {
             const snap = await companions.service.snap({ ...wish, near: end.time, to });
-            if (snap && isMeant(snap, end, at)) return [{ laneId: at.laneId, near: end, anchor: anchorOf(snap, to) }];
+            if (snap && isMeant(snap, end, at))
+              return [{ laneId: at.laneId, near: end, anchor: anchorOf(snap, to, filters) }];
           }
           return [];
         }),
@@ -91,8 +95,8 @@ function waysOf({ kind }: Aim, channels: readonly ChannelSummary[], within: numb
   return [...(hasVolts ? ["crossing" as const] : []), ...(isSparse ? ["sample" as const] : ["extreme" as const])];
 }
 
-const anchorOf = ({ channelId, time, value, low, high }: Snap, to: SnapRequest["to"]): Anchor => ({
-  time,
-  level: value,
-  snap: { channelId, to, low, high },
-});
+/** A place that was found, as an end of a pair: with what it was seen through. */
+export function anchorOf({ channelId, time, value, low, high }: Snap, to: SnapRequest["to"], filters: Filters): Anchor {
+  const through = filters[channelId];
+  return { time, level: value, snap: { channelId, to, low, high, ...(through ? { through } : {}) } };
+}

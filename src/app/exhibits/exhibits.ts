@@ -3,6 +3,7 @@
 import { type Accessor, createSignal } from "solid-js";
 import type { LiftOff } from "../../exhaust/terms/analysis.ts";
 import { describeLimit, type LimitName, limitsInForce } from "../../exhaust/terms/limits.ts";
+import { asShown } from "../../job/edits/filters.ts";
 import { dropExhibit, keepExhibit, putBackExhibit } from "../../job/edits/make.ts";
 import type { ExhibitRecord } from "../../job/record/job.ts";
 import { type Problem, ProblemError } from "../../problem.ts";
@@ -153,7 +154,7 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
     lanes,
     windows,
     ...(sound ? { sound: { says: healthy.says(sound), isShown: healthy.isShown() } } : {}),
-    dimensions: [...bench.state().dimensions, ...bench.state().cursors, ...delays],
+    dimensions: [...[...bench.state().dimensions, ...bench.state().cursors].map(asShown), ...delays],
     liftOff: inView,
     readings: [...comparedReadings(comparing), ...liftOffReadings(inView), ...sensorReadings(ground)],
     evidence: shown.evidence()?.evidence.marks ?? [],

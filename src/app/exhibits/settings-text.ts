@@ -4,6 +4,7 @@ import type { CaptureSummary, ChannelSummary } from "../../../workers/protocol.t
 import { linesOf } from "../../drawing/layer.ts";
 import { withoutStop } from "../../exhaust/terms/words.ts";
 import { correctionText, settingsOf } from "../../job/edits/channels.ts";
+import { filtersOn, filterText } from "../../job/edits/filters.ts";
 import type { CaptureRecord } from "../../job/record/job.ts";
 import type { LaneLook } from "../../plot/stage/types.ts";
 import { storedUnit } from "../../signal/written/writing.ts";
@@ -18,11 +19,12 @@ export interface InForce {
 /** One sentence each; says so where nothing was changed. */
 export function settingsInForce(given: InForce): string[] {
   const channels = shownChannels(given).flatMap((channel) => channelSentences(given.record, channel));
+  const isFiltered = shownChannels(given).some(({ id }) => settingsOf(given.record.bench, id).filter);
   return [
-    ...(channels.length === 0 ? ["All channels as recorded."] : channels),
+    ...(channels.length === 0 ? [isFiltered ? "No channel corrected." : "All channels as recorded."] : channels),
     ...choiceSentences(given.record),
     ...scaleSentences(given.lanes),
-    "No filter.",
+    ...filterSentences(given.record, shownChannels(given)),
     ...editSentences(given.record),
     ...given.summary.warnings.map(({ text }) => `Warning: ${withoutStop(text)}.`),
   ];
@@ -45,6 +47,13 @@ function channelSentences({ bench }: CaptureRecord, { id, name, unit }: ChannelS
     settings.unit === undefined ? "" : `unit stated as ${storedUnit(settings.unit) || "none"}`,
   ].filter((part) => part !== "");
   return said.length === 0 ? [] : [`“${name}” by hand: ${said.join(", ")}.`];
+}
+
+function filterSentences({ bench }: CaptureRecord, channels: readonly ChannelSummary[]): string[] {
+  const filters = filtersOn(bench);
+  const through = channels.flatMap(({ id, name }) => (filters[id] ? [`“${name}”: ${filterText(filters[id])}`] : []));
+  if (through.length === 0) return ["No filter."];
+  return [`Drawn through a filter, pale behind it as recorded: ${through.join("; ")}.`];
 }
 
 function choiceSentences({ choices }: CaptureRecord): string[] {

@@ -14,6 +14,12 @@ export const lane = v.object({
   share: number,
 });
 
+/** What a channel is looked at through; see signal's Filter. */
+export const filter = v.variant("kind", [
+  v.object({ kind: v.literal("median"), spikes: number }),
+  v.object({ kind: v.literal("low-pass"), cutoff: number }),
+]);
+
 /** Corrections by the user. value shown and measured = recorded * gain + offset; every exhibit states it. */
 export const channelSettings = v.object({
   role: v.exactOptional(role),
@@ -22,6 +28,8 @@ export const channelSettings = v.object({
   label: v.exactOptional(label),
   gain: number,
   offset: number,
+  /** A view: what is recorded and measured of the whole stays as it is. */
+  filter: v.exactOptional(filter),
 });
 
 /** Where an end of a dimension stands. */
@@ -32,7 +40,13 @@ export const anchor = v.object({
   level: number,
   /** The channel it was snapped to, and how well the place is known. */
   snap: v.exactOptional(
-    v.object({ channelId: id, to: v.picklist(["crossing", "extreme", "sample"]), low: number, high: number }),
+    v.object({
+      channelId: id,
+      to: v.picklist(["crossing", "extreme", "sample"]),
+      low: number,
+      high: number,
+      through: v.exactOptional(filter),
+    }),
   ),
 });
 
@@ -47,6 +61,8 @@ export const dimension = v.object({
   place: number,
   label,
   reading,
+  /** The filters it was taken through, in words. */
+  through: v.exactOptional(sentence),
 });
 
 const liftOffEdit = v.variant("kind", [

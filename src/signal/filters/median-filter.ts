@@ -1,6 +1,5 @@
 // Running median: takes out single wild samples and leaves edges where they are.
 
-import type { Seconds } from "../numbers/units.ts";
 import type { Samples } from "../series/series.ts";
 
 /**
@@ -49,15 +48,4 @@ function replace(window: Float64Array, old: number, fresh: number): void {
   for (; k + 1 < window.length && window[k + 1]! < fresh; k++) window[k] = window[k + 1]!;
   for (; k > 0 && window[k - 1]! > fresh; k--) window[k] = window[k - 1]!;
   window[k] = fresh;
-}
-
-/**
- * What the filter does to a transition time: nothing, as it leaves every monotone stretch that is longer than half its
- * window unchanged. A pulse or a transition back and forth within that half is flattened altogether.
- *
- * @param width  samples, odd. @param step  s between them.
- * @returns the shortest pulse that survives, s.
- */
-export function medianFilterKeeps(width: number, step: Seconds): Seconds {
-  return ((width + 1) / 2) * step;
 }

@@ -24,30 +24,3 @@ export function sumOf(samples: Samples, from: number, to: number): number {
   }
   return a + b + c + d;
 }
-
-/**
- * Sums of all samples less `middle`, and of their squares; NaN or infinite where a sample is.
- *
- * @param samples  one unit. @param middle  in it; near their mean, so that no digits are lost.
- */
-export function momentsAbout(samples: Samples, middle: number): readonly [sum: number, squares: number] {
-  let a = 0;
-  let b = 0;
-  let aa = 0;
-  let bb = 0;
-  let i = 0;
-  for (const first = samples.length & 1; i < first; i++) {
-    const p = samples[i]! - middle;
-    a += p;
-    aa += p * p;
-  }
-  for (; i < samples.length; i += 2) {
-    const p = samples[i]! - middle;
-    const q = samples[i + 1]! - middle;
-    a += p;
-    b += q;
-    aa += p * p;
-    bb += q * q;
-  }
-  return [a + b, aa + bb];
-}

@@ -1,8 +1,7 @@
-// Robust statistics: percentiles, medians and root mean square.
+// Robust statistics: percentiles and medians.
 
 import { studentQuantile } from "../numbers/student.ts";
 import type { AnySamples, Samples } from "../series/series.ts";
-import { momentsAbout, sumOf } from "../series/sums.ts";
 import { quantilesOf } from "./quantiles.ts";
 
 /**
@@ -57,32 +56,4 @@ export function spreadOfMedian(values: Float64Array): number {
   const robust = n < 9 ? deviation : 1.4826 * medianOfNumbers(values.map((v) => Math.abs(v - median)));
   const factor = n < 3 ? 1 : Math.sqrt(Math.PI / 2);
   return (factor * studentQuantile(n - 1) * Math.min(deviation, Math.max(robust, 0.5 * deviation))) / Math.sqrt(n);
-}
-
-/** Samples at the start whose mean is close enough to that of all, unless the signal wanders far. */
-const start = 1 << 12;
-
-/** A first guess of the mean further off than this many deviations costs digits: then the mean found is taken instead. */
-const mostOff = 1000;
-
-/**
- * Root mean square about the mean; NaN where no sample is finite. NaN samples are skipped.
- *
- * @param samples  any length, one unit; read only.
- * @returns that unit, >= 0.
- */
-export function rms(samples: Samples): number {
-  const n = samples.length;
-  if (n === 0) return NaN;
-  const count = Math.min(n, start);
-  const guess = sumOf(samples, 0, count) / count;
-  const [sum, squares] = momentsAbout(samples, guess);
-  if (!(squares < Infinity)) {
-    const known = samples.filter((sample) => Math.abs(sample) < Infinity);
-    return known.length < n ? rms(known) : Infinity;
-  }
-  const off = sum / n;
-  const variance = squares / n - off ** 2;
-  if (mostOff ** 2 * variance >= off ** 2) return Math.sqrt(Math.max(0, variance));
-  return Math.sqrt(momentsAbout(samples, guess + off)[1] / n);
 }

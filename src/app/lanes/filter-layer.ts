@@ -1,0 +1,103 @@
+// A channel seen through a filter: the filtered line is drawn as the channel's own, what was recorded pale and thin behind it.
+
+import { type Accessor, createMemo } from "solid-js";
+import type { ChannelWindow } from "../../../workers/protocol.ts";
+import { type Layer, type LineLayer, linesOf } from "../../drawing/layer.ts";
+import { filtersOn, filterText } from "../../job/edits/filters.ts";
+import type { LaneLook, Readout } from "../../plot/stage/types.ts";
+import type { Ground } from "../core/ground.ts";
+import { createLatest } from "../core/latest.ts";
+import { saysTheSame } from "../core/take.ts";
+import { createTraces } from "../core/traces.ts";
+import type { LayerKind, Windows } from "./layers.ts";
+
+const prefix = "filtered ";
+export const filteredId = (channelId: string): string => `${prefix}${channelId}`;
+
+/** @param readouts  of the own channels: they say at which instants is read. */
+export function createFilterLayer(
+  { bench, summary, service, view }: Ground,
+  readouts: Accessor<readonly Readout[]>,
+): LayerKind {
+  const filters = createMemo(() => filtersOn(bench.state()), undefined, { equals: saysTheSame });
+  const ids = createMemo(() => Object.keys(filters()).filter((id) => !bench.state().hidden.includes(id)));
+  const traces = createTraces(
+    (request) => service.window({ ...request, filters: filters() }),
+    () => (ids().length > 0 ? summary() : null),
+    ids,
+    view.view,
+  );
+  const values = createValues();
+  return {
+    lay(lanes, seen) {
+      if (ids().length === 0) return lanes;
+      const find = (id: string) => {
+        if (seen.windows().has(id)) return "here";
+        return !seen.paper && traces.isPending() ? "coming" : "none";
+      };
+      return lanes.map((lane) => seenThrough(lane, { filters: filters(), find }));
+    },
+    windows: () => renamed([...traces.windows().values()]),
+    async windowsOver({ span, width }) {
+      const capture = summary();
+      if (!capture || ids().length === 0) return [];
+      return renamed(await service.window({ take: capture.take, channelIds: ids(), filters: filters(), span, width }));
+    },
+    valuesAt: (time) =>
+      (values().find((one) => one.time === time)?.values ?? []).map((v) => ({
+        ...v,
+        channelId: filteredId(v.channelId),
+      })),
+    setWidth: traces.setWidth,
+  };
+
+  function createValues(): Accessor<readonly Readout[]> {
+    const times = createMemo(() => readouts().map(({ time }) => time));
+    const ask = createMemo(() => {
+      const capture = summary();
+      const isAsked = capture && times().length > 0 && ids().length > 0;
+      return isAsked ? { take: capture.take, times: times(), ids: ids(), filters: filters() } : null;
+    });
+    const latest = createLatest(ask, (asked) =>
+      Promise.all(
+        asked.times.map(async (time) => ({
+          time,
+          values: await service.valuesAt(asked.take, asked.ids, time, asked.filters),
+        })),
+      ),
+    );
+    return () => latest.value() ?? [];
+  }
+}
+
+const renamed = (windows: readonly ChannelWindow[]): Windows =>
+  windows.map((window) => ({ ...window, channelId: filteredId(window.channelId) }));
+
+interface SeenThrough {
+  readonly filters: ReturnType<typeof filtersOn>;
+  /** Whether a line's window is at hand, on its way, or cannot be had: too much in view is not filtered. */
+  find(id: string): "here" | "coming" | "none";
+}
+
+/** The filtered line carries name and look; what was recorded says so. Where it cannot be filtered, the key says that. */
+export function seenThrough(lane: LaneLook, { filters, find }: SeenThrough): LaneLook {
+  if (!linesOf(lane).some(({ channelId }) => filters[channelId])) return lane;
+  const { namesTrace: _, ...rest } = lane;
+  const layers = lane.layers.flatMap((layer): Layer[] => {
+    const filter = layer.form === "line" && layer.source === "own" ? filters[layer.channelId] : undefined;
+    if (!filter || layer.form !== "line") return [layer];
+    const [id, words] = [filteredId(layer.channelId), filterText(filter)];
+    const state = find(id);
+    if (state === "none") return [{ ...layer, label: `${layer.label}: as recorded, too much in view for ${words}` }];
+    if (state === "coming") return [layer];
+    const through: LineLayer = {
+      ...layer,
+      source: "filter",
+      channelId: id,
+      label: `${layer.label}: ${words}`,
+      tag: "filtered",
+    };
+    return [through, { ...layer, label: "as recorded", isBehind: true, isThin: true, isUntold: true }];
+  });
+  return { ...rest, layers };
+}
