@@ -1,0 +1,19 @@
+// How numbers and dates are written until somebody chooses. The values are those of the Unicode CLDR for each language.
+
+import { expect, test } from "vitest";
+import { asLanguage } from "../../src/app/core/writing.ts";
+import { plainWriting } from "../../src/signal/written/writing.ts";
+
+test.each([
+  ["de", ",", "04.05.2026"],
+  ["fr", ",", "04/05/2026"],
+  ["en-US", ".", "May 4, 2026"],
+  ["en-GB", ".", "4 May 2026"],
+  ["sv", ",", "2026-05-04"],
+])("%s", (language, decimal, dates) => {
+  expect(asLanguage(language)).toEqual({ decimal, dates });
+});
+
+test.each(["C", "POSIX.UTF-8", "", "x"])("a language that is none, %j, is written plainly", (language) => {
+  expect(asLanguage(language)).toEqual({ decimal: plainWriting.decimal, dates: plainWriting.dates });
+});
