@@ -6,7 +6,7 @@ import { type SentService, turnsOf } from "../../workers/service/tickets.ts";
 
 export interface Playground extends CaptureService {
   sweep(): Promise<void>;
-  refuse(how: "denied" | "full" | "narrow" | "mute" | "stalled" | "vanishing"): Promise<void>;
+  refuse(how: "denied" | "full" | "narrow" | "mute" | "stalled" | "vanishing" | "alone"): Promise<void>;
   setRoom(bytes: number): Promise<void>;
   reads(): Promise<number>;
   wholes(): Promise<number>;

@@ -17,16 +17,27 @@ import { captureStore } from "../../workers/store/capture-store.ts";
 
 /**
  * Makes the browser's storage refuse from now on, say that it has 5 MB left, not answer when the next file is opened for
- * writing, lose a folder under way, or come no further than the next piece that is written.
+ * writing, lose a folder under way, or come no further than the next piece that is written; or to have, as in
+ * Firefox and WebKit, no handles but those that keep all others from the file.
  */
-function refuse(how: "denied" | "full" | "narrow" | "mute" | "stalled" | "vanishing"): void {
+function refuse(how: "denied" | "full" | "narrow" | "mute" | "stalled" | "vanishing" | "alone"): void {
   if (how === "stalled") stallAfterWrite();
+  else if (how === "alone") handlesForOneAlone();
   else if (how === "narrow") navigator.storage.estimate = async () => ({ quota: 5e6, usage: 0 });
   else if (how === "mute") muteOnce();
   else if (how === "vanishing") vanishWhenLookedInto();
   else if (how === "denied")
     navigator.storage.getDirectory = () => Promise.reject(new DOMException("no", "SecurityError"));
   else syncHandle.FileSystemSyncAccessHandle.prototype.write = full;
+}
+
+function handlesForOneAlone(): void {
+  delete (syncHandle.FileSystemSyncAccessHandle.prototype as { mode?: string }).mode;
+  const opener = FileSystemFileHandle.prototype as unknown as { createSyncAccessHandle(): unknown };
+  const { createSyncAccessHandle } = opener;
+  opener.createSyncAccessHandle = function () {
+    return createSyncAccessHandle.call(this);
+  };
 }
 
 function muteOnce(): void {

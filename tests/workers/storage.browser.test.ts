@@ -112,6 +112,20 @@ describe("captures kept by the browser", { timeout: 60_000 }, () => {
     expect(await sha256((await second.service.file(summary.id))!)).toEqual(await sha256(file));
   });
 
+  test("are read in two tabs at once where the browser's own handles are for one alone", async () => {
+    const [one, other] = [start(), start()];
+    for (const { service } of [one, other]) await service.refuse("alone");
+    await one.service.setRoom(2 ** 22);
+    const summary = await open(one.service, recording(1_000_003));
+    expect(await one.service.kept(summary.id)).toBeNull();
+    const narrow = { ...whole(summary, 1000), span: { from: 333, to: 333.5 } };
+    const seen = await one.service.window(narrow);
+    expect(Math.max(...seen[0]!.values)).toBe(3);
+    expect(await other.service.reopen(summary.id, {})).toEqual({ ok: true, value: summary });
+    expect(await other.service.window(narrow)).toEqual(seen);
+    expect(await one.service.window(narrow)).toEqual(seen);
+  });
+
   test("survive a tab killed while it writes the next one", async () => {
     const first = start();
     const kept = await open(first.service, recording(10_000));

@@ -21,7 +21,6 @@ import {
   isMissing,
   lockHeld,
   moveFile,
-  readHandle,
   refuseDenied,
   refuseFull,
   removeQuietly,
@@ -33,6 +32,7 @@ import {
   writeHandle,
   written,
 } from "./private-files.ts";
+import { readHandle } from "./read-handle.ts";
 import { summing, sumOf } from "./sum.ts";
 
 const record = "record.json";

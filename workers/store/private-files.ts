@@ -15,7 +15,7 @@ export interface SyncHandle {
 }
 
 interface SyncFile {
-  createSyncAccessHandle(options: { mode: "read-only" | "readwrite" }): Promise<SyncHandle>;
+  createSyncAccessHandle(options: { mode: "readwrite" }): Promise<SyncHandle>;
 }
 
 /** The folder of all captures. @throws ProblemError "storage-denied". */
@@ -26,12 +26,6 @@ export async function capturesFolder(): Promise<FileSystemDirectoryHandle> {
   } catch (error) {
     throw storageProblem(error);
   }
-}
-
-/** For reading; others may read at the same time. */
-export async function readHandle(folder: FileSystemDirectoryHandle, name: string): Promise<SyncHandle> {
-  const file = (await folder.getFileHandle(name)) as unknown as SyncFile;
-  return file.createSyncAccessHandle({ mode: "read-only" });
 }
 
 /** How long the browser may take to open a file for writing before it is asked again, ms; and how often it is asked. */
