@@ -31,16 +31,7 @@ export const CustomerPage: Component<PageProps> = (props) => {
         <h1>{props.sheet.title}</h1>
         <span>{props.mark}</span>
       </header>
-      <dl>
-        <For each={props.sheet.about}>
-          {([name, value]) => (
-            <div>
-              <dt>{name}</dt>
-              <dd>{value}</dd>
-            </div>
-          )}
-        </For>
-      </dl>
+      <About sheet={props.sheet} />
       <Show when={props.sheet.picture}>
         {(name) => (
           <Picture
@@ -55,29 +46,7 @@ export const CustomerPage: Component<PageProps> = (props) => {
       <Show when={props.sheet.sure}>
         <p class="sure">{props.sheet.sure}</p>
       </Show>
-      <div class="columns">
-        <For each={props.sheet.sections}>
-          {({ heading, lines }) => (
-            <section>
-              <h2>{heading}</h2>
-              <For each={lines}>{(line) => <p>{line}</p>}</For>
-            </section>
-          )}
-        </For>
-        <Show when={props.sheet.choices.length > 0}>
-          <section>
-            <h2>Your choices</h2>
-            <For each={props.sheet.choices}>
-              {({ what, price }) => (
-                <p class="choice">
-                  <span>{what}</span>
-                  <b>{price}</b>
-                </p>
-              )}
-            </For>
-          </section>
-        </Show>
-      </div>
+      <Columns sheet={props.sheet} />
       <Show when={props.sheet.photos?.length}>
         <div class="photos">
           <For each={props.sheet.photos}>
@@ -93,20 +62,67 @@ export const CustomerPage: Component<PageProps> = (props) => {
           </For>
         </div>
       </Show>
-      <Show
-        when={props.sheet.approval}
-        fallback={
-          <footer>
-            <span>Chosen, and up to which amount</span>
-            <span>Name, date, signature</span>
-          </footer>
-        }
-      >
-        <p class="approval">{props.sheet.approval}</p>
-      </Show>
+      <Approval text={props.sheet.approval} />
     </article>
   );
 };
+
+type Shown = Component<{ readonly sheet: CustomerSheet }>;
+
+/** Job, vehicle, customer, date. */
+const About: Shown = (props) => (
+  <dl>
+    <For each={props.sheet.about}>
+      {([name, value]) => (
+        <div>
+          <dt>{name}</dt>
+          <dd>{value}</dd>
+        </div>
+      )}
+    </For>
+  </dl>
+);
+
+const Columns: Shown = (props) => (
+  <div class="columns">
+    <For each={props.sheet.sections}>
+      {({ heading, lines }) => (
+        <section>
+          <h2>{heading}</h2>
+          <For each={lines}>{(line) => <p>{line}</p>}</For>
+        </section>
+      )}
+    </For>
+    <Show when={props.sheet.choices.length > 0}>
+      <section>
+        <h2>Your choices</h2>
+        <For each={props.sheet.choices}>
+          {({ what, price }) => (
+            <p class="choice">
+              <span>{what}</span>
+              <b>{price}</b>
+            </p>
+          )}
+        </For>
+      </section>
+    </Show>
+  </div>
+);
+
+/** What was agreed to, or where it is signed. */
+const Approval: Component<{ readonly text: CustomerSheet["approval"] }> = (props) => (
+  <Show
+    when={props.text}
+    fallback={
+      <footer>
+        <span>Chosen, and up to which amount</span>
+        <span>Name, date, signature</span>
+      </footer>
+    }
+  >
+    <p class="approval">{props.text}</p>
+  </Show>
+);
 
 /** The largest type with which all of it stands on the sheet; false where even the smallest is too large. */
 function fitted(page: HTMLElement): boolean {

@@ -30,26 +30,9 @@ export interface CustomerSheetProps {
 }
 
 export const CustomerSheetDialog: Component<CustomerSheetProps> = (props) => {
-  const [now] = createSignal(localInstant(new Date()));
-  const [looked, setLooked] = createSignal("");
   const [fits, setFits] = createSignal(true);
   const [withExhibits, setWithExhibits] = createSignal(false);
-  const draft = () => ({ ...emptyDraft, workshop: rememberedName(), ...props.job.sheet });
-  const fresh = createMemo(() => {
-    const { findings, liftOff, repair } = props;
-    return customerSheet({ job: { ...props.job, sheet: draft() }, findings, liftOff, repair, now: now() });
-  });
-  const frozen = () => props.job.sheets?.find(({ id }) => id === looked()) ?? null;
-  const sheet = () => frozen() ?? fresh();
-  const mark = () => {
-    const old = frozen();
-    return old ? `revision ${old.revision}, ${dateText(localInstant(new Date(old.madeAt)))}` : "draft";
-  };
-  const keep = () => {
-    const id = crypto.randomUUID();
-    props.onKeep({ ...fresh(), id, madeAt: new Date().toISOString() });
-    setLooked(id);
-  };
+  const shown = createShown(props);
   return (
     <Dialog
       title="Customer sheet"
@@ -63,8 +46,8 @@ export const CustomerSheetDialog: Component<CustomerSheetProps> = (props) => {
           <button type="button" onClick={() => props.onClose()}>
             Close
           </button>
-          <Show when={!frozen()}>
-            <button type="button" onClick={keep}>
+          <Show when={!shown.frozen()}>
+            <button type="button" onClick={shown.keep}>
               Give it away as revision {(props.job.sheets?.length ?? 0) + 1}
             </button>
           </Show>
@@ -75,20 +58,9 @@ export const CustomerSheetDialog: Component<CustomerSheetProps> = (props) => {
       }
     >
       <div class="exhibit-maker sheet-maker">
-        <CustomerPage sheet={sheet()} mark={mark()} loadBlob={props.loadBlob} onFit={setFits} />
+        <CustomerPage sheet={shown.sheet()} mark={shown.mark()} loadBlob={props.loadBlob} onFit={setFits} />
         <div class="exhibit-fields">
-          <PickField
-            label="Shown"
-            value={looked()}
-            options={[
-              ["", "the draft"],
-              ...(props.job.sheets ?? []).map((one) => [one.id, `revision ${one.revision}, as given away`] as const),
-            ]}
-            onChange={setLooked}
-          />
-          <Show when={!frozen()} fallback={<p class="soft">A sheet that was given away stays as it is.</p>}>
-            <DraftFields draft={draft()} job={props.job} onDraft={props.onDraft} />
-          </Show>
+          <SheetFields {...props} shown={shown} />
           <label class="check">
             <input
               type="checkbox"
@@ -101,7 +73,7 @@ export const CustomerSheetDialog: Component<CustomerSheetProps> = (props) => {
         </div>
       </div>
       <Portal ref={(place) => place.classList.add("print-only")}>
-        <CustomerPage sheet={sheet()} mark={mark()} loadBlob={props.loadBlob} onFit={() => undefined} />
+        <CustomerPage sheet={shown.sheet()} mark={shown.mark()} loadBlob={props.loadBlob} onFit={() => undefined} />
         <Show when={withExhibits()}>
           <PrintedExhibits exhibits={props.job.exhibits} loadBlob={props.loadBlob} />
         </Show>
@@ -109,6 +81,48 @@ export const CustomerSheetDialog: Component<CustomerSheetProps> = (props) => {
     </Dialog>
   );
 };
+
+type Shown = ReturnType<typeof createShown>;
+
+/** The draft, or a revision as it was given away. */
+function createShown(props: CustomerSheetProps) {
+  const now = localInstant(new Date());
+  const [looked, look] = createSignal("");
+  const draft = () => ({ ...emptyDraft, workshop: rememberedName(), ...props.job.sheet });
+  const fresh = createMemo(() => {
+    const { findings, liftOff, repair } = props;
+    return customerSheet({ job: { ...props.job, sheet: draft() }, findings, liftOff, repair, now });
+  });
+  const frozen = () => props.job.sheets?.find(({ id }) => id === looked()) ?? null;
+  const mark = () => {
+    const old = frozen();
+    return old ? `revision ${old.revision}, ${dateText(localInstant(new Date(old.madeAt)))}` : "draft";
+  };
+  const keep = () => {
+    const id = crypto.randomUUID();
+    props.onKeep({ ...fresh(), id, madeAt: new Date().toISOString() });
+    look(id);
+  };
+  return { looked, look, draft, frozen, sheet: () => frozen() ?? fresh(), mark, keep };
+}
+
+/** Which of them is shown, and what can be typed into a draft. */
+const SheetFields: Component<CustomerSheetProps & { readonly shown: Shown }> = (props) => (
+  <>
+    <PickField
+      label="Shown"
+      value={props.shown.looked()}
+      options={[
+        ["", "the draft"],
+        ...(props.job.sheets ?? []).map((one) => [one.id, `revision ${one.revision}, as given away`] as const),
+      ]}
+      onChange={props.shown.look}
+    />
+    <Show when={!props.shown.frozen()} fallback={<p class="soft">A sheet that was given away stays as it is.</p>}>
+      <DraftFields draft={props.shown.draft()} job={props.job} onDraft={props.onDraft} />
+    </Show>
+  </>
+);
 
 const approvalFields: readonly (readonly [keyof SheetDraft["approval"], string])[] = [
   ["chosen", "Chosen"],

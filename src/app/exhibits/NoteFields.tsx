@@ -23,7 +23,7 @@ export interface NoteFieldsProps {
 }
 
 export const NoteFields: Component<NoteFieldsProps> = (props) => {
-  const [text, lane, side] = [createUniqueId(), createUniqueId(), createUniqueId()];
+  const text = createUniqueId();
   const unit = () => storedUnit(props.lanes.find(({ id }) => id === props.note.laneId)?.unit ?? "");
   return (
     <fieldset class="exhibit-part">
@@ -61,38 +61,46 @@ export const NoteFields: Component<NoteFieldsProps> = (props) => {
           onInput={(level) => props.onChange({ at: { ...props.note.at, level } })}
         />
       </div>
-      <div class="field-row">
-        <div class="field">
-          <label for={lane}>Lane</label>
-          <select id={lane} onChange={(event) => props.onChange(inLane(event.currentTarget.value, props.lanes))}>
-            <For each={props.lanes}>
-              {({ id, title }) => (
-                <option value={id} selected={id === props.note.laneId}>
-                  {title}
-                </option>
-              )}
-            </For>
-          </select>
-        </div>
-        <div class="field">
-          <label for={side}>Words stand</label>
-          <select id={side} onChange={(event) => props.onChange({ side: event.currentTarget.value as NoteSide })}>
-            <For each={noteSides}>
-              {(option) => (
-                <option value={option} selected={option === props.note.side}>
-                  {sideWords[option]}
-                </option>
-              )}
-            </For>
-          </select>
-        </div>
-      </div>
+      <Standing {...props} />
     </fieldset>
   );
-
-  /** A level of another lane means nothing here: the middle of the new lane's scale. */
-  function inLane(laneId: string, lanes: readonly SheetLane[]): Partial<SheetNote> {
-    const [low, high] = lanes.find(({ id }) => id === laneId)?.scale ?? [0, 1];
-    return { laneId, at: { ...props.note.at, level: (low + high) / 2 } };
-  }
 };
+
+/** The lane that it points into, and on which side of the point its words stand. */
+const Standing: Component<NoteFieldsProps> = (props) => {
+  const [lane, side] = [createUniqueId(), createUniqueId()];
+  return (
+    <div class="field-row">
+      <div class="field">
+        <label for={lane}>Lane</label>
+        <select id={lane} onChange={(event) => props.onChange(inLane(event.currentTarget.value, props))}>
+          <For each={props.lanes}>
+            {({ id, title }) => (
+              <option value={id} selected={id === props.note.laneId}>
+                {title}
+              </option>
+            )}
+          </For>
+        </select>
+      </div>
+      <div class="field">
+        <label for={side}>Words stand</label>
+        <select id={side} onChange={(event) => props.onChange({ side: event.currentTarget.value as NoteSide })}>
+          <For each={noteSides}>
+            {(option) => (
+              <option value={option} selected={option === props.note.side}>
+                {sideWords[option]}
+              </option>
+            )}
+          </For>
+        </select>
+      </div>
+    </div>
+  );
+};
+
+/** A level of another lane means nothing here: the middle of the new lane's scale. */
+function inLane(laneId: string, { lanes, note }: NoteFieldsProps): Partial<SheetNote> {
+  const [low, high] = lanes.find(({ id }) => id === laneId)?.scale ?? [0, 1];
+  return { laneId, at: { ...note.at, level: (low + high) / 2 } };
+}

@@ -22,76 +22,34 @@ export function createMaker(props: ExhibitDialogProps) {
   const [edits, setEdits] = createSignal<ExhibitEdits>(
     props.revises?.edits ?? firstEdits(props.draft, rememberedPaper(), rememberedName()),
   );
-  const [made, setMade] = createSignal<MadeExhibit | null>(null);
-  const [isKept, setKept] = createSignal(false);
-  const [isBusy, setBusy] = createSignal(false);
-  const [problem, setProblem] = createSignal<Problem | null>(null);
-  /** What the next making revises: at first what the bench asked for, then what was made here. */
-  const [revised, setRevised] = createSignal<ExhibitRecord | undefined>(props.revises?.record);
-  const [fresh, setFresh] = createSignal<readonly ExhibitRecord[]>([]);
-
-  const draft = () => {
-    const { draft } = props;
-    return { ...draft, job: { ...draft.job, exhibits: [...draft.job.exhibits, ...fresh()] } };
-  };
-  const sheet = createMemo(() => composeSheet(draft(), edits(), { now: localInstant(new Date()), revises: revised() }));
+  const made = createMade(props);
+  const sheet = createMemo(() =>
+    composeSheet(made.withFresh(), edits(), { now: localInstant(new Date()), revises: made.revised() }),
+  );
   const needed = createMemo(() => fontParts(wordsOf(sheet())).join(" "));
   const [faces] = createResource(needed, (parts) => fontFaces(parts.split(" ") as FontPart[]));
   const svg = () => exhibitSvg(sheet(), { fontFaces: faces.latest ?? "", metadata: editsText(edits()) });
 
   /** A made exhibit is frozen: what is changed after it becomes its next revision. */
-  function change(part: Partial<ExhibitEdits>): void {
-    const last = made();
+  const change = (part: Partial<ExhibitEdits>): void =>
     batch(() => {
       setEdits((before) => ({ ...before, ...part }));
-      if (!last) return;
-      setMade(null);
-      if (!isKept()) return;
-      setFresh((before) => [...before, last.record]);
-      setRevised(last.record);
+      made.leave();
     });
-  }
-
-  function changeNote(id: string, part: Partial<SheetNote>): void {
+  const changeNote = (id: string, part: Partial<SheetNote>): void =>
     change({ notes: edits().notes.map((note) => (note.id === id ? { ...note, ...part } : note)) });
-  }
 
   /** Frozen first, then kept: what cannot be kept can be downloaded all the same. */
   const make = () =>
-    trying(async () => {
+    made.trying(async () => {
       const result = await freeze(svg(), props.draft.record.id, edits(), {
-        ...{ ...sheet().title, revises: revised() },
+        ...{ ...sheet().title, revises: made.revised() },
         hasSound: edits().sound === true && props.draft.sound !== undefined,
       });
-      batch(() => {
-        setKept(false);
-        setMade(result);
-      });
+      made.put(result);
       remember(edits().drawnBy, edits().paper);
-      await props.onMade(result);
-      setKept(true);
+      await made.keep(result);
     });
-
-  /** Once more, where it could not be kept. */
-  const keepAgain = () =>
-    trying(async () => {
-      await props.onMade(made()!);
-      setKept(true);
-    });
-
-  async function trying(work: () => Promise<void>): Promise<void> {
-    setBusy(true);
-    setProblem(null);
-    try {
-      await work();
-    } catch (error) {
-      if (!(error instanceof ProblemError)) throw error;
-      setProblem(error.problem);
-    } finally {
-      setBusy(false);
-    }
-  }
-
   return {
     edits,
     change,
@@ -99,13 +57,63 @@ export function createMaker(props: ExhibitDialogProps) {
     sheet,
     picture: createPicture(svg, () => faces.latest !== undefined),
     make,
-    keepAgain,
-    made,
-    isKept,
-    isBusy,
-    problem,
-    dismiss: () => setProblem(null),
-    report: setProblem,
+    /** Once more, where it could not be kept. */
+    keepAgain: () => made.trying(() => made.keep(made.made()!)),
+    made: made.made,
+    isKept: made.isKept,
+    isBusy: made.isBusy,
+    problem: made.problem,
+    dismiss: () => made.report(null),
+    report: made.report,
+  };
+}
+
+/** What was made, whether it is kept, and what the next making revises. */
+function createMade(props: ExhibitDialogProps) {
+  const [made, setMade] = createSignal<MadeExhibit | null>(null);
+  const [isKept, setKept] = createSignal(false);
+  const [isBusy, setBusy] = createSignal(false);
+  const [problem, report] = createSignal<Problem | null>(null);
+  /** At first what the bench asked for, then what was made here. */
+  const [revised, setRevised] = createSignal<ExhibitRecord | undefined>(props.revises?.record);
+  const [fresh, setFresh] = createSignal<readonly ExhibitRecord[]>([]);
+  return {
+    ...{ made, isKept, isBusy, problem, report, revised },
+    /** The draft, with what was made since it was begun. */
+    withFresh() {
+      const { draft } = props;
+      return { ...draft, job: { ...draft.job, exhibits: [...draft.job.exhibits, ...fresh()] } };
+    },
+    /** It stays as it is; the next is its revision. */
+    leave() {
+      const last = made();
+      if (!last) return;
+      setMade(null);
+      if (!isKept()) return;
+      setFresh((before) => [...before, last.record]);
+      setRevised(last.record);
+    },
+    put: (result: MadeExhibit) =>
+      batch(() => {
+        setKept(false);
+        setMade(result);
+      }),
+    async keep(result: MadeExhibit) {
+      await props.onMade(result);
+      setKept(true);
+    },
+    async trying(work: () => Promise<void>) {
+      setBusy(true);
+      report(null);
+      try {
+        await work();
+      } catch (error) {
+        if (!(error instanceof ProblemError)) throw error;
+        report(error.problem);
+      } finally {
+        setBusy(false);
+      }
+    },
   };
 }
 

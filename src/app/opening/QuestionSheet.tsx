@@ -8,9 +8,9 @@ import { Dialog } from "../parts/Dialog.tsx";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import { AnswerButtons } from "./AnswerButtons.tsx";
 import { type Changed, ChoiceFields, type ChoiceProps } from "./ChoiceFields.tsx";
-import type { Question } from "./opening.ts";
 import { useOpening } from "./opening.ts";
 import { PreviewTable } from "./PreviewTable.tsx";
+import type { Question } from "./read-file.ts";
 import { rememberChoices } from "./remembered-choices.ts";
 
 export const QuestionSheet: Component<{ readonly question: Question; readonly onClose: () => void }> = (props) => {

@@ -28,11 +28,20 @@ const usualMixing = 0.06;
 const surelyMeasured = 1.25;
 
 /** @param leaks  g/s that are tried between the sensors; [0]: none. Those that only move what has left the catalyst come first. */
-export function unknownsOf({ record: { front, skew, trimSwing, air } }: Bench, leaks: readonly number[]): Unknown[] {
+export function unknownsOf({ record }: Bench, leaks: readonly number[]): Unknown[] {
+  return [...behind, ...ofFront(record), ...ofCatalyst, ...ofMixture, ...ofFlow(record), ...ofLeak(leaks)];
+}
+
+/** Gas and sensor behind the catalyst. */
+const behind: readonly Unknown[] = [
+  { name: "lag", values: [0.03, 0.09, 0.2, 0.4, 0.9], ...log, low: 0.01, high: 2.5, off: about(0.09, 1) },
+  { name: "gas", values: [0.2, 0.6, 1.4], ...log, low: 0.05, high: 4, off: about(0.7, 0.65) },
+];
+
+/** The sensor before it. */
+function ofFront({ front, skew, trimSwing }: Bench["record"]): readonly Unknown[] {
   const known = skew > 0;
-  const list: Unknown[] = [
-    { name: "lag", values: [0.03, 0.09, 0.2, 0.4, 0.9], ...log, low: 0.01, high: 2.5, off: about(0.09, 1) },
-    { name: "gas", values: [0.2, 0.6, 1.4], ...log, low: 0.05, high: 4, off: about(0.7, 0.65) },
+  return [
     {
       name: "skew",
       values: known ? [-0.8 * skew, 0, 0.8 * skew] : [-0.06, -0.02],
@@ -50,62 +59,74 @@ export function unknownsOf({ record: { front, skew, trimSwing, air } }: Bench, l
       high: front.isWide ? 2 : 0.15,
       off: front.isWide ? about(1, 0.2) : trimSwing ? about(trimSwing, 0.4) : about(0.028, 0.6),
     },
-    {
-      name: "slip",
-      values: [0, 0.15, 0.4],
-      low: 0,
-      high: 0.7,
-      isLog: false,
-      reach: 0.02,
-      off: (value, { store, sharp }) => Math.hypot(value / passesAtOnce(store), 0.5 ** sharp / passesHalfFull(store)),
-    },
-    { name: "sharp", values: [2, 8, 24], isLog: true, reach: 0.25, low: 2, high: 48, off: () => 0 },
-    {
-      name: "rest",
-      values: [0.55, 0.75, 0.9],
-      low: 0.3,
-      high: 0.97,
-      isLog: false,
-      reach: 0.02,
-      off: (value) => (value - 0.72) / 0.15,
-    },
-    {
-      name: "sag",
-      values: [0.1, 0.5, 1],
-      low: 0,
-      high: 1.5,
-      isLog: false,
-      reach: 0.05,
-      off: (value) => (value - 0.4) / 0.5,
-    },
-    {
-      name: "tilt",
-      values: [-0.4, -0.12, 0.1],
-      low: -0.9,
-      high: 0.6,
-      isLog: false,
-      reach: 0.02,
-      off: (value) => value / 0.3,
-    },
-    {
-      name: "mixing",
-      values: [0.02, 0.06, 0.15],
-      ...log,
-      reach: 0.15,
-      low: 0.005,
-      high: 0.5,
-      off: about(usualMixing, 0.7),
-    },
-    { name: "rich", values: [0.04, 0.1, 0.2], ...log, low: 0.005, high: 0.5, off: about(0.1, 0.5) },
-    { name: "back", values: [0.01, 0.03, 0.09], ...log, low: 0.002, high: 0.4, off: about(0.03, 0.7) },
-    { name: "again", values: [0.01, 0.03, 0.09], ...log, low: 0.002, high: 0.4, off: about(0.03, 0.7) },
   ];
-  if (air.doubt > surelyMeasured && air.isKnown) {
-    list.push({ name: "shape", values: [0.75, 1, 1.3], ...log, low: 0.4, high: 2, off: about(1, 0.2) });
-  }
-  if (leaks.some((leak) => leak > 0))
-    list.push({ name: "leak", values: leaks, ...log, low: 1e-3, high: 2, off: () => 0 });
-  return list;
+}
+
+/** What the catalyst lets pass, and where the rear rests behind it. */
+const ofCatalyst: readonly Unknown[] = [
+  {
+    name: "slip",
+    values: [0, 0.15, 0.4],
+    low: 0,
+    high: 0.7,
+    isLog: false,
+    reach: 0.02,
+    off: (value, { store, sharp }) => Math.hypot(value / passesAtOnce(store), 0.5 ** sharp / passesHalfFull(store)),
+  },
+  { name: "sharp", values: [2, 8, 24], isLog: true, reach: 0.25, low: 2, high: 48, off: () => 0 },
+  {
+    name: "rest",
+    values: [0.55, 0.75, 0.9],
+    low: 0.3,
+    high: 0.97,
+    isLog: false,
+    reach: 0.02,
+    off: (value) => (value - 0.72) / 0.15,
+  },
+  {
+    name: "sag",
+    values: [0.1, 0.5, 1],
+    low: 0,
+    high: 1.5,
+    isLog: false,
+    reach: 0.05,
+    off: (value) => (value - 0.4) / 0.5,
+  },
+];
+
+/** What the engine sends. */
+const ofMixture: readonly Unknown[] = [
+  {
+    name: "tilt",
+    values: [-0.4, -0.12, 0.1],
+    low: -0.9,
+    high: 0.6,
+    isLog: false,
+    reach: 0.02,
+    off: (value) => value / 0.3,
+  },
+  {
+    name: "mixing",
+    values: [0.02, 0.06, 0.15],
+    ...log,
+    reach: 0.15,
+    low: 0.005,
+    high: 0.5,
+    off: about(usualMixing, 0.7),
+  },
+  { name: "rich", values: [0.04, 0.1, 0.2], ...log, low: 0.005, high: 0.5, off: about(0.1, 0.5) },
+  { name: "back", values: [0.01, 0.03, 0.09], ...log, low: 0.002, high: 0.4, off: about(0.03, 0.7) },
+  { name: "again", values: [0.01, 0.03, 0.09], ...log, low: 0.002, high: 0.4, off: about(0.03, 0.7) },
+];
+
+function ofFlow({ air }: Bench["record"]): readonly Unknown[] {
+  if (!(air.doubt > surelyMeasured && air.isKnown)) return [];
+  return [{ name: "shape", values: [0.75, 1, 1.3], ...log, low: 0.4, high: 2, off: about(1, 0.2) }];
+}
+
+function ofLeak(leaks: readonly number[]): readonly Unknown[] {
+  if (!leaks.some((leak) => leak > 0)) return [];
+  return [{ name: "leak", values: leaks, ...log, low: 1e-3, high: 2, off: () => 0 }];
 }
 
 /**
