@@ -1,6 +1,7 @@
 // The answer for people: a few short tables in plain text.
 
 import type { Capture } from "../capture/model/capture.ts";
+import { cutsInWords } from "../exhaust/lift-offs/cuts-in.ts";
 import type { Activity, Analysis, LiftOff, Sensor } from "../exhaust/terms/analysis.ts";
 import { inWords, quantity, spanInWords } from "../exhaust/terms/words.ts";
 import type { Reading } from "../signal/numbers/reading.ts";
@@ -13,7 +14,7 @@ export function table(capture: Capture, analysis: Analysis, others: readonly Ana
     ...others.map((other) => [`Bank ${other.bank}`, ...findings(other), ...storeLine(other)]),
     storeLine(analysis),
     sensors(analysis),
-    activity("Rear over front, whole recording", analysis.whole),
+    activity(wholeTitle(analysis), analysis.whole),
     stretches(analysis),
     liftOffs(analysis),
   ];
@@ -87,6 +88,10 @@ const activityRows: readonly (readonly [keyof Activity, string])[] = [
   ["ownLevelRatio", "crossings of its own mid-level"],
   ["lag", "lag"],
 ];
+
+/** Fuel cuts are part of the whole, and both sensors go lean in them: said where the ratios stand. */
+const wholeTitle = ({ wholeCuts }: Analysis): string =>
+  ["Rear over front, whole recording", ...(wholeCuts.count > 0 ? [cutsInWords(wholeCuts)] : [])].join(": ");
 
 function activity(title: string, measured: Activity | null): string[] {
   if (!measured) return [];

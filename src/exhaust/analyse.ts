@@ -9,13 +9,14 @@ import { measuredOf, measureSides, switchingOnly } from "./activity/pair.ts";
 import { visitedOf } from "./conditions/visited.ts";
 import { findingsOf } from "./findings/findings.ts";
 import { closingsOf } from "./lift-offs/closings.ts";
+import { cutSpan, cutsIn } from "./lift-offs/cuts-in.ts";
 import { liftOffsOf, summariseLiftOffs } from "./lift-offs/lift-offs.ts";
 import { findStretches } from "./running/stretches.ts";
 import { warmthOf } from "./running/warmth.ts";
 import { awakeningOf } from "./sensors/awake.ts";
 import { isTurnedOver } from "./sensors/turned-over.ts";
 import { storeOf } from "./store/store.ts";
-import type { Analysis, AnalysisChoices, LiftOff, Span } from "./terms/analysis.ts";
+import type { Analysis, AnalysisChoices, Span } from "./terms/analysis.ts";
 import { bankOf, channelsOf } from "./terms/channels.ts";
 import { limitsInForce } from "./terms/limits.ts";
 import { anew, type Recall } from "./terms/remembered.ts";
@@ -64,6 +65,7 @@ export function analyse(
     sensors: { front: whole.front?.sensor ?? null, rear: whole.rear?.sensor ?? null },
     stretches,
     whole: whole.activity,
+    wholeCuts: cutsIn(liftOffs, span),
     liftOffs,
     liftOff: summariseLiftOffs(liftOffs),
     awake,
@@ -132,9 +134,3 @@ export function spanOf(capture: Capture): Span {
 
 /** The half-open span that holds samples at both `first` and `last`. */
 export const coveringSpan = (first: Seconds, last: Seconds): Span => ({ from: first, to: last + 1e-6 });
-
-/** While fuel was cut; at least a second, so that it shows. */
-function cutSpan({ at, fuelReturn, frontFall }: LiftOff): Span {
-  const end = fuelReturn.value ?? frontFall.value ?? at;
-  return { from: at, to: Math.max(end, at + 1) };
-}

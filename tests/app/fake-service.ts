@@ -218,6 +218,7 @@ export function fakeService(): FakeService {
       const nothing = {
         stretches: [],
         whole: null,
+        wholeCuts: { count: 0, seconds: 0 },
         findings: [],
         awake: { front: null, rear: null },
         warmth,

@@ -2,7 +2,8 @@ import { describe, expect, test } from "vitest";
 import { conversionOf, toCanonical } from "../../src/capture/meaning/quantities.ts";
 import { partOf } from "../../src/capture/meaning/roles.ts";
 
-// Names as scanners, scopes and people write them; the words are the trade's (common practice).
+// Names as scanners, scopes and people write them; the words are the trade's (common practice). PT08.S1(CO) is a column of the
+// UCI Machine Learning Repository's data set "Air Quality" (De Vito, 2016; CC BY 4.0): a sensor, and none of a car.
 const names: readonly (readonly [name: string, unit: string, role: string, bank?: number])[] = [
   ["O2 B1S1", "V", "front-o2", 1],
   ["O2 Sensor 2 Bank 2 Voltage", "mV", "rear-o2", 2],

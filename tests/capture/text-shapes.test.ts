@@ -27,11 +27,15 @@ describe("delimited text opens without being asked", () => {
     expect(channel(capture, "front-o2").polled).toBe(true);
   });
 
-  test("a scope's settings rows above a names row and a units row", async () => {
-    const capture = await open(
-      "Sample Interval,0.0001,s\nRecord Length,4\n\nSource,Front,Rear\nSecond,Volt,Volt\n-2.0E-4,0.45,0.6\n-1.0E-4,0.46,0.61\n0.0E+0,0.46,0.61\n1.0E-4,0.46,0.61\n",
-    );
-    expect(channel(capture, "rear-o2").series.time).toEqual({ kind: "even", start: 0, step: 0.0001, count: 4 });
+  test("lines of name, value and unit above names and units, in whatever order", async () => {
+    const settings = ["Filter,none", "Pace of sampling,0.1,ms", "Kept values,4", "Gain,2.5,x"];
+    for (const lines of [settings, settings.toReversed()]) {
+      const capture = await open(
+        `${lines.join("\n")}\n\nfront probe,rear probe,seconds passed\nmV,mV,s\n450,600,-2E-4\n460,610,-1E-4\n460,610,0\n470,610,1E-4\n`,
+      );
+      expect(capture.channels.map(({ name }) => name)).toEqual(["front probe", "rear probe"]);
+      expect(channel(capture, "rear-o2").series.time).toEqual({ kind: "even", start: 0, step: 0.0001, count: 4 });
+    }
   });
 
   test("the long form, each channel with stamps of its own", async () => {
@@ -108,15 +112,23 @@ describe("awkward shapes that recorders write", () => {
     expect(values(channel(capture, "rear-o2")).length).toBe(200);
   });
 
-  test("samples counted, the step stated beside the names", async () => {
-    const capture = await open(
-      `X,CH1,CH2,Start,Increment\nSequence,Volt,Volt,-1.0e+00,2.0e-03\n${rows(5, (i) => `${i},0.4,0.6,`)}\n`,
-    );
+  test.each([
+    ["beside the names", "no,probe A,probe B,Sampling step,Trigger level\n,V,V,2.0e-03,0.5\n", ""],
+    ["below names of their own", "no,probe A (V),probe B (V),Trigger level,Sampling step (ms)\n", ",0.5,2"],
+    ["in pairs beside the first row", "no,probe A (V),probe B (V),,\n", ",Sampling step,2 ms"],
+  ])("samples counted, settings that hold one value %s", async (_, head, beside) => {
+    const blank = beside.replace(/[^,]/g, "");
+    const capture = await open(`${head}${rows(40, (i) => `${i},0.4,0.6${i === 0 ? beside : blank}`)}\n`);
     expect(capture.channels.map(({ name, unit }) => [name, unit])).toEqual([
-      ["CH1", "V"],
-      ["CH2", "V"],
+      ["probe A", "V"],
+      ["probe B", "V"],
     ]);
-    expect(capture.channels[0]!.series.time).toEqual({ kind: "even", start: 0, step: 0.002, count: 5 });
+    expect(capture.channels[0]!.series.time).toEqual({ kind: "even", start: 0, step: 0.002, count: 40 });
+  });
+
+  test("a rate that stands in every row is the rate, and no channel is lost", async () => {
+    const capture = await open(`Sonde 1 (V);Messrate (Hz);Sonde 2 (V)\n${rows(40, (i) => `0,4${i};50;0,60`)}\n`);
+    expect(channel(capture, "rear-o2").series.time).toMatchObject({ step: 0.02, count: 40 });
   });
 });
 

@@ -2,6 +2,7 @@
 
 import { type Component, createSignal, For, Show } from "solid-js";
 import type { EvidenceKey, SpanReadings } from "../../../workers/protocol.ts";
+import { cutsIn, cutsInWords } from "../../exhaust/lift-offs/cuts-in.ts";
 import type { Activity, ActivityReadingName, Sensor, SensorReadingName } from "../../exhaust/terms/analysis.ts";
 import { formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
@@ -50,6 +51,8 @@ export const ReadingsInSpan: Component = () => {
 };
 
 const ReadingsTable: Component<{ readonly readings: SpanReadings; readonly stale: boolean }> = (props) => {
+  const { readings } = useGround();
+  const cuts = () => cutsInWords(cutsIn(readings.whole()?.liftOffs ?? [], props.readings.span));
   return (
     <table class="readings" classList={{ stale: props.stale }}>
       <thead>
@@ -69,6 +72,7 @@ const ReadingsTable: Component<{ readonly readings: SpanReadings; readonly stale
               <tr>
                 <th scope="rowgroup" colspan={3} class="soft">
                   Rear over front
+                  <Show when={cuts()}>{(words) => <span class="soft meaning">{words()}</span>}</Show>
                 </th>
               </tr>
               <For each={Object.keys(activityWords) as ActivityReadingName[]}>

@@ -29,9 +29,10 @@ export function headerAbove(
 ): Header {
   let at = above.length - 1;
   while (at >= 0 && above.length - at <= 3 && isRule(above[at]!)) at--;
-  const nearest = at >= 0 ? tidy(above[at]!, width) : null;
+  const reach = columnsIn(above.slice(0, at + 1), width, mark);
+  const nearest = at >= 0 ? tidy(above[at]!, width, reach) : null;
   if (!nearest || !fitsWidth(nearest, width)) return { titles: plainTitles(width), rows: 0 };
-  const higher = nextHigher(above, at, width);
+  const higher = nextHigher(above, at, width, reach);
   let [names, units, top] = [nearest, [] as string[], at];
   if (isUnitRow(nearest) && higher && isNameRow(higher.cells, mark))
     [names, units, top] = [higher.cells, nearest, higher.at];
@@ -40,7 +41,7 @@ export function headerAbove(
     [units, top] = [higher.cells, higher.at];
   else if (!isNameRow(nearest, mark) && isDataRow(nearest, mark) && kindOf(nearest[0] ?? "", mark) !== "text")
     return { titles: plainTitles(width), rows: 0 };
-  const group = top > 0 ? tidy(above[top - 1]!, width) : null;
+  const group = top > 0 ? tidy(above[top - 1]!, width, reach) : null;
   if (group && isGroupOver(group, names, mark)) [names, top] = [joined(group, names), top - 1];
   return {
     titles: titlesOf(shifted(names, width, firstIsIndex), shifted(units, width, firstIsIndex), width),
@@ -51,18 +52,29 @@ export function headerAbove(
 /** A line drawn below the names, or nothing. */
 const isRule = (row: readonly string[]): boolean => row.every((cell) => /^\s*[-=_+:]*\s*$/.test(cell));
 
-/** Comment mark in front taken off, an empty last cell too. */
-function tidy(row: readonly string[], width: number): string[] {
+/**
+ * Comment mark in front taken off, an empty last cell too, and what stands right of the columns.
+ *
+ * @param reach  cells that belong to columns, see `columnsIn`.
+ */
+function tidy(row: readonly string[], width: number, reach: number): string[] {
   let cells = row.map((cell) => cell.trim());
   if (/^(#|%|\/\/|!)+$/.test(cells[0] ?? "") && cells.length > width) cells = cells.slice(1);
   cells[0] = (cells[0] ?? "").replace(/^(#|%|\/\/|!)+\s*/, "");
-  while (cells.length > width && isBeside(cells[cells.length - 1]!)) cells.pop();
+  while (cells.length > width && (cells.length > reach || cells.at(-1) === "")) cells.pop();
   return cells;
 }
 
-/** Settings of a recorder at the right of the names, or nothing: no column. */
-const isBeside = (cell: string): boolean =>
-  cell === "" || /^(start|increment|interval|offset)$/i.test(cell) || kindOf(cell, ".") === "number";
+/**
+ * How far the names reach: right of the rows' own cells may stand settings, each a name with one value, below it or beside it.
+ * Names without any value there belong to columns that are never filled.
+ */
+function columnsIn(above: readonly string[][], width: number, mark: DecimalMark): number {
+  const near = above.slice(-2);
+  const isValue = (cell: string | undefined) => cell !== undefined && isValueKind(kindOf(cell.trim(), mark));
+  const hasValue = near.some((row) => row.slice(width).some(isValue));
+  return hasValue ? width : Number.POSITIVE_INFINITY;
+}
 
 function fitsWidth(cells: readonly string[], width: number): boolean {
   const filled = cells.filter((cell) => cell !== "").length;
@@ -77,10 +89,11 @@ function nextHigher(
   above: readonly string[][],
   from: number,
   width: number,
+  reach: number,
 ): { readonly at: number; readonly cells: string[] } | null {
   for (let at = from - 1; at >= 0 && at >= from - 2; at--) {
     if (isRule(above[at]!)) continue;
-    const cells = tidy(above[at]!, width);
+    const cells = tidy(above[at]!, width, reach);
     return fitsWidth(cells, width) ? { at, cells } : null;
   }
   return null;

@@ -5,7 +5,15 @@ import { kindOf } from "./kinds.ts";
 
 /** Text of the rows above the numbers, each word also with the number right below it: settings stand in either form. */
 export function settingsIn(above: readonly (readonly string[])[]): string {
-  return above.map((row, r) => [...overNumbers(row, above[r + 1] ?? []), row.join(" ")].join("\n")).join("\n");
+  return above.map((row, r) => [...overNumbers(row, above[r + 1] ?? []), lineOf(row)].join("\n")).join("\n");
+}
+
+/** Cells of one row: a name goes on with its value, a value with its unit; other cells speak for themselves. */
+export function lineOf(row: readonly string[]): string {
+  const isValue = (cell: string | undefined) => /^\s*[+-]?[.,]?\d/.test(cell ?? "");
+  return row
+    .map((cell, i) => (i === 0 ? "" : isValue(cell) || isValue(row[i - 1]) ? " " : "\n") + cell.trim())
+    .join("");
 }
 
 function overNumbers(words: readonly string[], below: readonly string[]): string[] {

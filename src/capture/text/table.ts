@@ -4,6 +4,7 @@ import { ProblemError } from "../../problem.ts";
 import { conversionOf } from "../meaning/quantities.ts";
 import type { Remark } from "../model/capture.ts";
 import type { ReadChoices } from "../model/reader.ts";
+import { besideRows, settingsBeside } from "./beside.ts";
 import { bodyStart, judged, widthOf } from "./body-start.ts";
 import type { Dialect } from "./dialect.ts";
 import { filledCells, type HeadColumn, headColumns, isCounter } from "./head-columns.ts";
@@ -48,7 +49,8 @@ export function planTable(allRows: readonly string[][], dialect: Dialect, choice
     : header.titles;
   const columns = heads.map((head, i) => ({ ...head, title: titles[i]! }));
   const preamble = rows.slice(0, start - header.rows);
-  const plan = assign(columns, settingsIn(rows.slice(0, start)), choices);
+  const settings = [settingsIn(rows.slice(0, start)), settingsBeside(columns)].join("\n");
+  const plan = assign(columns, settings, choices);
   return {
     ...plan,
     bodyRow: start + (forced ? 1 : 0),
@@ -154,6 +156,10 @@ function columnPlan({ title, mark, cells }: HeadColumn, use: ColumnUse, own?: nu
 function remarksOn(columns: readonly HeadColumn[], uses: readonly ColumnUse[], time: TimePlan): Remark[] {
   const left = columns.filter((_, i) => uses[i] === "text").map(({ title }) => title.name);
   const remarks: Remark[] = [];
+  const beside = besideRows(columns);
+  const settings = columns.filter((_, i) => beside[i] && uses[i] === "ignored").map(({ title }) => title.name);
+  if (settings.length > 0)
+    remarks.push({ text: `settings beside the first rows, no channels: ${listed(settings)}`, count: settings.length });
   if (left.length > 0) remarks.push({ text: `left out as they hold no numbers: ${listed(left)}`, count: left.length });
   if (time.assumed) remarks.push({ text: time.assumed });
   if (time.isDateOpen && time.form.kind === "instant") {

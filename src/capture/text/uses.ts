@@ -2,6 +2,7 @@
 
 import { conversionOf } from "../meaning/quantities.ts";
 import { partOf, wordsOf } from "../meaning/roles.ts";
+import { besideRows } from "./beside.ts";
 import type { HeadColumn } from "./head-columns.ts";
 import { kindOf } from "./kinds.ts";
 import { isMissing } from "./numbers.ts";
@@ -26,7 +27,11 @@ export function usesOf(columns: readonly HeadColumn[], time: TimePlan): Uses {
     if (uses.includes("value")) return { layout: "long", uses, own: null };
   }
   const own = ownTimes(columns, time);
-  const uses = columns.map((column, i) => useOf(column, i, time, { channel: -1, own }));
+  const beside = besideRows(columns);
+  const uses = columns.map((column, i) => {
+    const use = useOf(column, i, time, { channel: -1, own });
+    return beside[i] && use !== "time" && use !== "date" ? "ignored" : use;
+  });
   return { layout: own ? "time-per-channel" : "rows", uses, own };
 }
 

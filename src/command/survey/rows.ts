@@ -51,7 +51,7 @@ const findingIds: readonly FindingId[] = [
 ];
 
 const aboutFile = ["file", "status", "problem", "reason", "format", "started_at"] as const;
-const counts = ["bytes", "bank", "lift_offs", "fit_stretches"] as const;
+const counts = ["bytes", "bank", "lift_offs", "fuel_cuts", "fit_stretches"] as const;
 const verdictName = (id: FindingId): string => `${id.replace("-", "_")}_verdict`;
 const parts = ["", "_low", "_high"] as const;
 
@@ -78,6 +78,8 @@ export function measuredRow(file: string, bytes: number, measured: Measured): Ro
     bytes,
     bank: analysis.bank,
     lift_offs: analysis.liftOffs.filter(({ rejected }) => rejected === null).length,
+    // Ratios of the whole hold these too.
+    fuel_cuts: analysis.wholeCuts.count,
     fit_stretches: analysis.stretches.filter(({ fit }) => fit).length,
     ...Object.fromEntries(analysis.findings.map(({ id, verdict }) => [verdictName(id), verdict])),
     catalyst_statement: analysis.findings.find(({ id }) => id === "catalyst")?.statement ?? null,

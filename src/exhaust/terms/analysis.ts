@@ -275,6 +275,8 @@ export interface Analysis {
   readonly sensors: SensorPair;
   readonly stretches: readonly Stretch[];
   readonly whole: Activity | null;
+  /** Fuel cuts in the whole, in which both sensors go lean: its ratios hold them too. */
+  readonly wholeCuts: { readonly count: number; readonly seconds: Seconds };
   readonly liftOffs: readonly LiftOff[];
   readonly liftOff: LiftOffSummary | null;
   readonly findings: readonly Finding[];
