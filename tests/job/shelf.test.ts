@@ -44,9 +44,11 @@ describe("a shelf trace", () => {
   });
 });
 
+const columns = { roles: { "Sensor 1": "front-o2" as const }, corrections: [] };
+
 describe("a shelf trace as a file", () => {
   test("brings words, roles and samples", async () => {
-    const bytes = await bytesOf(await packEntries(shelfEntries(shelfTrace, samples, { "Sensor 1": "front-o2" })));
+    const bytes = await bytesOf(await packEntries(shelfEntries(shelfTrace, samples, columns)));
     const read = await unpackShelfTrace(bytes, "trace.zip");
     if (!read.ok) throw new Error(read.problem.what);
     expect(read.value.words.because).toBe(shelfTrace.because);

@@ -24,7 +24,8 @@ export async function atHand(trace: ShelfTrace, captures: Captures): Promise<Cap
   return takenSummary(await readAtHand(trace, captures), { corrections, bank });
 }
 
-async function readAtHand(
+/** As it was read, corrected by nobody. */
+export async function readAtHand(
   { captureId, fileName, choices }: Pick<ShelfTrace, "captureId" | "fileName" | "choices">,
   captures: Captures,
 ): Promise<CaptureSummary> {

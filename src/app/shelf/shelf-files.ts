@@ -1,12 +1,12 @@
 // Shelf traces out of and into files, to be shared between workshops.
 
-import { packFiles, unpackFile } from "../../../workers/client.ts";
-import type { Role } from "../../capture/model/capture.ts";
+import { packFiles, takenSummary, unpackFile } from "../../../workers/client.ts";
+import { columnsOf, correctionsThatTell } from "../../job/shelf/columns.ts";
 import type { Shelf } from "../../job/shelf/shelf.ts";
 import { readShelfEntries, shelfEntries, shelfLimits } from "../../job/shelf/shelf-bundle.ts";
 import { type ShelfTrace, shelfVersion } from "../../job/shelf/shelf-trace.ts";
 import { type Outcome, ProblemError, settle } from "../../problem.ts";
-import { atHand, good } from "../core/at-hand.ts";
+import { good, readAtHand } from "../core/at-hand.ts";
 import { type Hands, measuredOn } from "../core/measured-on.ts";
 import { saveFile } from "../parts/save-file.ts";
 
@@ -14,12 +14,11 @@ const everything = { from: -1e12, to: 1e12 };
 
 export function exportTrace(trace: ShelfTrace, { service, captures }: Hands): Promise<Outcome<null>> {
   return settle(async () => {
-    const summary = await atHand(trace, captures);
+    const summary = await readAtHand(trace, captures);
     const channels = summary.channels.filter(({ samples }) => samples > 0);
     const request = { take: summary.take, channelIds: channels.map(({ id }) => id), span: trace.span ?? everything };
     const blob = good(await service.saveSpan({ ...request, format: "npy" }));
-    const roles: Record<string, Role> = Object.fromEntries(channels.map(({ name, role }) => [name, role]));
-    const zip = good(await packFiles(shelfEntries(trace, blob, roles)));
+    const zip = good(await packFiles(shelfEntries(trace, blob, columnsOf(channels, trace.corrections))));
     saveFile(zip, `${fileName(trace.name)}.known-good.zip`);
     return null;
   });
@@ -30,15 +29,18 @@ export function importTrace(file: File, hands: Hands, shelf: Shelf): Promise<Out
   const { service, captures } = hands;
   return settle(async () => {
     const bundle = good(await readShelfEntries(await unpackFile(file, shelfLimits), file.name));
-    const choices = { roles: bundle.roles, bank: bundle.bank };
+    const simultaneous = bundle.rowsAreSimultaneous ? { rowsAreSimultaneous: true } : {};
+    const choices = { roles: bundle.roles, bank: bundle.bank, ...simultaneous };
     const name = `${fileName(bundle.words.name)}.npy`;
     const summary = good(await captures.open(bundle.samples, name, choices));
     const problem = await service.kept(summary.id);
     if (problem) throw new ProblemError(problem);
-    const comparable = { ...(await measuredOn(summary, hands)), name: bundle.words.name };
+    const corrections = correctionsThatTell(summary.channels, bundle.corrections);
+    const taken = takenSummary(summary, { corrections, bank: bundle.bank });
+    const comparable = { ...(await measuredOn(taken, hands)), name: bundle.words.name };
     const { keptAt, isSimulated, bank, words } = bundle;
     const about = { version: shelfVersion, id: crypto.randomUUID(), keptAt, isSimulated, bank, ...words } as const;
-    const trace = { ...about, captureId: summary.id, fileName: name, choices, span: null, comparable };
+    const trace = { ...about, captureId: summary.id, fileName: name, choices, corrections, span: null, comparable };
     return good(await shelf.keep(trace));
   });
 }

@@ -4,10 +4,15 @@ import { strToU8 } from "fflate";
 import type { Entries, ZipFault, ZipLimits } from "../../capture/archives/zip-entries.ts";
 import { unreadable } from "../../capture/bytes/sources.ts";
 import { type Role, roles } from "../../capture/model/capture.ts";
+import type { Corrections } from "../../capture/model/take.ts";
 import { type Outcome, ProblemError } from "../../problem.ts";
 import { isRecord } from "../record/checks.ts";
+import { type Columns, readColumns } from "./columns.ts";
 import { longestWord, newer } from "./shelf-format.ts";
-import { type ShelfTrace, type ShelfWords, shelfVersion, shelfWords } from "./shelf-trace.ts";
+import { type ShelfTrace, type ShelfWords, shelfWords } from "./shelf-trace.ts";
+
+/** 1 held samples as they were corrected, and did not say how; 2 holds them as recorded, with the corrections. */
+const bundleVersion = 2;
 
 /** What a bundle brings: words that are only shown, and samples that are read and measured anew as any file is. */
 export interface ShelfBundle {
@@ -15,8 +20,11 @@ export interface ShelfBundle {
   readonly keptAt: string;
   readonly isSimulated: boolean;
   readonly bank: 1 | 2;
-  /** Roles by column name; names that are no role are left to be guessed. */
+  /** As recorded, by column name; names that are no role are left to be guessed. */
   readonly roles: Readonly<Record<string, Role>>;
+  /** By the ids that the channels of `samples` get when it is read. */
+  readonly corrections: Corrections;
+  readonly rowsAreSimultaneous: boolean;
   /** A NumPy array file. */
   readonly samples: Blob;
 }
@@ -27,16 +35,17 @@ const heaviestWords = 2 ** 20;
 /** Only the two entries by their exact names are unpacked, so no path in the archive is ever followed. */
 export const shelfLimits: ZipLimits = { named: { "shelf.json": heaviestWords, "trace.npy": heaviest }, others: 0 };
 
-/** What goes into the zip; `samples` is a NumPy array file. */
+/** What goes into the zip; `samples` is a NumPy array file of the columns, as recorded. */
 export function shelfEntries<S extends Uint8Array | Blob>(
   trace: ShelfTrace,
   samples: S,
-  roleOf: ShelfBundle["roles"],
+  columns: Columns,
 ): Readonly<Record<string, Uint8Array | S>> {
-  const { keptAt, isSimulated, bank } = trace;
+  const { keptAt, isSimulated, bank, choices } = trace;
   const words = Object.fromEntries(shelfWords.map((key) => [key, trace[key]]));
-  const text = JSON.stringify({ version: shelfVersion, ...words, keptAt, isSimulated, bank, roles: roleOf }, null, 2);
-  return { "shelf.json": strToU8(text), "trace.npy": samples };
+  const said = { version: bundleVersion, ...words, keptAt, isSimulated, bank, ...columns };
+  const simultaneous = choices.rowsAreSimultaneous ? { rowsAreSimultaneous: true } : {};
+  return { "shelf.json": strToU8(JSON.stringify({ ...said, ...simultaneous }, null, 2)), "trace.npy": samples };
 }
 
 /**
@@ -71,7 +80,7 @@ function parsed(text: string, name: string): Record<string, unknown> {
 function saidIn(said: Record<string, unknown>, name: string): Omit<ShelfBundle, "samples"> {
   const { version, bank, keptAt } = said;
   if (typeof version !== "number" || version < 1) throw notAShelfTrace(name);
-  if (version > shelfVersion) throw new ProblemError(newer(name, version));
+  if (version > bundleVersion) throw new ProblemError(newer(name, version, bundleVersion));
   const words = Object.fromEntries(shelfWords.map((key) => [key, plain(said[key])])) as unknown as ShelfWords;
   return {
     words: { ...words, name: words.name || "Unnamed trace" },
@@ -79,6 +88,8 @@ function saidIn(said: Record<string, unknown>, name: string): Omit<ShelfBundle, 
     isSimulated: said.isSimulated === true,
     bank: bank === 2 ? 2 : 1,
     roles: rolesIn(said.roles),
+    corrections: version === 1 ? {} : readColumns(said.corrections),
+    rowsAreSimultaneous: said.rowsAreSimultaneous === true,
   };
 }
 

@@ -108,9 +108,9 @@ const shape = record({
   comparable,
 });
 
-export const newer = (where: string, version: number): Problem => ({
+export const newer = (where: string, version: number, known: number = shelfVersion): Problem => ({
   code: "newer-version",
-  what: `This shelf trace was kept by a newer Tracewright (format ${version}, this one knows ${shelfVersion}).`,
+  what: `This shelf trace was kept by a newer Tracewright (format ${version}, this one knows ${known}).`,
   where,
   remedy: "Open it with the newer one. It was left as it is.",
 });
