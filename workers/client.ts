@@ -57,6 +57,7 @@ export function startCaptureClient({ start = captureWorker, onRevived = () => {}
     kept: (captureId) => ask((remote) => remote.kept(captureId)),
     file: (captureId) => ask((remote) => remote.file(captureId)),
     wholeFile: (captureId) => outcome((remote) => remote.wholeFile(captureId)),
+    sha256: (captureId) => outcome((remote) => remote.sha256(captureId)),
     stored: () => ask((remote) => remote.stored()),
     removeStored: (captureId) => ask((remote) => remote.removeStored(captureId)),
     forget(captureId) {

@@ -209,6 +209,8 @@ export interface CaptureService {
   file(captureId: string): Promise<Blob | null>;
   /** The same once its bytes were found to be what was opened; a Problem "damaged" else, "unreadable" without them. */
   wholeFile(captureId: string): Promise<Outcome<Blob>>;
+  /** SHA-256 of the file's bytes at hand, hex: that of its record, if nothing changed them. A Problem "unreadable" without bytes. */
+  sha256(captureId: string): Promise<Outcome<string>>;
   /** All recordings in the browser's storage, whoever keeps them. */
   stored(): Promise<readonly StoredCapture[]>;
   /** Removes it from storage, unless a tab, this one too, has it at hand. */

@@ -87,6 +87,44 @@ describe("the settings in force", () => {
     expect(said).toContain("“Sensor 2” by hand: taken for: rear oxygen sensor, bank 2, unit stated as V.");
   });
 
+  test("state what was corrected of companions and references that are drawn, and how their files were read", () => {
+    const take = { ...draft.summary.take, captureId: "b", bank: 1 as const };
+    const [front, rear] = draft.summary.channels;
+    const said = settings({
+      ...draft,
+      record: { ...record, choices: { units: { "Sensor 1": "mV" }, roles: { "Sensor 2": "rear-o2" } } },
+      beside: [
+        {
+          name: "same-run.csv",
+          take: {
+            ...take,
+            choices: { rate: 50 },
+            corrections: { c1: { gain: 10, offset: 0 }, c2: { gain: 3, offset: 0 } },
+          },
+          channels: [front!],
+        },
+        {
+          name: "Hatchback, new",
+          take: { ...take, choices: {}, corrections: { c2: { gain: -1, offset: 0.9, role: "front-o2", bank: 2 } } },
+          channels: [front!, rear!],
+          edits: { liftOffEdits: [{ kind: "add", id: "h", at: 3 }], stretchEdits: [{ from: 1, to: 2, kind: "idle" }] },
+        },
+      ],
+    });
+    for (const sentence of [
+      "“Sensor 1” by hand: read in mV.",
+      "“Sensor 2” by hand: read as: rear oxygen sensor.",
+      "“Sensor 1” of same-run.csv by hand: shown = recorded × 10.",
+      "“Sensor 2” of Hatchback, new by hand: shown = recorded × −1 + 0.9\u00a0V (inverted), taken for: front oxygen sensor, bank 2.",
+      "same-run.csv: rate stated by hand: 50 per second.",
+      "Hatchback, new: lift-offs by hand: 1 added.",
+      "Hatchback, new: stretches by hand: 1 put right.",
+    ])
+      expect(said).toContain(sentence);
+    expect(said).not.toContain("× 3");
+    expect(said).not.toContain("All channels as recorded");
+  });
+
   test("state a held scale, a rate given by hand, edited lift-offs, warnings and what the app adds", () => {
     const bench = { ...record.bench, liftOffEdits: [{ kind: "reject", id: "2", because: "braked" } as const] };
     const said = settings({

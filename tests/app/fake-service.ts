@@ -141,6 +141,7 @@ export function fakeService(): FakeService {
     async reopen() {
       return held ? { ok: true, value: held } : { ok: false, problem: gone };
     },
+    sha256: async (captureId) => ({ ok: true, value: captureId }),
     healthy: async () => ({ ok: false, problem: gone }),
     comparable: async () => ({ ok: false, problem: gone }),
     lineUp: async () => ({ ok: false, problem: gone }),

@@ -238,8 +238,11 @@ describe("what comes out of storage is what went in", () => {
 
   test("a file whose bytes are not what was opened goes into no bundle, and is not read as if it were", async () => {
     const { id } = await kept();
+    expect(await start().service.sha256(id)).toEqual({ ok: true, value: id });
     await flipBit(id, "original", 5);
     const { service } = start();
+    const digest = await service.sha256(id);
+    expect(digest.ok && /^[0-9a-f]{64}$/.test(digest.value) && digest.value !== id).toBe(true);
     expect(await service.wholeFile(id)).toMatchObject({ ok: false, problem: { code: "damaged" } });
     expect(await service.wholeFile(id)).toMatchObject({ ok: false, problem: { code: "unreadable" } });
     expect(await captureFolders()).toEqual([id]);

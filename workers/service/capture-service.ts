@@ -34,6 +34,7 @@ export function createCaptureService(engine: Engine): CaptureService {
     kept: (captureId) => recordings.kept(captureId),
     file: (captureId) => recordings.file(captureId),
     wholeFile: (captureId) => settle(() => recordings.wholeFile(captureId)),
+    sha256: (captureId) => settle(() => recordings.sha256(captureId)),
     stored: () => recordings.stored(),
     async removeStored(captureId) {
       await engine.store?.remove(captureId);

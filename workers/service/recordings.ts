@@ -24,6 +24,8 @@ export class Recordings {
   private readonly captures = new Map<string, HeldCapture>();
   /** What keeps other tabs from taking a capture for one that nobody uses. */
   private readonly holds = new Map<string, Promise<() => void>>();
+  /** Digests of files' bytes that were looked through since they came to hand. */
+  private readonly digests = new Map<string, Promise<string>>();
   private opening: Opening | null = null;
   private openings = 0;
 
@@ -59,6 +61,7 @@ export class Recordings {
       const held = await mine.run();
       this.captures.get(held.id)?.leave();
       this.put(held.id, held);
+      this.digests.set(held.id, Promise.resolve(held.id));
       this.keep(held);
       return held;
     } finally {
@@ -100,6 +103,23 @@ export class Recordings {
     return file;
   }
 
+  /** Of the file's bytes at hand. @throws ProblemError "unreadable" without any. */
+  async sha256(captureId: string): Promise<string> {
+    const known = this.digests.get(captureId);
+    if (known) return known;
+    const file = await this.file(captureId);
+    if (!file) throw new ProblemError(fileNotKept);
+    const found = this.digestOf(file, this.captures.get(captureId)?.body.name ?? "");
+    this.digests.set(captureId, found);
+    found.catch(() => this.digests.delete(captureId));
+    return found;
+  }
+
+  private digestOf(file: Blob, name: string): Promise<string> {
+    const { signal } = new AbortController();
+    return this.engine.nameOf({ file, source: blobSource(file, name) }, signal, Promise.resolve());
+  }
+
   async kept(captureId: string): Promise<Problem | null> {
     const held = this.captures.get(captureId);
     return held ? held.keeping : notAtHand;
@@ -123,6 +143,7 @@ export class Recordings {
   private drop(id: string): void {
     this.captures.get(id)?.leave();
     this.captures.delete(id);
+    this.digests.delete(id);
     void this.holds.get(id)?.then((release) => release());
     this.holds.delete(id);
   }
@@ -158,9 +179,7 @@ export class Recordings {
 
   /** @throws ProblemError "damaged" where the bytes are not those of the name; storage lets go of them. */
   private async checkName(captureId: string, file: Blob, name: string): Promise<void> {
-    const { signal } = new AbortController();
-    const named = await this.engine.nameOf({ file, source: blobSource(file, name) }, signal, Promise.resolve());
-    if (named === captureId) return;
+    if ((await this.digestOf(file, name)) === captureId) return;
     await this.engine.store?.removeFile(captureId);
     throw new ProblemError(fileDamaged(name));
   }

@@ -18,6 +18,9 @@ const to = 4;
 const count = 300;
 const width = 1200;
 
+/** The word its layers come from. */
+export const usualSource = "usual";
+
 export interface UsualBand {
   readonly isShown: Accessor<boolean>;
   show(isShown: boolean): void;
@@ -91,7 +94,7 @@ export function createBand(ground: Ground, { shelf, reference, at }: BandRule): 
   async function bandAt(look: "front" | "rear", all: readonly Reference[]): Promise<BandLayer[]> {
     const lines = (await Promise.all(all.map((one) => linesOf(look, one)))).flat();
     return lines.length > 1
-      ? [{ form: "band", source: "usual", label: "Usual", look, ...bandOf(lines, [from, to], count) }]
+      ? [{ form: "band", source: usualSource, label: "Usual", look, ...bandOf(lines, [from, to], count) }]
       : [];
   }
 

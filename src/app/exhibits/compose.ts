@@ -111,7 +111,7 @@ function titleBlock(draft: ExhibitDraft, edits: ExhibitEdits, { now, revises }: 
     vin: edits.ticks.vin ? vin : null,
     customer: edits.ticks.customer ? customer : null,
     recording: record.fileName,
-    sha256: record.sha256,
+    sha256: draft.sha256 ?? record.sha256,
     sampleRate: sampleRates(shownChannels(draft)),
     recordedAt: dateText(summary.startedAt),
     conditions: conditionsText(draft.conditions),

@@ -17,7 +17,9 @@ import type { Healthy } from "../healthy/healthy.ts";
 import type { Layers } from "../lanes/layers.ts";
 import type { LiftOffs } from "../lift-offs/lift-offs.ts";
 import { meansText, sensorOrder, sensorWord } from "../words.ts";
+import { bytesAtHand } from "./bytes-at-hand.ts";
 import { comparedDelays } from "./compared-delays.ts";
+import { drawnBeside } from "./drawn-beside.ts";
 import type { ExhibitDialogProps, ExhibitDraft, MadeExhibit } from "./types.ts";
 
 export type ExhibitTask = Pick<ExhibitDialogProps, "draft" | "revises">;
@@ -143,6 +145,8 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
   const delay = inView && liftOffs.dimension();
   const { lanes, windows } = await layers.over({ span, width: printWidth, isOffered: inView !== null });
   const sound = inView || healthy.isShown() ? await healthy.bring() : null;
+  const beside = drawnBeside(ground, lanes);
+  const bytes = await bytesAtHand(ground, record, beside);
   const delays = comparedDelays(ground, span, lanes) ?? (delay ? [delay] : []);
   const whole = readings.whole();
   const [finding, means] = [whole?.findings.find((one) => one.id === "catalyst"), whole?.means];
@@ -150,6 +154,8 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
     job: desk.job(),
     record,
     summary: { ...capture, warnings: ground.warnings() },
+    beside,
+    sha256: bytes.sha256,
     view: span,
     lanes,
     windows,
@@ -162,6 +168,7 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
     catalyst: comparing.reference() ? null : (finding ?? null),
     conditions: await conditionsIn(ground, inView, (span.from + span.to) / 2),
     statements: [
+      ...bytes.statements,
       ...layers.statements(),
       ...comparedStatements(comparing),
       ...changedLimits(ground),

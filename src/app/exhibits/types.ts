@@ -7,12 +7,17 @@ import type { CaptureRecord, ExhibitRecord, Job } from "../../job/record/job.ts"
 import type { LaneLook } from "../../plot/stage/types.ts";
 import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
 import type { Conditions, NamedReading, SheetDimension } from "../../report/exhibit/sheet.ts";
+import type { DrawnBeside } from "./drawn-beside.ts";
 
 /** The bench as it stood when the user asked for an exhibit. */
 export interface ExhibitDraft {
   readonly job: Job;
   readonly record: CaptureRecord;
   readonly summary: CaptureSummary;
+  /** Other recordings of which something is drawn. */
+  readonly beside?: readonly DrawnBeside[];
+  /** SHA-256 of the bytes at hand; absent: that of the record. */
+  readonly sha256?: string;
   readonly view: Span;
   /** As shown, top to bottom, hidden channels left out. */
   readonly lanes: readonly LaneLook[];
