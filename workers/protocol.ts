@@ -125,6 +125,8 @@ export interface SpanRequest extends Written {
   readonly take: Take;
   readonly span: Span;
   readonly limits: LimitOverrides;
+  /** Mean, lowest and highest of every channel as well. */
+  readonly withLevels?: boolean;
 }
 
 /** The same of a whole capture. */

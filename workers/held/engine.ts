@@ -22,6 +22,7 @@ export interface Subject {
 export interface SpanRule extends Written {
   readonly span: Span;
   readonly limits: LimitOverrides;
+  readonly withLevels?: boolean;
 }
 
 export type HealthyRule = Omit<HealthyRequest, "take">;

@@ -1,6 +1,7 @@
 // Spans measured part by part, whether their samples are in memory or in storage, and how far that has got.
 
 import type { AnyChannel, Bank, Capture } from "../../src/capture/model/capture.ts";
+import { measureLevels } from "../../src/exhaust/activity/channel-levels.ts";
 import { measurePair } from "../../src/exhaust/activity/pair.ts";
 import type { Span, SpanReadings } from "../../src/exhaust/terms/analysis.ts";
 import { type LimitOverrides, limitsInForce } from "../../src/exhaust/terms/limits.ts";
@@ -19,6 +20,7 @@ export interface PartsRule extends Written {
   readonly bank: Bank;
   readonly span: Span;
   readonly limits: LimitOverrides;
+  readonly withLevels?: boolean;
   /** Told the share that is done, and 1, a few times a second at most. */
   readonly onProgress: OnProgress;
 }
@@ -49,13 +51,16 @@ export async function measureInStorage({ id, channels }: StoredChannels, rule: P
 
 function measured(
   channels: readonly AnyChannel[],
-  { bank, span, limits, writing = plainWriting }: PartsRule,
+  { bank, span, limits, withLevels, writing = plainWriting }: PartsRule,
   expect: (samples: number) => void,
 ): SpanReadings {
   const counts = channels.map(({ series: { time } }) => indexAt(time, span.to) - indexAt(time, span.from));
   expect(counts.reduce((sum, count) => sum + count, 0));
   writeAs(writing);
-  return measurePair({ channels }, bank, span, limitsInForce(limits));
+  const pair = measurePair({ channels }, bank, span, limitsInForce(limits));
+  if (!withLevels) return pair;
+  const { levels, evidence } = measureLevels(channels, span);
+  return { ...pair, levels, evidence: { ...pair.evidence, ...evidence } };
 }
 
 /** So often, about, samples are read for all readings of a pair: for the progress only. */

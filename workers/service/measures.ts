@@ -24,7 +24,7 @@ export function createMeasures(engine: Engine, recordings: Recordings): Measures
         const taken = recordings.take(take);
         const question = { what: "span", take, given: rule, isKept: taken.isAll(rule.span) } as const;
         return answers.answer(question, async () => {
-          const wanted = { span: rule.span, channels: isSensor };
+          const wanted = { span: rule.span, channels: rule.withLevels ? () => true : isSensor };
           const stored = taken.stored(wanted);
           if (stored) return engine.measureStored(stored, taken.bank, rule, turn);
           return engine.measure(subjectOf(take, taken, wanted), rule, turn);

@@ -8,6 +8,8 @@ import { formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import { activityMeanings, activityWords, sensorOrder, sensorWord } from "../words.ts";
+import { BecauseRow } from "./BecauseRow.tsx";
+import { ChannelLevelsTable } from "./ChannelLevelsTable.tsx";
 import { ReadingDoor } from "./ReadingDoor.tsx";
 
 export const ReadingsInSpan: Component = () => {
@@ -46,6 +48,7 @@ export const ReadingsInSpan: Component = () => {
       <Show when={readings.inSpan()}>
         {(inSpan) => <ReadingsTable readings={inSpan()} stale={readings.isMeasuring()} />}
       </Show>
+      <ChannelLevelsTable />
     </section>
   );
 };
@@ -145,17 +148,6 @@ const SensorRow: Component<{ readonly readings: SpanReadings; readonly name: Sen
     </>
   );
 };
-
-/** Why a reading tells no more: a line of its own below it. */
-const BecauseRow: Component<{ readonly because: string | undefined }> = (props) => (
-  <Show when={props.because}>
-    {(text) => (
-      <tr class="because">
-        <td colspan={3}>{text()}</td>
-      </tr>
-    )}
-  </Show>
-);
 
 const SensorCell: Component<{
   readonly readings: SpanReadings;

@@ -26,6 +26,9 @@ export interface Readings {
   /** Ends a measurement of the span, and begins it again. */
   readonly stop: () => void;
   readonly again: () => void;
+  /** Whether every channel's levels over the span are measured too. */
+  readonly hasLevels: Accessor<boolean>;
+  setLevels(wanted: boolean): void;
   readonly whole: Accessor<WholeReadings | null>;
   /** Why the whole could not be measured. */
   readonly wholeProblem: Accessor<Problem | null>;
@@ -51,11 +54,13 @@ export function createReadings(
   const [share, setShare] = createSignal<number | null>(null);
   const [wholeShare, setWholeShare] = createSignal<number | null>(null);
   const [times, setTimes] = createSignal(0);
+  const [hasLevels, setLevels] = createSignal(false);
   const spanAsk = createMemo((): SpanRequest | null => {
     const capture = isDrawn() ? summary() : null;
     times();
     const { writing } = choices();
-    return capture && { take: capture.take, span: span(), limits: limits(), ...(writing ? { writing } : {}) };
+    const more = { ...(hasLevels() ? { withLevels: true } : {}), ...(writing ? { writing } : {}) };
+    return capture && { take: capture.take, span: span(), limits: limits(), ...more };
   });
   let byHand = new AbortController();
   const measure = async (ask: SpanRequest, overtaken: AbortSignal) => {
@@ -86,6 +91,8 @@ export function createReadings(
     spanShare: share,
     stop: () => byHand.abort(),
     again: () => setTimes((so) => so + 1),
+    hasLevels,
+    setLevels,
     whole: () => answerOf(whole.value()),
     wholeProblem: () => problemOf(whole.value()),
     isReadingWhole: whole.isPending,

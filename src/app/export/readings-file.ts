@@ -15,16 +15,20 @@ export function readingsCsv(inSpan: SpanReadings, whole: WholeReadings | null): 
   return head + rows.map(({ name, reading, from, to }) => readingRow(name, reading, [from, to])).join("");
 }
 
-export function readingsJson({ span, sensors, activity }: SpanReadings, whole: WholeReadings | null): string {
+export function readingsJson(
+  { span, sensors, activity, levels = [] }: SpanReadings,
+  whole: WholeReadings | null,
+): string {
   return JSON.stringify(
-    { span, sensors, activity, liftOffs: whole?.liftOffs ?? [], liftOff: whole?.liftOff ?? null },
+    { span, sensors, activity, channels: levels, liftOffs: whole?.liftOffs ?? [], liftOff: whole?.liftOff ?? null },
     null,
     2,
   );
 }
 
-function namedReadings({ sensors, activity }: SpanReadings): readonly (readonly [string, Reading])[] {
-  const groups = { front: sensors.front, rear: sensors.rear, activity };
+function namedReadings({ sensors, activity, levels = [] }: SpanReadings): readonly (readonly [string, Reading])[] {
+  const channels = levels.map(({ channelId, ...readings }) => [`channel ${channelId}`, readings] as const);
+  const groups = { front: sensors.front, rear: sensors.rear, activity, ...Object.fromEntries(channels) };
   return Object.entries(groups).flatMap(([group, readings]) =>
     Object.entries(readings ?? {}).map(([name, reading]) => [`${group}.${name}`, reading as Reading] as const),
   );

@@ -157,7 +157,8 @@ function marksAt(channelId: string, value: number, times: Float64Array): Evidenc
   return Array.from({ length: count }, (_, k) => ({ channelId, time: pick(k), value }));
 }
 
-function extremeMark({ channel, series }: AnyPiece, sign: 1 | -1): EvidenceMark[] {
+/** Where the lowest (-1) or highest sample stands; none without a finite one. */
+export function extremeMark({ channel, series }: AnyPiece, sign: 1 | -1): EvidenceMark[] {
   const [lowest, highest] = extremesOf(series.samples);
   const value = sign > 0 ? highest : lowest;
   const at = Number.isFinite(value) ? placeOf(series.samples, value) : -1;

@@ -262,8 +262,23 @@ export interface SpanReadings {
   readonly activity: Activity | null;
   /** Evidence behind "front.frequency", "rear.richToLean", "activity.lag", …; absent where there is none. */
   readonly evidence: EvidenceTable;
+  /** Of every channel, where that was asked for. */
+  readonly levels?: readonly ChannelLevels[];
 }
+
+/** What any channel held over a span, in its own unit. */
+export interface ChannelLevels {
+  readonly channelId: string;
+  readonly mean: Reading;
+  readonly minimum: Reading;
+  readonly maximum: Reading;
+  /** Of the samples due at its usual step, those that hold a value, %. */
+  readonly held: Reading;
+}
+export type LevelName = Exclude<keyof ChannelLevels, "channelId">;
+
 export type EvidenceKey =
+  | `channel.${LevelName}.${string}`
   | `front.${SensorReadingName}`
   | `rear.${SensorReadingName}`
   | `activity.${ActivityReadingName}`;
