@@ -50,6 +50,18 @@ describe("the conditions of a freeze frame", () => {
     expect(visitedInWords(found)).toMatch(/for 30\u00a0s from 20 … 50\u00a0s\..* Not recorded: load\.$/);
   });
 
+  test("a short visit keeps its half second, and a swing of nothing is not told", () => {
+    const found = visited({ "engine-speed": 2000 });
+    const span = { from: 116.5, to: 118 };
+    const swing = { value: 0, low: 0, high: null, unit: "V", grade: "at-least" } as const;
+    const words = visitedInWords({
+      ...found,
+      ...{ together: [span], total: 1.5, rear: { span, swing, amplitudeRatio: null, crossingRatio: null } },
+    });
+    expect(words).toContain("for 1.5\u00a0s");
+    expect(words).toContain("the rear cannot be measured");
+  });
+
   test("within the stated tolerance and no further", () => {
     // 375 1/min either way.
     expect(visited({ "engine-speed": 2374 }).total).toBe(30);

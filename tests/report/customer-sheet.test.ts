@@ -129,6 +129,21 @@ describe("the customer sheet", () => {
     ]);
   });
 
+  test("asks the customer for one more recording, in words of a newspaper", () => {
+    const next = ["Record steady cruise for 60 s at 200 samples/s or more.", "Rule out exhaust leaks by a smoke test."];
+    const lines = under(
+      sheetOf({
+        findings: [
+          finding("catalyst", "cannot-say", { next }),
+          finding("front-sensor", "cannot-say", { next: ["Record the front sensor warm, in closed loop, for 60 s."] }),
+        ],
+      }),
+      /do next/,
+    );
+    expect(lines).toHaveLength(2);
+    expect(lines.join(" ")).not.toMatch(/samples|closed loop/);
+  });
+
   test("carries next steps once each, and the latest revision of the last exhibit", () => {
     const exhibit = (id: string, revises?: string) => ({
       ...{ id, captureId: "a", revision: 1, headline: id, madeAt: "", paper: "A4" as const, svg: "", png: `${id}.png` },

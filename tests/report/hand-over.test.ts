@@ -1,12 +1,20 @@
 import Papa from "papaparse";
 import { expect, test } from "vitest";
-import { keepCapture, newJob } from "../../src/job/edits/make.ts";
-import { changeEvidence, changeHandRow, changeIntake, noRepair } from "../../src/job/edits/paper-edits.ts";
+import { changeVehicle, keepCapture, newJob } from "../../src/job/edits/make.ts";
+import {
+  changeEvidence,
+  changeHandRow,
+  changeIntake,
+  emptyDraft,
+  keepPhoto,
+  noRepair,
+} from "../../src/job/edits/paper-edits.ts";
 import { noEvidence } from "../../src/job/evidence/evidence.ts";
 import { proofOf } from "../../src/job/proof/proof.ts";
 import { handRow } from "../../src/job/ruled-out/ruled-out.ts";
 import { customerSheet } from "../../src/report/customer/customer-sheet.ts";
-import { handOverTexts } from "../../src/report/hand-over/hand-over.ts";
+import { handOverTexts, openRecord } from "../../src/report/hand-over/hand-over.ts";
+import { originalPath, photoPath } from "../../src/report/hand-over/paths.ts";
 import { captureRecord } from "../job/samples.ts";
 
 const at = "2026-05-04T10:00:00.000Z";
@@ -21,11 +29,13 @@ const job = changeEvidence(keepCapture(withCause, at, captureRecord("a1")), at, 
   frame: { code: "P0420", values: { engineSpeed: 2000 } },
 });
 const facts = { job, findings: [], liftOff: null, repair: null, now: "2026-05-04T10:00" };
-const texts = handOverTexts({
-  ...{ job, findings: [], exhibits: [], now: "2026-05-04T10:00", atHand: new Set(["a1"]) },
-  sheet: customerSheet(facts),
-  proof: proofOf({ repair: noRepair, comparison: null, after: noEvidence }),
-});
+const textsOf = (of: typeof job) =>
+  handOverTexts({
+    ...{ job: of, findings: [], exhibits: [], now: "2026-05-04T10:00", atHand: new Set(["a1"]) },
+    sheet: customerSheet({ ...facts, job: of }),
+    proof: proofOf({ repair: noRepair, comparison: null, after: noEvidence }),
+  });
+const texts = textsOf(job);
 /** Read back by an independent library. */
 const table = (name: string) => Papa.parse<string[]>(texts[name]!.trim()).data;
 
@@ -53,4 +63,26 @@ test("the index names everything that lies there, and markup in a name stays tex
   expect(page).toContain("<h1>Job &lt;1&gt; &amp; &quot;more&quot;</h1>");
   expect(page).toContain("not proved yet. Missing: repair stated");
   expect(page).not.toMatch(/<script|http:|https:/);
+});
+
+test("photos lie there under a name with an ending, each beside its cause and its hash", () => {
+  const id = "ab".repeat(32);
+  const photo = { id, name: "IMG 1.HEIC", type: "image/heic", size: 9 };
+  const pictured = changeHandRow(keepPhoto(job, at, photo), at, {
+    ...handRow([], "leak-between"),
+    ...{ result: "in-order", photos: [`photo-${id}.jpg`] },
+  });
+  const [index, sheet] = ["index.html", "customer-sheet.html"].map((name) => textsOf(pictured)[name]!);
+  expect(originalPath(0, photo)).toBe("photos/photo-1-as-taken.heic");
+  for (const page of [index, sheet]) expect(page).toContain(`src="${photoPath(`photo-${id}.jpg`, [photo])}"`);
+  expect(index).toContain(originalPath(0, photo));
+  expect(index).toMatch(new RegExp(`Leak between the sensors<br>SHA-256 <code>${id}`));
+});
+
+test("who owns the car is not told where the sheet does not tell it", () => {
+  const named = changeVehicle(job, at, { plate: "AB 123", vin: "1M8GDM9AXKP042788", customer: "C. Example" });
+  expect(openRecord(named).vehicle).toMatchObject({ plate: "", vin: "", customer: "" });
+  const sheet = { ...emptyDraft, ticks: { plate: false, vin: true, customer: false } };
+  expect(openRecord({ ...named, sheet }).vehicle).toMatchObject({ plate: "", vin: "1M8GDM9AXKP042788" });
+  expect(Object.values(textsOf(named)).join("")).not.toMatch(/AB 123|C\. Example|1M8GDM9AXKP042788/);
 });

@@ -3,7 +3,7 @@
 import { type Component, createSignal, For, Show } from "solid-js";
 import type { CodeState, FaultCode } from "../../job/codes/code.ts";
 import { codesInReplies, holdsCodeReplies } from "../../job/codes/code-replies.ts";
-import { codesInText, joinCodes } from "../../job/codes/code-text.ts";
+import { codesInText, emptyListsIn, joinCodes } from "../../job/codes/code-text.ts";
 import { meaningOf } from "../../job/codes/code-words.ts";
 import { type CureOrder, cureOrder } from "../../job/codes/cure-first.ts";
 import { changeEvidence, evidenceOf, type Moment } from "../../job/edits/paper-edits.ts";
@@ -130,11 +130,12 @@ const TakeCodes: Component<{
     const typed = codesInText(text(), state());
     const isWords = typed.length > 0;
     const read = isWords && !holdsCodeReplies(text()) ? noReplies : codesInReplies(text(), bus());
-    const nothing = !isWords && read.codes.length === 0 && read.answered.length === 0;
+    const answered = [...emptyListsIn(text()), ...read.answered];
+    const nothing = !isWords && read.codes.length === 0 && answered.length === 0;
     const empty = nothing && read.unread.length === 0 ? [{ line: 1, says: noCodes }] : [];
     setUnread([...(isWords ? [] : read.unread), ...empty]);
     if (nothing) return;
-    props.onTake(joinCodes(typed, read.codes), read.answered);
+    props.onTake(joinCodes(typed, read.codes), answered);
     if (isWords || read.unread.length === 0) setText("");
   };
   return (

@@ -67,7 +67,10 @@ export const EvidencePage: Component<{ readonly onGo: (item: EvidenceItem) => vo
 const ClearingWarning: Component<{ readonly names: readonly string[] }> = (props) => (
   <div class="clearing-warning" role="alert">
     <strong>Do not clear codes yet.</strong>
-    <p>Clearing destroys it: {props.names.join(", ")}. Save each, or say that it is not to be had.</p>
+    <p>
+      Not saved yet: {props.names.join(", ")}. What clearing destroys is lost for good: save each, or say that it is not
+      to be had.
+    </p>
   </div>
 );
 
@@ -147,11 +150,13 @@ function statusIn(text: string, { status }: Evidence) {
     const told = bytes ? ({ readiness: bytes, readinessOf: sinceClear ? "since-clear" : "this-drive" } as const) : {};
     return { part: { status: { ...status, ...read.values }, ...told }, unread: read.unread };
   }
-  const [typed, readiness] = [parametersInText(text), readinessInText(text)];
-  const isEmpty = Object.keys(typed.values).length === 0 && !readiness;
-  if (isEmpty) return { part: null, unread: typed.unread.length > 0 ? typed.unread : [{ line: 1, says: nothingTold }] };
+  const [{ values, unread: left }, readiness] = [parametersInText(text), readinessInText(text)];
+  const lines = text.split(/\r\n|\r|\n/);
+  const unread = left.filter(({ line }) => !readinessInText(lines[line - 1]!));
+  const isEmpty = Object.keys(values).length === 0 && !readiness;
+  if (isEmpty) return { part: null, unread: unread.length > 0 ? unread : [{ line: 1, says: nothingTold }] };
   const told = readiness ? ({ readiness, readinessOf: "as-typed" } as const) : {};
-  return { part: { status: { ...status, ...typed.values }, ...told }, unread: typed.unread };
+  return { part: { status: { ...status, ...values }, ...told }, unread };
 }
 
 const nothingTold = "Nothing was understood. Write “distance since clear 812 km”, or “catalyst: not complete”.";

@@ -142,7 +142,12 @@ const VisitedList: Component<{
     <Show when={props.visited.together.length === 0}>
       <p class="caution">{driveThere(props.visited.quantities)}</p>
     </Show>
-    <SpanButtons name="All at once" spans={props.visited.together} onGo={(span) => props.onGo("all", span)} />
+    <Show when={props.visited.together.length > 0}>
+      <div class="visited-row">
+        <b>All at once</b>
+        <SpanButtons name="All at once" spans={props.visited.together} onGo={(span) => props.onGo("all", span)} />
+      </div>
+    </Show>
     <For each={props.visited.quantities}>
       {(one) => (
         <div class="visited-row">

@@ -5,8 +5,10 @@ import { sheetRow } from "../../job/edits/exhibits.ts";
 import { evidenceOf, noRepair } from "../../job/edits/paper-edits.ts";
 import { proofOf } from "../../job/proof/proof.ts";
 import { jobText } from "../../job/record/format.ts";
+import { photoNames } from "../../job/record/photo-names.ts";
 import { customerSheet } from "../../report/customer/customer-sheet.ts";
-import { handOverTexts, recordingPath } from "../../report/hand-over/hand-over.ts";
+import { handOverTexts, openRecord } from "../../report/hand-over/hand-over.ts";
+import { exhibitPath, originalPath, photoPath, recordingPath } from "../../report/hand-over/paths.ts";
 import { localInstant } from "../../signal/written/date-text.ts";
 import type { Comparing } from "../comparing/comparing.ts";
 import type { Ground } from "../core/ground.ts";
@@ -24,12 +26,15 @@ export async function handOver({ desk, service, readings, notices }: Ground, com
     const blob = await desk.store.blob(job.id, name);
     if (blob) entries[path] = blob;
   };
-  for (const { svg, png } of exhibits) {
-    await keepBlob(`exhibits/${png}`, png);
-    await keepBlob(`exhibits/${svg}`, svg);
+  for (const [at, { svg, png }] of exhibits.entries()) {
+    await keepBlob(exhibitPath(at + 1, "png"), png);
+    await keepBlob(exhibitPath(at + 1, "svg"), svg);
   }
-  for (const { id } of job.photos ?? []) {
-    for (const name of [`photo-${id}`, `photo-${id}.jpg`]) await keepBlob(`photos/${name}`, name);
+  const photos = job.photos ?? [];
+  for (const [at, photo] of photos.entries()) {
+    const { original, scaled } = photoNames(photo.id);
+    await keepBlob(originalPath(at, photo), original);
+    await keepBlob(photoPath(scaled, photos), scaled);
   }
   const atHand = new Set<string>();
   for (const record of job.captures) {
@@ -42,7 +47,7 @@ export async function handOver({ desk, service, readings, notices }: Ground, com
   const sheet = customerSheet({ job, findings, liftOff: whole?.liftOff ?? null, repair, now });
   const proof = proofOf({ repair: job.repair ?? noRepair, comparison: repair, after: evidenceOf(job, "after") });
   const texts = handOverTexts({ job, findings, sheet, proof, exhibits, atHand, now });
-  const bytes = Object.entries({ ...texts, "job.json": jobText(job) }).map(([name, text]) => {
+  const bytes = Object.entries({ ...texts, "job.json": jobText(openRecord(job)) }).map(([name, text]) => {
     return [name, new TextEncoder().encode(text)] as const;
   });
   const packed = await packFiles({ ...Object.fromEntries(bytes), ...entries });

@@ -101,7 +101,8 @@ const HandLine: Component<{ readonly cause: HandCause; readonly row: HandRow }> 
         <ResultChoice of={words().name} value={props.row.result} onChange={(result) => change({ result })} />
       </td>
       <td>
-        <input
+        <textarea
+          rows={2}
           aria-label={`${words().name}: value`}
           value={props.row.value}
           maxLength={5000}

@@ -30,15 +30,19 @@ export function visitedInWords({ quantities, together, total, rear }: Visited): 
     const why = never.length > 0 ? never.map(neverThere).join(" ") : "Each alone was, but never all at once.";
     return `This recording has not been where the code was stored. ${why}${without}`;
   }
-  const [long, count] = [whole(total, "s"), together.length];
+  const [long, count] = [formatValue(total, "s", total < 10 ? 0.1 : 1), together.length];
   const where = count === 1 ? `from ${spanInWords(together[0]!)}` : `in ${count} stretches`;
   const there = rear ? ` ${rearThere(rear)}` : "";
   return `This recording has been where the code was stored: for ${long} ${where}.${there}${without}`;
 }
 
+/** V: "at least 0" says nothing. */
+const leastSwing = 0.05;
+
 function rearThere({ span, swing, amplitudeRatio }: NonNullable<Visited["rear"]>): string {
   const where = `In the longest, ${spanInWords(span)},`;
-  if (!swing || swing.value === null) return `${where} the rear cannot be measured: too short, or sampled too slowly.`;
+  const isTold = swing !== null && swing.value !== null && !(swing.grade === "at-least" && swing.value < leastSwing);
+  if (!isTold) return `${where} the rear cannot be measured: too short, or sampled too slowly.`;
   const isShared = amplitudeRatio && amplitudeRatio.value !== null;
   return `${where} the rear swung by ${inWords(swing)}${isShared ? `, ${asShare(amplitudeRatio)} of the front's swing` : ""}.`;
 }

@@ -90,6 +90,16 @@ function leads(line: string, tokens: readonly Token[], i: number): boolean {
   return touchesNext && (tokens[0]!.state !== null || /[,|]\s*$/.test(gap));
 }
 
+/** Lists of which a text says that they hold no code: "no pending codes", "permanent: none". */
+export function emptyListsIn(text: string): CodeState[] {
+  return (["stored", "pending", "permanent"] as const).filter((state) =>
+    new RegExp(
+      String.raw`\b(no|0|zero)\s+((stored|pending|permanent)\s*(,|or|and)\s*)*${state}\b|\b${state}(\s+(codes?|dtcs?|faults?))?\s*[:=-]?\s*(none|nil|0|empty)\b`,
+      "i",
+    ).test(text),
+  );
+}
+
 /** Both lists as one: each code once, with all states it stood in. */
 export function joinCodes(first: readonly FaultCode[], second: readonly FaultCode[]): FaultCode[] {
   const all = new Map<CodeName, Set<CodeState>>();

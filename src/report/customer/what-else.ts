@@ -42,9 +42,20 @@ export function whatElse(findings: readonly Finding[], hand: readonly HandRow[])
 
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
-/** What is next, each step once; steps whose checks were made are not among them (`exhaust/findings/by-hand-steps.ts`). */
-export const stillNext = (findings: readonly Finding[]): string[] =>
-  unlike(findings.flatMap((finding) => finding.next)).slice(0, 3);
+/**
+ * What is next, each step once, all recordings as one; steps whose checks were made are not among them
+ * (`exhaust/findings/by-hand-steps.ts`).
+ */
+export function stillNext(findings: readonly Finding[]): string[] {
+  const steps = unlike(findings.flatMap((finding) => finding.next));
+  const others = steps.filter((step) => !toRecord.test(step)).slice(0, 2);
+  return steps.some((step) => toRecord.test(step)) ? [recordAgain, ...others] : others;
+}
+
+/** What a technician reads in the answer's own steps. */
+const toRecord = /^(Record|Drive|Compare)\b|samples\/s/;
+const recordAgain =
+  "We record the two sensors once more, with a fast recorder: at idle, on a steady drive, and while we lift off the accelerator.";
 
 /** Each sentence once, whatever its commas. */
 export function unlike(sentences: readonly string[]): string[] {

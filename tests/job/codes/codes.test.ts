@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { codeOfBytes, definedBy, systemOf } from "../../../src/job/codes/code.ts";
 import { codesInReplies } from "../../../src/job/codes/code-replies.ts";
-import { codesInText } from "../../../src/job/codes/code-text.ts";
+import { codesInText, emptyListsIn } from "../../../src/job/codes/code-text.ts";
 import { meaningOf } from "../../../src/job/codes/code-words.ts";
 import { cureFirstInWords, cureOrder } from "../../../src/job/codes/cure-first.ts";
 
@@ -156,6 +156,12 @@ describe("codes out of text", () => {
   ])("each takes its own state: %s", (text, wanted) => {
     const told = codesInText(text).map(({ code, states }) => `${code} ${states.join(" ")}`);
     expect(told.join(", ")).toBe(wanted);
+  });
+
+  test("a list that was read and holds none is told", () => {
+    expect(emptyListsIn("P0420 stored, no pending or permanent codes")).toEqual(["pending", "permanent"]);
+    expect(emptyListsIn("Stored: 0\nPending codes: none")).toEqual(["stored", "pending"]);
+    expect(emptyListsIn("P0420 pending, stored P0171")).toEqual([]);
   });
 
   test("a letter O for a zero is mended, a word stays a word", () => {

@@ -1,0 +1,18 @@
+// What is handed over, before it is written.
+
+import type { Finding } from "../../exhaust/terms/analysis.ts";
+import type { Proof } from "../../job/proof/proof.ts";
+import type { ExhibitRecord, Job } from "../../job/record/job.ts";
+import type { CustomerSheet } from "../customer/customer-sheet.ts";
+
+export interface HandOverFacts {
+  readonly job: Job;
+  readonly findings: readonly Finding[];
+  readonly sheet: CustomerSheet;
+  readonly proof: Proof;
+  /** Latest revision of each exhibit. */
+  readonly exhibits: readonly ExhibitRecord[];
+  /** Recordings that are in the folder; the others are named as not at hand. */
+  readonly atHand: ReadonlySet<string>;
+  readonly now: string;
+}

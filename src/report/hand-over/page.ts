@@ -1,0 +1,36 @@
+// A page that opens anywhere: no script, nothing from elsewhere, its few rules of style within it.
+
+export const html = (value: string): string =>
+  value.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;").replaceAll('"', "&quot;");
+
+const style = `body{font:16px/1.4 sans-serif;max-width:62rem;margin:2rem auto;padding:0 1rem;color:#1d2329;background:#fff}
+th,td{text-align:left;padding:.15rem 1rem .15rem 0;vertical-align:top;font-weight:400}thead th,dt,.about th{color:#4b5560}
+img{max-width:100%;border:1px solid #a9a498}h2{margin-top:2rem}figure{margin:1rem 0}.photos{display:flex;flex-wrap:wrap;gap:1rem}
+.photos img{max-height:14rem}.photos figure{margin:0}code{word-break:break-all}
+@media print{body{font-size:10pt;margin:0;max-width:none}h2{margin-top:1rem}figure,tr{break-inside:avoid}}`;
+
+export const page = (title: string, body: string): string => `<!doctype html>
+<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>${html(title)}</title>
+<style>${style}</style>
+</head><body>
+${body}
+</body></html>
+`;
+
+export const list = (lines: readonly string[]): string =>
+  lines.length === 0 ? "" : `<ul>${lines.map((line) => `<li>${line}</li>`).join("")}</ul>`;
+
+/** Rows of a name and what stands for it; rows without are left out. */
+export const about = (rows: readonly (readonly [string, string])[]): string =>
+  `<table class="about">${rows
+    .filter(([, value]) => value.trim() !== "")
+    .map(([name, value]) => `<tr><th scope="row">${html(name)}</th><td>${html(value)}</td></tr>`)
+    .join("")}</table>`;
+
+export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
+  const cells = (kind: "th" | "td", row: readonly string[]) =>
+    row.map((one) => `<${kind}>${html(one)}</${kind}>`).join("");
+  return `<table><thead><tr>${cells("th", head)}</tr></thead><tbody>${rows
+    .map((row) => `<tr>${cells("td", row)}</tr>`)
+    .join("")}</tbody></table>`;
+}
