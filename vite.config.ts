@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto";
-import { readdirSync, readFileSync } from "node:fs";
+import { readdirSync, readFileSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { defineConfig } from "vite";
 import { VitePWA } from "vite-plugin-pwa";
@@ -22,20 +22,24 @@ const policy = [
 /** How long the build's own plugins took is no news for who starts the page. */
 const quiet = { pluginTimings: false };
 
-/** A digest of all that measures: answers that were kept by other sources are measured again. */
-function measuredBy(): string {
-  const folders = ["src/signal", "src/capture", "src/exhaust", "workers"].map((name) =>
-    join(import.meta.dirname, name),
-  );
-  const files = folders.flatMap((folder) =>
-    readdirSync(folder, { recursive: true, encoding: "utf8" })
-      .filter((name) => name.endsWith(".ts"))
-      .map((name) => join(folder, name)),
-  );
-  const digest = createHash("sha256").update(readFileSync(join(import.meta.dirname, "package-lock.json")));
+/** A digest of all sources below some folders, or of single files. */
+function digestOf(places: readonly string[]): string {
+  const files = places.flatMap((place) => {
+    const path = join(import.meta.dirname, place);
+    if (!statSync(path).isDirectory()) return [path];
+    const names = readdirSync(path, { recursive: true, encoding: "utf8" });
+    return names.filter((name) => name.endsWith(".ts")).map((name) => join(path, name));
+  });
+  const digest = createHash("sha256");
   for (const file of files.sort()) digest.update(readFileSync(file));
   return digest.digest("hex");
 }
+
+/** Answers that were kept by other sources are measured again; until then the old one is shown, if its shape is still known. */
+const measuredBy = () => ({
+  sources: digestOf(["package-lock.json", "src/signal", "src/capture", "src/exhaust", "workers"]),
+  shapes: digestOf(["src/exhaust/terms", "src/signal/numbers/reading.ts", "workers/protocol.ts"]),
+});
 
 export default defineConfig(({ command }) => ({
   // While the sources change under the page nothing is kept.

@@ -135,6 +135,13 @@ export interface WholeRequest {
   readonly choices: WholeChoices;
 }
 
+/** An answer from before. */
+export interface Before<T> {
+  readonly answer: T;
+  /** This very program gave it: measured again, it would be the same. */
+  readonly isCurrent: boolean;
+}
+
 /** A whole as it was answered, whose fitted car is driven again. */
 export interface HealthyRequest extends WholeRequest {
   readonly fitted: Fitted;
@@ -231,6 +238,8 @@ export interface CaptureService {
   /** Measured beside the windows, which go on; in turn, by urgency. */
   measure(request: SpanRequest, turn: Turn): Promise<Outcome<SpanReadings>>;
   whole(request: WholeRequest, turn: Turn): Promise<Outcome<WholeReadings>>;
+  /** What was answered when this was asked last, from memory or out of storage; null where it is not at hand. */
+  wholeBefore(request: WholeRequest): Promise<Before<WholeReadings> | null>;
   /** The rear that a sound catalyst would have given on this drive. */
   healthy(request: HealthyRequest, turn: Turn): Promise<Outcome<HealthyTrace>>;
   /** All that a comparison must know of a capture. */

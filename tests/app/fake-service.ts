@@ -142,6 +142,7 @@ export function fakeService(): FakeService {
       return held ? { ok: true, value: held } : { ok: false, problem: gone };
     },
     sha256: async (captureId) => ({ ok: true, value: captureId }),
+    wholeBefore: async () => null,
     healthy: async () => ({ ok: false, problem: gone }),
     comparable: async () => ({ ok: false, problem: gone }),
     lineUp: async () => ({ ok: false, problem: gone }),

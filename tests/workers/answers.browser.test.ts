@@ -71,12 +71,42 @@ describe("kept answers", { timeout: 60_000 }, () => {
     expect(await service.wholes()).toBe(1);
   });
 
-  test("are not taken from another version of the program", async () => {
+  test("are not taken from another version of the program, but told as they were, and then replaced", async () => {
+    const { id, take, answer } = await measured();
+    const service = await reloaded(id);
+    expect(await service.wholeBefore({ take, choices: {} })).toMatchObject({ isCurrent: true });
+    const next = await reloaded(id);
+    await next.setVersion({ sources: "2", shapes: "1" });
+    const before = await next.wholeBefore({ take, choices: {} });
+    expect(before?.isCurrent).toBe(false);
+    expect(difference(before?.answer, answer)).toBe(null);
+    await whole(next, take);
+    expect(await next.wholes()).toBe(1);
+    expect(await answerFiles(id)).toHaveLength(1);
+    expect(await next.wholeBefore({ take, choices: {} })).toMatchObject({ isCurrent: true });
+    expect(await next.wholeBefore({ take, choices: { limits: { soundStore: 0.4 } } })).toBe(null);
+  });
+
+  test("are not even told where their shape is not known any more", async () => {
     const { id, take } = await measured();
     const service = await reloaded(id);
-    await service.setVersion("2");
-    await whole(service, take);
-    expect(await service.wholes()).toBe(1);
+    await service.setVersion({ sources: "2", shapes: "2" });
+    expect(await service.wholeBefore({ take, choices: {} })).toBe(null);
+  });
+
+  test("hold the last span that was looked at, and of those before it none", async () => {
+    const { service, worker } = startPlayground();
+    const { id, take } = await open(service, text({ rows: 4000 }));
+    await service.kept(id);
+    const spans = [2, 3].map((to) => ({ take, span: { from: 0, to }, limits: {} }));
+    const [first, last] = [await service.measure(spans[0]!, inTurn), await service.measure(spans[1]!, inTurn)];
+    await expect.poll(() => answerFiles(id)).toHaveLength(1);
+    worker.terminate();
+    const next = await reloaded(id);
+    const reads = await next.reads();
+    expect(difference(await next.measure(spans[1]!, inTurn), last)).toBe(null);
+    expect(await next.reads()).toBe(reads); // out of its file, not out of samples
+    expect(difference(await next.measure(spans[0]!, inTurn), first)).toBe(null);
   });
 
   test.each([

@@ -3,6 +3,7 @@
 import { wrap } from "comlink";
 import type { CaptureService } from "../../workers/protocol.ts";
 import { type SentService, turnsOf } from "../../workers/service/tickets.ts";
+import type { Version } from "../../workers/store/answers.ts";
 
 export interface Playground extends CaptureService {
   sweep(): Promise<void>;
@@ -10,7 +11,7 @@ export interface Playground extends CaptureService {
   setRoom(bytes: number): Promise<void>;
   reads(): Promise<number>;
   wholes(): Promise<number>;
-  setVersion(version: string): Promise<void>;
+  setVersion(version: Version): Promise<void>;
 }
 
 const workers: Worker[] = [];

@@ -13,6 +13,7 @@ import { measureInStorage } from "../../workers/measuring/measured-in-parts.ts";
 import { sha256Of } from "../../workers/naming/sha256.ts";
 import { createCaptureService } from "../../workers/service/capture-service.ts";
 import { sentService } from "../../workers/service/tickets.ts";
+import type { Version } from "../../workers/store/answers.ts";
 import { captureStore } from "../../workers/store/capture-store.ts";
 
 /**
@@ -89,7 +90,7 @@ function full(): never {
 
 const engine = {
   room: undefined as number | undefined,
-  version: "1" as string | null,
+  version: { sources: "1", shapes: "1" } as Version | null,
   async read(source, choices, report) {
     if (source.name !== "bare.bin") return readCapture(source, choices, report);
     const bytes = await source.read(0, source.size);
@@ -127,7 +128,7 @@ const engine = {
 /** How often a whole was measured so far. */
 let wholes = 0;
 
-function setVersion(version: string): void {
+function setVersion(version: Version): void {
   engine.version = version;
 }
 

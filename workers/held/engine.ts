@@ -7,6 +7,7 @@ import type { HealthyTrace } from "../../src/exhaust/store/healthy.ts";
 import type { Analysis, Span } from "../../src/exhaust/terms/analysis.ts";
 import type { LimitOverrides } from "../../src/exhaust/terms/limits.ts";
 import type { HealthyRequest, SpanReadings, Turn, WholeChoices, Written } from "../protocol.ts";
+import type { Version } from "../store/answers.ts";
 import type { CaptureStore } from "../store/capture-store.ts";
 import type { StoredChannels } from "./taken-capture.ts";
 
@@ -48,7 +49,7 @@ export interface Engine {
   /** Bytes of columns that one capture may hold in memory; larger ones are read out of storage by parts. */
   readonly room?: number | undefined;
   /** Names the program that measures: what another one measured is not taken. Null: no answer is kept. */
-  readonly version: string | null;
+  readonly version: Version | null;
   /** Null: nothing is kept. */
   readonly store: CaptureStore | null;
 }

@@ -7,13 +7,13 @@ import { settle } from "../../src/problem.ts";
 import type { Engine, Subject } from "../held/engine.ts";
 import type { TakenCapture, Wanted } from "../held/taken-capture.ts";
 import { lineUp, lineUpRun, nextCrossing } from "../measuring/lining-up.ts";
-import type { CaptureService } from "../protocol.ts";
+import type { CaptureService, WholeReadings } from "../protocol.ts";
 import { AnswersAtHand } from "./answers-at-hand.ts";
 import type { Recordings } from "./recordings.ts";
 
 type Measures = Pick<
   CaptureService,
-  "measure" | "whole" | "healthy" | "comparable" | "lineUp" | "lineUpRun" | "firstCrossing"
+  "measure" | "whole" | "wholeBefore" | "healthy" | "comparable" | "lineUp" | "lineUpRun" | "firstCrossing"
 >;
 
 export function createMeasures(engine: Engine, recordings: Recordings): Measures {
@@ -22,7 +22,7 @@ export function createMeasures(engine: Engine, recordings: Recordings): Measures
     measure: ({ take, ...rule }, turn) =>
       settle(async () => {
         const taken = recordings.take(take);
-        const question = { what: "span", take, given: rule, isKept: taken.isAll(rule.span) } as const;
+        const question = { what: "span", take, given: rule, isKept: taken.isAll(rule.span) || "last" } as const;
         return answers.answer(question, async () => {
           const wanted = { span: rule.span, channels: rule.withLevels ? () => true : isSensor };
           const stored = taken.stored(wanted);
@@ -42,10 +42,15 @@ export function createMeasures(engine: Engine, recordings: Recordings): Measures
         });
       }),
 
+    async wholeBefore({ take, choices }) {
+      if (!recordings.find(take)) return null;
+      return answers.before<WholeReadings>({ what: "whole", take, given: choices, isKept: true });
+    },
+
     healthy: ({ take, ...rule }, turn) =>
       settle(async () => {
         const taken = recordings.take(take);
-        return answers.answer({ what: "healthy", take, given: rule, isKept: false }, () =>
+        return answers.answer({ what: "healthy", take, given: rule, isKept: "last" }, () =>
           engine.healthy(subjectOf(take, taken, { channels: isJudged }), rule, turn),
         );
       }),

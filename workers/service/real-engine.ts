@@ -12,6 +12,7 @@ import { partOf } from "../measuring/progress.ts";
 import { MeasuringQueue } from "../measuring/queue.ts";
 import { nameOf } from "../naming/naming.ts";
 import type { OnProgress, Turn, WholeChoices } from "../protocol.ts";
+import type { Version } from "../store/answers.ts";
 import { captureStore } from "../store/capture-store.ts";
 
 /** One for what the bench shows and one beside it; more where there are cores for them. */
@@ -21,8 +22,8 @@ const threads = Array.from(
 );
 const queue = new MeasuringQueue(threads);
 
-/** A digest of all sources that measure; the build sets it (see vite.config.ts). */
-declare const measuredBy: string | undefined;
+/** Digests of all sources that measure; the build sets them (see vite.config.ts). */
+declare const measuredBy: Version | undefined;
 
 /** Share of the time that bringing samples into memory takes, where that takes any. */
 const bringing = 0.3;
@@ -116,6 +117,6 @@ export const engine: Engine = {
     measured(subject, "whole", turn, (held, capture, onProgress) =>
       held.comparable(capture, ruleOf(subject, choices), known, onProgress),
     ),
-  version: typeof measuredBy === "string" ? measuredBy : null,
+  version: typeof measuredBy === "object" ? measuredBy : null,
   store: captureStore,
 };

@@ -9,7 +9,7 @@ import type { ReadChoices } from "../../src/capture/model/reader.ts";
 import type { MemoryBody } from "../body/memory-body.ts";
 import type { Bounds } from "../drawing/paged-trace.ts";
 import type { StoredCapture } from "../protocol.ts";
-import { isAnswer, readAnswer, writeAnswer } from "./answers.ts";
+import { type Answered, type Asked, isAnswer, readAnswer, writeAnswer } from "./answers.ts";
 import { bytesOf, type KeptCapture, layOut, layoutVersion } from "./layout.ts";
 import { PartWriter } from "./part-writer.ts";
 import {
@@ -188,18 +188,18 @@ export const captureStore = {
     return new File([file], kept.name ?? "");
   },
 
-  /** What was measured of a kept capture under this identity; null where it is not kept, or was spoiled. */
-  async answer(id: string, identity: string): Promise<unknown> {
+  /** What was measured of a kept capture when this was asked last; null where it is not kept, or was spoiled. */
+  async answer(id: string, asked: Asked): Promise<Answered | null> {
     const folder = await folderOf(id, false);
-    return folder && readAnswer(folder, identity);
+    return folder && readAnswer(folder, asked);
   },
 
   /** Keeps what was measured, where the capture is kept. @throws ProblemError "storage-full" or "storage-denied" */
-  async keepAnswer(id: string, identity: string, answer: unknown): Promise<void> {
+  async keepAnswer(id: string, asked: Asked, answered: Answered): Promise<void> {
     await navigator.locks.request(lockOf(id), async () => {
       const folder = await folderOf(id, false);
       if (!folder || (await recordIn(folder)) === null || !canMoveFiles()) return;
-      await writeAnswer(folder, identity, answer).catch((error: unknown) => {
+      await writeAnswer(folder, asked, answered).catch((error: unknown) => {
         throw storageProblem(error);
       });
     });
