@@ -41,6 +41,7 @@ export function startCaptureClient({ start = captureWorker, onRevived = () => {}
     measure: (request, turn) => outcome((remote) => turnsOf(remote).measure(request, turn)),
     whole: (request, turn) => outcome((remote) => turnsOf(remote).whole(request, turn)),
     wholeBefore: (request) => ask((remote) => remote.wholeBefore(request)),
+    firstLook: (request, turn) => outcome((remote) => turnsOf(remote).firstLook(request, turn)),
     healthy: (request, turn) => outcome((remote) => turnsOf(remote).healthy(request, turn)),
     comparable: (request, turn) => outcome((remote) => turnsOf(remote).comparable(request, turn)),
     async open(request, onProgress) {

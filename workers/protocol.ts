@@ -240,6 +240,8 @@ export interface CaptureService {
   whole(request: WholeRequest, turn: Turn): Promise<Outcome<WholeReadings>>;
   /** What was answered when this was asked last, from memory or out of storage; null where it is not at hand. */
   wholeBefore(request: WholeRequest): Promise<Before<WholeReadings> | null>;
+  /** What the whole will most likely say, of means of its samples; null where the answer itself takes hardly longer. */
+  firstLook(request: WholeRequest, turn: Turn): Promise<Outcome<WholeReadings | null>>;
   /** The rear that a sound catalyst would have given on this drive. */
   healthy(request: HealthyRequest, turn: Turn): Promise<Outcome<HealthyTrace>>;
   /** All that a comparison must know of a capture. */

@@ -13,6 +13,7 @@ import type {
 import type { Limits } from "../exhaust/terms/limits.ts";
 import { formatNumber } from "../signal/written/digits.ts";
 import { formatValue } from "../signal/written/reading-text.ts";
+import type { Early } from "./core/whole.ts";
 
 export const roleWords: Readonly<Record<Role, string>> = {
   "front-o2": "Front oxygen sensor",
@@ -126,6 +127,20 @@ export function verdictText({ verdict, id }: Pick<Finding, "verdict" | "id">): s
   if (verdict === "cannot-say") return "Cannot say";
   return `${verdict === "points-to" ? "Points to" : "Points away from"} ${findingSubjects[id]}`;
 }
+
+/** Of a verdict that stands before the answer is there: while it is open, where the answer says the same, where another. */
+export const earlyWords: Readonly<Record<Early["kind"], Readonly<Record<"open" | "same" | "other", string>>>> = {
+  before: {
+    open: "From your last visit, by an older version of this program. Checking again …",
+    same: "Checked again: it stands.",
+    other: "Checked again: this version of the program reads the recording otherwise.",
+  },
+  first: {
+    open: "First look. Every sample is being read to confirm it …",
+    same: "Confirmed: every sample was read.",
+    other: "Changed since the first look: every sample was read.",
+  },
+};
 
 /** In a list, beside the finding's name. */
 export function shortVerdict({ verdict, id }: Pick<Finding, "verdict" | "id">): string {

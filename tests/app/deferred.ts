@@ -1,8 +1,8 @@
 // A promise that the test itself fulfils.
 
-export function deferred(): { readonly promise: Promise<void>; readonly resolve: () => void } {
-  let resolve = () => {};
-  const promise = new Promise<void>((fulfil) => {
+export function deferred<T = void>(): { readonly promise: Promise<T>; readonly resolve: (value: T) => void } {
+  let resolve: (value: T) => void = () => {};
+  const promise = new Promise<T>((fulfil) => {
     resolve = fulfil;
   });
   return { promise, resolve };

@@ -143,6 +143,7 @@ export function fakeService(): FakeService {
     },
     sha256: async (captureId) => ({ ok: true, value: captureId }),
     wholeBefore: async () => null,
+    firstLook: async () => ({ ok: true, value: null }),
     healthy: async () => ({ ok: false, problem: gone }),
     comparable: async () => ({ ok: false, problem: gone }),
     lineUp: async () => ({ ok: false, problem: gone }),

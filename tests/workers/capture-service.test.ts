@@ -25,6 +25,7 @@ const engine: Engine = {
   measure: notAskedFor,
   measureStored: notAskedFor,
   whole: notAskedFor,
+  firstLook: notAskedFor,
   healthy: notAskedFor,
   comparable: notAskedFor,
 };

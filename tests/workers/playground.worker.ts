@@ -6,6 +6,7 @@ import { readCapture } from "../../src/capture/readers.ts";
 import { measurePair } from "../../src/exhaust/activity/pair.ts";
 import { analyse } from "../../src/exhaust/analyse.ts";
 import { comparableOf } from "../../src/exhaust/comparing/comparable.ts";
+import { firstLook } from "../../src/exhaust/first-look.ts";
 import { healthyTrace } from "../../src/exhaust/healthy-trace.ts";
 import { limitsInForce } from "../../src/exhaust/terms/limits.ts";
 import type { Engine } from "../../workers/held/engine.ts";
@@ -115,6 +116,7 @@ const engine = {
     const capture = await bring((share) => onProgress(0.3 * share, 1));
     return analyse(capture, { ...choices, bank }, (share) => onProgress(0.3 + 0.7 * share, 1));
   },
+  firstLook: async ({ bank, bring }, choices) => firstLook(await bring(() => {}), { ...choices, bank }),
   async healthy({ bank, bring }, { choices, fitted }) {
     return healthyTrace(await bring(() => {}), { ...choices, bank }, fitted);
   },

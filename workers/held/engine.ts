@@ -43,6 +43,8 @@ export interface Engine {
   /** The same of channels that are read out of storage part by part. */
   measureStored(stored: StoredChannels, bank: Bank, rule: SpanRule, turn: Turn): Promise<SpanReadings>;
   whole(subject: Subject, choices: WholeChoices, turn: Turn): Promise<Analysis>;
+  /** Null where it would take hardly less than the whole, or its samples are not in memory. */
+  firstLook(subject: Subject, choices: WholeChoices, turn: Turn): Promise<Analysis | null>;
   healthy(subject: Subject, rule: HealthyRule, turn: Turn): Promise<HealthyTrace>;
   /** @param known  the whole with the same choices, where it is at hand: then it is not measured again. */
   comparable(subject: Subject, choices: WholeChoices, turn: Turn, known: Analysis | null): Promise<Comparable>;

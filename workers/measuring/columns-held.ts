@@ -4,6 +4,7 @@ import type { Bank, Capture, Channel } from "../../src/capture/model/capture.ts"
 import { analyse, storeStudyOf } from "../../src/exhaust/analyse.ts";
 import { comparableOf } from "../../src/exhaust/comparing/comparable.ts";
 import type { Comparable } from "../../src/exhaust/comparing/comparison.ts";
+import { firstLook } from "../../src/exhaust/first-look.ts";
 import { healthyTrace } from "../../src/exhaust/healthy-trace.ts";
 import type { HealthyTrace } from "../../src/exhaust/store/healthy.ts";
 import type { Analysis, SpanReadings } from "../../src/exhaust/terms/analysis.ts";
@@ -86,6 +87,12 @@ export class ColumnsHeld {
 
   whole(sent: SentCapture, rule: WholeRule, onProgress: OnProgress): Analysis {
     return this.analysed(sent, rule, onProgress, this.memoryOf(rule));
+  }
+
+  /** See `firstLook`; nothing of it is remembered. */
+  firstLook(sent: SentCapture, { bank, choices }: WholeRule): Analysis | null {
+    writeAs(choices.writing ?? plainWriting);
+    return firstLook(this.capture(sent), { ...choices, bank });
   }
 
   /** Measures all but the store, and remembers it. */

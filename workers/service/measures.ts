@@ -13,7 +13,15 @@ import type { Recordings } from "./recordings.ts";
 
 type Measures = Pick<
   CaptureService,
-  "measure" | "whole" | "wholeBefore" | "healthy" | "comparable" | "lineUp" | "lineUpRun" | "firstCrossing"
+  | "measure"
+  | "whole"
+  | "wholeBefore"
+  | "firstLook"
+  | "healthy"
+  | "comparable"
+  | "lineUp"
+  | "lineUpRun"
+  | "firstCrossing"
 >;
 
 export function createMeasures(engine: Engine, recordings: Recordings): Measures {
@@ -46,6 +54,16 @@ export function createMeasures(engine: Engine, recordings: Recordings): Measures
       if (!recordings.find(take)) return null;
       return answers.before<WholeReadings>({ what: "whole", take, given: choices, isKept: true });
     },
+
+    firstLook: ({ take, choices }, turn) =>
+      settle(async () => {
+        const taken = recordings.take(take);
+        const wanted = { channels: isJudged };
+        // Edits name lift-offs by where they were found at every sample.
+        const isEdited = [choices.edits, choices.stretches].some((edits = []) => edits.length > 0);
+        if (isEdited || taken.meansOver(wanted)) return null;
+        return engine.firstLook(subjectOf(take, taken, wanted), choices, turn);
+      }),
 
     healthy: ({ take, ...rule }, turn) =>
       settle(async () => {

@@ -111,6 +111,20 @@ export const engine: Engine = {
       return held.whole(sent, rule, onProgress);
     });
   },
+  firstLook: (subject, choices, { urgency, signal }) =>
+    queue.run({
+      about: `first ${subject.identity}`,
+      urgency,
+      signal,
+      async work(thread) {
+        const capture = await subject.bring(() => {});
+        if (!isSentInAnInstant(capture)) return null;
+        const rule = ruleOf(subject, choices);
+        const look = await thread.measure(capture, unheard, (held, sent) => held.firstLook(sent, rule));
+        await thread.rest();
+        return look;
+      },
+    }),
   healthy: (subject, { choices, fitted }, turn) =>
     measured(subject, "whole", turn, (held, capture) => held.healthy(capture, ruleOf(subject, choices), fitted)),
   comparable: (subject, choices, turn, known) =>

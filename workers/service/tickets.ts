@@ -6,7 +6,7 @@ import { holdLife } from "../life.ts";
 import type { CaptureService, OnProgress, Turn, Urgency } from "../protocol.ts";
 
 /** What is measured in turn. */
-const inTurn = ["measure", "whole", "healthy", "comparable"] as const;
+const inTurn = ["measure", "whole", "firstLook", "healthy", "comparable"] as const;
 type InTurn = Pick<CaptureService, (typeof inTurn)[number]>;
 
 type Measure = (request: unknown, turn: Turn) => Promise<Outcome<unknown>>;

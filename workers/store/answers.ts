@@ -43,11 +43,7 @@ export async function readAnswer(folder: FileSystemDirectoryHandle, asked: Asked
 }
 
 /** Written under another name, then moved to its own. */
-export async function writeAnswer(
-  folder: FileSystemDirectoryHandle,
-  asked: Asked,
-  answered: Answered,
-): Promise<void> {
+export async function writeAnswer(folder: FileSystemDirectoryHandle, asked: Asked, answered: Answered): Promise<void> {
   const body = JSON.stringify(answered, plain);
   const bytes = new TextEncoder().encode(`${await digestOf(`${asked.identity}\n${body}`)}\n${body}`);
   const { signal } = new AbortController();

@@ -4,13 +4,16 @@ import { type Component, createMemo, Show } from "solid-js";
 import type { Finding, LiftOff, LiftOffSummary } from "../../exhaust/terms/analysis.ts";
 import { formatReading, readingInWords } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
-import { verdictText } from "../words.ts";
+import type { Early } from "../core/whole.ts";
+import { earlyWords, verdictText } from "../words.ts";
 import { FindingGrounds } from "./Findings.tsx";
 
 export const Answer: Component = () => {
   const { readings } = useGround();
   const whole = readings.whole;
-  const finding = createMemo(() => whole()?.findings.find((f) => f.id === "catalyst") ?? null);
+  const told = () => whole() ?? readings.early()?.said ?? null;
+  const finding = createMemo(() => told()?.findings.find((f) => f.id === "catalyst") ?? null);
+  const isFirst = () => whole() === null;
   return (
     <section aria-label="Answer" aria-live="polite">
       <Show
@@ -28,12 +31,33 @@ export const Answer: Component = () => {
           </Show>
         }
       >
-        {(catalyst) => <CatalystFinding finding={catalyst()} />}
+        {(catalyst) => (
+          <Show
+            when={!isFirst()}
+            fallback={<p class={`verdict early ${catalyst().verdict}`}>{verdictText(catalyst())}</p>}
+          >
+            <CatalystFinding finding={catalyst()} />
+          </Show>
+        )}
       </Show>
+      <Show when={readings.early()}>{(early) => <EarlyNote early={early()} />}</Show>
       <Show when={readings.wholeShare() !== null}>
         <progress aria-label="Reading the whole recording" max={1} value={readings.wholeShare() ?? 0} />
       </Show>
     </section>
+  );
+};
+
+/** What the verdict above rests on as long as it is not the answer, and what the answer made of it. */
+const EarlyNote: Component<{ readonly early: Early }> = (props) => {
+  const words = () => earlyWords[props.early.kind];
+  const said = () => props.early.said.findings.find(({ id }) => id === "catalyst");
+  const isOther = () => props.early.proved === "other";
+  return (
+    <p class="early-note" classList={{ soft: !isOther(), changed: isOther() }}>
+      {words()[props.early.proved ?? "open"]}
+      <Show when={isOther() && said()}>{(one) => ` It said: “${verdictText(one())}”.`}</Show>
+    </p>
   );
 };
 

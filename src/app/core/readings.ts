@@ -4,19 +4,17 @@ import { type Accessor, createMemo, createSignal } from "solid-js";
 import type {
   CaptureService,
   CaptureSummary,
-  OnProgress,
   SpanReadings,
   SpanRequest,
   WholeChoices,
-  WholeReadings,
-  WholeRequest,
 } from "../../../workers/protocol.ts";
 import type { Span } from "../../exhaust/terms/analysis.ts";
 import type { LimitOverrides } from "../../exhaust/terms/limits.ts";
 import type { Outcome, Problem } from "../../problem.ts";
 import { createLatest } from "./latest.ts";
+import { createWhole, telling, type Whole } from "./whole.ts";
 
-export interface Readings {
+export interface Readings extends Whole {
   readonly inSpan: Accessor<SpanReadings | null>;
   /** Why the span could not be measured. */
   readonly spanProblem: Accessor<Problem | null>;
@@ -29,12 +27,6 @@ export interface Readings {
   /** Whether every channel's levels over the span are measured too. */
   readonly hasLevels: Accessor<boolean>;
   setLevels(wanted: boolean): void;
-  readonly whole: Accessor<WholeReadings | null>;
-  /** Why the whole could not be measured. */
-  readonly wholeProblem: Accessor<Problem | null>;
-  readonly isReadingWhole: Accessor<boolean>;
-  /** How much of a long reading of the whole is done, 0 … 1; null while none is under way. */
-  readonly wholeShare: Accessor<number | null>;
 }
 
 /** Measuring waits for panning to rest this long. */
@@ -49,10 +41,9 @@ export function createReadings(
   choices: Accessor<WholeChoices>,
   isDrawn: Accessor<boolean>,
 ): Readings {
-  const about = ({ take }: SpanRequest | WholeRequest) => take.captureId;
+  const about = ({ take }: SpanRequest) => take.captureId;
   const limits = createMemo(() => choices().limits ?? asDelivered);
   const [share, setShare] = createSignal<number | null>(null);
-  const [wholeShare, setWholeShare] = createSignal<number | null>(null);
   const [times, setTimes] = createSignal(0);
   const [hasLevels, setLevels] = createSignal(false);
   const spanAsk = createMemo((): SpanRequest | null => {
@@ -73,17 +64,7 @@ export function createReadings(
     return byHand.signal.aborted ? { ok: false as const, problem: stopped } : outcome;
   };
   const measured = createLatest(spanAsk, measure, { about, delayMs: restMs });
-  const wholeAsk = createMemo((): WholeRequest | null => {
-    const capture = isDrawn() ? summary() : null;
-    return capture && { take: capture.take, choices: choices() };
-  });
-  const readWhole = async (ask: WholeRequest, signal: AbortSignal) => {
-    const outcome = await telling(setWholeShare, (onProgress) =>
-      service.whole(ask, { urgency: "answer", signal, onProgress }),
-    );
-    return signal.aborted ? null : outcome;
-  };
-  const whole = createLatest(wholeAsk, readWhole, { about });
+  const whole = createWhole(service, summary, choices, isDrawn);
   return {
     inSpan: () => answerOf(measured.value()),
     spanProblem: () => problemOf(measured.value()),
@@ -93,25 +74,8 @@ export function createReadings(
     again: () => setTimes((so) => so + 1),
     hasLevels,
     setLevels,
-    whole: () => answerOf(whole.value()),
-    wholeProblem: () => problemOf(whole.value()),
-    isReadingWhole: whole.isPending,
-    wholeShare,
+    ...whole,
   };
-}
-
-/** Work that tells how far it is. What it told before it ended may still be on its way then, and is not heeded. */
-async function telling<T>(
-  setShare: (share: number | null) => void,
-  work: (tell: OnProgress) => Promise<T>,
-): Promise<T> {
-  let isOver = false;
-  try {
-    return await work((done, total) => isOver || setShare(done / total));
-  } finally {
-    isOver = true;
-    setShare(null);
-  }
 }
 
 const stopped: Problem = {

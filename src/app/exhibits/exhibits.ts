@@ -148,7 +148,7 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
   const beside = drawnBeside(ground, lanes);
   const bytes = await bytesAtHand(ground, record, beside);
   const delays = comparedDelays(ground, span, lanes) ?? (delay ? [delay] : []);
-  const whole = readings.whole();
+  const whole = readings.answered();
   const [finding, means] = [whole?.findings.find((one) => one.id === "catalyst"), whole?.means];
   return {
     job: desk.job(),

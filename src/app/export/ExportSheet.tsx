@@ -23,7 +23,8 @@ export const ExportSheet: Component<{ readonly onClose: () => void }> = (props) 
   const saveReadings = (format: "csv" | "json") => {
     const inSpan = readings.inSpan();
     if (!inSpan) return;
-    const text = format === "csv" ? readingsCsv(inSpan, readings.whole()) : readingsJson(inSpan, readings.whole());
+    const text =
+      format === "csv" ? readingsCsv(inSpan, readings.answered()) : readingsJson(inSpan, readings.answered());
     saveFile(
       new Blob([text], { type: format === "csv" ? "text/csv" : "application/json" }),
       `${stem()}-readings.${format}`,

@@ -18,7 +18,7 @@ export async function handOver({ desk, service, readings, notices }: Ground, com
   await desk.flush();
   const job = desk.job();
   const repair = comparing.beforeAfter()?.comparison ?? null;
-  const whole = readings.whole();
+  const whole = readings.answered();
   const now = localInstant(new Date());
   const exhibits = sheetRow(job.exhibits).map((revisions) => revisions.at(-1)!);
   const entries: Record<string, Uint8Array | Blob> = {};
