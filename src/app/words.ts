@@ -13,7 +13,6 @@ import type {
 import type { Limits } from "../exhaust/terms/limits.ts";
 import { formatNumber } from "../signal/written/digits.ts";
 import { formatValue } from "../signal/written/reading-text.ts";
-import type { Early } from "./core/whole.ts";
 
 export const roleWords: Readonly<Record<Role, string>> = {
   "front-o2": "Front oxygen sensor",
@@ -129,7 +128,7 @@ export function verdictText({ verdict, id }: Pick<Finding, "verdict" | "id">): s
 }
 
 /** Of a verdict that stands before the answer is there: while it is open, where the answer says the same, where another. */
-export const earlyWords: Readonly<Record<Early["kind"], Readonly<Record<"open" | "same" | "other", string>>>> = {
+export const earlyWords: Readonly<Record<"before" | "first", Readonly<Record<"open" | "same" | "other", string>>>> = {
   before: {
     open: "From your last visit, by an older version of this program. Checking again …",
     same: "Checked again: it stands.",
