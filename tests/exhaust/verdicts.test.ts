@@ -165,6 +165,16 @@ describe("misfire", () => {
     expect(verdict).toBe("points-away");
   });
 
+  test("is not told where the rear sensor's loop makes rich swings longer and shorter by turns", () => {
+    const leaning = (t: number) => {
+      const cycle = Math.floor(t * 1.5);
+      const [phase, length] = [(t * 1.5) % 1, 0.42 + 0.27 * Math.sin(cycle / 2.5)];
+      const edge = (x: number) => Math.min(1, Math.max(0, x / 0.09));
+      return 0.1 + 0.75 * (phase < length ? edge(phase) : 1 - edge(phase - length));
+    };
+    expect(told(leaning).verdict).not.toBe("points-to");
+  });
+
   test("is not told by ripple on the edges, which crosses 0.45 V but does not come from lean", () => {
     const ripple = (t: number) => swinging(0)(t) + 0.14 * Math.sin(2 * Math.PI * 60 * t);
     expect(told(ripple).verdict).not.toBe("points-to");

@@ -35,6 +35,11 @@ test("a fit accuses nobody in a recording of which nothing else can be judged", 
   expect(catalyst).toBe("cannot-say");
 });
 
+test("nor where no fuel was cut and the rear stays calm in steady running, and it does where cuts and a busy rear say the same", async () => {
+  expect((await judge("first", "healthy", 42)).catalyst).toBe("cannot-say");
+  expect((await judge("first", "dead", 48)).catalyst).toBe("points-to");
+}, 60_000);
+
 describe("a few of them judged anew", () => {
   const few = [
     { plant: "first", kind: "dead", number: 1 },

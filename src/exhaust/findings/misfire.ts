@@ -15,8 +15,10 @@ export const misfireFinding = (scene: FindingScene): Finding => finding("misfire
 
 /** Samples farther apart than this, s, step over a swing that was cut short: 100 a second, unevenly stamped. */
 const coarsest = 0.0105;
-/** A rich swing shorter than this share of the usual one was cut short. Own choice. */
+/** A rich swing shorter than this share of its neighbours was cut short. Own choice. */
 const cutShort = 0.55;
+/** … of so many on either side: flow and the rear's loop make swings longer and shorter little by little. Own choice. */
+const neighbours = 4;
 
 interface RichSwings {
   readonly count: number;
@@ -73,8 +75,9 @@ const shareInWords = ({ count, cutShort }: RichSwings): string =>
 
 /**
  * The loop turns the mixture when the front passes the switch level, and sees what comes of it only when the gas has come
- * from the valves: its swings last that long at least, and much alike. One that breaks off in little more than half the usual time
- * was ended by something else: air that did not burn. Ripple on an edge is no swing: it lies between passages of `lowLevel`.
+ * from the valves: its swings last that long at least, and much as long as those about it. One that breaks off in little more than
+ * half their time was ended by something else: air that did not burn. Ripple on an edge is no swing: it lies between passages of
+ * `lowLevel`.
  */
 function richSwings(front: Piece, limits: Limits): RichSwings {
   const { series, noise } = front;
@@ -86,8 +89,10 @@ function richSwings(front: Piece, limits: Limits): RichSwings {
     const isWhole = [k - 1, k + 1].every((fall) => lowestAfter(front, crossings, fall) < limits.lowLevel);
     swings.push({ length: crossings.times[k + 1]! - crossings.times[k]!, isWhole });
   }
-  const least = cutShort * medianOfNumbers(swings.map(({ length }) => length));
-  return { count: swings.length, cutShort: swings.filter(({ length, isWhole }) => isWhole && length < least).length };
+  const lengths = swings.map(({ length }) => length);
+  const usual = lengths.map((_, k) => medianOfNumbers(lengths.slice(Math.max(0, k - neighbours), k + neighbours + 1)));
+  const isCut = ({ length, isWhole }: (typeof swings)[number], k: number) => isWhole && length < cutShort * usual[k]!;
+  return { count: swings.length, cutShort: swings.filter(isCut).length };
 }
 
 /** Lowest sample from crossing k to the next. */

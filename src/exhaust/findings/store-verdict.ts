@@ -35,17 +35,40 @@ export function storeVerdict(all: Weighed, others: readonly Finding[], byTime: D
   }
   if (leakExplains(study)) return cannot(seen, { best: "leak-between", asGood: found, separatedBy: "smoke-test" });
   if (found === "dead") {
-    const rival = rivalOf(study, others);
+    const rival = rivalOf(study, all.waitsFor);
     if (rival) {
       const first = all.waitsFor.length > 0 ? ` ${putRightFirst(all.waitsFor)}` : "";
       const draft = cannot(seen, { best: found, asGood: rival, separatedBy: separator[rival] ?? "lift-offs" });
       return { ...draft, statement: draft.statement + first };
     }
-    const hasWitness = !others.some(({ id, verdict }) => id === "recording" && verdict === "points-to");
-    return hasWitness ? pointsTo(seen, all) : unwitnessed(seen);
+    return hasWitness(study, all, others) ? pointsTo(seen, all) : unwitnessed(seen);
   }
   if (found === "sound") return followsAllTheSame(all) ? contradicts(seen, all) : pointsAway(seen, all);
-  return cannot(seen, unsettled(study, all.scene));
+  return byWitnesses(study, all, byTime) ?? cannot(seen, unsettled(study, all.scene));
+}
+
+/** Something beside the fit that could have cleared the catalyst: cuts that the rear answered, or steady running in which it is not calm. */
+function hasWitness({ cuts }: StoreStudy, { steady, swings, liftOff }: Weighed, others: readonly Finding[]): boolean {
+  if (others.some(({ id, verdict }) => id === "recording" && verdict === "points-to")) return false;
+  const isBusy = steady.some(({ verdict, stretch }) => verdict === "busy" && stretch.kind !== "idle");
+  return cuts >= 2 || liftOff.verdict !== "none" || isBusy || swings[0]?.told === "wide";
+}
+
+/**
+ * Steady running and lift-offs that point to the catalyst by themselves, where the fit leaves a dead store open, tells that no leak
+ * behind it explains the recording nearly as well, and is merely not certain; or a rear that falls at once and a best fit that is dead.
+ */
+function byWitnesses(study: StoreStudy, all: Weighed, byTime: Draft): Draft | null {
+  const { asTaken, leak, best, margin } = study;
+  const { deadStore, leakWorse } = all.scene.limits;
+  if (asTaken.low > deadStore || leak === null || leak.cost < best.cost + leakWorse * margin) return null;
+  const explanation = { best: "dead", asGood: null, separatedBy: null } as const;
+  const seen = storeSentence(study);
+  if (byTime.verdict === "points-to") return { ...byTime, statement: `${byTime.statement} ${seen}`, explanation };
+  const fallsAtOnce = all.liftOff.verdict === "short" && best.guess.store <= deadStore;
+  if (!fallsAtOnce || all.waitsFor.length > 0) return null;
+  const statement = `${seen} ${delaySentence(all.liftOff)} Both together point to the catalyst.`;
+  return { verdict: "points-to", statement, next: beforeParts, explanation };
 }
 
 /** Delays and swings alone, where no air flow was recorded, the fit leans the same way, and no leak explains it as well. */
@@ -92,7 +115,7 @@ const separator: Readonly<Partial<Record<Rival, Separator>>> = {
   "swapped-leads": "leads-checked",
 };
 
-/** What explains a dead store as well; null where nothing does. */
+/** What explains a dead store as well; null where nothing does. `others`: findings that must be cleared up first. */
 function rivalOf({ leak, best, margin }: StoreStudy, others: readonly Finding[]): Rival | null {
   if (leak && leak.cost < best.cost + margin) return "leak-between";
   for (const { id, verdict, side } of others) {

@@ -50,6 +50,11 @@ export const defaultLimits = {
     "1",
     "Where nothing recorded speaks of air, both limits of the store move apart by this factor",
   ),
+  leakWorse: own(
+    2,
+    "1",
+    "A rear that falls at once, or follows, is blamed on the catalyst where a leak explains the recording worse by so many margins of the fit",
+  ),
 
   switchLevel: practice(0.45, "V", "Crossings are counted here: rich above, lean below"),
   lowLevel: practice(0.3, "V", "Lower level of the switch times and of waking up"),

@@ -1,0 +1,75 @@
+// When the fit of the store and the witnesses beside it may accuse the catalyst: studies made by hand, no recording.
+
+import { expect, test } from "vitest";
+import type { Weighed } from "../../src/exhaust/findings/catalyst-evidence.ts";
+import type { Draft } from "../../src/exhaust/findings/scene.ts";
+import { storeVerdict } from "../../src/exhaust/findings/store-verdict.ts";
+import { usualGuess } from "../../src/exhaust/store/unknowns.ts";
+import type { Finding } from "../../src/exhaust/terms/analysis.ts";
+import { limitsInForce } from "../../src/exhaust/terms/limits.ts";
+import type { StoreStudy } from "../../src/exhaust/terms/store-study.ts";
+import { measured } from "../../src/signal/numbers/reading.ts";
+
+/** Bounds and best in g; how much worse a leak explains the recording, in margins. */
+interface Made {
+  readonly bounds: readonly [low: number, best: number, high: number];
+  readonly leakWorse: number;
+  readonly cuts?: number;
+  readonly liftOff?: Weighed["liftOff"]["verdict"];
+  readonly waitsFor?: readonly Finding[];
+}
+
+const nothing: Draft = { verdict: "cannot-say", statement: "Too little." };
+const busyRear: Draft = { verdict: "points-to", statement: "The rear follows." };
+
+function verdictOf(made: Made, byTime: Draft): string {
+  const [low, best, high] = made.bounds;
+  const fit = { guess: { ...usualGuess(false), store: best }, cost: 100 };
+  const storeStudy: StoreStudy = {
+    reading: measured(best, [low, high], "g"),
+    asTaken: { low, high },
+    best: fit,
+    explained: 0.95,
+    leak: { ...fit, cost: 100 + 15 * made.leakWorse },
+    quickRear: null,
+    margin: 15,
+    ...{ air: "measured", airDoubt: 1.1, isAirUnknown: false, cuts: made.cuts ?? 4, row: 0.005, seconds: 120 },
+  };
+  // 30 s of cruise, so that a recording without a cut may be judged at all.
+  const stretches = [{ kind: "cruise", from: 0, to: 30 }];
+  const verdict = made.liftOff ?? "none";
+  const liftOff = {
+    verdict,
+    delay: verdict === "none" ? null : measured(0.12, [0.1, 0.14], "s"),
+    count: 2,
+    airFlow: null,
+  };
+  const all = {
+    scene: { measured: { storeStudy, stretches }, limits: limitsInForce() },
+    ...{ steady: [], worst: null, swings: [], liftOff, waitsFor: made.waitsFor ?? [] },
+  } as unknown as Weighed;
+  return storeVerdict(all, [], byTime)!.verdict;
+}
+
+const surelyDead = { bounds: [0.01, 0.05, 0.2], leakWorse: 5 } as const;
+const unsure = { bounds: [0.02, 0.09, 0.5], leakWorse: 5 } as const;
+
+test("a fit that leaves no doubt accuses where fuel was cut, or a lift-off could be timed, and nowhere else", () => {
+  expect(verdictOf(surelyDead, nothing)).toBe("points-to");
+  expect(verdictOf({ ...surelyDead, cuts: 1, liftOff: "between" }, nothing)).toBe("points-to");
+  expect(verdictOf({ ...surelyDead, cuts: 0 }, nothing)).toBe("cannot-say");
+});
+
+test("a fit that is not certain accuses beside a rear that falls at once, or witnesses that point there by themselves", () => {
+  expect(verdictOf(unsure, nothing)).toBe("cannot-say");
+  expect(verdictOf({ ...unsure, liftOff: "between" }, nothing)).toBe("cannot-say");
+  expect(verdictOf({ ...unsure, liftOff: "short" }, nothing)).toBe("points-to");
+  expect(verdictOf(unsure, busyRear)).toBe("points-to");
+});
+
+test("no witness is believed where the store is surely not dead, a leak explains nearly as much, or something comes first", () => {
+  expect(verdictOf({ ...unsure, bounds: [0.2, 0.3, 0.5] }, busyRear)).toBe("cannot-say");
+  expect(verdictOf({ ...unsure, leakWorse: 1.5 }, busyRear)).toBe("cannot-say");
+  const misfire = { id: "misfire", verdict: "points-to" } as Finding;
+  expect(verdictOf({ ...unsure, liftOff: "short", waitsFor: [misfire] }, nothing)).toBe("cannot-say");
+});
