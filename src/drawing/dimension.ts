@@ -3,7 +3,7 @@
 // After ISO 129-1 (from memory): extension lines leave a small gap at what is measured and run a little past the
 // dimension line; arrowheads are slim and filled, and point inwards from outside where there is no room between.
 
-import { type Box, overlap, shifted, spill } from "./boxes.ts";
+import { type Box, shifted, spill } from "./boxes.ts";
 
 export interface Point {
   readonly x: number;
@@ -31,8 +31,8 @@ export interface DimensionRequest {
   readonly texts: readonly TextSize[];
   /** Where the texts should stay. */
   readonly within: Box;
-  /** Texts that stand already. */
-  readonly taken?: readonly Box[];
+  /** What stands already: the area of a box that is taken. */
+  readonly taken?: (box: Box) => number;
   /** Everything is drawn this much larger; 1 on screen. */
   readonly scale?: number;
 }
@@ -115,11 +115,14 @@ type Placed = Pick<DimensionGeometry, "texts" | "textBox">;
 
 /** @param reach where the dimension line begins and ends, tails included. */
 function placeTexts(request: DimensionRequest, reach: readonly [number, number]): Placed {
-  const crowding = ({ textBox }: Placed) =>
-    3 * spill(textBox, request.within) + (request.taken ?? []).reduce((sum, box) => sum + overlap(textBox, box), 0);
+  const crowding = ({ textBox }: Placed) => 3 * spill(textBox, request.within) + (request.taken?.(textBox) ?? 0);
   const candidates = request.kind === "time" ? timePlaces(request, reach) : levelPlaces(request, reach);
   let best = candidates[0]!;
-  for (const candidate of candidates) if (crowding(candidate) < crowding(best) - 0.5) best = candidate;
+  let least = crowding(best);
+  for (const candidate of candidates.slice(1)) {
+    const crowded = crowding(candidate);
+    if (crowded < least - 0.5) [best, least] = [candidate, crowded];
+  }
   return best;
 }
 

@@ -2,7 +2,7 @@
 
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type Box, overlap } from "../../src/drawing/boxes.ts";
+import { type Box, overlap, overlapWith } from "../../src/drawing/boxes.ts";
 import { type DimensionRequest, dimensionGeometry } from "../../src/drawing/dimension.ts";
 
 const within = { left: 0, top: 0, right: 800, bottom: 300 };
@@ -68,7 +68,7 @@ describe("dimensionGeometry", () => {
   test("three narrow dimensions beside each other do not overprint", () => {
     const taken: Box[] = [];
     for (const x of [200, 240, 280]) {
-      const request = { ...narrow, from: { x, y: 200 }, to: { x: x + 5, y: 200 }, taken: [...taken] };
+      const request = { ...narrow, from: { x, y: 200 }, to: { x: x + 5, y: 200 }, taken: overlapWith([...taken]) };
       taken.push(dimensionGeometry(request).textBox);
     }
     expect(overlap(taken[0]!, taken[1]!) + overlap(taken[0]!, taken[2]!) + overlap(taken[1]!, taken[2]!)).toBe(0);

@@ -9,6 +9,7 @@ import {
 } from "../../drawing/dimension.ts";
 import { asFrequency, dimensionTexts } from "../../drawing/dimension-text.ts";
 import { toPixel } from "../../drawing/paths.ts";
+import { TakenRoom } from "../../drawing/taken.ts";
 import { headHeight, headroom } from "../stage/layout.ts";
 import { letterSize } from "../stage/letters.ts";
 import type { Stage } from "../stage/stage.ts";
@@ -33,24 +34,65 @@ const lineHalf = 3;
 /** A low lane's title stands over the traces; texts keep off it. */
 const headWidth = 230;
 
-/** @param frequencies ids of time pairs shown as 1/time. */
+/** About a line of text, px: what lies further apart does not stand on it. */
+const field = { width: 96, height: 32 };
+/** More in one view cannot be told apart, and would hold up the page. */
+export const mostDrawn = 300;
+
+export interface Layout {
+  readonly laid: ReadonlyMap<string, LaidOut>;
+  /** In the view, but not drawn: too many stand there. */
+  readonly left: number;
+}
+
+/**
+ * What lies beside the view is not laid out, but for what is kept.
+ *
+ * @param frequencies ids of time pairs shown as 1/time.
+ * @param kept whether a dimension is laid out wherever it stands: it may be in the hand.
+ */
 export function layOutDimensions(
   dimensions: readonly DimensionLook[],
   stage: Stage,
-  frequencies: ReadonlySet<string>,
-): ReadonlyMap<string, LaidOut> {
-  const requests = dimensions.flatMap((look) => request(look, stage, frequencies.has(look.id)) ?? []);
+  { frequencies, kept }: { readonly frequencies: ReadonlySet<string>; kept(look: DimensionLook): boolean },
+): Layout {
+  const all = dimensions.flatMap((look) => request(look, stage, frequencies.has(look.id)) ?? []);
+  const seen = all.filter((one) => kept(one.look) || isInView(one));
+  const first = seen.filter(({ look }) => kept(look));
+  const requests =
+    seen.length <= mostDrawn ? seen : [...first, ...seen.filter((one) => !first.includes(one))].slice(0, mostDrawn);
+  const rooms = roomsOf(requests, stage);
   const laid = new Map<string, LaidOut>();
-  const inLane = new Map<string, Box[]>();
   for (const { look, ...one } of requests) {
-    const others = requests.filter((other) => other.look !== look && other.look.laneId === look.laneId);
-    const texts = inLane.get(look.laneId) ?? [];
-    const taken = [...texts, ...headOf(look.laneId, stage), ...others.flatMap((other) => lineBoxes(other.alone))];
-    const geometry = dimensionGeometry({ ...one.asked, taken });
-    inLane.set(look.laneId, [...texts, geometry.textBox]);
+    const room = rooms.get(look.laneId)!;
+    const geometry = dimensionGeometry({ ...one.asked, taken: (box) => room.overlapOf(box, look) });
+    room.add(geometry.textBox);
     laid.set(look.id, { geometry, texts: one.texts, from: one.asked.from, to: one.asked.to, place: one.asked.place });
   }
-  return laid;
+  return { laid, left: seen.length - requests.length };
+}
+
+/** Heads and lines of each lane; texts come to them as they find their place. */
+function roomsOf(requests: readonly Requested[], stage: Stage): ReadonlyMap<string, TakenRoom> {
+  const rooms = new Map<string, TakenRoom>();
+  for (const { look, asked, alone } of requests) {
+    let room = rooms.get(look.laneId);
+    if (!room) {
+      room = new TakenRoom(asked.within, field);
+      for (const head of headOf(look.laneId, stage)) room.add(head);
+      rooms.set(look.laneId, room);
+    }
+    for (const line of lineBoxes(alone)) room.add(line, look);
+  }
+  return rooms;
+}
+
+/** Lines and words reach so far beyond what is measured, px. */
+const beyond = 300;
+
+function isInView({ look, asked: { from, to, place, within } }: Requested): boolean {
+  const places = look.kind === "time" ? [from.x, to.x] : [from.x, to.x, place];
+  return Math.max(...places) > within.left - beyond && Math.min(...places) < within.right + beyond;
 }
 
 interface Requested {

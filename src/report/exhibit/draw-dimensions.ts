@@ -1,6 +1,7 @@
 // Dimensions as on an engineering drawing (ISO 129-1): extension lines, slim filled arrows, the value, its bounds below.
 
 import type { Box as TextBox } from "../../drawing/boxes.ts";
+
 import {
   type DimensionGeometry,
   dimensionGeometry,
@@ -11,6 +12,7 @@ import {
 } from "../../drawing/dimension.ts";
 import { dimensionTexts } from "../../drawing/dimension-text.ts";
 import { toPixel } from "../../drawing/paths.ts";
+import { TakenRoom } from "../../drawing/taken.ts";
 import { ink, weights } from "../paper/ink.ts";
 import { textWidth, type Weight } from "../paper/metrics.ts";
 import { label, mm, stroke, tag } from "../paper/svg.ts";
@@ -33,15 +35,33 @@ interface DimensionText extends TextSize {
 
 /** Later dimensions keep clear of the words that stand already; its own are added to `taken`. */
 export function drawDimensions(area: PlotArea, dimensions: readonly SheetDimension[], taken: TextBox[]): string {
-  return dimensions.map((dimension) => drawDimension(area, dimension, taken)).join("");
+  const { x, y } = area.box;
+  const room = new TakenRoom({ left: x, top: y, right: right(area.box), bottom: bottom(area.box) }, field);
+  for (const box of taken) room.add(box);
+  const add = (box: TextBox) => {
+    taken.push(box);
+    room.add(box);
+  };
+  return dimensions.map((dimension) => drawDimension(area, dimension, { room, add })).join("");
 }
 
-function drawDimension(area: PlotArea, dimension: SheetDimension, taken: TextBox[]): string {
+/** About a line of text, mm. */
+const field = { width: 24, height: 8 };
+
+interface Words {
+  readonly room: TakenRoom;
+  add(box: TextBox): void;
+}
+
+function drawDimension(area: PlotArea, dimension: SheetDimension, { room, add }: Words): string {
   const lane = laneOf(area, dimension.laneId);
   if (!lane || !(isInView(area, dimension.from.time) || isInView(area, dimension.to.time))) return "";
   const texts = textsOf(dimension);
+  const taken = (box: TextBox) => room.overlapOf(box);
   const geometry = dimensionGeometry({ ...ends(area, lane, dimension), texts, within: within(lane), taken, scale });
-  taken.push(...geometry.texts.map((place, i) => lineBox(place, texts[i]!)));
+  geometry.texts.forEach((place, i) => {
+    add(lineBox(place, texts[i]!));
+  });
   return tag("g", { "data-dimension": dimension.id }, drawGeometry(geometry), drawTexts(geometry, texts));
 }
 
