@@ -3,6 +3,7 @@
 import { type Component, Show } from "solid-js";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
 import type { Span } from "../../exhaust/terms/analysis.ts";
+import { lanesLeft } from "../../job/edits/lanes.ts";
 import { Overview } from "../../plot/overview/Overview.tsx";
 import { useGround } from "../core/ground.ts";
 import { PairBar } from "../dimensions/PairBar.tsx";
@@ -19,13 +20,20 @@ import { ToolHint } from "./Toolbar.tsx";
 import { Traces } from "./Traces.tsx";
 
 export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) => {
-  const { companions } = useGround();
+  const { bench, companions } = useGround();
   const layers = useLayers();
   const whole = () => companions.whole() ?? props.summary.span;
   return (
     <>
       <section class="lanes" aria-label="Lanes">
         <ToolHint />
+        <Show when={lanesLeft(bench.state())}>
+          {(left) => (
+            <p class="lanes-left" role="status">
+              {left()} more lanes find no room. Hide some under “Channels”, or put several channels into one lane.
+            </p>
+          )}
+        </Show>
         <div class="lanes-room">
           <Traces whole={whole()} />
         </div>

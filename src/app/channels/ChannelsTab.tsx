@@ -1,6 +1,6 @@
 // What each channel is, how it is named and how it was picked up; where it stands; what was guessed while reading.
 
-import { type Component, For, Show } from "solid-js";
+import { type Component, createMemo, For, Show } from "solid-js";
 import type { CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
 import { type Bank, type Role, roles } from "../../capture/model/capture.ts";
 import {
@@ -18,6 +18,7 @@ import { readingInWords } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { traceLook } from "../lanes/lane-looks.ts";
 import { useOpening } from "../opening/opening.ts";
+import { Fold } from "../parts/Fold.tsx";
 import { numberIn } from "../parts/number-from.ts";
 import { roleWords } from "../words.ts";
 import { CompanionChannels } from "./CompanionChannels.tsx";
@@ -27,7 +28,8 @@ import { LaneField, ShowField } from "./LaneField.tsx";
 export const ChannelsTab: Component<{ readonly summary: CaptureSummary }> = (props) => {
   const { bench } = useGround();
   const opening = useOpening();
-  const ids = () => props.summary.channels.map((c) => c.id);
+  const byId = createMemo(() => new Map(props.summary.channels.map((c) => [c.id, c])));
+  const ids = () => [...byId().keys()];
   const hasTwoBanks = () => new Set(props.summary.channels.map((c) => c.bank)).size > 1;
   return (
     <>
@@ -47,7 +49,7 @@ export const ChannelsTab: Component<{ readonly summary: CaptureSummary }> = (pro
         </Show>
         <For each={ids()}>
           {(id) => (
-            <Show when={props.summary.channels.find((c) => c.id === id)}>
+            <Show when={byId().get(id)}>
               {(channel) => <ChannelFields channel={channel()} summary={props.summary} />}
             </Show>
           )}
@@ -89,40 +91,41 @@ const ChannelFields: Component<{ readonly channel: ChannelSummary; readonly summ
   const isHidden = () => bench.state().hidden.includes(id());
   const correction = () => correctionText(settings(), props.channel.unit);
   return (
-    <details class="channel">
-      <summary>
-        <span class={`key-line ${look().look}`} />
-        <span>{look().label}</span>
-        <span class="now">{isHidden() ? "hidden" : roleWords[props.channel.role]}</span>
-      </summary>
-      <div class="channel-fields">
-        <ShowField channelId={id()} />
-        <MeaningFields channel={props.channel} />
-        <label class="field wide">
-          <span>Name on the bench</span>
-          <input
-            value={settings().label ?? ""}
-            placeholder={props.channel.name}
-            onInput={(event) =>
-              bench.edit((state) => setChannel(state, id(), { label: event.currentTarget.value }), `name-${id()}`)
-            }
-          />
-        </label>
-        <LaneField channelId={id()} />
-        <FilterFields channel={props.channel} />
-        <PickupFields channel={props.channel} />
-        <Show when={correction()}>{(text) => <p class="wide">{text()}</p>}</Show>
-        <p class="soft wide">
-          {formatNumber(props.channel.samples, 0)} samples, {readingInWords(props.channel.rate)}
-          {props.channel.polled ? ", asked for in turn" : ""}
-        </p>
-        <div class="row wide">
-          <button type="button" onClick={() => bench.edit((state) => resetChannel(state, id()))}>
-            As the file has it
-          </button>
-        </div>
+    <Fold
+      head={
+        <>
+          <span class={`key-line ${look().look}`} />
+          <span>{look().label}</span>
+          <span class="now">{isHidden() ? "hidden" : roleWords[props.channel.role]}</span>
+        </>
+      }
+    >
+      <ShowField channelId={id()} />
+      <MeaningFields channel={props.channel} />
+      <label class="field wide">
+        <span>Name on the bench</span>
+        <input
+          value={settings().label ?? ""}
+          placeholder={props.channel.name}
+          onInput={(event) =>
+            bench.edit((state) => setChannel(state, id(), { label: event.currentTarget.value }), `name-${id()}`)
+          }
+        />
+      </label>
+      <LaneField channelId={id()} />
+      <FilterFields channel={props.channel} />
+      <PickupFields channel={props.channel} />
+      <Show when={correction()}>{(text) => <p class="wide">{text()}</p>}</Show>
+      <p class="soft wide">
+        {formatNumber(props.channel.samples, 0)} samples, {readingInWords(props.channel.rate)}
+        {props.channel.polled ? ", asked for in turn" : ""}
+      </p>
+      <div class="row wide">
+        <button type="button" onClick={() => bench.edit((state) => resetChannel(state, id()))}>
+          As the file has it
+        </button>
       </div>
-    </details>
+    </Fold>
   );
 };
 

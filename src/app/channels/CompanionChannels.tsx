@@ -5,6 +5,7 @@ import { type Component, For, Show } from "solid-js";
 import type { LineLayer } from "../../drawing/layer.ts";
 import { useGround } from "../core/ground.ts";
 import { traceLook } from "../lanes/lane-looks.ts";
+import { Fold } from "../parts/Fold.tsx";
 import { roleWords } from "../words.ts";
 import { LaneField, ShowField } from "./LaneField.tsx";
 
@@ -43,16 +44,17 @@ const ChannelOfRun: Component<{
   const { bench } = useGround();
   const isHidden = () => bench.state().hidden.includes(props.channelId);
   return (
-    <details class="channel">
-      <summary>
-        <span class={`key-line ${props.look.look}`} />
-        <span>{props.look.label}</span>
-        <span class="now">{isHidden() ? "hidden" : props.role}</span>
-      </summary>
-      <div class="channel-fields">
-        <ShowField channelId={props.channelId} />
-        <LaneField channelId={props.channelId} />
-      </div>
-    </details>
+    <Fold
+      head={
+        <>
+          <span class={`key-line ${props.look.look}`} />
+          <span>{props.look.label}</span>
+          <span class="now">{isHidden() ? "hidden" : props.role}</span>
+        </>
+      }
+    >
+      <ShowField channelId={props.channelId} />
+      <LaneField channelId={props.channelId} />
+    </Fold>
   );
 };

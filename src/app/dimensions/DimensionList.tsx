@@ -1,23 +1,21 @@
 // Cursors and dimensions as fields: typed values, snapping, a label, pinning. What the pointer does, the keyboard can.
 
-import { type Component, createEffect, For, Show } from "solid-js";
+import { type Component, createEffect, createMemo, For, Show } from "solid-js";
 import type { Dimension } from "../../job/record/job.ts";
 import { readingInWords } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
+import { Fold } from "../parts/Fold.tsx";
 import { useDimensions } from "./dimensions.ts";
 import { EndField } from "./EndField.tsx";
 
 export const DimensionList: Component = () => {
   const dimensions = useDimensions();
-  const ids = () => dimensions.all().map((d) => d.id);
+  const byId = createMemo(() => new Map(dimensions.all().map((d) => [d.id, d])));
+  const ids = () => [...byId().keys()];
   return (
     <section aria-label="Dimensions">
       <h2>Dimensions</h2>
-      <For each={ids()}>
-        {(id) => (
-          <Show when={dimensions.all().find((d) => d.id === id)}>{(d) => <DimensionFields dimension={d()} />}</Show>
-        )}
-      </For>
+      <For each={ids()}>{(id) => <Show when={byId().get(id)}>{(d) => <DimensionFields dimension={d()} />}</Show>}</For>
       <div class="row">
         <button type="button" onClick={() => dimensions.placePair("time")}>
           Set a time pair
@@ -31,17 +29,17 @@ export const DimensionList: Component = () => {
 };
 
 const DimensionFields: Component<{ readonly dimension: Dimension }> = (props) => {
-  const { view } = useGround();
+  const { bench, view } = useGround();
   const dimensions = useDimensions();
-  const isCursor = () => dimensions.looks().find((look) => look.id === props.dimension.id)?.isCursor ?? false;
+  const isCursor = () => bench.state().cursors.some(({ id }) => id === props.dimension.id);
   const isSelected = () => dimensions.selected() === props.dimension.id;
   const name = () => props.dimension.label || (props.dimension.kind === "time" ? "Time pair" : "Level pair");
   let root!: HTMLDetailsElement;
   createEffect(() => {
     const asked = dimensions.asked();
     if (asked?.id !== props.dimension.id) return;
-    root.open = true;
-    root.querySelector<HTMLInputElement>(`[data-field="${asked.field}"]`)?.focus();
+    dimensions.select(props.dimension.id);
+    queueMicrotask(() => root.querySelector<HTMLInputElement>(`[data-field="${asked.field}"]`)?.focus());
   });
   const goThere = () => {
     dimensions.select(props.dimension.id);
@@ -51,38 +49,44 @@ const DimensionFields: Component<{ readonly dimension: Dimension }> = (props) =>
     if (from < visible().from || to > visible().to) view.show({ from: from - 1, to: to + 1 });
   };
   return (
-    <details ref={root} class="channel" open={isSelected()} onToggle={() => root.open && goThere()}>
-      <summary>
-        {name()}
-        <span class="now">{readingInWords(props.dimension.reading)}</span>
-      </summary>
-      <div class="channel-fields">
-        <label class="field wide">
-          <span>Label</span>
-          <input
-            data-field="label"
-            value={props.dimension.label}
-            onInput={(event) => dimensions.rename(props.dimension.id, event.currentTarget.value)}
-          />
-        </label>
-        <EndField dimension={props.dimension} end="from" />
-        <EndField dimension={props.dimension} end="to" />
-        <Show when={props.dimension.through}>{(through) => <p class="soft wide">{through()}</p>}</Show>
-        <Show when={props.dimension.kind === "time" && perSecond(props.dimension)}>
-          {(text) => <p class="soft wide">1 / time: {text()}</p>}
-        </Show>
-        <div class="row wide">
-          <Show when={isCursor()}>
-            <button type="button" onClick={() => dimensions.pin(props.dimension.kind, props.dimension.label)}>
-              Pin
-            </button>
-          </Show>
-          <button type="button" onClick={() => dimensions.remove(props.dimension.id)}>
-            Remove
+    <Fold
+      ref={(element) => {
+        root = element;
+      }}
+      isOpen={isSelected()}
+      onUnfold={goThere}
+      head={
+        <>
+          {name()}
+          <span class="now">{readingInWords(props.dimension.reading)}</span>
+        </>
+      }
+    >
+      <label class="field wide">
+        <span>Label</span>
+        <input
+          data-field="label"
+          value={props.dimension.label}
+          onInput={(event) => dimensions.rename(props.dimension.id, event.currentTarget.value)}
+        />
+      </label>
+      <EndField dimension={props.dimension} end="from" />
+      <EndField dimension={props.dimension} end="to" />
+      <Show when={props.dimension.through}>{(through) => <p class="soft wide">{through()}</p>}</Show>
+      <Show when={props.dimension.kind === "time" && perSecond(props.dimension)}>
+        {(text) => <p class="soft wide">1 / time: {text()}</p>}
+      </Show>
+      <div class="row wide">
+        <Show when={isCursor()}>
+          <button type="button" onClick={() => dimensions.pin(props.dimension.kind, props.dimension.label)}>
+            Pin
           </button>
-        </div>
+        </Show>
+        <button type="button" onClick={() => dimensions.remove(props.dimension.id)}>
+          Remove
+        </button>
       </div>
-    </details>
+    </Fold>
   );
 };
 

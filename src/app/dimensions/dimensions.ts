@@ -18,6 +18,7 @@ import {
   removeDimension,
 } from "../../job/edits/dimensions.ts";
 import { asShown, filtersOn, throughText } from "../../job/edits/filters.ts";
+import { visibleLanes } from "../../job/edits/lanes.ts";
 import type { Anchor, BenchState, Dimension } from "../../job/record/job.ts";
 import type {
   Aim,
@@ -126,11 +127,18 @@ export function createDimensions(ground: Ground, instants: Instants): Dimensions
 
 /** What is known of the lanes where pairs stand: their channels, and what a mark set by hand can be trusted to. */
 function createLaneFacts({ companions, bench, summary, view }: Ground, { scales, pixels }: Drawn) {
+  const all = createMemo(() => [
+    ...(summary()?.channels ?? []),
+    ...companions.list().flatMap(({ channels }) => channels),
+  ]);
+  const shownIds = createMemo(() => {
+    const there = new Set(all().map(({ id }) => id));
+    return visibleLanes(bench.state()).flatMap(({ channelIds }) => channelIds.filter((id) => there.has(id)));
+  });
   const channelsOf = (laneId: string) => {
     const lane = bench.state().lanes.find((l) => l.id === laneId);
     const ids = (lane?.channelIds ?? []).filter((id) => !bench.state().hidden.includes(id));
-    const all = [...(summary()?.channels ?? []), ...companions.list().flatMap(({ channels }) => channels)];
-    return all.filter((c) => ids.includes(c.id));
+    return ids.length === 0 ? [] : all().filter((c) => ids.includes(c.id));
   };
   const unitOf = (laneId: string) => channelsOf(laneId)[0]?.unit ?? "";
   /** Half a sample step or half a pixel, whichever is more. */
@@ -150,7 +158,7 @@ function createLaneFacts({ companions, bench, summary, view }: Ground, { scales,
     const through = throughText(draft, { ids, filters: filtersOn(state), nameOf });
     return { ...draft, reading, ...(through ? { through } : {}) };
   };
-  return { channelsOf, read };
+  return { channelsOf, shownIds, read };
 }
 
 interface Drawn {
@@ -263,7 +271,7 @@ function pairInView(kind: Dimension["kind"], laneId: string, { from, to }: Span,
 /** What all channels shown read at the ends of the time pair, at the held instant and under the pointer. */
 function createReadouts(
   { bench, summary, companions }: Ground,
-  { channelsOf }: ReturnType<typeof createLaneFacts>,
+  { shownIds }: ReturnType<typeof createLaneFacts>,
   instants: Instants,
 ): Accessor<readonly Readout[]> {
   const readoutTimes = createMemo(() => {
@@ -273,7 +281,6 @@ function createReadouts(
     const capture = summary();
     return capture && times.length > 0 ? { take: capture.take, times, ids: shownIds() } : null;
   });
-  const shownIds = () => bench.state().lanes.flatMap((l) => channelsOf(l.id).map((c) => c.id));
   const readouts = createLatest(
     readoutTimes,
     ({ take, times, ids }) =>

@@ -23,7 +23,8 @@ export interface OnBench {
 export function laneLooks(bench: BenchState, { summary, companions }: OnBench, limits: Guide): readonly LaneLook[] {
   const own = summary.channels.map((channel): Drawn => ({ channel, trace: traceLook(channel, bench), from: null }));
   const theirs = companions.flatMap(companionTraces);
-  return visibleLanes(bench).flatMap((lane) => laneLook(lane, [...own, ...theirs], limits));
+  const all = new Map([...own, ...theirs].map((drawn) => [drawn.channel.id, drawn]));
+  return visibleLanes(bench).flatMap((lane) => laneLook(lane, all, limits));
 }
 
 /** A channel as drawn, and the name of the companion that holds it. */
@@ -50,8 +51,8 @@ export function overviewLooks(
   return summary.channels.filter((c) => ids.includes(c.id)).map((c) => traceLook(c, bench));
 }
 
-function laneLook(lane: Lane, all: readonly Drawn[], limits: Guide): LaneLook[] {
-  const drawn = lane.channelIds.flatMap((id) => all.find(({ channel }) => channel.id === id) ?? []);
+function laneLook(lane: Lane, all: ReadonlyMap<string, Drawn>, limits: Guide): LaneLook[] {
+  const drawn = lane.channelIds.flatMap((id) => all.get(id) ?? []);
   const [first] = drawn;
   if (!first) return [];
   const sensors = drawn.some(({ channel: { role } }) => role === "front-o2" || role === "rear-o2");

@@ -63,10 +63,19 @@ export function holdScales(
   return { ...bench, lanes: bench.lanes.map((lane) => ({ ...lane, scale: scaleOf(lane) })) };
 }
 
-/** Lanes with something to draw, and only that. */
-export function visibleLanes(bench: BenchState): readonly Lane[] {
+/** So many lanes are drawn at once: on any screen more are no lanes any longer. */
+export const mostLanesDrawn = 40;
+
+/** Lanes with something to draw, and only that; of more than can be drawn at once, the first. */
+export const visibleLanes = (bench: BenchState): readonly Lane[] => shownLanes(bench).slice(0, mostLanesDrawn);
+
+/** How many lanes are to be shown and find no place. */
+export const lanesLeft = (bench: BenchState): number => Math.max(0, shownLanes(bench).length - mostLanesDrawn);
+
+function shownLanes(bench: BenchState): readonly Lane[] {
+  const hidden = new Set(bench.hidden);
   return bench.lanes
-    .map((lane) => ({ ...lane, channelIds: lane.channelIds.filter((id) => !bench.hidden.includes(id)) }))
+    .map((lane) => ({ ...lane, channelIds: lane.channelIds.filter((id) => !hidden.has(id)) }))
     .filter((lane) => lane.channelIds.length > 0);
 }
 
