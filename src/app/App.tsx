@@ -48,7 +48,7 @@ export const App: Component<Givens> = (props) => {
   const shownAs = createMemo(() => `${JSON.stringify(workbench.writing())} ${workbench.display.display().letters}`);
   const isEmpty = createMemo(() => bench.record() === null);
   useShortcuts(shortcuts, () => !isEmpty(), { hasLetters: () => workbench.display.display().letterKeys });
-  takeFiles(opening, notices, setOver);
+  takeFiles(opening, setOver);
   onCleanup(watchFaults(notices.show));
   onMount(() => void opening.restore());
   return (

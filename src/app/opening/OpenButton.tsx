@@ -10,7 +10,7 @@ export const OpenButton: Component<{ readonly children?: JSX.Element }> = (raw) 
   const take = async () => {
     const files = [...(chooser.files ?? [])];
     chooser.value = "";
-    for (const file of files) await opening.open(file, file.name);
+    await opening.openAll(files.map((file) => ({ name: file.name, file })));
   };
   return (
     <>

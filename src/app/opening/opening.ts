@@ -8,12 +8,15 @@ import type { Problem } from "../../problem.ts";
 import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
 import type { Offer } from "../same-run/same-run.ts";
+import { createInTurn, type Dropped } from "./in-turn.ts";
 import { openBundle } from "./open-bundle.ts";
 import { fileReading, type Question } from "./read-file.ts";
 
 export interface Opening {
   /** Adds a recording to the job, or opens a job bundle. The bench and the job stay as they are when it fails. */
   open(file: Blob, name: string, choices?: ReadChoices): Promise<boolean>;
+  /** One after the other; what becomes of each is told. */
+  openAll(files: readonly Dropped[]): Promise<void>;
   /** The recording of the job that is to be looked at, out of the browser's storage. */
   look(captureId: string): Promise<void>;
   /** The job of the last visit, with the recording that was looked at. */
@@ -47,18 +50,21 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
     if (last) await look(last.id);
     else chooseCapture(null);
   };
+  const openOne = async (file: Blob, name: string, choices?: ReadChoices): Promise<boolean> => {
+    const isOne = await isBundle(file).catch(() => false);
+    if (!isOne) return read(file, name, choices);
+    const isOpened = await openBundle(file, name, ground);
+    if (isOpened) await lookAtLast();
+    return isOpened;
+  };
+  const inTurn = createInTurn({ open: openOne, question, notices });
   return {
     question,
     ask,
     missing,
     look,
-    async open(file, name, choices) {
-      const isOne = await isBundle(file).catch(() => false);
-      if (!isOne) return read(file, name, choices);
-      const isOpened = await openBundle(file, name, ground);
-      if (isOpened) await lookAtLast();
-      return isOpened;
-    },
+    open: (file, name, choices) => inTurn.one(() => openOne(file, name, choices)),
+    openAll: inTurn.all,
     async restore() {
       if (await desk.restore()) await lookAtLast();
     },

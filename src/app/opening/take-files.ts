@@ -1,14 +1,12 @@
 // Files from anywhere on the page: dropped, or pasted as a file or as text.
 
 import { onCleanup } from "solid-js";
-import type { Notices } from "../core/notices.ts";
+import type { Dropped } from "./in-turn.ts";
 import type { Opening } from "./opening.ts";
 
 /** @param setOver told whether a file hovers over the page. */
-export function takeFiles(opening: Opening, notices: Notices, setOver: (over: boolean) => void): void {
-  const openAll = async (files: readonly File[]) => {
-    for (const file of files) await opening.open(file, file.name);
-  };
+export function takeFiles(opening: Pick<Opening, "openAll">, setOver: (over: boolean) => void): void {
+  const openAll = (files: readonly File[]) => opening.openAll(files.map((file) => ({ name: file.name, file })));
   const over = (event: DragEvent) => {
     if (!event.dataTransfer?.types.includes("Files")) return;
     event.preventDefault();
@@ -21,8 +19,7 @@ export function takeFiles(opening: Opening, notices: Notices, setOver: (over: bo
     event.preventDefault();
     setOver(false);
     if (!event.dataTransfer) return;
-    if (holdsFolder(event.dataTransfer)) return notices.show(folder);
-    void openAll([...event.dataTransfer.files]);
+    void opening.openAll(droppedIn(event.dataTransfer));
   };
   const paste = (event: ClipboardEvent) => {
     if (event.target instanceof Element && event.target.closest("input, textarea")) return;
@@ -43,11 +40,10 @@ export function takeFiles(opening: Opening, notices: Notices, setOver: (over: bo
   });
 }
 
-const holdsFolder = (transfer: DataTransfer) =>
-  [...transfer.items].some((item) => item.webkitGetAsEntry?.()?.isDirectory ?? false);
-
-const folder = {
-  code: "not-a-recording",
-  what: "This is a folder, not a recording.",
-  remedy: "Drop the files inside it, or a zip of them.",
-} as const;
+/** The browser tells which of them are folders only by these entries, and only while the drop is handled. */
+function droppedIn(transfer: DataTransfer): readonly Dropped[] {
+  const folders = [...transfer.items]
+    .filter((item) => item.kind === "file")
+    .map((item) => item.webkitGetAsEntry?.()?.isDirectory ?? false);
+  return [...transfer.files].map((file, i) => ({ name: file.name, file: folders[i] ? null : file }));
+}
