@@ -1,4 +1,4 @@
-import { cleanup, render, screen } from "@solidjs/testing-library";
+import { cleanup, configure, render, screen } from "@solidjs/testing-library";
 import axe from "axe-core";
 import { afterEach, expect, test } from "vitest";
 import { userEvent } from "vitest/browser";
@@ -8,6 +8,9 @@ import "../../src/app/theme.css";
 import { ProblemError } from "../../src/problem.ts";
 import { editsIn } from "../../src/report/exhibit/edits.ts";
 import { draft } from "./exhibit-draft.ts";
+
+// A busy machine takes seconds for what takes a tenth of one here; what never comes fails all the same.
+configure({ asyncUtilTimeout: 15_000 });
 
 afterEach(() => {
   cleanup();
