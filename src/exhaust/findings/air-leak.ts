@@ -1,11 +1,11 @@
 // Outside air ahead of a sensor: the front sees lean that is not there, and the module adds fuel, most at idle.
 
 import { difference } from "../../signal/combining/combine.ts";
-import { usualStep } from "../../signal/series/usual-step.ts";
 import type { Finding } from "../terms/analysis.ts";
 import { describeLimit } from "../terms/limits.ts";
 import { inWords, quantity } from "../terms/words.ts";
 import { leakTest } from "./by-hand-steps.ts";
+import { mayBeFolded } from "./folded-rows.ts";
 import { leakExplains } from "./leak-between.ts";
 import { type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
 import { rivalInWords, separatorInWords } from "./store-words.ts";
@@ -80,12 +80,6 @@ function leakBetween(scene: FindingScene): Draft | null {
     for: [{ reading: "storeStudy.leak", says: `air that leaks in: about ${quantity(study.leak.guess.leak, "g/s")}` }],
     next: [separatorInWords["smoke-test"], separatorInWords["hard-pull"]],
   };
-}
-
-/** Samples so far apart that the front's own course is not known, and no lift-off that both sensors had to follow. */
-function mayBeFolded({ channels, measured, limits }: FindingScene): boolean {
-  const step = channels.front ? usualStep(channels.front.series.time) : 0;
-  return step * limits.fastestFront > 1 && measured.liftOffs.every(({ rejected }) => rejected !== null);
 }
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -5,6 +5,7 @@ import type { Reading } from "../../signal/numbers/reading.ts";
 import type { Finding, LiftOff } from "../terms/analysis.ts";
 import { describeLimit, type Limits } from "../terms/limits.ts";
 import { counted, inWords, quantity, saidOf, withinTime } from "../terms/words.ts";
+import { mayBeFolded } from "./folded-rows.ts";
 import { runningTime } from "./front-sensor.ts";
 import { leakExplains } from "./leak-between.ts";
 import { checkOf, type Draft, type FindingScene, finding, overLiftOffs, reason } from "./scene.ts";
@@ -76,7 +77,12 @@ function draft(scene: FindingScene): Draft {
 }
 
 /** No car with a quick rear sensor explains the recording as well as one with a slow one. */
-function slowByFit({ measured: { storeStudy }, limits }: FindingScene): Draft | null {
+function slowByFit(scene: FindingScene): Draft | null {
+  const {
+    measured: { storeStudy },
+    limits,
+  } = scene;
+  if (mayBeFolded(scene)) return null;
   if (!storeStudy?.quickRear || storeStudy.explained < limits.leastExplained || leakExplains(storeStudy)) return null;
   const { best, quickRear, margin } = storeStudy;
   if (quickRear.cost < best.cost + margin) return null;

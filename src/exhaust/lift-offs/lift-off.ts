@@ -19,6 +19,7 @@ import { type CutFacts, cutFactsOf } from "./fuel-cut.ts";
 import type { FrontRule, LeanSpell } from "./lean-spells.ts";
 import { oxygenShare, transportTime } from "./oxygen.ts";
 import { doubtOf, type RearScene, type RearStory, rearStory } from "./rear-story.ts";
+import { nothingMoves } from "./steady.ts";
 
 /** What all lift-offs of a capture are measured against. */
 export interface LiftOffScene {
@@ -39,8 +40,9 @@ export function measureLiftOff(
 ): LiftOff {
   const facts = cutFactsOf(scene.channels, { from: spell.fall.time, to: spell.end }, scene.limits);
   const story = rearStory(scene, spell);
-  const delay = delayOf(scene, spell, story);
-  const refusals = refusalsOf(scene, spell, story, facts);
+  const isFolded = mayBeFolded(scene, spell, facts);
+  const delay = isFolded ? notResolvable("s", foldedSpell) : delayOf(scene, spell, story);
+  const refusals = isFolded ? [clause(foldedSpell)] : refusalsOf(scene, spell, story, facts);
   const frontDoubt = scene.front.series.time.doubt;
   return {
     ...tag,
@@ -91,6 +93,15 @@ function delayOf({ front, rear }: LiftOffScene, spell: LeanSpell, story: RearSto
   }
   const low = story.richUntil! - (doubts.b?.early ?? 0) - (spell.fall.high + (doubts.a?.late ?? 0));
   return low > 0 ? atLeast(low, "s", { because: story.says }) : notResolvable("s", story.says, { low: 0 });
+}
+
+const foldedSpell =
+  "The samples are so far apart that a fast swing could look like this lean spell, and nothing recorded moves as when a foot is lifted.";
+
+/** No cut is shown, nothing else moves, and the front may have swung to and fro between the samples all the while. */
+function mayBeFolded({ channels, limits, front }: LiftOffScene, { fall }: LeanSpell, { fuelCut }: CutFacts): boolean {
+  const isSlow = !(usualStep(front.series.time) * limits.fastestFront <= 1);
+  return isSlow && fuelCut === "unknown" && nothingMoves(channels, fall.time, limits);
 }
 
 /** What speaks against judging by this event; empty when it is valid. */

@@ -20,18 +20,28 @@ const roadBand = 8;
  * as it does when a foot is lifted. A throttle that is closed already, or never moves in the whole recording, says nothing.
  */
 export function standsStill(channels: BankChannels, fall: Seconds, limits: Limits): boolean {
+  const witnesses = witnessesOf(channels, fall, limits);
+  if (witnesses[0] === true) return true;
+  const told = witnesses.slice(1, 3).some((one) => one === true) && witnesses.slice(3).some((one) => one === true);
+  return told && witnesses.every((one) => one !== false);
+}
+
+/** True where something was recorded that moves when a foot is lifted, and nothing of it moves so around the fall. */
+export function nothingMoves(channels: BankChannels, fall: Seconds, limits: Limits): boolean {
+  const witnesses = witnessesOf(channels, fall, limits);
+  return witnesses.includes(true) && !witnesses.includes(false);
+}
+
+/** Throttle, air flow, load, engine speed, road speed: whether each stood still; null where it says nothing. */
+function witnessesOf(channels: BankChannels, fall: Seconds, limits: Limits): (boolean | null)[] {
   const { throttle, airFlow, load, engineSpeed, roadSpeed } = channels;
-  const foot = throttle ? footIsSteady(throttle.series, fall, limits) : null;
-  const witnesses = [
-    foot,
+  return [
+    throttle ? footIsSteady(throttle.series, fall, limits) : null,
     ratioIsSteady(airFlow?.series, fall),
     ratioIsSteady(load?.series, fall),
     bandIsSteady(engineSpeed?.series, fall, 2 * limits.steadySpeed),
     bandIsSteady(roadSpeed?.series, fall, roadBand),
   ];
-  if (foot === true) return true;
-  const told = witnesses.slice(1, 3).some((one) => one === true) && witnesses.slice(3).some((one) => one === true);
-  return told && witnesses.every((one) => one !== false);
 }
 
 const windowOf = (series: Series, fall: Seconds) => {
