@@ -6,10 +6,11 @@ import type { Capture } from "../model/capture.ts";
 import type { ReadChoices } from "../model/reader.ts";
 import { noTime, tooFewRows } from "../model/refusals.ts";
 import type { RemarkBook } from "../model/remarks.ts";
+import { clockIn } from "../text/clock.ts";
 import type { HeadColumn } from "../text/head-columns.ts";
 import { titleOf } from "../text/header.ts";
 import type { TimePlan } from "../text/plan.ts";
-import { hasZone } from "../text/time-cells.ts";
+import { hasZone, padded } from "../text/time-cells.ts";
 import { timeOf } from "../text/time-column.ts";
 import { fieldsIn, wrapOf } from "../text/time-fields.ts";
 import type { Numbers, Recorded, Recording } from "../time/recorded.ts";
@@ -58,7 +59,7 @@ export function numberRecording(
 ): (numbers: readonly Numbers[]) => Recording {
   const heads = columns.map(headOf);
   const time = timeIn(columns, heads, choices);
-  if (time.form.kind === "none") throw noTime(file.name, 1);
+  if (time.form.kind === "none") throw noTime(file.name, 1, time.still);
   if (time.assumed) remarks.say(time.assumed);
   return (numbers) => {
     const stamps = stampsOf(numbers, time);
@@ -105,6 +106,13 @@ function stampsOf(columns: readonly Numbers[], { column, form, resolution }: Tim
     const rowTime = (_: number, row: number) => fieldsIn(fields, (i) => columns[i]!.values[row]!);
     const seconds = Float64Array.from(columns[column!]!.values, rowTime);
     return { seconds, resolution, isAbsolute, wrap: wrapOf(fields) };
+  }
+  if (column !== null && form.kind === "clock") {
+    const seconds = Float64Array.from(
+      columns[column]!.values,
+      (value) => clockIn(padded(String(value)))?.seconds ?? NaN,
+    );
+    return { seconds, resolution, isAbsolute: false, wrap: 86_400, isWallClock: true };
   }
   if (column === null || form.kind !== "number") return { rate: form.kind === "rate" ? form.rate : 1 };
   const parts = Math.round(1 / form.unit);

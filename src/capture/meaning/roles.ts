@@ -73,7 +73,7 @@ const rules: readonly Rule[] = [
   },
   {
     role: "road-speed",
-    says: /vehicle ?spe?e?d|car ?speed|road ?speed|\bvss\b|\bspeed\b|geschwindigkeit|rijsnelheid|voertuigsnelheid|\btempo\b|vitesse|velocidad|velocita|\bgps ?speed/,
+    says: /vehicle ?spe?e?d|car ?speed|road ?speed|\bvss\b|\bspeed\b|geschwindigkeit|\w*snelheid\b|\btempo\b|vitesse|velocidad|velocita|\bgps ?speed/,
     unless: /engine|motor|idle/,
     units: ["km/h"],
   },

@@ -44,12 +44,24 @@ export function rowsLost(
   });
 }
 
-export function noTime(name: string, line: number): ProblemError {
+/** @param still  a column that is named like a time and never moves. */
+export function noTime(name: string, line: number, still?: string): ProblemError {
+  const stands = still === undefined ? "" : ` ${still} is named like one, but stands still.`;
   return new ProblemError({
     code: "no-time",
-    what: `${name} has no column of time, and says no sampling rate.`,
+    what: `${name} has no column of time, and says no sampling rate.${stands}`,
     remedy:
       "State the sampling rate in samples per second (--rate HZ on the command line), or name the column that holds the time.",
     where: `${name}, line ${line}`,
+  });
+}
+
+/** The column that was named as the time is not there. */
+export function noSuchColumn(said: string, names: readonly string[]): ProblemError {
+  const all = names.slice(0, 8).join(", ");
+  return new ProblemError({
+    code: "wrong-choice",
+    what: `No column is named ${said}, which was to be the time.`,
+    remedy: `Name one of these: ${all}${names.length > 8 ? `, or one of ${names.length - 8} more` : ""}.`,
   });
 }

@@ -4,7 +4,7 @@ import type { Seconds } from "../../signal/numbers/units.ts";
 
 export type DateOrder = "ymd" | "dmy" | "mdy";
 
-const clockShape = /^(\d{1,3}):(\d{1,2})(?::(\d{1,2}))?(?:[.,:](\d{1,9}))?\s*([ap])?\.?m?\.?$/i;
+const clockShape = /^(\d{1,3}):(\d{1,2})(?::(\d{1,2}))?(?:[.,:](\d{1,9}))?\s*([ap])?\.?\s?m?\.?$/i;
 
 export interface Clock {
   readonly seconds: Seconds;
@@ -36,9 +36,44 @@ export function clockIn(cell: string): Clock | null {
   return { seconds: hours * 3600 + Number(b) * 60 + Number(c ?? 0) + rest, parts: 3, decimals };
 }
 
-const dateShape = /^(\d{1,4})([-./])(\d{1,2}|[a-z]{3,4})\2(\d{1,4})$/i;
+const dateShape = /^(\d{1,4})([-./])(\d{1,2})\2(\d{1,4})$/;
 const compactShape = /^((?:19|20)\d{2})(\d{2})(\d{2})$/;
-const months = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+/** First letters of the months in English, German, French, Spanish, Italian and Dutch, without accents. */
+const months = [
+  /^(jan|ene|gen)/,
+  /^(feb|fev)/,
+  /^(mar|maer|mrt|maa)/,
+  /^(apr|avr|abr)/,
+  /^(may|mai|mag|mei)/,
+  /^(jun|juin|giu)/,
+  /^(jul|juil|lug)/,
+  /^(aug|aou|ago)/,
+  /^(sep|set)/,
+  /^(oct|okt|ott|out)/,
+  /^nov/,
+  /^(dec|dez|dic)/,
+];
+const namedShape = /^(\d{1,2})[-./ ]+(?:de )?([a-z]{3,10})\.?[-./ ,]+(?:de )?(\d{4}|\d{2})$/;
+const monthFirstShape = /^([a-z]{3,10})\.?[-./ ]+(\d{1,2}),?[-./ ]+(\d{4})$/;
+
+/** A date whose month is named, as year, month and day; null when it is none. */
+function namedDate(text: string): readonly [number, number, number] | null {
+  if (!/\p{L}{3}/u.test(text)) return null;
+  const plain = text
+    .normalize("NFKD")
+    .replace(/[\u0300-\u036f]/g, "")
+    .toLowerCase();
+  const yearFirst = /^(\d{4})[-./ ]([a-z]{3,10})[-./ ](\d{1,2})$/.exec(plain);
+  if (yearFirst) return namedDate(`${yearFirst[3]} ${yearFirst[2]} ${yearFirst[1]}`);
+  const dayFirst = namedShape.exec(plain);
+  const found = dayFirst ?? monthFirstShape.exec(plain);
+  if (!found) return null;
+  const [day, name] = dayFirst ? [found[1], found[2]] : [found[2], found[1]];
+  const month = months.findIndex((shape) => shape.test(name!));
+  if (month < 0) return null;
+  const year = Number(found[3]);
+  return [year < 100 ? 2000 + year : year, month + 1, Number(day)];
+}
 
 /** The three numbers of a date as written, null when it is none. */
 export function dateFields(cell: string): readonly [number, number, number] | null {
@@ -46,9 +81,7 @@ export function dateFields(cell: string): readonly [number, number, number] | nu
   const compact = compactShape.exec(text);
   if (compact) return [Number(compact[1]), Number(compact[2]), Number(compact[3])];
   const found = dateShape.exec(text);
-  if (!found) return null;
-  const month = months.indexOf((found[3] ?? "").slice(0, 3).toLowerCase());
-  return [Number(found[1]), month >= 0 ? month + 1 : Number(found[3]), Number(found[4])];
+  return found ? [Number(found[1]), Number(found[3]), Number(found[4])] : namedDate(text);
 }
 
 /** Days from 1970-01-01, UTC; NaN when it is no date. */
@@ -77,12 +110,16 @@ const basicShape = /^((?:19|20)\d{2})(\d{2})(\d{2})T?(\d{2})(\d{2})(\d{2})(?=$|[
 export const isBasicInstant = (cell: string): boolean =>
   basicShape.test(cell.trim()) && instantIn(cell, "ymd") !== null;
 
+/** "Mar 4 12:00:00 2026": the year stands behind the clock. */
+const yearLast = /^((?:[a-z]{2,3},? )?[a-z]{3} +\d{1,2}) (\d{1,2}:\d{2}:\d{2}(?:\.\d+)?) (\d{4})$/i;
+
 /** Date and clock in one cell, ISO 8601 or the everyday forms; null when it is none. */
 export function instantIn(cell: string, order: DateOrder): Instant | null {
-  const text = cell.trim().replace(basicShape, "$1-$2-$3T$4:$5:$6");
+  const text = cell.trim().replace(basicShape, "$1-$2-$3T$4:$5:$6").replace(yearLast, "$1 $3 $2");
   const cut = text.search(/[T ,_](?=\d{1,2}(:|\.\d{2}\.\d{2}))/);
   if (cut < 6) return null;
-  const day = dayIn(text.slice(0, cut).replace(/^[a-z]{2,3}[, ]+/i, ""), order);
+  const date = text.slice(0, cut).replace(/,$/, "");
+  const day = dayIn(Number.isNaN(dayIn(date, order)) ? date.replace(/^[a-z]{2,10}\.?[, ]+/i, "") : date, order);
   const zone = zoneShape.exec(text.slice(cut));
   const clock = clockIn(zone ? text.slice(cut + 1, cut + zone.index) : text.slice(cut + 1));
   if (Number.isNaN(day) || !clock) return null;
@@ -93,6 +130,12 @@ export function instantIn(cell: string, order: DateOrder): Instant | null {
     decimals: clock.decimals,
     hasZone: zone !== null,
   };
+}
+
+function dateAtStart(cell: string): ReturnType<typeof dateFields> {
+  const text = cell.trim();
+  if (/\p{L}{3}/u.test(text)) return instantIn(text, "ymd") === null ? namedDate(text) : [9999, 1, 1];
+  return dateFields(text.split(/[T ,_]/)[0] ?? "");
 }
 
 /** What the user says of the order of day and month. */
@@ -106,7 +149,7 @@ export function dateOrderOf(
   cells: readonly string[],
   said?: SaidOrder,
 ): { readonly order: DateOrder; readonly sure: boolean } {
-  const dates = cells.map((cell) => dateFields(cell.trim().split(/[T ,_]/)[0] ?? "")).filter((date) => date !== null);
+  const dates = cells.map(dateAtStart).filter((date) => date !== null);
   if (dates.some(([a]) => a > 31)) return { order: "ymd", sure: true };
   if (dates.some(([a]) => a > 12)) return { order: "dmy", sure: true };
   if (dates.some(([, b]) => b > 12)) return { order: "mdy", sure: true };

@@ -11,6 +11,8 @@ export interface HeadColumn {
   readonly kind: CellKind;
   readonly mark: DecimalMark;
   readonly cells: readonly string[];
+  /** Those of the rows below, as far as they are at hand. */
+  readonly later?: () => readonly string[];
 }
 
 /** @param isMarkSaid  the user named the decimal mark: it holds for every column, readable or not. */

@@ -42,8 +42,14 @@ export interface ColumnPlan {
 
 export type TimeForm =
   /** Plain numbers; `unit` seconds each, counted from `zero`. `isEpoch`: that is 1970-01-01. */
-  | { readonly kind: "number"; readonly unit: Seconds; readonly isEpoch: boolean; readonly zero: number }
-  | { readonly kind: "clock"; readonly parts: 2 | 3 }
+  | {
+      readonly kind: "number";
+      readonly unit: Seconds;
+      readonly isEpoch: boolean;
+      readonly zero: number;
+    }
+  /** `isPacked`: one number, "125959", which may have lost its zeros in front. */
+  | { readonly kind: "clock"; readonly parts: 2 | 3; readonly isPacked?: true }
   | {
       readonly kind: "instant";
       readonly order: DateOrder;
@@ -73,6 +79,8 @@ export interface TimePlan {
   readonly isDateOpen?: boolean;
   /** Why, in plain words, where something was assumed. */
   readonly assumed?: string;
+  /** With "none": a column that is named like a time, but stands still. */
+  readonly still?: string;
 }
 
 export type Layout = "rows" | "long" | "time-per-channel";

@@ -47,7 +47,9 @@ export function planTable(allRows: readonly string[][], dialect: Dialect, choice
   const titles = forced
     ? headerAbove([rows[start]!.map((cell) => `${cell} `)], width, false, mark).titles
     : header.titles;
-  const columns = heads.map((head, i) => ({ ...head, title: titles[i]! }));
+  const below = rows.slice(start + judged);
+  const later = (i: number) => () => below.map((row) => row[i] ?? "");
+  const columns = heads.map((head, i) => ({ ...head, title: titles[i]!, later: later(i) }));
   const preamble = rows.slice(0, start - header.rows);
   const settings = [settingsIn(rows.slice(0, start)), settingsBeside(columns)].join("\n");
   const plan = assign(columns, settings, choices);

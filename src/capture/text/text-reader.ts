@@ -154,7 +154,8 @@ function refuseUnclear(name: string, plan: TextPlan): void {
       where: `${name}, line ${plan.bodyLine}`,
     });
   }
-  if (plan.table.time.form.kind === "none") throw noTime(name, plan.bodyLine);
+  const { form, still } = plan.table.time;
+  if (form.kind === "none") throw noTime(name, plan.bodyLine, still);
 }
 
 const delimiterNames: Readonly<Record<string, string>> = {
@@ -251,6 +252,6 @@ function stampsOf(written: Float64Array, { time: { form, resolution } }: TablePl
 function inSeconds(written: Float64Array, unit: number, zero: number): Float64Array {
   const parts = Math.round(1 / unit);
   return unit < 1 && Math.abs(parts * unit - 1) < 1e-12
-    ? written.map((value) => value / parts)
+    ? written.map((value) => (value - zero) / parts)
     : written.map((value) => (value - zero) * unit);
 }

@@ -9,6 +9,8 @@ import { fieldsIn } from "./time-fields.ts";
 export type CellTime = (cells: readonly string[], i: number) => number;
 
 export function cellTime({ time: { form }, columns }: TablePlan): CellTime {
+  if (form.kind === "clock" && form.isPacked)
+    return (cells, i) => clockIn(padded(cells[i] ?? ""))?.seconds ?? Number.NaN;
   if (form.kind === "clock") return (cells, i) => clockSeconds(cells[i] ?? "", form.parts);
   if (form.kind === "fields") {
     return (cells) => fieldsIn(form.fields, (column) => numberIn(cells[column] ?? "", columns[column]!.decimalMark));
@@ -31,3 +33,7 @@ function clockSeconds(cell: string, parts: 2 | 3): number {
   if (!clock) return Number.NaN;
   return parts === 3 && clock.parts === 2 && clock.decimals === 0 ? clock.seconds * 60 : clock.seconds;
 }
+
+/** A packed clock with the zeros that a number loses in front: "95800" is 09:58:00. */
+export const padded = (cell: string): string =>
+  cell.trim().replace(/^\d{1,5}(?=$|[.,])/, (digits) => digits.padStart(6, "0"));

@@ -5,6 +5,7 @@ import { formatValue } from "../../signal/written/reading-text.ts";
 import { conversionOf } from "../meaning/quantities.ts";
 import { partOf, wordsOf } from "../meaning/roles.ts";
 import type { ReadChoices } from "../model/reader.ts";
+import { noSuchColumn } from "../model/refusals.ts";
 import { clockIn, dateOrderOf, dayIn, instantIn } from "./clock.ts";
 import { timeFieldsOf } from "./field-columns.ts";
 import { type HeadColumn, isCounter, isFull, numbersOf } from "./head-columns.ts";
@@ -12,14 +13,16 @@ import type { ColumnTitle } from "./header.ts";
 import { numberIn, writtenNumber } from "./numbers.ts";
 import type { TimeForm, TimePlan } from "./plan.ts";
 import { rateIn } from "./stated-rate.ts";
-import { unitOfTime, zeroDay } from "./time-unit.ts";
+import { padded } from "./time-cells.ts";
+import { unitOfTime, zeroDay, zeroTick } from "./time-unit.ts";
 
 const timeName =
-  /\b(times?|timestamps?|t|zeit\w*|temps|tiempo|tempo|uhrzeit|messzeit|elapsed|seconds?|sec|secs|sek\w*|segundos|zeitstempel|heure|hora|orario|clock|date ?time|datum|date|fecha|data e ora|ms|msecs?|millis\w*|usecs?|micros\w*|epoch\w*|unix\w*|stamp|tijd|czas|cas|x|utc|local ?time|rel ?time|time ?s|offset)\b/;
-const notTimeName = /run ?time|since|engine|start ?up|\bdelay|response|duration|transition|switch|injection|dwell/;
+  /\b(times?|timers?|timestamps?|t|\w*zeit\w*|dauer|chrono\w*|ticks?|file ?time|m?jd|julian\w*|temps|tiempo|tempo|uhrzeit|messzeit|elapsed|seconds?|sec|secs|sek\w*|segundos|zeitstempel|heure|hora|orario|clock|date ?time|datum|date|fecha|data e ora|ms|msecs?|millis\w*|usecs?|micros\w*|epoch\w*|unix\w*|stamp|tijd|czas|cas|x|utc|local ?time|rel ?time|time ?s|offset)\b/;
+const notTimeName =
+  /run ?time|since|engine|start ?up|\bdelay|response|duration|transition|switch|injection|dwell|einspritz|schliess|zund|verweil|restzeit|offnungszeit/;
 /** Quantities with a name of their own that only rise, or do so for a while: none is a time. */
 const quantityName =
-  /odo\w*|mileage|distance|distanz|\bdist\b|kilomet\w*|\bkm\b|miles?\b|strecke|\blat\w*|\blon\b|\blng\b|longitude|altitude|\balt\b|fuel|kraftstoff|carburant|combustible|consum\w*|verbrauch|temp\w*|pressure|druck|trip|heading|course|mass\b|volume|litres?|liters?|energy|voltage|volts?\b|\brpm\b|speed\b|torque|count\b|counter|zahler|zaehler/;
+  /odo\w*|\bkms\b|breitengrad|langengrad|laengengrad|boost|ladedruck|charge|mileage|distance|distanz|\bdist\b|kilomet\w*|\bkm\b|miles?\b|strecke|\blat\w*|\blon\b|\blng\b|longitude|altitude|\balt\b|fuel|kraftstoff|carburant|combustible|consum\w*|verbrauch|temp\w*|pressure|druck|trip|heading|course|mass\b|volume|litres?|liters?|energy|voltage|volts?\b|\brpm\b|speed\b|torque|count\b|counter|zahler|zaehler/;
 const counterName =
   /\b(index|idx|sample\w*|nr|no|num|number|point\w*|pt|row|record\w*|scan\w*|count\w*|messpunkt|punkt|muestra|echantillon|id|line|zeile|frame|sequence|seq)\b|^n$|^#$|^$/;
 
@@ -31,6 +34,11 @@ const counterName =
 export function timeOf(columns: readonly HeadColumn[], preamble: string, choices: ReadChoices): TimePlan {
   const said =
     choices.timeColumn === undefined ? -1 : columns.findIndex(({ title }) => isNamed(title, choices.timeColumn!));
+  if (choices.timeColumn !== undefined && said < 0)
+    throw noSuchColumn(
+      choices.timeColumn,
+      columns.map(({ title }) => title.name),
+    );
   const fields = timeFieldsOf(columns);
   // The finest of several columns stands for them all, also where it is named.
   if (fields && (said < 0 || said === fields.column)) return fields;
@@ -43,10 +51,14 @@ export function timeOf(columns: readonly HeadColumn[], preamble: string, choices
   const rate = rateIn(preamble);
   if (rate !== null)
     return { ...evenTime(rate, true), assumed: `time from the ${formatValue(rate, "Hz")} stated above the numbers` };
-  // A named one that stands still at least says why nothing can be read.
-  const still = columns.findIndex(looksLikeTime);
-  if (still >= 0) return planOf(columns, still, choices);
-  return { column: null, form: { kind: "none" }, resolution: 0, sure: false };
+  const still = columns.find((column) => looksLikeTime(column) || isStillTime(column));
+  return {
+    column: null,
+    form: { kind: "none" },
+    resolution: 0,
+    sure: false,
+    ...(still ? { still: still.title.name } : {}),
+  };
 }
 
 /** A rate that was said, where a column holds the time: the stamps are what was recorded, and it is said why. */
@@ -65,6 +77,13 @@ export function isNamed(title: ColumnTitle, said: string): boolean {
   return title.name.toLowerCase() === wanted || title.header.trim().toLowerCase() === wanted;
 }
 
+/** A time by its unit that never moves, whatever it is the time of. */
+const isStillTime = ({ title, kind, cells }: HeadColumn): boolean =>
+  kind === "number" &&
+  title.fileUnit !== "" &&
+  conversionOf(title.fileUnit).unit === "s" &&
+  new Set(cells.map((cell) => cell.trim())).size === 1;
+
 /** Whether name, unit or form make a column a time. */
 export function looksLikeTime({ title, kind, cells, mark }: HeadColumn): boolean {
   if (kind === "instant" || kind === "clock") return true;
@@ -72,6 +91,7 @@ export function looksLikeTime({ title, kind, cells, mark }: HeadColumn): boolean
   const words = wordsOf(title.name);
   if (notTimeName.test(words)) return false;
   if (isBareTemperature(title, cells, mark)) return false;
+  if (isCountdown(title)) return false;
   const unit = title.fileUnit === "" ? "" : conversionOf(title.fileUnit).unit;
   if (unit !== "" && unit !== "s")
     return (
@@ -82,6 +102,10 @@ export function looksLikeTime({ title, kind, cells, mark }: HeadColumn): boolean
   return unit === "s" ? !/\bpulse|inject|\bpw\b|spark|dwell/.test(words) : timeName.test(words);
 }
 
+/** What is left of a time runs back while the recording runs on. */
+const isCountdown = ({ name }: ColumnTitle): boolean =>
+  /\b(left|remaining|countdown|count down|verbleibend\w*|restzeit|restant|restante)\b/.test(wordsOf(name));
+
 /** "T" is written for time and for temperature: one that goes up and down is no time. */
 function isBareTemperature(
   { name, fileUnit }: ColumnTitle,
@@ -90,7 +114,7 @@ function isBareTemperature(
 ): boolean {
   if (fileUnit !== "" || !/^t$/i.test(name.trim())) return false;
   const values = cells.map((cell) => numberIn(cell, mark)).filter((value) => !Number.isNaN(value));
-  return steadinessOf(values) < 0.8;
+  return steadinessOf(values) < 0.98;
 }
 
 /**
@@ -102,11 +126,18 @@ function bestNamed(columns: readonly HeadColumn[]): number {
   columns.forEach((column, i) => {
     if (!looksLikeTime(column)) return;
     const steady = steadiness(column);
+    if (isOneOfTemperatures(column, columns)) return;
     if (steady === 0 && column.cells.length > 2) return;
     const distinct = new Set(column.cells.map((cell) => cell.trim())).size * (steady > 0.8 ? 1 : 0.001);
     if (distinct > most * 1.05) [best, most] = [i, distinct];
   });
   return best >= 0 ? best : columns.findIndex(isRunTime);
+}
+
+/** "T" beside "T2", or "T1" beside "T2": one of several temperatures. */
+function isOneOfTemperatures({ title }: HeadColumn, columns: readonly HeadColumn[]): boolean {
+  const isAlike = ({ name, fileUnit }: ColumnTitle) => fileUnit === "" && /^T[ _]?\d?$/.test(name.trim());
+  return isAlike(title) && columns.filter((other) => isAlike(other.title)).length > 1;
 }
 
 /** A time since the engine started, in a unit of time, that moves forward in step with the rows. */
@@ -122,13 +153,21 @@ function firstRising(columns: readonly HeadColumn[]): number {
   const full = columns.filter(isFull).slice(0, 2);
   if (columns.filter((column) => column.kind === "number" && !isCounter(column)).length < 2) return -1; // nothing would be left
   return columns.findIndex((column) => {
-    if (!full.includes(column) || column.cells.length < 2) return false;
+    if (!full.includes(column) || column.cells.length < 2 || isOneOfTemperatures(column, columns)) return false;
     if (partOf(column.title.name, column.title.fileUnit).role !== "other") return false;
-    if (quantityName.test(wordsOf(column.title.header))) return false;
+    if (!isUnspecific(column.title) || quantityName.test(wordsOf(column.title.header))) return false;
     if (column.title.fileUnit !== "" && conversionOf(column.title.fileUnit).unit !== "s") return false;
     return !isCounter(column) && steadiness(column) === 1 && !isSlowCount(column);
   });
 }
+
+/** No name, or one that says nothing of what it holds: a quantity that is named is none of time, whatever it does. */
+const isUnspecific = ({ name, header, fileUnit }: ColumnTitle): boolean =>
+  header.trim() === "" ||
+  fileUnit !== "" ||
+  /^(col(umn)?|spalte|colonn[ea]|columna|kolom|field|feld|champ|campo|var(iable)?|ch(annel)?|kanal|data|values?|werte?|axis|achse|[a-z])? ?\d*$/.test(
+    wordsOf(name),
+  );
 
 /** Whole numbers without a name that fall, or stay for rows: counts of something, and no clock. */
 function isSlowCount(column: HeadColumn): boolean {
@@ -212,22 +251,30 @@ function clockResolution(cells: readonly string[], decimals: number): Seconds {
   return 10 ** -used;
 }
 
-/** Hours, minutes and seconds as one number of six digits, "125959": they pass from 59 to 100, and no part exceeds 59. */
-function isPackedClock({ cells, title }: HeadColumn, values: readonly number[]): boolean {
-  if (
-    title.fileUnit !== "" ||
-    cells.length < 3 ||
-    !cells.every((cell) => /^\s*([01]\d|2[0-3])[0-5]\d[0-5]\d\s*$/.test(cell))
-  )
-    return false;
-  return values.some((value, i) => i > 0 && Math.floor(value / 100) > Math.floor(values[i - 1]! / 100));
+/**
+ * Hours, minutes and seconds as one number, "125959": no part exceeds 59, and where a minute is full the number jumps by 40 more
+ * than from row to row. Zeros in front may be lost.
+ */
+function isPackedClock({ cells, title, later, mark }: HeadColumn): boolean {
+  const isClock = (cell: string) => /^([01]\d|2[0-3])[0-5]\d[0-5]\d([.,]\d+)?$/.test(padded(cell));
+  if (title.fileUnit !== "" || cells.length < 3 || !cells.every(isClock)) return false;
+  const values = [...cells, ...(later?.() ?? [])].filter(isClock).map((cell) => numberIn(cell, mark));
+  const steps = values.slice(1).map((value, i) => ({
+    step: value - values[i]!,
+    isFull: Math.floor(value / 100) > Math.floor(values[i]! / 100),
+  }));
+  const within = Math.max(0, ...steps.filter(({ isFull }) => !isFull).map(({ step }) => step));
+  const full = Math.min(...steps.filter(({ isFull }) => isFull).map(({ step }) => step));
+  return within > 0 && full >= within + 35 && full <= 2 * within + 41;
 }
 
 function numberPlan(head: HeadColumn, column: number, choices: ReadChoices): TimePlan {
   const values = numbersOf(head);
-  if (choices.timeUnit === undefined && isPackedClock(head, values)) {
+  if (choices.timeUnit === undefined && isPackedClock(head)) {
     const assumed = "time read as hours, minutes and seconds written as one number";
-    return { column, form: { kind: "clock", parts: 3 }, resolution: 1, sure: true, assumed };
+    const decimals = Math.max(0, ...head.cells.map((cell) => writtenNumber(cell, head.mark)?.decimals ?? 0));
+    const form: TimeForm = { kind: "clock", parts: 3, isPacked: true };
+    return { column, form, resolution: clockResolution(head.cells, decimals), sure: true, assumed };
   }
   const written = head.cells.map((cell) => writtenNumber(cell, head.mark)).filter((cell) => cell !== null);
   const decimals = Math.max(0, ...written.map((cell) => cell.decimals));
@@ -235,7 +282,7 @@ function numberPlan(head: HeadColumn, column: number, choices: ReadChoices): Tim
   const { unit, sure, assumed } = choices.timeUnit
     ? { unit: choices.timeUnit, sure: true, assumed: undefined }
     : unitOfTime(head.title, inside, values);
-  const zero = unit === 86400 ? zeroDay(values[0] ?? 0) : 0;
+  const zero = unit === 86400 ? zeroDay(values[0] ?? 0) : unit === 1e-7 ? zeroTick(values[0] ?? 0) : 0;
   const since = ((values[0] ?? 0) - zero) * unit;
   const isEpoch = since > 8e8 && since < 5e9;
   const form: TimeForm = { kind: "number", unit, isEpoch, zero };

@@ -6,10 +6,17 @@ import { conversionOf } from "../meaning/quantities.ts";
 import { wordsOf } from "../meaning/roles.ts";
 import type { ColumnTitle } from "./header.ts";
 
-/** Day number of 1970-01-01: of spreadsheets 25569, of proleptic day counts from year 0 719529; 0 where days count from the start. */
+/** Day number of 1970-01-01: of spreadsheets 25569, of proleptic day counts from year 0 719529, of Julian days 2440587.5; 0 where days count from the start. */
 export function zeroDay(first: number): number {
+  if (first > 2_400_000 && first < 2_500_000) return 2_440_587.5;
   if (first > 25_569 && first < 80_000) return 25_569;
   return first > 719_529 && first < 770_000 ? 719_529 : 0;
+}
+
+/** Units of 100 ns, counted from 1601-01-01 or from 0001-01-01 (both in UTC's calendar): their number at 1970-01-01. */
+export function zeroTick(first: number): number {
+  if (first > 1.2e17 && first < 1.6e17) return 116_444_736_000_000_000;
+  return first > 6.1e17 && first < 6.6e17 ? 621_355_968_000_000_000 : 0;
 }
 
 interface TimeUnit {
@@ -23,6 +30,7 @@ const sure = (unit: Seconds): TimeUnit => ({ unit, sure: true, assumed: undefine
 /** Seconds in one unit of a number column: as written, as its name says, or as its numbers suggest. */
 export function unitOfTime(title: ColumnTitle, inside: string, values: readonly number[]): TimeUnit {
   const first = Math.abs(values[0] ?? 0);
+  if (zeroTick(first) > 0) return sure(1e-7);
   const byMagnitude = first > 8e17 ? 1e-9 : first > 8e14 ? 1e-6 : first > 8e11 ? 1e-3 : null;
   const written = title.fileUnit || inside;
   if (written !== "" && conversionOf(written).unit === "s") {
@@ -47,6 +55,8 @@ function unitByStep(values: readonly number[], saysDay: boolean): TimeUnit {
     .filter((step) => step > 0)
     .sort((a, b) => a - b);
   const step = steps[Math.floor(steps.length / 2)] ?? 1;
+  if (zeroDay(values[0] ?? 0) > 2e6 && step < 0.5)
+    return { unit: 86400, sure: true, assumed: "time read as Julian days" };
   if (saysDay || isDayFraction(values[0] ?? 0, step)) return { unit: 86400, sure: true, assumed: "time read as days" };
   const whole = values.every(Number.isInteger);
   if (whole && step >= 5000)
