@@ -95,7 +95,7 @@ function beginningOf(capture: Capture, choices: AnalysisChoices, recall: Recall)
   const bank = bankOf(capture, choices.bank);
   const channels = channelsOf(capture, bank);
   const span = spanOf(capture);
-  const front = channels.front ?? channels.frontLambda;
+  const front = channels.front ?? channels.frontLambda ?? channels.frontPump;
   const turnedOver = recall("turned over", [], limits, (used) => {
     const switching = channels.front && channels.front.unit !== "1" ? channels.front : null;
     return switching !== null && isTurnedOver(switching.series, closingsOf(channels, used), used);

@@ -51,6 +51,22 @@ describe("the store in grams", () => {
     expect(findings[0]!.explanation).toMatchObject({ best: "dead", asGood: null });
   });
 
+  test("is told behind a wide-band front that was recorded as its pump current, by its sign alone", () => {
+    const pumped = (delay: number) => {
+      const { channels, ...rest } = car(100, delay, false);
+      const hiss = noise(7, 0.004);
+      const current = (t: number) => (since(t) >= 0 ? 2.5 : since(t) >= -3 ? -0.6 : 0.02 * Math.sin(8 * t));
+      const front = capture(even("front-lambda", seconds, 100, (t) => current(t) + hiss())).channels[0]!;
+      return analyse({ ...rest, channels: [{ ...front, id: "pump", unit: "mA" }, ...channels.slice(1)] });
+    };
+    const { store, liftOffs, findings } = pumped(1.2);
+    expect(liftOffs.map(({ delay }) => Math.round(10 * delay.value!) / 10)).toEqual([1.2, 1.2, 1.2]);
+    expect(store!.high ?? 9).toBeGreaterThan(1.3);
+    expect(findings[0]!.verdict).toBe("points-away");
+    expect(JSON.stringify(findings)).not.toMatch(/No front sensor/);
+    expect(pumped(0.1).findings[0]!.verdict).not.toBe("points-away");
+  }, 60_000);
+
   test("is not told without a front sensor", () => {
     const { channels, ...rest } = car(10, 1, false);
     expect(analyse({ ...rest, channels: channels.filter(({ role }) => role !== "front-o2") }).store).toBeNull();

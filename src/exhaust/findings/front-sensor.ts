@@ -15,7 +15,6 @@ const test = "Test the front sensor, its heater and its wiring before anything i
 function draft(scene: FindingScene): Draft {
   const { channels, measured, limits } = scene;
   const awake = measured.awake.front;
-  if (!awake && channels.frontPump) return wideBand();
   if (!awake) return cannot("No front sensor was recorded.", ["Record the front sensor together with the rear one."]);
   if (awake.kind === "wide-band") return wideBand();
   if (awake.kind === "five-volt" || awake.kind === "inverted")

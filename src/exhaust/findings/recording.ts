@@ -68,7 +68,7 @@ function lacking(scene: FindingScene): string[] {
   const { channels, measured } = scene;
   const fit = judgedStretches(scene);
   const list: string[] = [];
-  if (!channels.front && !channels.frontLambda) list.push("Record the front oxygen sensor.");
+  if (!channels.front && !channels.frontLambda && !channels.frontPump) list.push("Record the front oxygen sensor.");
   if (!channels.rear) list.push("Record the rear oxygen sensor.");
   if (measured.stretches.some(({ unfit }) => unfit === "too-slow")) list.push("Record at 200 samples/s or more.");
   if (!fit.some(({ kind }) => kind === "cruise"))

@@ -55,7 +55,7 @@ export function frontRuleOf(channels: BankChannels, limits: Limits): FrontRule |
     return { series: bridged(front.series), noise: front.noise, level, hysteresis, sign: 1, deep, rich };
   }
   const wide = channels.frontLambda ?? channels.front;
-  if (!wide) return null;
+  if (!wide) return channels.frontPump && pumpRule(channels.frontPump.series, limits);
   const noise = noiseOf(wide.series.samples);
   const [level, deep] = [limits.cutLambda, limits.cutLambda];
   return {
@@ -67,6 +67,15 @@ export function frontRuleOf(channels: BankChannels, limits: Limits): FrontRule |
     deep,
     rich: 1.03,
   };
+}
+
+/** Rich or in balance below this, mA: as a lambda of 1.03 is, about. From memory. */
+const balancedCurrent = 0.1;
+
+function pumpRule(series: Series, { cutPump }: Limits): FrontRule {
+  const hysteresis = Math.max(0.1, 4 * sureNoiseOf(series.samples));
+  const noise = noiseOf(series.samples);
+  return { series, noise, level: cutPump, hysteresis, sign: -1, deep: cutPump, rich: balancedCurrent };
 }
 
 /** With so many lean spells or more, those that are like the others are the loop's own, however slow. Own choice. */

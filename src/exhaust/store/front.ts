@@ -6,9 +6,9 @@ import type { Grid } from "../terms/grid.ts";
 import { lineOnGrid, percentileOf } from "./cells.ts";
 
 export interface FrontSays {
-  /** -1 rich … +1 lean for a switching sensor; the free share of oxygen, 1 - 1/lambda, for a wide-band one. NaN unknown. */
+  /** -1 rich … +1 lean for a switching sensor or a pump current; the free share of oxygen, 1 - 1/lambda, for a wide-band one. NaN unknown. */
   readonly lean: Float64Array;
-  /** V (or lambda) as recorded, in each cell. */
+  /** V (or lambda, or a pump current turned over) as recorded, in each cell. */
   readonly raw: Float64Array;
   readonly isWide: boolean;
   /** Levels between which it moves, in its own unit. */
@@ -27,12 +27,22 @@ export function frontSays(channels: BankChannels, awake: Awakening | null, grid:
   if (narrow && (awake === null || awake.kind === "narrow-band" || awake.kind === "unknown")) {
     return switching(lineOnGrid(narrow.series, grid));
   }
+  if (awake?.kind !== "wide-band") return null;
   const wide = channels.frontLambda ?? channels.front;
-  if (!wide || awake?.kind !== "wide-band") return null;
+  if (!wide) return channels.frontPump && pumping(lineOnGrid(channels.frontPump.series, grid));
   const raw = lineOnGrid(wide.series, grid);
   const range = { low: percentileOf(raw, 0.02), high: percentileOf(raw, 0.98) };
-  if (wide.unit === "mA") return { lean: raw.map((mA) => clip(mA / 0.15)), raw, isWide: false, ...range };
   return { lean: raw.map((lambda) => (lambda > 0.5 ? 1 - 1 / lambda : NaN)), raw, isWide: true, ...range };
+}
+
+/** A pump current speaks by its sign, lean above 0: beyond this, mA, it is lean or rich through and through. Own choice. */
+const sureCurrent = 0.15;
+
+/** Turned over, so that lean is low as it is of a voltage. */
+function pumping(current: Float64Array): FrontSays {
+  const raw = current.map((mA) => -mA);
+  const [low, high] = [percentileOf(raw, 0.02), percentileOf(raw, 0.98)];
+  return { lean: current.map((mA) => clip(mA / sureCurrent)), raw, isWide: false, low, high };
 }
 
 function switching(raw: Float64Array): FrontSays {

@@ -100,6 +100,11 @@ export const defaultLimits = {
   ),
   cutMemory: own(30, "s", "Lean half-cycles longer ago than this are another kind of running"),
   cutLambda: own(1.1, "1", "A wide-band front has fallen when lambda passes this"),
+  cutPump: memory(
+    0.5,
+    "mA",
+    "… and one recorded as its pump current, when that passes this (0 in balance, about 2.5 in air)",
+  ),
   offScaleLambda: own(1.9, "1", "Lambda beyond this is air: fuel was cut"),
   richPlateau: own(0.5, "s", "The front must be rich for so long before a lift-off, so that the store is empty"),
   closedThrottle: own(3, "%", "Throttle within this of its lowest is closed"),
