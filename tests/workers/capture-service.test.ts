@@ -198,3 +198,9 @@ describe("capture service", () => {
     });
   });
 });
+
+test("where the browser keeps nothing, no recording is called kept", async () => {
+  const service = createCaptureService(engine);
+  const outcome = await service.open(request("abc"), () => {});
+  expect(outcome.ok && (await service.kept(outcome.value.id))).toMatchObject({ code: "storage-denied" });
+});

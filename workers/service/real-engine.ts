@@ -132,5 +132,6 @@ export const engine: Engine = {
       held.comparable(capture, ruleOf(subject, choices), known, onProgress),
     ),
   version: typeof measuredBy === "object" ? measuredBy : null,
-  store: captureStore,
+  // A page that came over plain http from another machine has neither files nor locks of its own.
+  store: globalThis.isSecureContext ? captureStore : null,
 };

@@ -12,7 +12,7 @@ import type { TakenCapture } from "../held/taken-capture.ts";
 import type { OnProgress, OpenRequest, StoredCapture } from "../protocol.ts";
 import type { KeptFile } from "../store/capture-store.ts";
 import { Opening } from "./opening.ts";
-import { columnsDamaged, fileDamaged, fileNotKept, notAtHand, notKept } from "./service-problems.ts";
+import { columnsDamaged, fileDamaged, fileNotKept, keepsNothing, notAtHand, notKept } from "./service-problems.ts";
 
 /** Bytes of columns. */
 const checkedFirst = 32 << 20;
@@ -187,6 +187,7 @@ export class Recordings {
   private keep(held: HeldCapture): void {
     const { id, file, body, choices, warnings } = held;
     const { store } = this.engine;
+    if (!store) held.keeping = Promise.resolve(keepsNothing);
     if (!store || !file) return;
     const kept = settle(async () => {
       // Its columns came part by part, and are there.

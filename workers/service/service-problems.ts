@@ -20,6 +20,12 @@ export const notKept: Problem = {
   remedy: "Open its file again; the job's marks on it are still there.",
 };
 
+export const keepsNothing: Problem = {
+  code: "storage-denied",
+  what: "The browser keeps no recordings for a page that came over plain http from another machine: this recording will not be here after a reload.",
+  remedy: "Open the page on the machine that serves it, or over https; until then save the job as a bundle.",
+};
+
 export const fileNotKept: Problem = {
   code: "unreadable",
   what: "The browser's storage holds what was read of this recording, but had no room for its file as well.",

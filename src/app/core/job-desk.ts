@@ -6,6 +6,7 @@ import { isEmpty, newJob, now } from "../../job/edits/make.ts";
 import { mergeJobs } from "../../job/merge/merge-jobs.ts";
 import { same } from "../../job/merge/same.ts";
 import type { Job } from "../../job/record/job.ts";
+import { newId } from "../../job/record/new-id.ts";
 import { makeAutosave } from "../../job/storage/autosave.ts";
 import type { JobLine, JobStore } from "../../job/storage/store.ts";
 import { type Problem, ProblemError } from "../../problem.ts";
@@ -163,7 +164,7 @@ function createLying(store: JobStore, notices: Notices) {
   return { job, put: (next: Job) => void setJob(next), isStored: () => base !== null, lay, save, close: tabs.close };
 }
 
-const fresh = () => newJob(crypto.randomUUID(), now());
+const fresh = () => newJob(newId(), now());
 
 /** Nothing leaves the desk before its save has ended well, or the person has chosen to lose it. */
 function createLeaving(job: Accessor<Job>, autosave: { flush(): Promise<boolean>; drop(): void }) {

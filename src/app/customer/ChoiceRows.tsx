@@ -2,6 +2,7 @@
 
 import { type Component, For, Index } from "solid-js";
 import type { SheetDraft } from "../../job/record/job.ts";
+import { newId } from "../../job/record/new-id.ts";
 
 type Choices = SheetDraft["choices"];
 
@@ -19,7 +20,7 @@ export const ChoiceRows: Component<{ readonly choices: Choices; readonly onChang
   const change = (at: number, part: Partial<Choices[number]>) =>
     props.onChange(props.choices.map((one, i) => (i === at ? { ...one, ...part } : one)));
   const taken = () => new Set(props.choices.map((one) => one.what));
-  const add = (what: string) => props.onChange([...props.choices, { id: crypto.randomUUID(), what, price: "" }]);
+  const add = (what: string) => props.onChange([...props.choices, { id: newId(), what, price: "" }]);
   return (
     <fieldset class="choice-rows">
       <legend>Choices and prices</legend>

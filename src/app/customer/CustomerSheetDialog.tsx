@@ -17,6 +17,7 @@ import { ChoiceRows } from "./ChoiceRows.tsx";
 import { CustomerPage } from "./CustomerPage.tsx";
 import "../exhibits/exhibit.css";
 import "./customer.css";
+import { newId } from "../../job/record/new-id.ts";
 
 export interface CustomerSheetProps {
   readonly job: Job;
@@ -99,7 +100,7 @@ function createShown(props: CustomerSheetProps) {
     return old ? `revision ${old.revision}, ${dateText(localInstant(new Date(old.madeAt)))}` : "draft";
   };
   const keep = () => {
-    const id = crypto.randomUUID();
+    const id = newId();
     props.onKeep({ ...fresh(), id, madeAt: new Date().toISOString() });
     look(id);
   };

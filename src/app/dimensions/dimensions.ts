@@ -20,6 +20,7 @@ import {
 import { asShown, filtersOn, throughText } from "../../job/edits/filters.ts";
 import { visibleLanes } from "../../job/edits/lanes.ts";
 import type { Anchor, BenchState, Dimension } from "../../job/record/job.ts";
+import { newId } from "../../job/record/new-id.ts";
 import type {
   Aim,
   DimensionEvent,
@@ -180,7 +181,7 @@ function createEdits(ground: Ground, { channelsOf, read }: ReturnType<typeof cre
   const change = (id: string, next: (d: Dimension) => DimensionDraft, key?: string) =>
     bench.edit((state) => changeDimension(state, id, (d) => read(next(d))), key);
   const place = (pair: Omit<DimensionDraft, "id" | "label">) => {
-    const id = crypto.randomUUID();
+    const id = newId();
     bench.edit((state) => placeCursor(state, read({ ...pair, id, label: "" })));
     select(id);
     setTool("pan");
@@ -191,7 +192,7 @@ function createEdits(ground: Ground, { channelsOf, read }: ReturnType<typeof cre
     if (selected() === id) select(null);
   };
   const pin = (kind: Dimension["kind"], label = "") => {
-    const id = crypto.randomUUID();
+    const id = newId();
     if (!cursorOf(bench.state(), kind)) return;
     bench.edit((state) => pinCursor(state, kind, id, label));
     select(id);

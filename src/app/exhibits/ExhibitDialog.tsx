@@ -6,6 +6,7 @@ import type { Place, SheetNote } from "../../report/exhibit/sheet.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import "./exhibit.css";
+import { newId } from "../../job/record/new-id.ts";
 import { MadeActions } from "./MadeActions.tsx";
 import { createMaker, type Maker } from "./maker.ts";
 import { NoteFields } from "./NoteFields.tsx";
@@ -70,7 +71,7 @@ const Notes: Component<{
     const [lane] = lanes;
     if (!lane) return;
     const at = { time: (view.from + view.to) / 2, level: (lane.scale[0] + lane.scale[1]) / 2 };
-    const note: SheetNote = { id: crypto.randomUUID(), laneId: lane.id, at, text: "", side: "above-right" };
+    const note: SheetNote = { id: newId(), laneId: lane.id, at, text: "", side: "above-right" };
     props.maker.change({ notes: [...props.maker.edits().notes, note] });
     props.onPlacing(note.id);
   }

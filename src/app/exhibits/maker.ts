@@ -2,6 +2,7 @@
 
 import { batch, createEffect, createMemo, createResource, createSignal, on, onCleanup } from "solid-js";
 import type { ExhibitRecord } from "../../job/record/job.ts";
+import { newId } from "../../job/record/new-id.ts";
 import { type Problem, ProblemError } from "../../problem.ts";
 import { type ExhibitEdits, editsText } from "../../report/exhibit/edits.ts";
 import { exhibitSvg } from "../../report/exhibit/exhibit-svg.ts";
@@ -130,7 +131,7 @@ interface Place {
 
 async function freeze(svg: string, captureId: string, edits: ExhibitEdits, place: Place): Promise<MadeExhibit> {
   const png = await rasterise(svg, printPixels(edits.paper));
-  const id = crypto.randomUUID();
+  const id = newId();
   return {
     svg: new Blob([svg], { type: "image/svg+xml" }),
     png,

@@ -3,6 +3,7 @@
 import { type Accessor, createEffect, createMemo, createSignal, on } from "solid-js";
 import type { LiftOff } from "../../exhaust/terms/analysis.ts";
 import { acceptLiftOff, addLiftOff, moveLiftOff, rejectLiftOff } from "../../job/edits/lift-off-edits.ts";
+import { newId } from "../../job/record/new-id.ts";
 import type { DimensionLook } from "../../plot/stage/types.ts";
 import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
@@ -73,7 +74,7 @@ export function createLiftOffs({ desk, bench, view, readings, shown, summary, ca
       const what = placing();
       place(null);
       if (what?.kind === "add") {
-        const id = crypto.randomUUID();
+        const id = newId();
         bench.edit((state) => addLiftOff(state, id, time));
         setSelectedId(id);
       } else if (what) bench.edit((state) => moveLiftOff(state, what.id, time));

@@ -4,6 +4,7 @@ import { type Accessor, createMemo } from "solid-js";
 import type { Span } from "../../exhaust/terms/analysis.ts";
 import { keepPlace, namePlace, removePlace } from "../../job/edits/places.ts";
 import type { Place } from "../../job/record/job.ts";
+import { newId } from "../../job/record/new-id.ts";
 import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
 
@@ -29,7 +30,7 @@ export function createPlaces({ bench, view, shown, setSpan }: Ground): Places {
   return {
     list,
     keep(span, name) {
-      const place = { id: crypto.randomUUID(), name: name.trim() || nameFor(span), from: span.from, to: span.to };
+      const place = { id: newId(), name: name.trim() || nameFor(span), from: span.from, to: span.to };
       bench.edit((state) => keepPlace(state, place));
     },
     rename: (id, name) => bench.edit((state) => namePlace(state, id, name), `place-${id}`),

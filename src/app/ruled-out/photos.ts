@@ -1,6 +1,7 @@
 // Photos kept with the job: the file as it was taken, named by the SHA-256 of its bytes, and a copy scaled for paper.
 
 import { keepPhoto } from "../../job/edits/paper-edits.ts";
+import { newId } from "../../job/record/new-id.ts";
 import { photoNames } from "../../job/record/photo-names.ts";
 import type { Ground } from "../core/ground.ts";
 
@@ -23,13 +24,19 @@ export async function keepPhotoFile({ desk, notices }: Ground, file: File): Prom
     });
     return null;
   }
-  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await file.arrayBuffer()));
-  const id = [...digest].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+  const id = await nameOf(file);
   const { id: jobId } = desk.job();
   await desk.store.keepBlob(jobId, photoNames(id).original, file);
   await desk.store.keepBlob(jobId, photoNames(id).scaled, scaled);
   desk.change((job, at) => keepPhoto(job, at, { id, name: file.name, type: file.type, size: file.size }));
   return photoNames(id).scaled;
+}
+
+/** SHA-256 of its bytes; any name on a page that came over plain http, where the browser makes no digests. */
+async function nameOf(file: File): Promise<string> {
+  if (!globalThis.crypto.subtle) return newId();
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await file.arrayBuffer()));
+  return [...digest].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
 async function scaledForPaper(file: Blob): Promise<Blob | null> {

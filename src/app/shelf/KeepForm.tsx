@@ -3,6 +3,7 @@
 import { type Component, createSignal, For } from "solid-js";
 import type { Comparable } from "../../exhaust/comparing/comparison.ts";
 import { inWords } from "../../exhaust/terms/words.ts";
+import { newId } from "../../job/record/new-id.ts";
 import type { Shelf } from "../../job/shelf/shelf.ts";
 import { type ShelfWords, shelfVersion } from "../../job/shelf/shelf-trace.ts";
 import { type Outcome, settle } from "../../problem.ts";
@@ -93,7 +94,7 @@ async function keepAsKnownGood(words: ShelfWords, ground: Ground, shelf: Shelf):
   return shelf.keep({
     ...words,
     version: shelfVersion,
-    id: crypto.randomUUID(),
+    id: newId(),
     keptAt: new Date().toISOString(),
     isSimulated: record.isSimulated ?? false,
     conditions: [conditionsOf(comparable), words.conditions].filter(Boolean).join(" "),

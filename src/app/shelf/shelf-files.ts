@@ -1,6 +1,7 @@
 // Shelf traces out of and into files, to be shared between workshops.
 
 import { packFiles, takenSummary, unpackFile } from "../../../workers/client.ts";
+import { newId } from "../../job/record/new-id.ts";
 import { columnsOf, correctionsThatTell } from "../../job/shelf/columns.ts";
 import type { Shelf } from "../../job/shelf/shelf.ts";
 import { readShelfEntries, shelfEntries, shelfLimits } from "../../job/shelf/shelf-bundle.ts";
@@ -39,7 +40,7 @@ export function importTrace(file: File, hands: Hands, shelf: Shelf): Promise<Out
     const taken = takenSummary(summary, { corrections, bank: bundle.bank });
     const comparable = { ...(await measuredOn(taken, hands)), name: bundle.words.name };
     const { keptAt, isSimulated, bank, words } = bundle;
-    const about = { version: shelfVersion, id: crypto.randomUUID(), keptAt, isSimulated, bank, ...words } as const;
+    const about = { version: shelfVersion, id: newId(), keptAt, isSimulated, bank, ...words } as const;
     const trace = { ...about, captureId: summary.id, fileName: name, choices, corrections, span: null, comparable };
     return good(await shelf.keep(trace));
   });
