@@ -7,6 +7,7 @@ import { createNotices } from "../../src/app/core/notices.ts";
 import { createStorekeeper, type Storekeeper } from "../../src/app/core/storekeeper.ts";
 import { makeShelf } from "../../src/job/shelf/shelf.ts";
 import { makeJobStore } from "../../src/job/storage/store.ts";
+import { ProblemError } from "../../src/problem.ts";
 import { exhibit } from "../job/any-edit.ts";
 import { captureRecord, job } from "../job/samples.ts";
 import { shelfTrace } from "../job/shelf-sample.ts";
@@ -14,6 +15,7 @@ import { shelfTrace } from "../job/shelf-sample.ts";
 let dispose = () => {};
 afterEach(() => dispose());
 
+const full = { code: "storage-full", what: "Full.", remedy: "Make room." } as const;
 const hex = (digit: string) => digit.repeat(64);
 const withCaptures = (id: string, digits: string) => ({
   ...job,
@@ -51,6 +53,45 @@ test("a deleted job gives back at once what only it refers to", async () => {
   await shelf.keep({ ...shelfTrace, captureId: hex("c") });
   await keeper.removeJob("j1");
   expect(left()).toBe("bcd");
+});
+
+test("a recording that is taken out gives its bytes back at once; not what another job or the shelf refers to", async () => {
+  const { store, shelf, desk, keeper, left } = await setUp("abc");
+  await store.save(withCaptures("j2", "b"), null);
+  await shelf.keep({ ...shelfTrace, captureId: hex("c") });
+  await desk.take(withCaptures("j1", "abc"));
+  for (const digit of "abc") await keeper.takeOut(hex(digit));
+  expect(desk.job().captures).toEqual([]);
+  expect(left()).toBe("bc");
+});
+
+test("where storage is full, taking out comes first and makes the room in which it is saved", async () => {
+  const { store, desk, keeper, left } = await setUp("ab");
+  await desk.take(withCaptures("j1", "ab"));
+  const save = store.save;
+  desk.store.save = (next, base) =>
+    left().includes("a") ? Promise.reject(new ProblemError(full)) : save.call(store, next, base);
+  await keeper.takeOut(hex("a"));
+  expect(left()).toBe("b");
+  const stored = await store.load("j1");
+  expect(stored.ok && stored.value.captures.map(({ id }) => id[0])).toEqual(["b"]);
+});
+
+test("where storage is so full that a record cannot be deleted, its recordings go first", async () => {
+  const { store, desk, keeper, left } = await setUp("a");
+  await store.save(withCaptures("j1", "a"), null);
+  const remove = store.remove;
+  desk.store.remove = (id) => (left() === "" ? remove.call(store, id) : Promise.reject(new ProblemError(full)));
+  await keeper.removeJob("j1");
+  expect(left()).toBe("");
+  expect(await store.list()).toEqual([]);
+});
+
+test("a trace taken off the shelf gives its bytes back at once", async () => {
+  const { shelf, keeper, left } = await setUp("a");
+  await shelf.keep({ ...shelfTrace, captureId: hex("a") });
+  expect(await keeper.takeOffShelf({ id: shelfTrace.id, captureId: hex("a") })).toEqual({ ok: true, value: null });
+  expect(left()).toBe("");
 });
 
 test("a sweep takes recordings and pictures that nobody refers to, and nothing else", async () => {

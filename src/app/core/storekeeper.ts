@@ -2,8 +2,11 @@
 
 import { type Accessor, createSignal, onCleanup } from "solid-js";
 import type { CaptureService } from "../../../workers/protocol.ts";
+import { dropCapture } from "../../job/edits/make.ts";
 import type { Shelf } from "../../job/shelf/shelf.ts";
+import type { ShelfTrace } from "../../job/shelf/shelf-trace.ts";
 import { isNamedIn, type Picture } from "../../job/storage/holdings.ts";
+import type { Outcome } from "../../problem.ts";
 import { subject } from "./context.ts";
 import type { JobDesk } from "./job-desk.ts";
 
@@ -19,6 +22,13 @@ export interface Storekeeper {
   usage(): Promise<Usage>;
   /** Deletes a job with all that only it refers to. */
   removeJob(jobId: string): Promise<void>;
+  /**
+   * Takes a recording out of the job on the desk. Its bytes are given back at once, before the change is saved where storage is
+   * full: the room that it leaves is what the change needs.
+   */
+  takeOut(captureId: string): Promise<void>;
+  /** Takes a trace off the shelf, and gives its bytes back. */
+  takeOffShelf(trace: Pick<ShelfTrace, "id" | "captureId">): Promise<Outcome<null>>;
   /**
    * Removes what nobody refers to at two looks, `apart` ms from each other: what is just being kept has its record by then.
    * Where storage cannot be read, nothing is known to be unwanted.
@@ -60,6 +70,11 @@ export function createStorekeeper(kept: Kept, waits = usually): Storekeeper {
   sweepByItself(() => sweep(waits.apart), waits);
   askToStay(desk);
 
+  /** @param gone  a job whose record in storage counts no more. */
+  async function forgetUnwanted(captureIds: readonly string[], gone?: string): Promise<void> {
+    const wanted = await wantedBy(kept, gone);
+    for (const id of captureIds) if (!wanted.has(id)) await service.forget(id);
+  }
   async function removePictures(pictures: readonly Picture[]): Promise<void> {
     for (const { jobId, name } of pictures) await desk.store.removeBlobs(jobId, [name]);
   }
@@ -79,10 +94,23 @@ export function createStorekeeper(kept: Kept, waits = usually): Storekeeper {
     sweep,
     async removeJob(jobId) {
       const { jobs } = await desk.store.holdings();
-      await desk.remove(jobId);
-      const wanted = await wantedBy(kept);
-      const mine = jobs.find(({ id }) => id === jobId)?.captureIds ?? [];
-      for (const id of mine) if (!wanted.has(id)) await service.forget(id);
+      const isGone = await desk.remove(jobId).then(
+        () => true,
+        () => false,
+      );
+      await forgetUnwanted(jobs.find(({ id }) => id === jobId)?.captureIds ?? [], jobId);
+      if (!isGone) await desk.remove(jobId); // full storage has room for it now
+    },
+    async takeOut(captureId) {
+      desk.change((job, at) => dropCapture(job, at, captureId));
+      const isSaved = await desk.flush();
+      await forgetUnwanted([captureId], isSaved ? undefined : desk.job().id);
+      if (!isSaved) await desk.flush();
+    },
+    async takeOffShelf({ id, captureId }) {
+      const outcome = await kept.shelf.remove(id);
+      if (outcome.ok) await forgetUnwanted([captureId]).catch(() => {}); // the next sweep takes it
+      return outcome;
     },
     async usage() {
       const [stored, { jobs }, onShelf] = [await service.stored(), await desk.store.holdings(), await shelfIds(kept)];
@@ -120,8 +148,9 @@ async function shelfIds({ shelf }: Kept): Promise<readonly string[]> {
 }
 
 /** Recordings that a job or a trace on the shelf names; those of the job on the desk, saved or not. @throws ProblemError */
-async function wantedBy(kept: Kept): Promise<ReadonlySet<string>> {
-  const { jobs } = await kept.desk.store.holdings();
+async function wantedBy(kept: Kept, gone?: string): Promise<ReadonlySet<string>> {
+  const { jobs: all } = await kept.desk.store.holdings();
+  const jobs = all.filter(({ id }) => id !== gone);
   const onDesk = kept.desk.job().captures.map(({ id }) => id);
   return new Set([...jobs.flatMap(({ captureIds }) => captureIds), ...(await shelfIds(kept)), ...onDesk]);
 }

@@ -1,10 +1,11 @@
 // The job: the vehicle, notes, its recordings and exhibits.
 
 import { type Component, For, Show } from "solid-js";
-import { changeJob, dropCapture } from "../../job/edits/make.ts";
+import { changeJob } from "../../job/edits/make.ts";
 import type { Job } from "../../job/record/job.ts";
 import { useGround } from "../core/ground.ts";
 import { type PaperPage, useSheets } from "../core/sheets.ts";
+import { useStorekeeper } from "../core/storekeeper.ts";
 import { ExhibitList } from "../exhibits/ExhibitList.tsx";
 import { useExhibits } from "../exhibits/exhibits.ts";
 import { useOpening } from "../opening/opening.ts";
@@ -64,9 +65,10 @@ export const JobTab: Component = () => {
 const Recordings: Component = () => {
   const { desk, captureId, chooseCapture } = useGround();
   const opening = useOpening();
+  const storekeeper = useStorekeeper();
   const drop = (id: string) => {
     if (captureId() === id) chooseCapture(null);
-    desk.change((job, at) => dropCapture(job, at, id));
+    void storekeeper.takeOut(id);
     const next = desk.job().captures.at(-1);
     if (captureId() === null && next) void opening.look(next.id);
   };

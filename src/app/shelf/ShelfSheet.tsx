@@ -7,6 +7,7 @@ import type { Problem } from "../../problem.ts";
 import { useComparing } from "../comparing/comparing.ts";
 import { type Choice, keyOf, wordsOf } from "../comparing/reference.ts";
 import { useGround } from "../core/ground.ts";
+import { useStorekeeper } from "../core/storekeeper.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import { KeepForm } from "./KeepForm.tsx";
@@ -242,7 +243,7 @@ const OfferLine: Component<{
 /** What can be done with a trace that was kept here. */
 const KeptWays: Component<{ readonly trace: ShelfTrace; readonly onDone: (outcome: Done) => void }> = (props) => {
   const ground = useGround();
-  const { shelf } = useComparing();
+  const storekeeper = useStorekeeper();
   const [isSure, setSure] = createSignal(false);
   return (
     <div class="row">
@@ -267,7 +268,11 @@ const KeptWays: Component<{ readonly trace: ShelfTrace; readonly onDone: (outcom
           </button>
         }
       >
-        <button type="button" class="danger" onClick={async () => props.onDone(await shelf.remove(props.trace.id))}>
+        <button
+          type="button"
+          class="danger"
+          onClick={async () => props.onDone(await storekeeper.takeOffShelf(props.trace))}
+        >
           Take it off for good
         </button>
       </Show>
