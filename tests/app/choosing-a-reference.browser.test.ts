@@ -97,3 +97,16 @@ test("a line-up that is told after another reference was chosen is not laid", as
   await bench.comparing.lineUp({ id: "now", label: "now", find });
   expect(bench.bench.state().laid?.shift?.shift.value).toBe(3);
 });
+
+test("whether two are of the same run is asked no more once they are compared, or lie on one axis", async () => {
+  const { sameRun } = bench;
+  const offer = { opened: record("a1"), onto: record("b1") };
+  sameRun.makeOffer(offer);
+  await sameRun.add(record("c1"));
+  expect(sameRun.offer()).toEqual(offer);
+  await sameRun.add(record("b1"));
+  expect(sameRun.offer()).toBeNull();
+  sameRun.makeOffer(offer);
+  await choose("b1");
+  expect(sameRun.offer()).toBeNull();
+});

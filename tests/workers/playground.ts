@@ -11,6 +11,7 @@ export interface Playground extends CaptureService {
   setRoom(bytes: number): Promise<void>;
   reads(): Promise<number>;
   wholes(): Promise<number>;
+  finds(): Promise<number>;
   setVersion(version: Version): Promise<void>;
 }
 

@@ -124,8 +124,18 @@ const engine = {
     const capture = await bring(() => {});
     return comparableOf(capture, known ?? analyse(capture, { ...choices, bank }), choices.limits);
   },
-  store: captureStore,
+  store: {
+    ...captureStore,
+    async find(id) {
+      const found = await captureStore.find(id);
+      finds++;
+      return found;
+    },
+  },
 } satisfies Engine;
+
+/** How often columns were found in storage so far. */
+let finds = 0;
 
 /** How often a whole was measured so far. */
 let wholes = 0;
@@ -145,6 +155,7 @@ expose({
   setRoom,
   reads: () => reads,
   wholes: () => wholes,
+  finds: () => finds,
   setVersion,
   sweep: () => captureStore.sweep(),
 });

@@ -83,6 +83,27 @@ describe("captures kept by the browser", { timeout: 60_000 }, () => {
     expect(await answers(2 ** 22)).toEqual({ ...inMemory, isRead: true });
   });
 
+  test("leave memory once two others were used after them, and are read back when they are wanted", async () => {
+    const { service } = start();
+    const opened = [];
+    for (const count of [50_000, 50_001, 50_002]) {
+      opened.push(await open(service, recording(count)));
+      expect(await service.kept(opened.at(-1)!.id)).toBeNull();
+    }
+    const [first, ...others] = opened;
+    await expect.poll(() => service.finds()).toBe(1);
+    const readsOf = async (summary: CaptureSummary) => {
+      const before = await service.reads();
+      const [window] = await service.window({ ...whole(summary, 1000), span: { from: 33, to: 33.5 } });
+      return { values: window!.values, reads: (await service.reads()) - before };
+    };
+    const inMemory = await Promise.all(others.map(readsOf));
+    expect(inMemory.map(({ reads }) => reads)).toEqual([0, 0]);
+    const again = await readsOf(first!);
+    expect(again.reads).toBeGreaterThan(0);
+    expect(again.values).toEqual(inMemory[0]!.values);
+  });
+
   test("are the same after a reload", async () => {
     const file = recording(1_500_007);
     const first = start();

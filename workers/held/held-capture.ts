@@ -94,6 +94,7 @@ export class HeldCapture {
   /** Lets go of the samples, which storage holds as well. */
   page(kept: KeptFile): void {
     this.body = new KeptBody(kept);
+    this.loading = null;
     this.takes.clear();
     if (this.left.aborted) kept.handle.close();
   }

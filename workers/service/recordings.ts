@@ -14,6 +14,11 @@ import type { KeptFile } from "../store/capture-store.ts";
 import { Opening } from "./opening.ts";
 import { columnsDamaged, fileDamaged, fileNotKept, keepsNothing, notAtHand, notKept } from "./service-problems.ts";
 
+/** Recordings whose samples stay in memory: that of the bench, and one beside it. */
+const mostInMemory = 2;
+/** The others' are let go of when nobody has asked for another recording for so long, ms. */
+const atRest = 1_000;
+
 /** Bytes of columns. */
 const checkedFirst = 32 << 20;
 /** ms */
@@ -21,7 +26,9 @@ const firstPicture = 1_000;
 
 export class Recordings {
   private readonly engine: Engine;
+  /** The last used last. */
   private readonly captures = new Map<string, HeldCapture>();
+  private resting: ReturnType<typeof setTimeout> | undefined;
   /** What keeps other tabs from taking a capture for one that nobody uses. */
   private readonly holds = new Map<string, Promise<() => void>>();
   /** Digests of files' bytes that were looked through since they came to hand. */
@@ -36,6 +43,7 @@ export class Recordings {
   /** A capture at hand, or the one that is being read; null where it is read otherwise than the take says. */
   find(take: Take): TakenCapture | null {
     const soFar = this.opening?.soFar;
+    this.use(take.captureId);
     const held = this.captures.get(take.captureId) ?? (soFar?.id === take.captureId ? soFar : undefined);
     return held?.as(take) ?? null;
   }
@@ -135,9 +143,37 @@ export class Recordings {
   }
 
   private put(id: string, held: HeldCapture): void {
+    this.captures.delete(id);
     this.captures.set(id, held);
+    this.restLater();
     const { store } = this.engine;
     if (store && !this.holds.has(id)) this.holds.set(id, store.hold(id));
+  }
+
+  private use(id: string): void {
+    const held = this.captures.get(id);
+    if (!held || [...this.captures.keys()].at(-1) === id) return;
+    this.captures.delete(id);
+    this.captures.set(id, held);
+    this.restLater();
+  }
+
+  private restLater(): void {
+    clearTimeout(this.resting);
+    this.resting = setTimeout(() => void this.restOthers(), atRest);
+  }
+
+  /** Lets go of samples that storage holds as well, of all but the recordings used last. */
+  private async restOthers(): Promise<void> {
+    const others = () => [...this.captures.values()].slice(0, -mostInMemory);
+    for (const held of others()) {
+      if (!held.isInMemory || (await held.keeping) !== null) continue;
+      const kept = await this.engine.store?.find(held.id).catch(() => null);
+      if (!kept) continue;
+      const isThis = identityOf(kept.kept.choices) === identityOf(held.choices);
+      if (isThis && held.isInMemory && others().includes(held)) held.page(kept);
+      else kept.handle.close();
+    }
   }
 
   private drop(id: string): void {

@@ -53,6 +53,8 @@ export function createSameRun(ground: Ground & { readonly dimensions: Dimensions
     bench.edit((state) => dimensions.readAgain(shiftCompanion(state, id, next)), key);
   const add = async (record: CaptureRecord) => {
     const here = captureId();
+    // Whoever lays one of the two on the other's axis, here or in the list, has answered whether they are one run.
+    if (offer()?.onto.id === record.id || offer()?.opened.id === record.id) makeOffer(null);
     setAdding(record.fileName);
     try {
       const outcome = await broughtToHand(record, captures);
