@@ -212,7 +212,10 @@ export interface CaptureService {
   cancelOpen(): Promise<void>;
   /** Back from the browser's own storage after a reload. */
   reopen(captureId: string, choices: ReadChoices): Promise<Outcome<CaptureSummary>>;
-  /** Answers when the browser's own storage holds the capture: null, or why it will not be there after a reload. */
+  /**
+   * Answers when the browser's own storage holds the capture: null, or why it will not be there after a reload. Asked again
+   * after storage was full, it is tried again.
+   */
   kept(captureId: string): Promise<Problem | null>;
   /** The file's bytes as they were opened; null when the capture is not at hand. */
   file(captureId: string): Promise<Blob | null>;

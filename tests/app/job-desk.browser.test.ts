@@ -4,6 +4,7 @@ import { createRoot } from "solid-js";
 import { afterEach, describe, expect, test, vi } from "vitest";
 import { type Bench, createBench } from "../../src/app/core/bench.ts";
 import { createJobDesk, type JobDesk } from "../../src/app/core/job-desk.ts";
+import { createKeeping } from "../../src/app/core/keeping.ts";
 import { createNotices } from "../../src/app/core/notices.ts";
 import { rejectLiftOff } from "../../src/job/edits/lift-off-edits.ts";
 import { changeJob } from "../../src/job/edits/make.ts";
@@ -163,18 +164,26 @@ test("a bundle of a job that is here already is merged with it, and nothing here
   expect(await store.load(job.id)).toMatchObject({ value: desk.job() });
 });
 
+const full: Problem = { code: "storage-full", what: "full", remedy: "delete" };
+
 test("saved is said only once the recording is kept too", async () => {
   const { desk } = open(fresh());
   await desk.take(job);
   const kept = deferred();
-  const full: Problem = { code: "storage-full", what: "full", remedy: "delete" };
-  void desk.keeping.follow(
-    "a1",
-    kept.promise.then(() => full),
-  );
+  void desk.keeping.follow("a1", () => kept.promise.then(() => full));
   expect(desk.saveState()).toBe("saving");
   kept.resolve();
   await vi.waitFor(() => expect(desk.saveState()).toBe("recording"));
-  await desk.keeping.follow("a1", Promise.resolve(null));
+  await desk.keeping.follow("a1", async () => null);
   expect(desk.saveState()).toBe("saved");
+});
+
+test("a recording that full storage did not take is tried again by itself, until there is room", async () => {
+  const answers = [full, full, null];
+  const keeping = createRoot(() => createKeeping(() => job, { retry: 1, longestRetry: 2 }));
+  const told = await keeping.follow("a1", async () => answers.shift()!);
+  expect(told).toBe(full);
+  expect(keeping.state()).toBe("recording");
+  await vi.waitFor(() => expect(keeping.state()).toBe("saved"));
+  expect(answers).toEqual([]);
 });

@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { Capture } from "../../src/capture/model/capture.ts";
 import { analyse } from "../../src/exhaust/analyse.ts";
 import { comparableOf } from "../../src/exhaust/comparing/comparable.ts";
+import { ProblemError } from "../../src/problem.ts";
 import type { Engine } from "../../workers/held/engine.ts";
 import { sha256Of } from "../../workers/naming/sha256.ts";
 import { createCaptureService } from "../../workers/service/capture-service.ts";
@@ -68,6 +69,27 @@ describe("capture service", () => {
     const outcome = await service.open(request("huge"), () => {});
     expect(outcome).toMatchObject({ ok: false, problem: { code: "too-large" } });
     expect(await service.valuesAt(summary.take, ["c1"], 0.2)).toMatchObject([{ value: 0.8 }]);
+  });
+
+  test("asked again after storage was full, keeps the recording where there is room by now", async () => {
+    const kept: string[] = [];
+    let room = false;
+    const store = {
+      hold: async () => () => {},
+      async keep({ id }: { id: string }) {
+        if (!room) throw new ProblemError({ code: "storage-full", what: "full", remedy: "free some" });
+        kept.push(id);
+      },
+    };
+    const service = createCaptureService({ ...engine, store: store as unknown as Engine["store"] });
+    const outcome = await service.open(request("abc"), () => {});
+    const { id } = outcome.ok ? outcome.value : { id: "" };
+    expect(await service.kept(id)).toMatchObject({ code: "storage-full" });
+    expect(await service.kept(id)).toMatchObject({ code: "storage-full" });
+    room = true;
+    expect(await service.kept(id)).toBeNull();
+    expect(await service.kept(id)).toBeNull();
+    expect(kept).toEqual([id]);
   });
 
   test("makes what is compared of the whole that is at hand, and only of one with the same choices", async () => {

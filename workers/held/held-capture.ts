@@ -42,6 +42,8 @@ export class HeldCapture {
   readonly room: number;
   /** Settles when storage holds the capture: null, or why it does not. */
   keeping: Promise<Problem | null> = Promise.resolve(null);
+  /** Storage was full when somebody was told last; there may be room by now. */
+  isToKeepAgain = false;
   private readonly takes = new Map<string, TakenCapture>();
   private readonly leaving = new AbortController();
 

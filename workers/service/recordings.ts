@@ -128,9 +128,14 @@ export class Recordings {
     return this.engine.nameOf({ file, source: blobSource(file, name) }, signal, Promise.resolve());
   }
 
+  /** Where storage was full when it was asked last, keeping is tried once more. */
   async kept(captureId: string): Promise<Problem | null> {
     const held = this.captures.get(captureId);
-    return held ? held.keeping : notAtHand;
+    if (!held) return notAtHand;
+    if (held.isToKeepAgain) this.keep(held);
+    const problem = await held.keeping;
+    held.isToKeepAgain = problem?.code === "storage-full";
+    return problem;
   }
 
   async forget(captureId: string): Promise<void> {
@@ -223,6 +228,7 @@ export class Recordings {
   private keep(held: HeldCapture): void {
     const { id, file, body, choices, warnings } = held;
     const { store } = this.engine;
+    held.isToKeepAgain = false;
     if (!store) held.keeping = Promise.resolve(keepsNothing);
     if (!store || !file) return;
     const kept = settle(async () => {

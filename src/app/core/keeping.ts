@@ -13,11 +13,19 @@ export interface Keeping {
   /** Something would be lost if the page were closed now. */
   isUnsaved(): boolean;
   setJobState(state: SaveState): void;
-  /** Follows the keeping of a recording to its end. @returns why it is not kept. */
-  follow(captureId: string, kept: Promise<Problem | null>): Promise<Problem | null>;
+  /**
+   * Follows the keeping of a recording to its end; where storage is full, it is tried again by itself until there is room.
+   *
+   * @param ask  answers when it is kept, or why it is not; asked again, it tries again.
+   * @returns why it is not kept at first.
+   */
+  follow(captureId: string, ask: () => Promise<Problem | null>): Promise<Problem | null>;
 }
 
-export function createKeeping(job: Accessor<Job>): Keeping {
+/** Before full storage is tried again, and at the longest, ms. */
+const usual = { retry: 2_000, longestRetry: 60_000 };
+
+export function createKeeping(job: Accessor<Job>, { retry, longestRetry } = usual): Keeping {
   const [jobState, setJobState] = createSignal<SaveState>("saved");
   /** By capture: being kept, or not kept. */
   const [recordings, setRecordings] = createSignal<ReadonlyMap<string, "keeping" | "lost">>(new Map());
@@ -39,11 +47,23 @@ export function createKeeping(job: Accessor<Job>): Keeping {
     state,
     setJobState,
     isUnsaved: () => jobState() === "failed" || states().includes("keeping"),
-    async follow(captureId, kept) {
+    async follow(captureId, ask) {
       put(captureId, "keeping");
-      const problem = await kept;
+      const problem = await ask();
       put(captureId, problem ? "lost" : null);
+      if (problem?.code === "storage-full") void again(captureId, ask);
       return problem;
     },
   };
+
+  /** For as long as the job has it, and says that it is lost. */
+  async function again(id: string, ask: () => Promise<Problem | null>): Promise<void> {
+    for (let wait = retry; ; wait = Math.min(2 * wait, longestRetry)) {
+      await new Promise((resolve) => setTimeout(resolve, wait));
+      if (!job().captures.some((one) => one.id === id) || recordings().get(id) !== "lost") return;
+      const problem = await ask();
+      if (problem === null) put(id, null);
+      if (problem?.code !== "storage-full") return;
+    }
+  }
 }

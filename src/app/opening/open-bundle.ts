@@ -72,7 +72,7 @@ async function openPart(record: CaptureRecord, file: Blob, { captures, desk, ser
     notices.show(outcome.problem);
     return true;
   }
-  if (outcome.value.id === record.id) void desk.keeping.follow(record.id, service.kept(record.id));
+  if (outcome.value.id === record.id) void desk.keeping.follow(record.id, () => service.kept(record.id));
   else {
     await service.forget(outcome.value.id);
     notices.show(notAsRecorded(record.fileName));

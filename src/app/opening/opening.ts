@@ -91,13 +91,13 @@ function createLooking({ service, captures, desk, notices, captureId, chooseCapt
   const [missing, setMissing] = createSignal<Problem | null>(null);
   /** What came out of storage is looked through meanwhile; where it is not what was written, the file is read anew. */
   const watch = async ({ id, fileName, choices }: CaptureRecord) => {
-    const problem = await desk.keeping.follow(id, service.kept(id));
+    const problem = await desk.keeping.follow(id, () => service.kept(id));
     if (!problem) return;
     notices.show(problem);
     if (problem.code !== "damaged") return;
     const again = await captures.reopen(id, fileName, choices);
     if (!again.ok && captureId() === id) setMissing(again.problem);
-    else if (again.ok) void desk.keeping.follow(id, service.kept(id));
+    else if (again.ok) void desk.keeping.follow(id, () => service.kept(id));
   };
   const look = async (id: string) => {
     setMissing(null);

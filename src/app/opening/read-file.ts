@@ -72,7 +72,9 @@ function adopt(ground: Ground, summary: CaptureSummary, choices: ReadChoices, to
   if (onto && opened && isNew) told.makeOffer({ opened, onto });
   notices.dismiss();
   notices.say(`${summary.name} is open, ${summary.channels.length} channels.`);
-  void desk.keeping.follow(summary.id, service.kept(summary.id)).then((problem) => problem && notices.show(problem));
+  void desk.keeping
+    .follow(summary.id, () => service.kept(summary.id))
+    .then((problem) => problem && notices.show(problem));
 }
 
 /** The record a recording had in the job, with whatever still fits; else a new one. */
