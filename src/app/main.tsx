@@ -1,5 +1,6 @@
 // Starts the page.
 
+import "./core/language.ts";
 import "./theme.css";
 import { render } from "solid-js/web";
 import { startCaptureClient } from "../../workers/client.ts";

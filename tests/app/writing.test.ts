@@ -2,7 +2,6 @@
 
 import { expect, test } from "vitest";
 import { asLanguage } from "../../src/app/core/writing.ts";
-import { plainWriting } from "../../src/signal/written/writing.ts";
 
 test.each([
   ["de", ",", "04.05.2026"],
@@ -12,8 +11,4 @@ test.each([
   ["sv", ",", "2026-05-04"],
 ])("%s", (language, decimal, dates) => {
   expect(asLanguage(language)).toEqual({ decimal, dates });
-});
-
-test.each(["C", "POSIX.UTF-8", "", "x"])("a language that is none, %j, is written plainly", (language) => {
-  expect(asLanguage(language)).toEqual({ decimal: plainWriting.decimal, dates: plainWriting.dates });
 });

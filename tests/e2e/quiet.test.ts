@@ -38,3 +38,13 @@ test("the sample job opens without a word on the console or a request abroad", a
   await liftOffs(visit.page, 3);
   await leave(visit);
 });
+
+test("on a system whose language is none, the page starts", async () => {
+  const visit = await browser.visit();
+  await visit.context.addInitScript(() =>
+    Object.defineProperty(navigator, "language", { value: "C", configurable: true }),
+  );
+  await visit.page.reload();
+  await visit.page.getByRole("button", { name: /sample job/i }).waitFor();
+  await leave(visit);
+});

@@ -42,9 +42,8 @@ export function createWriting(): WritingState {
   };
 }
 
-/** Decimal mark and order of a date in a language, as the browser's own tables have them; the plain ones where it knows none. */
+/** Decimal mark and order of a date in a language, as the browser's own tables have them. */
 export function asLanguage(language: string): Pick<Writing, "decimal" | "dates"> {
-  if (!isLanguage(language)) return { decimal: plainWriting.decimal, dates: plainWriting.dates };
   const decimal = new Intl.NumberFormat(language).formatToParts(0.5).find(({ type }) => type === "decimal")?.value;
   const parts = new Intl.DateTimeFormat(language, { dateStyle: "short" }).formatToParts(new Date(2026, 4, 4));
   const [first, second, ...rest] = parts.filter(({ type }) => ["day", "month", "year"].includes(type));
@@ -57,15 +56,6 @@ export function asLanguage(language: string): Pick<Writing, "decimal" | "dates">
     if (first?.type === "month" && second?.type === "day") return "May 4, 2026";
     if (isEnglish) return "4 May 2026";
     return mark === "/" ? "04/05/2026" : "04.05.2026";
-  }
-}
-
-/** Whether it is a tag of BCP 47: a system set to the locale "C" hands WebKit that letter, which none of Intl takes. */
-function isLanguage(language: string): boolean {
-  try {
-    return Intl.getCanonicalLocales(language).length > 0;
-  } catch {
-    return false;
   }
 }
 
