@@ -23,7 +23,8 @@ export function newProfile(): { readonly folder: string; remove(): void } {
   return { folder, remove: () => rmSync(folder, { recursive: true, force: true, maxRetries: 5 }) };
 }
 
-const patience = 60_000;
+/** Never what a trial fails by, however slow the machine, ms. */
+const patience = 300_000;
 
 /** @param prepare  runs in every page before the page's own scripts. */
 export async function startBrowser(profile: string, address: string, prepare?: () => void): Promise<Running> {

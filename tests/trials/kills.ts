@@ -1,14 +1,16 @@
 // Kills the whole browser at random moments of the work, starts it again, and counts what was lost, what passes for whole
 // and is not, and what nobody refers to after the sweep.
 //
-// npm run trial:kills -- 200
+// npm run trial:kills -- 200 [MINUTES [more]]     "more": added to those that stand in the table
 
 import { randomFrom } from "../capture/hostile.ts";
 import { startStaticServer } from "../e2e/static-server.ts";
 import { newProfile, type Running, startBrowser } from "./browser.ts";
 import { bundleOf, type Made, type Work, works } from "./kill-works.ts";
 import { isWhole, lookInto, orphansIn, passesForWhole, type Stored } from "./stored.ts";
-import { built, type Part } from "./table.ts";
+import { built, type Part, rowsOf } from "./table.ts";
+
+const part = "Kills";
 
 /** After so many kills a new profile is taken. */
 const killsOfProfile = 12;
@@ -29,23 +31,36 @@ function hurrySweep(): void {
     real(work, ms >= 5_000 ? ms / 20 : ms, ...words)) as typeof setTimeout;
 }
 
-/** @param until  no kill is begun after this moment, ms since 1970. */
-export async function kills(count: number, from: number, until = Number.POSITIVE_INFINITY): Promise<Part> {
+/**
+ * @param until   no kill is begun after this moment, ms since 1970.
+ * @param onPart  hears after each profile what has been found so far.
+ */
+export async function kills(
+  count: number,
+  from: number,
+  until = Number.POSITIVE_INFINITY,
+  { isMore = false, onPart = () => {} }: { isMore?: boolean; onPart?: (part: Part) => void } = {},
+): Promise<Part> {
   const server = await startStaticServer(built);
   const random = randomFrom(from);
-  const tallies = new Map<string, Tally>();
-  for (const { name } of works) {
-    tallies.set(name, { kills: 0, confirmed: 0, lost: 0, half: 0, orphaned: 0, told: [] });
-  }
+  const tallies = new Map(works.map(({ name }) => [name, tallyOf(isMore ? name : "")]));
   try {
-    for (let done = 0; done < count && Date.now() < until; ) {
+    for (let done = 0; done < count && (done === 0 || Date.now() < until); ) {
       const most = Math.min(killsOfProfile, count - done);
       done += await killsOnOneProfile(server.address, done, most, until, random, tallies);
+      onPart(partOf(tallies));
     }
   } finally {
     await server.stop();
   }
   return partOf(tallies);
+}
+
+/** Begins with what stands in the table under this name, if anything. */
+function tallyOf(name: string): Tally {
+  const row = rowsOf(part).find(([work]) => work === name) ?? [];
+  const [kills = 0, confirmed = 0, lost = 0, half = 0, orphaned = 0] = row.slice(1).map(Number);
+  return { kills, confirmed, lost, half, orphaned, told: [] };
 }
 
 async function killsOnOneProfile(
@@ -161,7 +176,7 @@ function partOf(tallies: ReadonlyMap<string, Tally>): Part {
   const all = [...tallies.values()];
   const sum = (of: (one: Tally) => number) => all.reduce((total, one) => total + of(one), 0);
   return {
-    name: "Kills",
+    name: part,
     about: `${sum((one) => one.kills)} times the whole browser was killed (SIGKILL) at a random moment of the work, and started again. \`npm run trial:kills -- 200\``,
     columns: ["while", "kills", "confirmed things looked for", "lost", "half", "orphaned"],
     rows,

@@ -1,4 +1,4 @@
-// Runs trials by name: `tsx tests/trials/run.ts kills 200 [MINUTES]` writes its part of the table; without a name a short form
+// Runs trials by name: `tsx tests/trials/run.ts kills 200 [MINUTES [more]]` writes its part of the table; without a name a short form
 // of each is run, and nothing is written.
 
 import { bundles } from "./bundles.ts";
@@ -7,7 +7,8 @@ import { kills } from "./kills.ts";
 import { storage } from "./storage.ts";
 import { markdownOf, type Part, writePart } from "./table.ts";
 
-const trials: Readonly<Record<string, (count: number, from: number, until?: number) => Promise<Part>>> = {
+type How = Parameters<typeof kills>[3];
+const trials: Readonly<Record<string, (count: number, from: number, until?: number, how?: How) => Promise<Part>>> = {
   kills,
   bundles,
   files,
@@ -17,7 +18,7 @@ const trials: Readonly<Record<string, (count: number, from: number, until?: numb
 /** In the short form, where not as many as there is time for. */
 const shortCounts: Readonly<Record<string, number>> = { bundles: 12, storage: 0 };
 
-const [name, count, minutes] = process.argv.slice(2);
+const [name, count, minutes, more] = process.argv.slice(2);
 
 if (name === undefined) await short();
 else await whole(name);
@@ -27,7 +28,10 @@ async function whole(name: string): Promise<void> {
   const trial = trials[name];
   if (!trial) throw new Error(`There is no trial ${name}: ${Object.keys(trials).join(", ")}`);
   const until = minutes === undefined ? Number.POSITIVE_INFINITY : Date.now() + 60e3 * Number(minutes);
-  const part = await trial(Number(count ?? 1_000), Date.now() % 1e6, until);
+  const part = await trial(Number(count ?? 1_000), Date.now() % 1e6, until, {
+    isMore: more === "more",
+    onPart: writePart,
+  });
   writePart(part);
   process.stdout.write(markdownOf(part));
   if (!part.isGood) process.exitCode = 1;

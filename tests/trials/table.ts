@@ -37,6 +37,15 @@ export function writePart(part: Part): void {
   writeFileSync(file, [head, ...all].join("\n"));
 }
 
+/** Cells of the part as it stands, without its heads; none where there is no such part. */
+export function rowsOf(name: string): readonly (readonly string[])[] {
+  const part = textOf()
+    .split(/(?=^## )/m)
+    .find((one) => one.startsWith(`## ${name}\n`));
+  const lines = part?.split("\n").filter((line) => line.startsWith("| ")) ?? [];
+  return lines.slice(2).map((line) => line.slice(2, -2).split(" | "));
+}
+
 function textOf(): string {
   try {
     return readFileSync(file, "utf8");
