@@ -7,7 +7,7 @@ import type { Version } from "../../workers/store/answers.ts";
 
 export interface Playground extends CaptureService {
   sweep(): Promise<void>;
-  refuse(how: "denied" | "full" | "narrow" | "mute" | "stalled" | "vanishing" | "alone"): Promise<void>;
+  refuse(how: "denied" | "full" | "narrow" | "mute" | "stalled" | "vanishing" | "alone" | "absent"): Promise<void>;
   setRoom(bytes: number): Promise<void>;
   reads(): Promise<number>;
   wholes(): Promise<number>;

@@ -20,10 +20,11 @@ import { captureStore } from "../../workers/store/capture-store.ts";
 /**
  * Makes the browser's storage refuse from now on, say that it has 5 MB left, not answer when the next file is opened for
  * writing, lose a folder under way, or come no further than the next piece that is written; or to have, as in
- * Firefox and WebKit, no handles but those that keep all others from the file.
+ * Firefox and WebKit, no handles but those that keep all others from the file; or to be absent, as in WebKitGTK.
  */
-function refuse(how: "denied" | "full" | "narrow" | "mute" | "stalled" | "vanishing" | "alone"): void {
+function refuse(how: "denied" | "full" | "narrow" | "mute" | "stalled" | "vanishing" | "alone" | "absent"): void {
   if (how === "stalled") stallAfterWrite();
+  else if (how === "absent") Object.defineProperty(navigator, "storage", { value: undefined });
   else if (how === "alone") handlesForOneAlone();
   else if (how === "narrow") navigator.storage.estimate = async () => ({ quota: 5e6, usage: 0 });
   else if (how === "mute") muteOnce();

@@ -193,6 +193,7 @@ describe("captures kept by the browser", { timeout: 60_000 }, () => {
 
   test.each([
     ["denied", "storage-denied"],
+    ["absent", "storage-denied"],
     ["full", "storage-full"],
   ] as const)("with storage %s there is a clear problem, and work goes on in memory", async (storage, code) => {
     const { service } = start();

@@ -20,6 +20,8 @@ interface SyncFile {
 
 /** The folder of all captures. @throws ProblemError "storage-denied". */
 export async function capturesFolder(): Promise<FileSystemDirectoryHandle> {
+  // WebKitGTK and pages without https have none.
+  if (!navigator.storage?.getDirectory) refuseDenied();
   try {
     const root = await navigator.storage.getDirectory();
     return await root.getDirectoryHandle("captures", { create: true });
