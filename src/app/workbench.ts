@@ -69,6 +69,8 @@ export function createWorkbench({ service, store, shelf = makeShelf(), revivals 
   const comparing = createComparing(ground, dimensions.readouts, shelf);
   // Whoever compares the two has answered whether they are one run.
   createEffect(on(comparing.reference, (reference) => reference && sameRun.makeOffer(null), { defer: true }));
+  // Without a reference there is nothing to slide.
+  createEffect(() => comparing.reference() || dimensions.tool() !== "slide" || dimensions.setTool("pan"));
   const healthy = createHealthy(ground);
   const filterLayer = createFilterLayer(ground, dimensions.readouts);
   const kinds = [createOwnLayer(ground), filterLayer, ...comparing.layers, createHealthyLayer(ground, healthy)];

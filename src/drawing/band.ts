@@ -38,12 +38,13 @@ export function drawBand(line: Polyline, x: Mapping, y: Mapping, shape: BandShap
     let to = from;
     while (to + 1 < shape.columns && kinds[to + 1] === kind) to++;
     if (kind === full) drawBars(covered, [from, to], shape, bar!);
+    else if (kind === steep) drawSteep(covered, [from, to], shape, pen);
     else drawRun(covered, [from, to], shape, pen);
     from = to;
   }
 }
 
-const [empty, thin, full] = [0, 1, 2];
+const [empty, thin, full, steep] = [0, 1, 2, 3];
 
 /** Of each column: nothing there, a line, or part of a crowded stretch. */
 function columnKinds({ top, bottom }: Covered, splits: boolean): Uint8Array {
@@ -59,8 +60,19 @@ function columnKinds({ top, bottom }: Covered, splits: boolean): Uint8Array {
 function dashed(kinds: Uint8Array, { top, bottom }: Covered, { dash }: BandShape): Uint8Array {
   if (!dash) return kinds;
   const isOn = dashesAlong(dash, smoothing);
-  return kinds.map((kind, c) => (kind !== empty && isOn(c, (top[c]! + bottom[c]!) / 2) ? kind : empty));
+  const tall = dash[0] + dash[1];
+  const height = (c: number) => Math.max(0, (bottom[c] ?? 0) - (top[c] ?? 0)) || 0;
+  // A fall takes a column or two; where all around are as tall the line covers an area.
+  const isLone = (c: number) => height(c) > tall && Math.min(height(c - lone), height(c + lone)) < tall / 2;
+  return kinds.map((kind, c) => {
+    const isDrawn = isOn(c, (top[c]! + bottom[c]!) / 2);
+    if (kind === thin && isLone(c)) return steep;
+    return kind !== empty && isDrawn ? kind : empty;
+  });
 }
+
+/** A steep fall or rise is over within so many columns. */
+const lone = 4;
 
 /** Columns over which a crowded line is smoothed before its way is measured. */
 const smoothing = 5;
@@ -127,6 +139,25 @@ function drawRun(covered: Covered, run: Run, shape: BandShape, pen: Pen): void {
   pen.lineTo(left + end + 1, bottom(end));
   for (let c = end; c >= from; c--) pen.lineTo(left + c + 0.5, bottom(c));
   pen.lineTo(left + from, bottom(from));
+}
+
+/** Dashes down a column, at the same heights in all: whichever part of a fall a column holds, it is seen to fall. */
+function drawSteep({ top, bottom }: Covered, [from, to]: Run, { left, thickness, dash }: BandShape, pen: Pen): void {
+  const [on, off] = dash!;
+  const extra = Math.max(0, thickness - ownWidth) / 2;
+  for (let c = from; c <= to; c++) {
+    const [first, last] = [top[c]! - thickness / 2, bottom[c]! + thickness / 2];
+    for (let y = Math.floor(first / (on + off)) * (on + off); y < last; y += on + off) {
+      const [upper, lower] = [Math.max(y, first), Math.min(y + on, last)];
+      if (lower <= upper) continue;
+      const [before, after] = [left + c - extra, left + c + 1 + extra];
+      pen.moveTo(before, upper);
+      pen.lineTo(after, upper);
+      pen.lineTo(after, lower);
+      pen.lineTo(before, lower);
+      pen.lineTo(before, upper);
+    }
+  }
 }
 
 function drawBars(covered: Covered, run: Run, shape: BandShape, bar: Bar): void {

@@ -21,6 +21,8 @@ export interface LineLayer extends Laid {
   /** Paler, below the lane's other lines. */
   readonly isBehind?: boolean;
   readonly isThin?: boolean;
+  /** Not drawn for now, but its room on the scale is kept. */
+  readonly isUnseen?: boolean;
   /** No value stands beside it on the lanes: another line of the same channel tells it. */
   readonly isUntold?: boolean;
   /** Said after its values where other lines of the lane have none. */

@@ -57,6 +57,18 @@ describe("coverColumns", () => {
 });
 
 describe("drawBand", () => {
+  // By hand: dashes of 6 in 10 leave no part of a fall unseen for more than 4 pixels, wherever it stands.
+  test.each([20, 23, 27])("keeps a dashed line's steep fall in sight at column %i", (at) => {
+    const fall = line([0, at, at + 0.3, 50], [10, 10, 110, 110]);
+    const rows = new Set<number>();
+    const pen = { moveTo: () => {}, lineTo: (_: number, y: number) => rows.add(y) };
+    drawBand(fall, one, one, { left: 0, columns: 50, thickness: 2, dash: [6, 4] }, { pen });
+    const ends = [...rows].filter((y) => y > 12 && y < 108).sort((a, b) => a - b);
+    const gaps = ends.map((y, k) => y - (ends[k - 1] ?? 12));
+    expect(ends.length).toBeGreaterThan(15);
+    expect(Math.max(...gaps)).toBeLessThanOrEqual(6);
+  });
+
   test("hands stretches that cover whole areas over as bars, a column each, as thick as asked", () => {
     // Up and down by 100 px in every column up to 50, then flat.
     const times = Array.from({ length: 200 }, (_, i) => i / 2);

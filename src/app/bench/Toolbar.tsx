@@ -4,6 +4,7 @@
 import { type Component, createMemo, type JSX, Show } from "solid-js";
 import { holdScales } from "../../job/edits/lanes.ts";
 import type { Tool } from "../../plot/stage/types.ts";
+import { ReferenceTools } from "../comparing/OnThePlot.tsx";
 import { useGround } from "../core/ground.ts";
 import { useDimensions } from "../dimensions/dimensions.ts";
 import { GoTo } from "../going/GoTo.tsx";
@@ -29,6 +30,7 @@ export const Toolbar: Component = () => (
     <Tools />
     <Scales />
     <Steps />
+    <ReferenceTools />
     <span class="gap" />
     <Moves />
   </div>

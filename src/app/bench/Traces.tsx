@@ -5,6 +5,7 @@ import type { Span } from "../../exhaust/terms/analysis.ts";
 import { setScale } from "../../job/edits/lanes.ts";
 import { LaneStack } from "../../plot/lanes/LaneStack.tsx";
 import type { LaneStackProps, PlotMarks, Tool } from "../../plot/stage/types.ts";
+import { useComparing } from "../comparing/comparing.ts";
 import { useGround } from "../core/ground.ts";
 import { useDimensions } from "../dimensions/dimensions.ts";
 import { useLayers } from "../lanes/layers.ts";
@@ -68,6 +69,7 @@ function handsOnLanes(): Pick<LaneStackProps, Hands> {
   const instants = useInstants();
   const layers = useLayers();
   const loupe = useLoupe();
+  const comparing = useComparing();
   const liftOffs = useLiftOffs();
   /** Others are not part of the recording: nothing is held or pinned there. */
   const isOwn = (laneId: string) => bench.state().lanes.some(({ id }) => id === laneId);
@@ -95,6 +97,7 @@ function handsOnLanes(): Pick<LaneStackProps, Hands> {
       if (range && isOwn(laneId)) bench.edit((state) => setScale(state, laneId, range));
       dimensions.setTool("pan");
     },
+    onSlide: comparing.slide,
     onSpot: (_, spot) => liftOffs.placeAt(spot.time),
   };
 }

@@ -111,64 +111,71 @@ const UnlikeLine: Component<{ readonly fairness: Fairness }> = (props) => (
 /** Every condition, and the flow and speed at each lift-off beside its delay. */
 const Conditions: Component<{ readonly comparison: Comparison }> = (props) => (
   <section aria-label="Conditions">
-    <h2>Conditions</h2>
-    <table class="readings compared">
-      <thead>
-        <tr>
-          <th />
-          <th>suspect</th>
-          <th>reference</th>
-        </tr>
-      </thead>
-      <tbody>
-        <For each={props.comparison.fair}>
-          {(one) => (
-            <tr classList={{ unlike: !one.ok }} title={one.says}>
-              <th>
-                {sentence(one.what)}
-                {one.ok ? "" : ", unlike"}
-              </th>
-              <td>{plain(one.suspect)}</td>
-              <td>{plain(one.reference)}</td>
-            </tr>
-          )}
-        </For>
-      </tbody>
-    </table>
-    <ul class="facts-list">
-      <For each={props.comparison.notKnown}>{(text) => <li>{text}</li>}</For>
-    </ul>
-    <h2>Each lift-off</h2>
-    <table class="readings compared">
-      <thead>
-        <tr>
-          <th />
-          <th>delay</th>
-          <th>air flow</th>
-          <th>speed</th>
-        </tr>
-      </thead>
-      <tbody>
-        <For each={["suspect", "reference"] as const}>
-          {(side) => (
-            <For each={props.comparison.events[side]}>
-              {(event, i) => (
-                <tr>
-                  <th>
-                    {sentence(side)} {i() + 1}
-                  </th>
-                  <td>{plain(event.delay)}</td>
-                  <td>{event.airFlow === null ? "–" : formatValue(event.airFlow, "g/s", 0.1)}</td>
-                  <td>{event.engineSpeed === null ? "–" : formatValue(event.engineSpeed, "1/min", 10)}</td>
-                </tr>
-              )}
-            </For>
-          )}
-        </For>
-      </tbody>
-    </table>
+    <details open={props.comparison.fair.some(({ ok }) => !ok)}>
+      <summary>Conditions{unlikeText(props.comparison.fair)}</summary>
+      <table class="readings compared">
+        <thead>
+          <tr>
+            <th />
+            <th>suspect</th>
+            <th>reference</th>
+          </tr>
+        </thead>
+        <tbody>
+          <For each={props.comparison.fair}>
+            {(one) => (
+              <tr classList={{ unlike: !one.ok }} title={one.says}>
+                <th>
+                  {sentence(one.what)}
+                  {one.ok ? "" : ", unlike"}
+                </th>
+                <td>{plain(one.suspect)}</td>
+                <td>{plain(one.reference)}</td>
+              </tr>
+            )}
+          </For>
+        </tbody>
+      </table>
+      <ul class="facts-list">
+        <For each={props.comparison.notKnown}>{(text) => <li>{text}</li>}</For>
+      </ul>
+      <h3>Flow and speed at each lift-off</h3>
+      <table class="readings compared">
+        <thead>
+          <tr>
+            <th />
+            <th>delay</th>
+            <th>air flow</th>
+            <th>speed</th>
+          </tr>
+        </thead>
+        <tbody>
+          <For each={["suspect", "reference"] as const}>
+            {(side) => (
+              <For each={props.comparison.events[side]}>
+                {(event, i) => (
+                  <tr>
+                    <th>
+                      {sentence(side)} {i() + 1}
+                    </th>
+                    <td>{plain(event.delay)}</td>
+                    <td>{event.airFlow === null ? "–" : formatValue(event.airFlow, "g/s", 0.1)}</td>
+                    <td>{event.engineSpeed === null ? "–" : formatValue(event.engineSpeed, "1/min", 10)}</td>
+                  </tr>
+                )}
+              </For>
+            )}
+          </For>
+        </tbody>
+      </table>
+    </details>
   </section>
 );
+
+function unlikeText(fair: readonly Fairness[]): string {
+  const unlike = fair.filter(({ ok }) => !ok).length;
+  return unlike === 0 ? ", all alike" : `, ${unlike} unlike`;
+}
 
 const several = (of: MatchingPart["of"]) => (of === "lift-off" ? "lift-offs" : `${of} stretches`);
 const plain = (value: Reading | string): string => (typeof value === "string" ? value : formatReading(value).value);

@@ -1,37 +1,50 @@
-// The difference readings in plain words: both values, the ratio with its bounds, and whether it can be told.
+// The difference readings in plain words, by where they stand: both values, the ratio with its bounds, and whether it can be told.
 
-import { type Component, createMemo, createSignal, For, Show } from "solid-js";
+import { type Component, createMemo, For, Show } from "solid-js";
 import type { Comparison, Difference } from "../../exhaust/comparing/comparison.ts";
 import { readingInWords } from "../../signal/written/reading-text.ts";
+import { type Grouped, groupedDifferences, isRatio, isTold } from "./difference-groups.ts";
 
 export const Differences: Component<{ readonly comparison: Comparison }> = (props) => {
-  const [showsAll, showAll] = createSignal(false);
-  const known = createMemo(() => {
-    const all = props.comparison.differences.filter(isKnown);
-    return [...all.filter(({ fair }) => fair), ...all.filter(({ fair }) => !fair)];
-  });
-  const isTold = (one: Difference) => one.told !== "not-told-apart";
-  /** Delay and stored oxygen always; of the rest, what differs. */
-  const shown = () => (showsAll() ? known() : known().filter((one, i) => i < 2 || isTold(one)));
+  const groups = createMemo(() => groupedDifferences(props.comparison.differences));
   return (
     <section aria-label="Differences">
       <h2>What differs</h2>
-      <Show when={known().length > 0} fallback={<p class="soft">No reading stands in both recordings.</p>}>
-        <ul class="differences">
-          <For each={shown()}>{(one) => <DifferenceRow difference={one} />}</For>
-        </ul>
-        <Show when={known().length > shown().length || showsAll()}>
-          <button type="button" class="plain" onClick={() => showAll(!showsAll())}>
-            {showsAll() ? "Only what differs" : `All ${known().length} readings`}
-          </button>
-        </Show>
+      <Show when={groups().length > 0} fallback={<p class="soft">No reading stands in both recordings.</p>}>
+        <For each={groups()}>{(grouped) => <Group grouped={grouped} />}</For>
       </Show>
     </section>
   );
 };
 
+const Group: Component<{ readonly grouped: Grouped }> = (props) => (
+  <div class="difference-group">
+    <h3>{props.grouped.group}</h3>
+    <Show
+      when={props.grouped.shown.length > 0}
+      fallback={<p class="soft">Nothing that these recordings tell apart.</p>}
+    >
+      <ul class="differences">
+        <For each={props.grouped.shown}>{(one) => <DifferenceRow difference={one} />}</For>
+      </ul>
+    </Show>
+    <Show when={props.grouped.folded.length > 0}>
+      <details>
+        <summary>{more(props.grouped)} not told apart</summary>
+        <ul class="differences">
+          <For each={props.grouped.folded}>{(one) => <DifferenceRow difference={one} />}</For>
+        </ul>
+      </details>
+    </Show>
+  </div>
+);
+
+function more({ shown, folded }: Grouped): string {
+  return shown.length > 0 ? `${folded.length} more` : String(folded.length);
+}
+
 const DifferenceRow: Component<{ readonly difference: Difference }> = (props) => (
-  <li classList={{ told: props.difference.told !== "not-told-apart" }}>
+  <li classList={{ told: isTold(props.difference) }}>
     <p class="what">
       {props.difference.label}: <strong>{props.difference.says}</strong>
     </p>
@@ -45,6 +58,3 @@ const DifferenceRow: Component<{ readonly difference: Difference }> = (props) =>
     </dl>
   </li>
 );
-
-const isRatio = ({ ratio }: Difference) => ratio.low !== null || ratio.high !== null;
-const isKnown = (one: Difference) => isRatio(one) || one.difference.low !== null || one.difference.high !== null;

@@ -14,6 +14,7 @@ import { benchChoices } from "../core/whole-choices.ts";
 import type { LayerKind } from "../lanes/layers.ts";
 import { createBand, type UsualBand } from "./band.ts";
 import { type BeforeAfter, createBeforeAfter } from "./before-after.ts";
+import { type Blinking, createBlinking, createBlinkLayer } from "./blink-layer.ts";
 import { type Choosing, createChoosing } from "./choosing.ts";
 import { createCounterparts } from "./counterparts.ts";
 import { createDifferenceLayer } from "./difference-layer.ts";
@@ -31,6 +32,7 @@ export interface Comparing extends Choosing, Laying {
   /** Null unless two recordings of the job are compared. */
   readonly beforeAfter: Accessor<BeforeAfter | null>;
   readonly band: UsualBand;
+  readonly blinking: Blinking;
   /** What it lays on the bench's lanes. */
   readonly layers: readonly LayerKind[];
 }
@@ -49,6 +51,7 @@ export function createComparing(ground: Ground, readouts: Accessor<readonly Read
     return mine && theirs ? compareRecordings(mine, theirs, parts(), limits()) : null;
   });
   const band = createBand(ground, { shelf, reference, at: () => suspect()?.liftOffs ?? [] });
+  const blinking = createBlinking(() => reference() !== null);
   const counterparts = createCounterparts(ground, reference);
   return {
     shelf,
@@ -58,10 +61,12 @@ export function createComparing(ground: Ground, readouts: Accessor<readonly Read
     ...laying,
     beforeAfter: createBeforeAfter(ground, { suspect, reference, parts }),
     band,
+    blinking,
     layers: [
       createReferenceLayer(ground, { ...laying, reference, counterparts, readouts }),
       createDifferenceLayer(ground, counterparts, laying.settings),
       createUsualLayer(band, reference),
+      createBlinkLayer(blinking),
     ],
   };
 }

@@ -6,7 +6,7 @@ import { type Shift, shiftByHand } from "../../exhaust/lining-up/line-up.ts";
 import type { Span } from "../../exhaust/terms/analysis.ts";
 import type { Laid, PictureSettings } from "../../job/record/job.ts";
 import type { Ground } from "../core/ground.ts";
-import { shiftBy, type Way, wayOfPart, waysOf } from "../lining-up/ways.ts";
+import { handShare, shiftBy, type Way, wayOfPart, waysOf } from "../lining-up/ways.ts";
 import type { Reference } from "./reference.ts";
 
 export interface Laying {
@@ -21,6 +21,8 @@ export interface Laying {
   readonly shift: Accessor<Shift | null>;
   lineUp(way: Way): Promise<void>;
   shiftTo(shift: Shift): void;
+  /** Along by hand, s; what is slid in one go is one step of undo. */
+  slide(by: number, isFinal: boolean): void;
   readonly settings: Accessor<PictureSettings>;
   set(change: Partial<PictureSettings>): void;
 }
@@ -106,6 +108,11 @@ export function createLaying(
     shift,
     lineUp,
     shiftTo: (by) => lay({ shift: by }, "shift"),
+    slide(by, isFinal) {
+      const [now, { from, to }] = [shift(), view.view()];
+      if (now && by !== 0) lay({ shift: shiftByHand((now.shift.value ?? 0) + by, handShare * (to - from)) }, "slide");
+      if (isFinal) bench.settle();
+    },
     settings: createMemo(() => ({ ...plain, ...laid().picture })),
     set: (change) => lay({ picture: { ...laid().picture, ...change } }),
   };

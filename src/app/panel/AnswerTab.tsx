@@ -9,6 +9,7 @@ import { Warnings } from "../answer/Warnings.tsx";
 import { DimensionList } from "../dimensions/DimensionList.tsx";
 import { HealthyChoice } from "../healthy/HealthyChoice.tsx";
 import { LiftOffList } from "../lift-offs/LiftOffList.tsx";
+import { EachLiftOff } from "../multiples/EachLiftOff.tsx";
 import { PlaceList } from "../places/PlaceList.tsx";
 
 export const AnswerTab: Component = () => (
@@ -17,6 +18,7 @@ export const AnswerTab: Component = () => (
     <Answer />
     <HealthyChoice />
     <LiftOffList />
+    <EachLiftOff />
     <Findings />
     <FlowSection />
     <ReadingsInSpan />

@@ -3,6 +3,7 @@
 import { type Component, createEffect, createSignal, For, lazy, Match, on, Switch } from "solid-js";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
 import { useComparing } from "../comparing/comparing.ts";
+import { EachLiftOff } from "../multiples/EachLiftOff.tsx";
 import { Part } from "../parts/Part.tsx";
 import { AnswerTab } from "./AnswerTab.tsx";
 
@@ -53,6 +54,7 @@ export const Panel: Component<{ readonly summary: CaptureSummary | null }> = (pr
             </Match>
             <Match when={tab() === "Compare"}>
               <CompareTab />
+              <EachLiftOff />
             </Match>
             <Match when={tab() === "Channels" && props.summary}>
               {(summary) => <ChannelsTab summary={summary()} />}

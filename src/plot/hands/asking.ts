@@ -17,6 +17,8 @@ export interface Asking {
   /** The instant that was pointed at last. */
   touched(): Seconds | null;
   cursor(pointed: Pointed): void;
+  /** Along by so many seconds more. */
+  slide(by: Seconds): void;
   stop(): void;
 }
 
@@ -24,14 +26,19 @@ export function makeAsking(props: {
   readonly view: View;
   readonly onView: (view: View) => void;
   readonly onCursor?: (time: Seconds | null, isKept: boolean) => void;
+  readonly onSlide?: (by: Seconds, isFinal: boolean) => void;
 }): Asking {
   let view: View | null = null;
   let cursor: Pointed | null = null;
   let touched: Seconds | null = null;
+  let slid: Seconds = 0;
   const tell = () => {
     const [wanted, at] = [view, cursor];
     view = null;
     cursor = null;
+    const by = slid;
+    slid = 0;
+    if (by !== 0) props.onSlide?.(by, false);
     if (wanted !== null) props.onView(wanted);
     if (at !== null) props.onCursor?.(at.time, at.isKept);
   };
@@ -44,6 +51,10 @@ export function makeAsking(props: {
     cursor: (pointed) => {
       cursor = pointed;
       touched = pointed.time ?? touched;
+      frame.queue(tell);
+    },
+    slide: (by) => {
+      slid += by;
       frame.queue(tell);
     },
     touched: () => touched,

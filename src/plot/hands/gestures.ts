@@ -88,7 +88,7 @@ const timeAt = (x: number, bench: Bench): number => {
   return fromPixel(mapping(from, to, gutter, gutter + plotWidth(bench)), x);
 };
 
-const draws = ({ props }: Bench): boolean => props.tool !== "pan" && props.tool !== "spot";
+const draws = ({ props }: Bench): boolean => props.tool !== "pan" && props.tool !== "spot" && props.tool !== "slide";
 
 function draftOf(press: Press, { stage }: Bench): Draft | null {
   const start = stage.spotAt(press.startX, press.startY);
@@ -137,10 +137,11 @@ function readAt(press: Press, bench: Bench): void {
 }
 
 function drag(press: Press, [dx, dy]: readonly [number, number], bench: Bench): void {
-  const { props, asking, targets } = bench;
+  const { props, asking, targets, stage } = bench;
   if (press.startX < gutter) dragScale(press, dy, bench);
   else if (draws(bench)) targets.onDraft(draftOf(press, bench));
   else if (reads(press, bench)) readAt(press, bench);
+  else if (props.tool === "slide" && !isOnAxis(press, bench)) asking.slide(dx * stage.secondsPerPixel());
   else {
     const { from, to } = asking.current();
     asking.view(panned({ from, to }, props.whole, (-dx * (to - from)) / plotWidth(bench)));
@@ -156,6 +157,7 @@ function dragScale(press: Press, dy: number, { props, stage }: Bench): void {
 
 function endDrag(press: Press, isGivenUp: boolean, bench: Bench): void {
   bench.targets.onFinger(null);
+  if (bench.props.tool === "slide") bench.props.onSlide?.(0, true);
   if (press.startX < gutter || !draws(bench)) return;
   const draft = draftOf(press, bench);
   if (draft !== null && !isGivenUp) bench.targets.onDrawn(draft, false);
@@ -187,8 +189,14 @@ function wheel(event: WheelEvent, [x, y]: readonly [number, number], bench: Benc
   } else asking.view(zoomed(view, props.whole, timeAt(x, bench), factor));
 }
 
-function key(event: KeyboardEvent, { props, asking }: Bench): void {
+function key(event: KeyboardEvent, { props, stage, asking }: Bench): void {
   if (event.defaultPrevented || event.altKey || event.ctrlKey || event.metaKey) return;
+  const along = event.key === "ArrowRight" ? 1 : event.key === "ArrowLeft" ? -1 : 0;
+  if (props.tool === "slide" && along !== 0) {
+    event.preventDefault();
+    props.onSlide?.(along * (event.shiftKey ? 10 : 1) * stage.secondsPerPixel(), true);
+    return;
+  }
   const next = keyed(asking.current(), props.whole, {
     key: event.key,
     isFast: event.shiftKey,

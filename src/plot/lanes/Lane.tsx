@@ -89,7 +89,13 @@ function keysOf(lane: LaneLook): readonly TraceStyle[] {
 
 /** A piece of the line, as thick and as dashed as it is, then its name. */
 const TraceKey: Component<{ style: TraceStyle }> = (props) => (
-  <li class={`ink-${props.style.token} ${props.style.trace.isBehind ? "trace-behind" : ""}`}>
+  <li
+    class={`ink-${props.style.token}`}
+    classList={{
+      "trace-behind": props.style.trace.isBehind === true,
+      "trace-unseen": props.style.trace.isUnseen === true,
+    }}
+  >
     <svg width="24" height="10" aria-hidden="true">
       <path d="M1 5H23" stroke-width={props.style.width} stroke-dasharray={props.style.dash.join(" ")} />
     </svg>

@@ -115,7 +115,7 @@ function valuesOf(readout: Readout, side: "start" | "end", { bench, stage }: Con
     const step = 1.5 / Math.abs(y.factor);
     const shown = traceStyles(linesOf(lane)).flatMap(({ trace, token }) => {
       const found = readout.values.find((value) => value.channelId === trace.channelId);
-      if (!found || found.value === null || box === undefined || trace.isUntold) return [];
+      if (!found || found.value === null || box === undefined || trace.isUntold || trace.isUnseen) return [];
       const at = toPixel(y, found.value);
       if (at < box.top - 4 || at > box.bottom + 4) return [];
       const text = `${formatValue(found.value, trace.unit, step)}${isBeside(trace, lane) ? ` ${trace.tag}` : ""}`;

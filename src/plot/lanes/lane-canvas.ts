@@ -171,7 +171,7 @@ function seriesFor(style: TraceStyle, picture: () => LanePicture, crowds: Map<nu
     paths: (plot, index) => {
       crowds.delete(index);
       const window = picture().windows.get(trace.channelId);
-      if (window === undefined) return null;
+      if (window === undefined || trace.isUnseen) return null;
       if (isCrowded(window, picture().view, plot.bbox.width)) {
         const sheet = { left: plot.bbox.left, columns: plot.bbox.width, ratio: uPlot.pxRatio };
         const crowd = crowdOf(window, mappings(plot), style, sheet);
@@ -215,7 +215,7 @@ function within({ ctx, bbox }: uPlot, more: number, draw: () => void): void {
 /** Where samples stand apart, the eye must see what was recorded and what is only joined up. */
 function drawDots(plot: uPlot, style: TraceStyle, { windows, view, colours }: LanePicture): void {
   const window = windows.get(style.trace.channelId);
-  if (window === undefined || !areSparse(window, view, plot.bbox.width / uPlot.pxRatio)) return;
+  if (window === undefined || style.alpha === 0 || !areSparse(window, view, plot.bbox.width / uPlot.pxRatio)) return;
   const { ctx } = plot;
   const [x, y] = mappings(plot);
   const radius = style.dotRadius * uPlot.pxRatio;

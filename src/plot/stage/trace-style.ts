@@ -27,7 +27,14 @@ export function traceStyles(traces: readonly LineLayer[]): readonly TraceStyle[]
       const width = trace.isThin ? thin : widths[trace.look];
       const token = traceToken(trace.look, trace.look === "other" && !trace.isBehind ? others++ : 0);
       const dash = trace.stroke ? dashes[trace.stroke] : [];
-      return { trace, token, width, dash, alpha: trace.isBehind ? 0.6 : 1, dotRadius: 1.1 + width / 2 };
+      return {
+        trace,
+        token,
+        width,
+        dash,
+        alpha: trace.isUnseen ? 0 : trace.isBehind ? 0.6 : 1,
+        dotRadius: 1.1 + width / 2,
+      };
     })
     .sort((a, b) => rank(a.trace) - rank(b.trace));
 }

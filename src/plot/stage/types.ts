@@ -111,9 +111,10 @@ export interface LoupeLook {
  * What a press on the lanes does. In every tool the wheel zooms, two fingers pinch, arrow keys pan.
  * `time-pair`, `level-pair`: a drag sets both ends, a tap sets a pair ready to be dragged. `span`: a drag shades a span.
  * `box`: a drag draws what is to fill the view.
+ * `slide`: a drag moves what is laid under the lanes along the time axis; with the focus on the lanes, arrow keys do.
  * `spot`: a tap names a place (a note's leader, a lift-off added by hand).
  */
-export type Tool = "pan" | "time-pair" | "level-pair" | "span" | "box" | "spot";
+export type Tool = "pan" | "time-pair" | "level-pair" | "span" | "box" | "slide" | "spot";
 
 export type DimensionPart = "from" | "to" | "line";
 
@@ -199,6 +200,8 @@ export interface LaneStackProps {
   readonly onSpan?: (span: Span | null) => void;
   /** A drag with the tool "box". `range` is null where the box is flat: only its time was meant. */
   readonly onBox?: (box: { readonly laneId: string; readonly span: Span; readonly range: Range | null }) => void;
+  /** A drag with the tool "slide", or an arrow key: by so much since the last time; at most once per animation frame. */
+  readonly onSlide?: (by: Seconds, isFinal: boolean) => void;
   /** A tap with the tool "spot". */
   readonly onSpot?: (laneId: string, spot: Spot) => void;
   /** Buttons of a lane, shown in its upper right corner. */
