@@ -5,6 +5,7 @@ import { type Bundle, partLimits, readParts, readRecord, recordLimits } from "..
 import type { CaptureRecord } from "../../job/record/job.ts";
 import { type Outcome, type Problem, settle } from "../../problem.ts";
 import { good } from "../core/at-hand.ts";
+import { readRecordBeside } from "../core/read-record.ts";
 import type { Ground } from "../core/ground.ts";
 import type { Watched } from "../core/under-way.ts";
 
@@ -31,7 +32,7 @@ export async function openBundle(file: Blob, name: string, ground: Ground): Prom
 /** @returns a Problem "cancelled", "too-large", "damaged", "newer-version", "unreadable" */
 function bundleIn(file: Blob, name: string, watched: Watched): Promise<Outcome<Bundle>> {
   return settle(async () => {
-    const job = good(await readRecord(await unpackFile(file, recordLimits, watched), name));
+    const job = good(await readRecord(await unpackFile(file, recordLimits, watched), name, readRecordBeside));
     const parts = good(readParts(job, await unpackFile(file, partLimits(job), watched), name));
     return { job, ...parts };
   });

@@ -4,7 +4,7 @@ import { strToU8 } from "fflate";
 import type { Entries, ZipFault, ZipLimits } from "../../capture/archives/zip-entries.ts";
 import { unreadable } from "../../capture/bytes/sources.ts";
 import type { Outcome, Problem } from "../../problem.ts";
-import { jobText, readJob } from "../record/format.ts";
+import { jobText, type ReadRecord, readJob } from "../record/format.ts";
 import type { CaptureRecord, Job } from "../record/job.ts";
 import { photoNames } from "../record/photo-names.ts";
 import { heaviestRecord } from "../record/sizes.ts";
@@ -66,10 +66,14 @@ export function bundleEntries<B extends Uint8Array | Blob>({
 }
 
 /** Reads the record out of what was unpacked within `recordLimits`. @returns a Problem "too-large", "damaged", "newer-version", "unreadable" */
-export async function readRecord(entries: Entries | ZipFault, name: string): Promise<Outcome<Job>> {
+export async function readRecord(
+  entries: Entries | ZipFault,
+  name: string,
+  read: ReadRecord = readJob,
+): Promise<Outcome<Job>> {
   if (typeof entries === "string") return { ok: false, problem: problemOf(entries, name) };
   const record = entries["job.json"];
-  return record ? readJob(await record.text(), `${name}, job.json`) : { ok: false, problem: notABundle(name) };
+  return record ? read(await record.text(), `${name}, job.json`) : { ok: false, problem: notABundle(name) };
 }
 
 /** What the record names, out of what was unpacked within `partLimits`. @returns a Problem "too-large", "damaged", "unreadable" */

@@ -22,6 +22,9 @@ export function jobText(job: Job): string {
   return JSON.stringify(job, null, 2);
 }
 
+/** What reads a saved job: `readJob`, or the same in another thread. */
+export type ReadRecord = (text: string, where: string) => Outcome<Job> | Promise<Outcome<Job>>;
+
 /**
  * Reads a saved job of this version or an older one. Fields that the schema does not know are left out.
  *

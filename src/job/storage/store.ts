@@ -3,7 +3,7 @@
 import { createStore, del, delMany, entries, get, keys, set, type UseStore, update } from "idb-keyval";
 import { type Outcome, type Problem, ProblemError } from "../../problem.ts";
 import { mergeJobs } from "../merge/merge-jobs.ts";
-import { fitting, jobText, readJob } from "../record/format.ts";
+import { fitting, jobText, type ReadRecord, readJob } from "../record/format.ts";
 import type { Job } from "../record/job.ts";
 import { type Aside, makeAside } from "./aside.ts";
 import { type Holdings, holdingsOf } from "./holdings.ts";
@@ -46,8 +46,11 @@ export interface JobStore {
   holdings(): Promise<Holdings>;
 }
 
-/** @param name of the databases; tests use their own. */
-export function makeJobStore(name = "tracewright"): JobStore {
+/**
+ * @param name of the databases; tests use their own.
+ * @param reads what reads a record that is loaded or listed: large ones are best read in another thread.
+ */
+export function makeJobStore(name = "tracewright", reads: ReadRecord = readJob): JobStore {
   const jobs = createStore(`${name}-jobs`, "jobs");
   const blobs = createStore(`${name}-pictures`, "pictures");
   const marks = createStore(`${name}-marks`, "marks");
@@ -56,7 +59,7 @@ export function makeJobStore(name = "tracewright"): JobStore {
   let known: Known | null = null;
   /** @returns the job; what cannot be read is set aside, and is told. */
   async function readOrSetAside(id: string, text: string): Promise<Outcome<Job>> {
-    const read = readJob(String(text), `saved job ${id}`);
+    const read = await reads(String(text), `saved job ${id}`);
     if (read.ok || read.problem.code === "newer-version") return read;
     await aside.put(id, text, read.problem);
     return { ok: false, problem: { ...read.problem, remedy: setAside } };
