@@ -13,4 +13,7 @@ const revivals = new EventTarget();
 const service = startCaptureClient({
   onRevived: (problem) => revivals.dispatchEvent(new CustomEvent("revived", { detail: problem })),
 });
-render(() => <App service={service} store={makeJobStore(undefined, readRecordBeside)} revivals={revivals} />, document.getElementById("app")!);
+render(
+  () => <App service={service} store={makeJobStore(undefined, readRecordBeside)} revivals={revivals} />,
+  document.getElementById("app")!,
+);

@@ -14,6 +14,7 @@ import { nameOf } from "../naming/naming.ts";
 import type { OnProgress, Turn, WholeChoices } from "../protocol.ts";
 import type { Version } from "../store/answers.ts";
 import { captureStore } from "../store/capture-store.ts";
+import { roomOf } from "./room.ts";
 
 /** One for what the bench shows and one beside it; more where there are cores for them. */
 const threads = Array.from(
@@ -132,6 +133,7 @@ export const engine: Engine = {
       held.comparable(capture, ruleOf(subject, choices), known, onProgress),
     ),
   version: typeof measuredBy === "object" ? measuredBy : null,
+  room: roomOf((navigator as { readonly deviceMemory?: number }).deviceMemory),
   // A page that came over plain http from another machine has neither files nor locks of its own.
   store: globalThis.isSecureContext ? captureStore : null,
 };

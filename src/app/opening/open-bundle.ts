@@ -5,8 +5,8 @@ import { type Bundle, partLimits, readParts, readRecord, recordLimits } from "..
 import type { CaptureRecord } from "../../job/record/job.ts";
 import { type Outcome, type Problem, settle } from "../../problem.ts";
 import { good } from "../core/at-hand.ts";
-import { readRecordBeside } from "../core/read-record.ts";
 import type { Ground } from "../core/ground.ts";
+import { readRecordBeside } from "../core/read-record.ts";
 import type { Watched } from "../core/under-way.ts";
 
 /** @returns false where it was not opened; the desk is as it was then, and why is told. */
