@@ -96,7 +96,7 @@ const notASensor =
 const frontWords =
   /\b(front|vorn\w*|voor\w*|upstream|up ?stream|pre|before|vor|amont|avant|anterior|delantera|aguas arriba|monte|primary|regelsonde)\b|pre ?cat|vor ?kat\w*|\bv ?kat\b|o2 up\b|antes del? cat/;
 const rearWords =
-  /\b(rear|hinten|hinter|achter\w*|downstream|down ?stream|post|after|behind|nach|aval|apres|posterior|trasera|aguas abajo|valle|secondary|monitorsonde|diagnosesonde)\b|post ?cat|nach ?kat\w*|\bn ?kat\b|o2 down\b|\bna ?kat\w*|\bsonde na\b|despues del? cat/;
+  /\b(rear|hinten|hinter|achter\w*|downstream|down ?stream|post|after|behind|nach|aval|apres|arriere|posterior|trasera|aguas abajo|valle|secondary|monitorsonde|diagnosesonde)\b|post ?cat|nach ?kat\w*|\bn ?kat\b|o2 down\b|\bna ?kat\w*|\bsonde na\b|despues del? cat/;
 const sensorWords =
   /\b(h?o2s?|o2 ?sens\w*|oxygen|oxy|lambda\w*|sauerstoff\w*|zuurstof\w*|oxygene|oxigeno|ossigeno|sonde|sonda|zirconia|zro2|narrow ?band)\b|lambdasonde|\bh?o2s?\d+\b/;
 const wideWords =

@@ -46,7 +46,7 @@ export function dialectOf(text: string, choices: ReadChoices): Dialect {
 /** One that stands nowhere leaves the rows whole, as none does; a tab counts as a blank too. */
 function delimitersToTry(said: string | undefined, text: string): readonly Delimiter[] {
   if (said !== undefined) return [said];
-  const standing = ["\t", ";", ",", "|", " "].filter(
+  const standing = ["\t", ";", ",", "|", " ", "~", "^"].filter(
     (one) => text.includes(one) || (one === " " && text.includes("\t")),
   );
   return ["", ...standing];

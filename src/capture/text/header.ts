@@ -2,6 +2,7 @@
 
 import { isUnit } from "../meaning/quantities.ts";
 import { isDataRow, isValueKind, kindOf } from "./kinds.ts";
+import { mendedText } from "./mended-text.ts";
 import type { DecimalMark } from "./numbers.ts";
 
 export interface ColumnTitle {
@@ -157,7 +158,7 @@ const longest = 120; // characters of a name; more is no name
 
 /** "Front O2 [mV]", "Front O2 (mV)", "t/s", "Speed km/h", "Speed in km/h", "Speed, km/h": name and unit apart. */
 export function titleOf(header: string): { readonly name: string; readonly fileUnit: string } {
-  const text = header
+  const text = mendedText(header)
     .replace(/\s+/g, " ")
     .trim()
     .replace(/^'(?=[=+@\uff1d\uff0b\uff0d\uff20-])/, "")

@@ -11,8 +11,15 @@ export function settingsIn(above: readonly (readonly string[])[]): string {
 /** Cells of one row: a name goes on with its value, a value with its unit; other cells speak for themselves. */
 export function lineOf(row: readonly string[]): string {
   const isValue = (cell: string | undefined) => /^\s*[+-]?[.,]?\d/.test(cell ?? "");
+  // "Step: 0,05 s" that was cut at its decimal comma.
+  const isCut = (before: string | undefined, cell: string) =>
+    /[a-z].*\s0$/i.test(before?.trim() ?? "") && /^\d+(\s*[a-z]+)?$/i.test(cell.trim());
   return row
-    .map((cell, i) => (i === 0 ? "" : isValue(cell) || isValue(row[i - 1]) ? " " : "\n") + cell.trim())
+    .map((cell, i) => {
+      const before = row[i - 1];
+      const mark = i === 0 ? "" : isCut(before, cell) ? "." : isValue(cell) || isValue(before) ? " " : "\n";
+      return mark + cell.trim();
+    })
     .join("");
 }
 
@@ -23,45 +30,93 @@ function overNumbers(words: readonly string[], below: readonly string[]): string
   });
 }
 
-const number = String.raw`([+-]?\d+(?:[.,]\d+)?(?:e[+-]?\d+)?)`;
-/** Words that say it is the recorder's own pace, in the languages the roles are told from. */
-const sampling = String.raw`(?:sampl\w*|abtast\w*|acqui\w*|scan\w*|record\w*|logg?\w*|aufzeichn\w*|mess\w*|muestreo|echantillon\w*|campion\w*|horizontal|x)`;
-const rateWord = String.raw`(?:rate|freq\w*|frequenz|frecuencia|frequenza)`;
-const rateUnit = String.raw`[kM]?(?:Hz|Sa\/s|S\/s|sps|1\/s|samples\/s\w*)`;
+const number = String.raw`([+-]?\d+(?:[.,]\d+)?(?:e[+-]?\d+)?)(?![\d:]|[.,/-]\d)`;
+/** Words that say it is the recorder's own pace, in the languages the roles are told from; compared without accents. */
+const sampling = String.raw`(?:sampl\w*|abtast\w*|acqui\w*|scan\w*|record\w*|logg?\w*|rows?|aufzeichn\w*|mess\w*|muestreo|amostragem|d'echantillon\w*|echantillon\w*|campion\w*|bemonster\w*|probkowani\w*|horizontal|x)`;
+const rateWord = String.raw`(?:rate|freq\w*|frequenz|frecuencia|frequenza|frequentie|czestotliwosc|cadence|cadencia|taxa)`;
+const stepWord = String.raw`(?:interval\w*|period\w*|increment|inkrement|schritt\w*|step|resolution|aufl\w*sung|zeit|time|dist\w*)`;
+const ofWord = "(?:of|de|di|do|der|des|van)";
+const rateUnit = String.raw`[kM]?(?:Hz|Sa\/s|S\/s|sps|1\/s|\w+\/s(?:ec\w*)?|(?:samples|rows|lines) (?:per|a) sec\w*)`;
+const stepUnit = String.raw`[mun\u00b5\u03bc]?s(?:ec\w*)?|milliseconds?|seconds?|sekunden?|millisekunden?`;
+/** From the name to its value: marks, "is", or the unit in brackets; no further words, which would make it something else. */
+const between = (unit: string) =>
+  String.raw`[ \t]*(?:[[(] ?(${unit}) ?[\])]|in (${unit})\b)?(?:[ \t:=,;.]|is\b|was\b){0,20}?`;
+// Where a step ends in no unit, the number ends its line.
+const stepEnd = String.raw`(?![\w.,:]|[ \t]*[-\u2013/%\w\u00b0])`;
+
+const shaped = (shape: string) => new RegExp(shape, "im");
+const notTheMost = String.raw`(?<!\b(?:max\w*|min\w*|highest|up to|possible|over)[. ]*)`;
+const named = (name: string, unit: string, end: string) =>
+  shaped(`${notTheMost}${name}${between(unit)}${number}[ \\t]*${end}`);
+const rateOf = (name: string) => named(name, rateUnit, `(${rateUnit})?`);
+const stepOf = (name: string) => named(name, stepUnit, `(?:(${stepUnit})\\b|${stepEnd})`);
+
 // A rate: of sampling, in whatever order the words stand; alone on its line; or in samples a second.
 const rateShapes = [
-  String.raw`${sampling}[\s_-]*(?:\w+[\s_-]+)?${rateWord}\b[^\d\n+-]{0,40}${number}[ \t]*(${rateUnit})?`,
-  String.raw`${rateWord}[\s_-]*(?:of|de|d'|di)[\s_-]*${sampling}[^\d\n+-]{0,40}${number}[ \t]*(${rateUnit})?`,
-  String.raw`^[^\w\n]*(?:rate|fs|f_s)\b[^\d\n\w+-]{0,20}${number}[ \t]*(${rateUnit})?`,
-  String.raw`^[^\w\n]*(?:frequenz|frequency)\b[^\d\n\w+-]{0,20}${number}[ \t]*([kM]?(?:Sa\/s|S\/s|sps|samples\/s\w*))`,
-].map((shape) => new RegExp(shape, "im"));
-const stepUnit = String.raw`[mun\u00b5\u03bc]?s(?:ec\w*)?`;
-const stepWord = String.raw`(?:interval\w*|intervall|period\w*|increment|inkrement|schritt\w*|step|resolution|aufl\w*sung|zeit|time|dist\w*)`;
+  rateOf(String.raw`\b${sampling}[\s_-]*${rateWord}\b`),
+  rateOf(String.raw`\b${rateWord}[\s_-]*(?:${ofWord}[\s_-]*)?${sampling}\b`),
+  rateOf(String.raw`^[^\w\n]*(?:rate|fs|f_s)\b`),
+  rateOf(String.raw`\b(?:samples|rows|lines) (?:per|a) sec\w*`),
+  shaped(
+    String.raw`^[^\w\n]*(?:frequenz|frequency)\b()()[^\d\n\w+-]{0,20}${number}[ \t]*([kM]?(?:Sa\/s|S\/s|sps|samples\/s\w*))`,
+  ),
+  shaped(
+    String.raw`\b(?:sampled|logged|recorded|sampling|logging|recording|abgetastet)[ \t]+(?:at|with|mit)()()[ \t]+${number}[ \t]*(${rateUnit})`,
+  ),
+  shaped(String.raw`^[^\w\n]*()()${number}[ \t]*(samples\/s\w*|(?:samples|rows) (?:per|a) sec\w*)`),
+];
 // A step: of sampling, or a word that can mean nothing else; the number ends there, or in a unit of time.
-const stepEnd = String.raw`(?![\w.,]|[ \t]*[-\u2013/%\w\u00b0])`;
 const stepShapes = [
-  String.raw`${sampling}[\s_-]*(?:\w+[\s_-]+)?${stepWord}\b[^\d\n+-]{0,40}${number}[ \t]*(?:(${stepUnit})\b|${stepEnd})`,
-  String.raw`\b(?:delta[ _]?t|dt|time[ _]?step|time[ _]?(?:increment|interval)|abtastzeit|tastzeit|x[ _]?inc\w*|zeitschritt|zeitinkrement)\b[^\d\n+-]{0,40}${number}[ \t]*(?:(${stepUnit})\b|${stepEnd})`,
-  String.raw`^[^\w\n]*(?:interval|intervall|intervalo|increment|inkrement|period|periode|schrittweite)\b[^\d\n\w+-]{0,20}${number}[ \t]*(?:(${stepUnit})\b|${stepEnd})`,
-].map((shape) => new RegExp(shape, "im"));
+  stepOf(String.raw`\b${sampling}[\s_-]*${stepWord}\b`),
+  stepOf(String.raw`\b${stepWord}[\s_-]*${ofWord}[\s_-]*${sampling}\b`),
+  stepOf(String.raw`\b${stepWord}[\s_-]*d'echantillon\w*`),
+  stepOf(
+    String.raw`\b(?:delta[ _]?t|dt|time[ _]?step|time[ _]?(?:increment|interval)|abtastzeit|tastzeit|x[ _]?inc\w*|zeitschritt|zeitinkrement)\b`,
+  ),
+  stepOf(String.raw`^[^\w\n]*(?:increment|inkrement|schrittweite)\b`),
+  named(String.raw`^[^\w\n]*(?:interval|intervall|intervalo|period|periode)\b`, stepUnit, `(${stepUnit})\\b`),
+  shaped(
+    String.raw`\b(?:sampled|logged|recorded|sampling|logging|recording|abtastung|aufzeichnung|messung)[ \t]+(?:every|each|once in|alle)()()[ \t]+${number}[ \t]*(${stepUnit})\b`,
+  ),
+  shaped(
+    String.raw`\btime ?base\b()()[^\d\n\w+-]{0,20}${number}[ \t]*(${stepUnit})[ \t]*(?:\/|per)[ \t]*(?:sample|row|point)`,
+  ),
+];
 
 /** Samples per second stated in words, as a rate or as a step of sampling; null where none is, whatever other numbers stand there. */
 export function rateIn(preamble: string): number | null {
-  const rate = firstOf(rateShapes, preamble);
-  if (rate?.[1])
-    return positive(
-      Number(rate[1].replace(",", ".")) * (/^k/i.test(rate[2] ?? "") ? 1e3 : /^M/.test(rate[2] ?? "") ? 1e6 : 1),
-    );
-  const step = firstOf(stepShapes, preamble);
-  if (!step?.[1]) return null;
-  const { times, over } = conversionOf(step[2] ?? "s");
-  return positive(over / (Number(step[1].replace(",", ".")) * times));
+  const text = shortLines(preamble)
+    .normalize("NFKD")
+    .replace(/[\u0300-\u036f]/g, "")
+    .replace(/[\u2018\u2019]/g, "'");
+  const rate = firstOf(rateShapes, text);
+  if (rate) {
+    const factor = /^k/i.test(rate.unit) ? 1e3 : /^M/.test(rate.unit) ? 1e6 : 1;
+    return positive(rate.value * factor);
+  }
+  const step = firstOf(stepShapes, text);
+  if (!step) return null;
+  const { times, over } = conversionOf(step.unit || "s");
+  return positive(over / (step.value * times));
 }
 
-function firstOf(shapes: readonly RegExp[], text: string): RegExpExecArray | null {
+/** What is longer states no rate, and would take long to search. Characters. */
+const longestLine = 200;
+const mostLines = 400;
+const shortLines = (text: string): string =>
+  text
+    .split("\n", mostLines)
+    .map((line) => line.slice(0, longestLine))
+    .join("\n");
+
+/** The number, and its unit from whichever side it stands. */
+function firstOf(shapes: readonly RegExp[], text: string): { readonly value: number; readonly unit: string } | null {
   for (const shape of shapes) {
     const found = shape.exec(text);
-    if (found) return found;
+    if (found) {
+      const [, inBrackets, inWords, value = "", behind] = found;
+      return { value: Number(value.replace(",", ".")), unit: behind || inBrackets || inWords || "" };
+    }
   }
   return null;
 }

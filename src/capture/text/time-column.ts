@@ -17,7 +17,7 @@ import { padded } from "./time-cells.ts";
 import { unitOfTime, zeroDay, zeroTick } from "./time-unit.ts";
 
 const timeName =
-  /\b(times?|timers?|timestamps?|t|\w*zeit\w*|dauer|chrono\w*|ticks?|file ?time|m?jd|julian\w*|temps|tiempo|tempo|uhrzeit|messzeit|elapsed|seconds?|sec|secs|sek\w*|segundos|zeitstempel|heure|hora|orario|clock|date ?time|datum|date|fecha|data e ora|ms|msecs?|millis\w*|usecs?|micros\w*|epoch\w*|unix\w*|stamp|tijd|czas|cas|x|utc|local ?time|rel ?time|time ?s|offset)\b/;
+  /\b(times?|timers?|timestamps?|t|\w*zeit\w*|dauer|chrono\w*|ticks?|file ?time|m?jd|julian\w*|temps|tiempo|tempo|uhrzeit|messzeit|elapsed|seconds?|sec|secs|sek\w*|segundos|zeitstempel|heure|hora|orario|clock|date ?time|datum|date|fecha|data e ora|ms|msecs?|millis\w*|usecs?|micros\w*|epoch\w*|unix\w*|stamp|ts|tijd|czas|cas|x|utc|local ?time|rel ?time|time ?s|offset)\b/;
 const notTimeName =
   /run ?time|since|engine|start ?up|\bdelay|response|duration|transition|switch|injection|dwell|einspritz|schliess|zund|verweil|restzeit|offnungszeit/;
 /** Quantities with a name of their own that only rise, or do so for a while: none is a time. */
@@ -155,11 +155,17 @@ function firstRising(columns: readonly HeadColumn[]): number {
   return columns.findIndex((column) => {
     if (!full.includes(column) || column.cells.length < 2 || isOneOfTemperatures(column, columns)) return false;
     if (partOf(column.title.name, column.title.fileUnit).role !== "other") return false;
-    if (!isUnspecific(column.title) || quantityName.test(wordsOf(column.title.header))) return false;
+    if (!(isUnspecific(column.title) || isEpoch(numbersOf(column))) || quantityName.test(wordsOf(column.title.header)))
+      return false;
     if (column.title.fileUnit !== "" && conversionOf(column.title.fileUnit).unit !== "s") return false;
-    return !isCounter(column) && steadiness(column) === 1 && !isSlowCount(column);
+    return !isCounter(column) && steadiness(column) === 1 && !isSlowCount(column, column === columns[0]);
   });
 }
+
+/** Instants of this century since 1970, in seconds, or in whole parts of them. */
+const isEpoch = (values: readonly number[]): boolean =>
+  values.length > 1 &&
+  [1, 1e3, 1e6, 1e9].some((unit) => values.every((value) => value > 1e9 * unit && value < 4.1e9 * unit));
 
 /** No name, or one that says nothing of what it holds: a quantity that is named is none of time, whatever it does. */
 const isUnspecific = ({ name, header, fileUnit }: ColumnTitle): boolean =>
@@ -169,10 +175,11 @@ const isUnspecific = ({ name, header, fileUnit }: ColumnTitle): boolean =>
     wordsOf(name),
   );
 
-/** Whole numbers without a name that fall, or stay for rows: counts of something, and no clock. */
-function isSlowCount(column: HeadColumn): boolean {
+/** Whole numbers without a name that fall, stay for rows or stand behind another column: counts of something, and no clock. */
+function isSlowCount(column: HeadColumn, isFirst: boolean): boolean {
   if (column.title.header.trim() !== "") return false;
   const values = numbersOf(column);
+  if (values.every(Number.isInteger) && !isFirst) return true;
   const stays = values.filter((value, i) => i > 0 && value === values[i - 1]).length;
   return values.every(Number.isInteger) && (stays * 20 > values.length || values[0]! > values.at(-1)!);
 }

@@ -1,0 +1,82 @@
+// Lines above the numbers that state a rate of sampling, and lines that speak of other things; names and marks as odd programs write them.
+
+import { describe, expect, test } from "vitest";
+import { rateIn } from "../../../src/capture/text/stated-rate.ts";
+import { csv, front, lasts, sensors, volts } from "../../logs/made.ts";
+import { openBytes } from "../open.ts";
+
+const rows = Array.from({ length: 150 }, (_, i) => volts(i / 20, 0.31));
+const read = async (text: string) => {
+  const outcome = await openBytes(new TextEncoder().encode(text), {});
+  if (!outcome.ok) throw new Error(outcome.problem.what);
+  return outcome.value;
+};
+
+describe("twenty a second are stated by", () => {
+  test.each([
+    "Samples per second: 20",
+    "20 samples per second",
+    "Sampled at 20 Hz",
+    "Sampling every 50 ms",
+    "Abtastung alle 50 ms",
+    "Fréquence d’échantillonnage : 20 Hz",
+    "Période d'échantillonnage : 50 ms",
+    "Intervalo de muestreo: 50 ms",
+    "Frequenza di campionamento: 20 Hz",
+    "Bemonsteringsinterval: 50 ms",
+    "Sample interval (ms): 50",
+    "Sample rate [kHz] 0.02",
+    "Time base: 0.05 s/sample",
+    "Row interval: 50 ms",
+    "dt = 0,05",
+  ])("%s", (line) => expect(rateIn(`Bay: 4\n${line}\nGain: 3`)).toBeCloseTo(20, 9));
+
+  test("a step with a decimal comma above cells that commas part", async () => {
+    expect(lasts(await read(`Abtastintervall: 0,05 s\n${csv(sensors, rows)}`), 7.45)).toBe(true);
+  });
+});
+
+describe("no rate is stated by", () => {
+  test.each([
+    "Recording time: 12:30",
+    "Sample rate converter: off, 3",
+    "Delta T coolant: 12",
+    "Maximum sample rate of the device: 1000 Hz",
+    "Max. sample rate: 1000 Hz",
+    "Period: 2",
+    "Log date 2026-03-04",
+    "Messung Nr 14",
+    "Cut-off frequency: 100 Hz",
+  ])("%s", (line) => expect(rateIn(`Bay: 4\n${line}`)).toBeNull());
+
+  test("lines without end, however long they are", () => {
+    // Each of these once took minutes: the search goes through the first part of a line only.
+    for (const text of [`rate${" ".repeat(200_000)}`, "a".repeat(200_000), "mess".repeat(50_000)])
+      expect(rateIn(text)).toBeNull();
+  });
+});
+
+describe("names and marks", () => {
+  test("that went through a wrong table are mended, and stand for what they were", async () => {
+    const made = rows.map((row, i) => [(i / 20).toFixed(2), 88, ...row]);
+    const { channels } = await read(
+      csv("Time (s),KÃ¼hlmitteltemperatur (Â°C),Sonde vor Kat (V),Sonde nach Kat (V)", made),
+    );
+    expect(channels[0]).toMatchObject({ name: "Kühlmitteltemperatur", role: "coolant-temp", unit: "degC" });
+  });
+
+  test.each(["~", "^"])("cells may be set apart by %s", async (mark) => {
+    const made = rows.map((row, i) => [(i / 20).toFixed(2), ...row]);
+    const { channels } = await read(csv(`Time (s),${sensors}`.replaceAll(",", mark), made, mark));
+    expect(channels.map(({ role }) => role)).toEqual(["front-o2", "rear-o2"]);
+  });
+
+  test("an instant since 1970 is a time under whatever name, also in the long form", async () => {
+    const made = rows.flatMap((row, i) =>
+      ["O2 B1S1", "O2 B1S2"].map((name, k) => [1_764_460_800_000 + 50 * i, name, row[k]!]),
+    );
+    const capture = await read(csv("noted,sensor,v", made));
+    expect(lasts(capture, 7.45)).toBe(true);
+    expect(capture.channels[0]!.series.samples[40]).toBeCloseTo(front(2, 0.31), 3);
+  });
+});
