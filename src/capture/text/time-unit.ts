@@ -49,9 +49,10 @@ export function unitOfTime(title: ColumnTitle, inside: string, values: readonly 
 }
 
 function unitByStep(values: readonly number[], saysDay: boolean): TimeUnit {
-  const steps = values
-    .slice(1)
-    .map((value, i) => Math.abs(value - values[i]!))
+  // Rows may have been shuffled: the steps are those of their times in order.
+  const ordered = Float64Array.from(values).sort();
+  const steps = Array.from(ordered.subarray(1))
+    .map((value, i) => value - ordered[i]!)
     .filter((step) => step > 0)
     .sort((a, b) => a - b);
   const step = steps[Math.floor(steps.length / 2)] ?? 1;

@@ -78,6 +78,11 @@ describe("a time", () => {
     expect(lasts(capture, 4.95)).toBe(true);
   });
 
+  test("whose rows were shuffled has the unit of its true steps", async () => {
+    const capture = await opened(`Time,${sensors}`, 200, (i) => [(i * 77) % 200, ...volts(i)]);
+    expect(lasts(capture, 199)).toBe(true);
+  });
+
   test("that counts down goes back for the one that goes on", async () => {
     const capture = await opened(`Remaining time (s),Time (s),${sensors}`, 100, (i) => [99 - i, i, ...volts(i)]);
     expect(says(capture, /turned round/)).toBe(false);
