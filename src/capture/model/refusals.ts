@@ -46,7 +46,7 @@ export function rowsLost(
 
 /** @param still  a column that is named like a time and never moves. */
 export function noTime(name: string, line: number, still?: string): ProblemError {
-  const stands = still === undefined ? "" : ` ${still} is named like one, but stands still.`;
+  const stands = still === undefined ? "" : ` ${still} is named like one, but does not move.`;
   return new ProblemError({
     code: "no-time",
     what: `${name} has no column of time, and says no sampling rate.${stands}`,

@@ -114,7 +114,7 @@ describe("no time", () => {
     const row = (i: number) => [...volts(i), cell];
     expect(await refusal(`${sensors},${header}`, 150, row)).toMatchObject({
       code: "no-time",
-      what: expect.stringContaining("stands still"),
+      what: expect.stringContaining("does not move"),
       remedy: expect.stringContaining("--rate"),
     });
     expect(lasts(await opened(`${sensors},${header}`, 150, row, { rate: 2 }), 74.5)).toBe(true);
