@@ -120,6 +120,28 @@ test("a suspect over it reads delay and oxygen with bounds that hold the truth, 
   }
 });
 
+test("it is slid along by a drag on the lanes, one step of undo, and blinked to", async () => {
+  const shift = page.getByText(/^Reference shifted by/);
+  await shift.waitFor();
+  const before = await shift.textContent();
+  await page.getByRole("button", { name: "Slide", exact: true }).click();
+  const box = (await page.getByRole("application").boundingBox())!;
+  await page.mouse.move(box.x + 0.4 * box.width, box.y + 80);
+  await page.mouse.down();
+  await page.mouse.move(box.x + 0.5 * box.width, box.y + 80, { steps: 5 });
+  await page.mouse.up();
+  const slid = page.getByText(/^Drag the reference along: shifted by/);
+  await expect.poll(async () => (await shift.textContent()) !== before).toBe(true);
+  expect((await slid.textContent())!.split("shifted by")[1]).toBe((await shift.textContent())!.split("shifted by")[1]);
+  await page.getByRole("button", { name: "Undo" }).click();
+  await expect.poll(() => shift.textContent()).toBe(before);
+  await page.getByRole("button", { name: "Slide", exact: true }).click();
+  await page.getByRole("button", { name: "Blink", exact: true }).click();
+  await page.getByRole("button", { name: /^(Suspect|Reference: )/ }).click();
+  await page.getByRole("button", { name: "Blink", exact: true }).click();
+  expect(await page.getByRole("button", { name: /^(Suspect|Reference: )/ }).count()).toBe(0);
+});
+
 test("it is lined up on other lift-offs and nudged, and the shift is shown", async () => {
   const on = page.getByRole("region", { name: "Lining up" }).getByRole("combobox");
   await page.getByText(/Reference shifted by/).waitFor();
