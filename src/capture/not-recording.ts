@@ -55,7 +55,7 @@ const signs: readonly Sign[] = [
 ];
 
 /** What the first bytes look like when they are certainly no recording; null otherwise. */
-export function otherKindOf(head: Uint8Array): { readonly what: string; readonly remedy: string } | null {
+function otherKindOf(head: Uint8Array): { readonly what: string; readonly remedy: string } | null {
   const hex = Array.from(head.subarray(0, 32), (byte) => byte.toString(16).padStart(2, "0")).join("");
   const text = new TextDecoder("latin1")
     .decode(head.subarray(0, 1024))

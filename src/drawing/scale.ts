@@ -48,7 +48,7 @@ export interface ShownTicks {
 }
 
 /** Smallest of 1, 2, 5 times a power of ten that is not below `step`. */
-export function roundStep(step: number): number {
+function roundStep(step: number): number {
   const decade = 10 ** Math.floor(Math.log10(step) + 1e-9);
   const lead = step / decade;
   const nice = lead <= 1 + 1e-9 ? 1 : lead <= 2 + 1e-9 ? 2 : lead <= 5 + 1e-9 ? 5 : 10;

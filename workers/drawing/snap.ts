@@ -11,7 +11,7 @@ type Place = Omit<Snap, "channelId">;
 export type SnapWish = Pick<SnapRequest, "near" | "within" | "to" | "level">;
 
 /** The nearest such place within `within` s of `near`; null where there is none. */
-export function snapOn(trace: Trace, wish: SnapWish): Place | null {
+function snapOn(trace: Trace, wish: SnapWish): Place | null {
   const { time } = trace.series;
   const from = firstFrom(time, wish.near - wish.within);
   const to = Math.min(countOf(time), firstFrom(time, wish.near + wish.within) + 1);

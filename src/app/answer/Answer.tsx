@@ -73,7 +73,7 @@ const CatalystFinding: Component<{ readonly finding: Finding }> = (props) => (
 );
 
 /** What the lift-offs say, in plain words; the numbers are those of the readings below. */
-export function liftOffSentence(all: readonly LiftOff[] | null, summary: LiftOffSummary | null): string {
+function liftOffSentence(all: readonly LiftOff[] | null, summary: LiftOffSummary | null): string {
   if (all === null) return "Reading the whole recording …";
   const counted = all.filter((one) => one.setAside === null);
   const [first] = all;

@@ -16,71 +16,15 @@ import { createNarrow } from "./narrow.ts";
 import { useTheme } from "./theme.ts";
 
 export const Header: Component = () => {
-  const ground = useGround();
-  const { desk, summary } = ground;
+  const { summary } = useGround();
   const sheets = useSheets();
-  const theme = useTheme();
-  const opening = useOpening();
   const exhibits = useExhibits();
-  const comparing = useComparing();
-  const facts = createMemo(() => {
-    const { codes, odometer } = desk.job().vehicle;
-    return [codes, odometer, saveWords[desk.saveState()]].filter(Boolean).join(" · ");
-  });
-  const handOverNow = async () => (await import("../hand-over/hand-over.ts")).handOver(ground, comparing);
   /** On a phone the header keeps what the main job needs; the rest stands first in the menu. */
   const isNarrow = createNarrow();
-  const fromHeader = (): readonly MenuItem[] => [
-    { label: "Job papers", run: () => sheets.open("paper") },
-    { label: "Recording guide", run: () => sheets.open("guide") },
-    { label: "Compare", run: () => sheets.open("shelf"), disabled: !summary() },
-    "line",
-  ];
-  const items = (): readonly MenuItem[] => [
-    ...(isNarrow() ? fromHeader() : []),
-    { label: "Jobs …", run: () => sheets.open("jobs") },
-    { label: "New job", run: () => void opening.startJob() },
-    { label: "Save job bundle", run: () => void saveBundle(ground) },
-    { label: "Hand over as a folder", run: () => void handOverNow() },
-    "line",
-    { label: "Save data …", run: () => sheets.open("export"), disabled: !summary() },
-    { label: "Read it differently …", run: () => void opening.readDifferently(), disabled: !summary() },
-    { label: "Units …", run: () => sheets.open("units") },
-    { label: "Limits …", run: () => sheets.open("limits") },
-    "line",
-    {
-      label: theme.theme() === "dark" ? "Light" : "Dark",
-      run: () => theme.choose(theme.theme() === "dark" ? "light" : "dark"),
-    },
-    {
-      label: "Light or dark as the system has it",
-      run: () => theme.choose("system"),
-      disabled: theme.choice() === "system",
-    },
-    { label: "Size and keys …", run: () => sheets.open("display") },
-    { label: "Keyboard", run: () => sheets.open("keyboard") },
-  ];
+  const items = createItems(isNarrow);
   return (
     <header>
-      <div class="title">
-        <h1 class="visually-hidden">Tracewright: {desk.job().name}</h1>
-        <input
-          class="job-name"
-          aria-label="Job name"
-          value={desk.job().name}
-          onChange={(event) =>
-            desk.change((job, at) => changeJob(job, at, { name: event.currentTarget.value.trim() || job.name }))
-          }
-        />
-        {/* biome-ignore lint/a11y/useSemanticElements: a line of words, no fieldset */}
-        <span class="facts" role="group" aria-label="Job">
-          {facts()}
-        </span>
-        {/* A change for the worse is told at once; everything else may be read above. */}
-        <span class="visually-hidden" role="status" aria-label="Save state">
-          {worse[desk.saveState()]}
-        </span>
-      </div>
+      <Title />
       <Show when={!isNarrow()}>
         <button type="button" onClick={() => sheets.open("paper")}>
           Job papers
@@ -104,6 +48,77 @@ export const Header: Component = () => {
     </header>
   );
 };
+
+/** The job's name, to be typed, and whether it is saved. */
+const Title: Component = () => {
+  const { desk } = useGround();
+  const facts = createMemo(() => {
+    const { codes, odometer } = desk.job().vehicle;
+    return [codes, odometer, saveWords[desk.saveState()]].filter(Boolean).join(" · ");
+  });
+  return (
+    <div class="title">
+      <h1 class="visually-hidden">Tracewright: {desk.job().name}</h1>
+      <input
+        class="job-name"
+        aria-label="Job name"
+        value={desk.job().name}
+        onChange={(event) =>
+          desk.change((job, at) => changeJob(job, at, { name: event.currentTarget.value.trim() || job.name }))
+        }
+      />
+      {/* biome-ignore lint/a11y/useSemanticElements: a line of words, no fieldset */}
+      <span class="facts" role="group" aria-label="Job">
+        {facts()}
+      </span>
+      {/* A change for the worse is told at once; everything else may be read above. */}
+      <span class="visually-hidden" role="status" aria-label="Save state">
+        {worse[desk.saveState()]}
+      </span>
+    </div>
+  );
+};
+
+/** What is under “More”. */
+function createItems(isNarrow: () => boolean): () => readonly MenuItem[] {
+  const ground = useGround();
+  const sheets = useSheets();
+  const theme = useTheme();
+  const opening = useOpening();
+  const comparing = useComparing();
+  const none = () => !ground.summary();
+  const handOverNow = async () => (await import("../hand-over/hand-over.ts")).handOver(ground, comparing);
+  const fromHeader = (): readonly MenuItem[] => [
+    { label: "Job papers", run: () => sheets.open("paper") },
+    { label: "Recording guide", run: () => sheets.open("guide") },
+    { label: "Compare", run: () => sheets.open("shelf"), disabled: none() },
+    "line",
+  ];
+  const light = (): readonly MenuItem[] => {
+    const isDark = theme.theme() === "dark";
+    const system = "Light or dark as the system has it";
+    return [
+      { label: isDark ? "Light" : "Dark", run: () => theme.choose(isDark ? "light" : "dark") },
+      { label: system, run: () => theme.choose("system"), disabled: theme.choice() === "system" },
+    ];
+  };
+  return () => [
+    ...(isNarrow() ? fromHeader() : []),
+    { label: "Jobs …", run: () => sheets.open("jobs") },
+    { label: "New job", run: () => void opening.startJob() },
+    { label: "Save job bundle", run: () => void saveBundle(ground) },
+    { label: "Hand over as a folder", run: () => void handOverNow() },
+    "line",
+    { label: "Save data …", run: () => sheets.open("export"), disabled: none() },
+    { label: "Read it differently …", run: () => void opening.readDifferently(), disabled: none() },
+    { label: "Units …", run: () => sheets.open("units") },
+    { label: "Limits …", run: () => sheets.open("limits") },
+    "line",
+    ...light(),
+    { label: "Size and keys …", run: () => sheets.open("display") },
+    { label: "Keyboard", run: () => sheets.open("keyboard") },
+  ];
+}
 
 const saveWords: Readonly<Record<SavedState, string>> = {
   saved: "saved",

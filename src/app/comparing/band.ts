@@ -45,73 +45,21 @@ export interface BandRule {
 }
 
 export function createBand(ground: Ground, { shelf, reference, at }: BandRule): UsualBand {
-  const { service, bench, desk, notices } = ground;
+  const { service, bench } = ground;
   const keys = createMemo(() => bench.state().banded ?? null);
-  const [fetched, setFetched] = createSignal<ReadonlyMap<string, Reference>>(new Map());
-  const [fetching, setFetching] = createSignal<string | null>(null);
+  const wanted = createMemo(() => (reference() ? (keys() ?? []) : []));
+  const { fetched, fetching } = createMembers(ground, shelf, wanted);
   const members = createMemo(() =>
     (keys() ?? []).filter((key) => key !== reference()?.key).flatMap((key) => fetched().get(key) ?? []),
   );
-  const wanted = createMemo(() => (reference() && keys() ? keys()!.join("\n") : ""));
-
-  /** One after the other: a file that is opened gives up the one under way. */
-  const tried = new Set<string>();
-  let isBusy = false;
-  createEffect(
-    on(wanted, async () => {
-      if (isBusy) return;
-      isBusy = true;
-      for (let key = nextKey(); key !== undefined; key = nextKey()) await fetch(key);
-      isBusy = false;
-    }),
-  );
-  function nextKey(): string | undefined {
-    const all = wanted().split("\n").filter(Boolean);
-    for (const key of tried) if (!all.includes(key)) tried.delete(key);
-    return all.find((key) => !fetched().has(key) && !tried.has(key));
-  }
-  async function fetch(key: string): Promise<void> {
-    tried.add(key);
-    const kept = await shelf.list();
-    const choice = choiceOf(key, kept.ok ? kept.value.traces : [], desk.job().captures);
-    if (!choice) return;
-    setFetching(nameOf(choice));
-    const outcome = await fetchReference(choice, ground);
-    setFetching(null);
-    if (outcome.ok) setFetched((all) => new Map(all).set(key, outcome.value));
-    else notices.show(outcome.problem);
-  }
-
   const sources = createMemo(() => {
     const first = reference();
     return first && keys() ? [first, ...members()] : null;
   });
   const bands = createLatest(sources, async (all) => {
-    const both = await Promise.all((["front", "rear"] as const).map(async (look) => bandAt(look, all)));
+    const both = await Promise.all((["front", "rear"] as const).map((look) => bandAt(service, look, all)));
     return both.flat();
   });
-
-  async function bandAt(look: "front" | "rear", all: readonly Reference[]): Promise<BandLayer[]> {
-    const lines = (await Promise.all(all.map((one) => linesOf(look, one)))).flat();
-    return lines.length > 1
-      ? [{ form: "band", source: usualSource, label: "Usual", look, ...bandOf(lines, [from, to], count) }]
-      : [];
-  }
-
-  /** The line of each lift-off, its front fall at zero. */
-  async function linesOf(look: "front" | "rear", { summary, comparable }: Reference): Promise<Polyline[]> {
-    const channel = summary.channels.find((c) => c.role === `${look}-o2` && c.bank === comparable.bank);
-    if (!channel) return [];
-    return Promise.all(
-      fallsOf(comparable).map(async (fall) => {
-        const span = { from: fall + from, to: fall + to };
-        const request = { take: summary.take, channelIds: [channel.id], span, width };
-        const [line] = (await service.window(request)) as readonly [ChannelWindow];
-        return middleLine({ ...line, times: line.times.map((time) => time - fall) });
-      }),
-    );
-  }
-
   const set = (next: readonly string[] | null) =>
     bench.edit(({ banded: _, ...state }) => (next ? { ...state, banded: next } : state));
   return {
@@ -133,6 +81,67 @@ export function createBand(ground: Ground, { shelf, reference, at }: BandRule): 
       ),
     ),
   };
+}
+
+/** Known-good traces, brought one after the other: a file that is opened gives up the one under way. */
+function createMembers(ground: Ground, shelf: Shelf, wanted: Accessor<readonly string[]>) {
+  const { desk, notices } = ground;
+  const [fetched, setFetched] = createSignal<ReadonlyMap<string, Reference>>(new Map());
+  const [fetching, setFetching] = createSignal<string | null>(null);
+  const tried = new Set<string>();
+  let isBusy = false;
+  createEffect(
+    on(wanted, async () => {
+      if (isBusy) return;
+      isBusy = true;
+      for (let key = nextKey(); key !== undefined; key = nextKey()) await fetch(key);
+      isBusy = false;
+    }),
+  );
+  function nextKey(): string | undefined {
+    const all = wanted();
+    for (const key of tried) if (!all.includes(key)) tried.delete(key);
+    return all.find((key) => !fetched().has(key) && !tried.has(key));
+  }
+  async function fetch(key: string): Promise<void> {
+    tried.add(key);
+    const kept = await shelf.list();
+    const choice = choiceOf(key, kept.ok ? kept.value.traces : [], desk.job().captures);
+    if (!choice) return;
+    setFetching(nameOf(choice));
+    const outcome = await fetchReference(choice, ground);
+    setFetching(null);
+    if (outcome.ok) setFetched((all) => new Map(all).set(key, outcome.value));
+    else notices.show(outcome.problem);
+  }
+  return { fetched, fetching };
+}
+
+type Service = Ground["service"];
+
+async function bandAt(service: Service, look: "front" | "rear", all: readonly Reference[]): Promise<BandLayer[]> {
+  const lines = (await Promise.all(all.map((one) => linesOf(service, look, one)))).flat();
+  return lines.length > 1
+    ? [{ form: "band", source: usualSource, label: "Usual", look, ...bandOf(lines, [from, to], count) }]
+    : [];
+}
+
+/** The line of each lift-off, its front fall at zero. */
+async function linesOf(
+  service: Service,
+  look: "front" | "rear",
+  { summary, comparable }: Reference,
+): Promise<Polyline[]> {
+  const channel = summary.channels.find((c) => c.role === `${look}-o2` && c.bank === comparable.bank);
+  if (!channel) return [];
+  return Promise.all(
+    fallsOf(comparable).map(async (fall) => {
+      const span = { from: fall + from, to: fall + to };
+      const request = { take: summary.take, channelIds: [channel.id], span, width };
+      const [line] = (await service.window(request)) as readonly [ChannelWindow];
+      return middleLine({ ...line, times: line.times.map((time) => time - fall) });
+    }),
+  );
 }
 
 const fallsOf = ({ liftOffs }: Reference["comparable"]) => liftOffs.flatMap(({ frontFall }) => frontFall.value ?? []);

@@ -25,9 +25,9 @@ interface Coming {
 }
 
 export function createChoosing(ground: Ground, shelf: Shelf): Choosing {
-  const { desk, bench, summary, notices, captureId } = ground;
+  const { desk, bench, summary, captureId } = ground;
   const [reference, setReference] = createSignal<Reference | null>(null);
-  const [coming, setComing] = createSignal<Coming | null>(null);
+  const { coming, comes, fetch } = createFetching(ground);
 
   /** What the bench says it is compared with: when the page was last open, or before undo and redo. */
   const compared = createMemo(() => bench.state().compared);
@@ -43,32 +43,6 @@ export function createChoosing(ground: Ground, shelf: Shelf): Choosing {
       if (brought && compared() === key) setReference(brought);
     }),
   );
-
-  /** Gives up the one on its way, for another or none. */
-  const comes = (next: Coming | null) => {
-    coming()?.giving.abort();
-    setComing(next);
-  };
-  onCleanup(() => comes(null));
-
-  /** Null where it could not be brought, or another choice or another recording on the bench came meanwhile. */
-  async function fetch(choice: Choice): Promise<Reference | null> {
-    const asked: Coming = {
-      onto: captureId(),
-      key: keyOf(choice),
-      name: nameOf(choice),
-      giving: new AbortController(),
-    };
-    comes(asked);
-    const { signal } = asked.giving;
-    const outcome = await fetchReference(choice, { ...ground, signal });
-    const isWanted = !signal.aborted && captureId() === asked.onto;
-    setComing((now) => (now === asked ? null : now));
-    if (!isWanted) return null;
-    if (outcome.ok) return outcome.value;
-    notices.show(outcome.problem);
-    return null;
-  }
 
   return {
     reference,
@@ -87,4 +61,33 @@ export function createChoosing(ground: Ground, shelf: Shelf): Choosing {
       bench.edit(({ compared: _, banded: __, laid: ___, ...state }) => state);
     },
   };
+}
+
+/** One reference is on its way at a time. */
+function createFetching(ground: Ground) {
+  const { notices, captureId } = ground;
+  const [coming, setComing] = createSignal<Coming | null>(null);
+
+  /** Gives up the one on its way, for another or none. */
+  const comes = (next: Coming | null) => {
+    coming()?.giving.abort();
+    setComing(next);
+  };
+  onCleanup(() => comes(null));
+
+  /** Null where it could not be brought, or another choice or another recording on the bench came meanwhile. */
+  async function fetch(choice: Choice): Promise<Reference | null> {
+    const giving = new AbortController();
+    const asked: Coming = { onto: captureId(), key: keyOf(choice), name: nameOf(choice), giving };
+    comes(asked);
+    const { signal } = giving;
+    const outcome = await fetchReference(choice, { ...ground, signal });
+    const isWanted = !signal.aborted && captureId() === asked.onto;
+    setComing((now) => (now === asked ? null : now));
+    if (!isWanted) return null;
+    if (outcome.ok) return outcome.value;
+    notices.show(outcome.problem);
+    return null;
+  }
+  return { coming, comes, fetch };
 }

@@ -13,7 +13,7 @@ export const referenceId = (channelId: string): string => `reference ${channelId
 export type Counterparts = ReadonlyMap<string, ChannelSummary>;
 
 /** The reference's channel that measures what a trace of the suspect does; null where it has none. */
-export function counterpart(
+function counterpart(
   suspect: ChannelSummary,
   channels: readonly ChannelSummary[],
   banks: { readonly suspect: Bank; readonly reference: Bank },

@@ -35,10 +35,11 @@ const all: readonly MatchingPart[] = [];
 export const anew = ({ picture }: Laid = asFound): Laid => (picture ? { picture } : asFound);
 
 export function createLaying(
-  { service, desk, bench, summary, view, notices, captureId }: Ground,
+  ground: Ground,
   suspect: Accessor<Comparable | null>,
   reference: Accessor<Reference | null>,
 ): Laying {
+  const { bench, view } = ground;
   /** By the first way that lines the two up. */
   const [found, setFound] = createSignal<Shift | null>(null);
   const laid = createMemo(() => bench.state().laid ?? asFound);
@@ -47,39 +48,11 @@ export function createLaying(
   const parts = createMemo(() => laid().parts ?? all);
   const shift = createMemo(() => (reference() ? (laid().shift ?? found()) : null));
   createEffect(on(reference, () => setFound(null), { defer: true }));
-
-  const ways = createMemo(() => {
-    const [mine, theirs, capture] = [suspect(), reference(), summary()];
-    if (!mine || !theirs || !capture) return [];
-    const shown = view.view;
-    return waysOf({
-      service,
-      suspect: { comparable: mine, summary: capture },
-      reference: theirs,
-      parts: parts(),
-      middle: () => (shown().from + shown().to) / 2,
-      mark: () => shown().from,
-      switchLevel: () => desk.limits().switchLevel,
-    });
-  });
-  /** Hands over what the way tells, null where nothing; not at all where another two are compared by then. */
-  const tellShift = async (way: Way | undefined, take: (told: Shift | null) => void) => {
-    const [mine, theirs] = [captureId(), reference()];
-    const outcome = way && (await shiftBy(way, shift()?.shift.value ?? 0));
-    if (captureId() !== mine || reference() !== theirs) return;
-    if (outcome?.ok && outcome.value.shift.value !== null) return take(outcome.value);
-    if (outcome?.ok) notices.say(outcome.value.shift.because ?? "No shift can be told.");
-    else if (outcome) notices.show(outcome.problem);
-    take(null);
-  };
-  const lineUp = (way: Way) => tellShift(way, (told) => told && lay({ shift: told }));
-  /** Of the parts that are compared, or of all lift-offs, the first. */
-  const showFirst = (part: MatchingPart | undefined = parts()[0]) => {
-    const [mine, id] = [suspect(), part?.suspect[0]];
-    const stretch = mine?.stretches.find((one) => stretchId(one) === id);
-    if (stretch) return view.show(stretch);
-    const liftOff = mine?.liftOffs.find((one) => id === undefined || one.id === id);
-    if (liftOff) view.show(about(liftOff.at));
+  const ways = createWays(ground, suspect, reference, parts);
+  const tellShift = shiftTeller(ground, reference, shift);
+  const showFirst = (part = parts()[0]) => {
+    const shown = spanOfFirst(suspect(), part);
+    if (shown) view.show(shown);
   };
   /** The first way is taken as soon as both are measured, and the first part shown; failing that, both from their starts. */
   createEffect(
@@ -106,7 +79,7 @@ export function createLaying(
     takeAll: (of) => lay({ parts: parts().filter((part) => part.of !== of) }),
     ways,
     shift,
-    lineUp,
+    lineUp: (way) => tellShift(way, (told) => told && lay({ shift: told })),
     shiftTo: (by) => lay({ shift: by }, "shift"),
     slide(by, isFinal) {
       const [now, { from, to }] = [shift(), view.view()];
@@ -116,6 +89,54 @@ export function createLaying(
     settings: createMemo(() => ({ ...plain, ...laid().picture })),
     set: (change) => lay({ picture: { ...laid().picture, ...change } }),
   };
+}
+
+function createWays(
+  { service, desk, summary, view }: Ground,
+  suspect: Accessor<Comparable | null>,
+  reference: Accessor<Reference | null>,
+  parts: Accessor<readonly MatchingPart[]>,
+): Accessor<readonly Way[]> {
+  return createMemo(() => {
+    const [mine, theirs, capture] = [suspect(), reference(), summary()];
+    if (!mine || !theirs || !capture) return [];
+    const shown = view.view;
+    return waysOf({
+      service,
+      suspect: { comparable: mine, summary: capture },
+      reference: theirs,
+      parts: parts(),
+      middle: () => (shown().from + shown().to) / 2,
+      mark: () => shown().from,
+      switchLevel: () => desk.limits().switchLevel,
+    });
+  });
+}
+
+/** Hands over what a way tells, null where nothing; not at all where another two are compared by then. */
+function shiftTeller(
+  { captureId, notices }: Ground,
+  reference: Accessor<Reference | null>,
+  shift: Accessor<Shift | null>,
+) {
+  return async (way: Way | undefined, take: (told: Shift | null) => void): Promise<void> => {
+    const [mine, theirs] = [captureId(), reference()];
+    const outcome = way && (await shiftBy(way, shift()?.shift.value ?? 0));
+    if (captureId() !== mine || reference() !== theirs) return;
+    if (outcome?.ok && outcome.value.shift.value !== null) return take(outcome.value);
+    if (outcome?.ok) notices.say(outcome.value.shift.because ?? "No shift can be told.");
+    else if (outcome) notices.show(outcome.problem);
+    take(null);
+  };
+}
+
+/** Of the part that is compared, or of all lift-offs, the first. */
+function spanOfFirst(mine: Comparable | null, part: MatchingPart | undefined): Span | undefined {
+  const id = part?.suspect[0];
+  const stretch = mine?.stretches.find((one) => stretchId(one) === id);
+  if (stretch) return stretch;
+  const liftOff = mine?.liftOffs.find((one) => id === undefined || one.id === id);
+  return liftOff && about(liftOff.at);
 }
 
 /** What is shown of a lift-off, s. */

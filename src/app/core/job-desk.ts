@@ -7,7 +7,7 @@ import { mergeJobs } from "../../job/merge/merge-jobs.ts";
 import { same } from "../../job/merge/same.ts";
 import type { Job } from "../../job/record/job.ts";
 import { newId } from "../../job/record/new-id.ts";
-import { makeAutosave } from "../../job/storage/autosave.ts";
+import { type Autosave, makeAutosave } from "../../job/storage/autosave.ts";
 import type { JobLine, JobStore } from "../../job/storage/store.ts";
 import { type Problem, ProblemError } from "../../problem.ts";
 import { createKeeping, type Keeping, type SavedState } from "./keeping.ts";
@@ -46,7 +46,8 @@ export interface Leaving {
 }
 
 export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
-  const { job, put, isStored, lay, save, close } = createLying(store, notices);
+  const lying = createLying(store, notices);
+  const { job, put, isStored, save, close } = lying;
   const keeping = createKeeping(job);
   const autosave = makeAutosave<void>(save, keeping.setJobState);
   const { leaving, mayLeave } = createLeaving(job, autosave);
@@ -55,18 +56,12 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
     autosave.stop();
     close();
   });
-  const limits = createMemo(() => limitsInForce(job().limits));
-  const showStored = async (jobId: string): Promise<boolean> => {
-    const outcome = await store.load(jobId);
-    if (outcome.ok) lay(outcome.value, true);
-    else notices.show(outcome.problem);
-    return outcome.ok;
-  };
   return {
+    ...comings({ store, notices, lying, autosave, mayLeave }),
     job,
     saveState: keeping.state,
     keeping,
-    limits,
+    limits: createMemo(() => limitsInForce(job().limits)),
     leaving,
     store,
     change(change) {
@@ -75,19 +70,43 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
       put(next);
       if (!isEmpty(next) || isStored()) autosave.note();
     },
+    list: () => store.list(),
+    flush: () => autosave.flush(),
+  };
+}
+
+interface Coming {
+  readonly store: JobStore;
+  readonly notices: Notices;
+  readonly lying: ReturnType<typeof createLying>;
+  readonly autosave: Autosave<void>;
+  readonly mayLeave: () => Promise<boolean>;
+}
+
+/** Jobs that come onto the desk, and leave it. */
+function comings({ store, notices, lying, autosave, mayLeave }: Coming) {
+  const { job, lay } = lying;
+  const note = (jobId: string) => store.setLast(jobId).catch(() => {}); // where nothing can be noted, nothing is restored either
+  const showStored = async (jobId: string): Promise<boolean> => {
+    const outcome = await store.load(jobId);
+    if (outcome.ok) lay(outcome.value, true);
+    else notices.show(outcome.problem);
+    return outcome.ok;
+  };
+  return {
     async start() {
       if (!(await mayLeave())) return false;
       lay(fresh(), false);
-      await store.setLast("").catch(() => {}); // where nothing can be noted, nothing is restored either
+      await note("");
       return true;
     },
-    async open(jobId) {
+    async open(jobId: string) {
       if (!(await mayLeave())) return false;
       if (!(await showStored(jobId))) return false;
-      await store.setLast(jobId).catch(() => {});
+      await note(jobId);
       return true;
     },
-    async take(taken) {
+    async take(taken: Job) {
       const isSame = taken.id === job().id;
       if (!isSame && !(await mayLeave())) return false;
       lay(isSame ? mergeJobs(null, job(), taken) : taken, false);
@@ -95,7 +114,7 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
       await autosave.flush();
       return true;
     },
-    async remove(jobId) {
+    async remove(jobId: string) {
       if (jobId === job().id) {
         autosave.drop(); // nothing of it is wanted any more, saved or not
         await autosave.flush();
@@ -103,15 +122,13 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
       }
       await store.remove(jobId);
     },
-    list: () => store.list(),
     async restore() {
       const id = await store.last().catch(() => null);
       if (!id) return false;
       const isShown = await showStored(id);
-      if (!isShown) await store.setLast("").catch(() => {}); // told once, not at every start
+      if (!isShown) await note(""); // told once, not at every start
       return isShown;
     },
-    flush: () => autosave.flush(),
   };
 }
 

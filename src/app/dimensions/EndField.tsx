@@ -21,14 +21,6 @@ export const EndField: Component<{ readonly dimension: Dimension; readonly end: 
   const step = () => (isTime() ? Math.max((view.view().to - view.view().from) / 1000, 1e-6) : 0.001);
   const unit = () => (isTime() ? "s" : storedUnit(props.dimension.reading.unit));
   const written = () => formatNumber(value(), decimalsOfStep(step())).replace(/\u202f/g, "");
-  const snappedTo = () => {
-    const snap = anchor().snap;
-    return (
-      snap &&
-      `on ${snap.to === "sample" ? "a sample" : `a${snap.to === "extreme" ? "n" : ""} ${snap.to}`} of ${channelName(snap.channelId)}`
-    );
-  };
-  const channelName = (id: string) => summary()?.channels.find((c) => c.id === id)?.name ?? id;
   const take = (field: HTMLInputElement) => {
     const typed = numberFrom(field.value);
     const why = whyNot(typed, isTime() ? companions.whole() : null);
@@ -65,7 +57,7 @@ export const EndField: Component<{ readonly dimension: Dimension; readonly end: 
           Extreme
         </button>
       </div>
-      <Show when={refusal() ?? snappedTo()}>
+      <Show when={refusal() ?? snapText(anchor().snap, summary()?.channels ?? [])}>
         {(text) => (
           <p id={told} classList={{ refused: refusal() !== null }} role="status">
             {text()}
@@ -75,6 +67,18 @@ export const EndField: Component<{ readonly dimension: Dimension; readonly end: 
     </div>
   );
 };
+
+/** What an end was set on. */
+function snapText(
+  snap: Dimension["from"]["snap"],
+  channels: readonly { readonly id: string; readonly name: string }[],
+): string | undefined {
+  if (!snap) return undefined;
+  const name = channels.find(({ id }) => id === snap.channelId)?.name ?? snap.channelId;
+  return `on ${snapWords[snap.to]} of ${name}`;
+}
+
+const snapWords = { sample: "a sample", crossing: "a crossing", extreme: "an extreme" } as const;
 
 /** Why a typed value cannot be taken; null where it can. */
 function whyNot(typed: number | null, whole: { readonly from: number; readonly to: number } | null): string | null {

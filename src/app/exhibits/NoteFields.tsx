@@ -53,12 +53,12 @@ export const NoteFields: Component<NoteFieldsProps> = (props) => {
         <NumberField
           name="Time, s"
           value={props.note.at.time}
-          onInput={(time) => props.onChange({ at: { ...props.note.at, time } })}
+          onNumber={(time) => time !== null && props.onChange({ at: { ...props.note.at, time } })}
         />
         <NumberField
           name={unit() === "" ? "Level" : `Level, ${unit()}`}
           value={props.note.at.level}
-          onInput={(level) => props.onChange({ at: { ...props.note.at, level } })}
+          onNumber={(level) => level !== null && props.onChange({ at: { ...props.note.at, level } })}
         />
       </div>
       <Standing {...props} />

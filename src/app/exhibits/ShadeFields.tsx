@@ -38,12 +38,12 @@ export const ShadeFields: Component<Props> = (props) => {
               <NumberField
                 name="From, s"
                 value={shade().span.from}
-                onInput={(from) => props.onChange({ ...shade(), span: { ...shade().span, from } })}
+                onNumber={(from) => from !== null && props.onChange({ ...shade(), span: { ...shade().span, from } })}
               />
               <NumberField
                 name="To, s"
                 value={shade().span.to}
-                onInput={(to) => props.onChange({ ...shade(), span: { ...shade().span, to } })}
+                onNumber={(to) => to !== null && props.onChange({ ...shade(), span: { ...shade().span, to } })}
               />
             </div>
             <div class="field">

@@ -1,8 +1,7 @@
 // What the bench hands to the exhibit dialog, and what it gets back.
 
 import type { CaptureSummary, ChannelWindow } from "../../../workers/protocol.ts";
-import type { Comparison } from "../../exhaust/comparing/comparison.ts";
-import type { EvidenceMark, Finding, LiftOff, LiftOffSummary, Span } from "../../exhaust/terms/analysis.ts";
+import type { EvidenceMark, Finding, LiftOff, Span } from "../../exhaust/terms/analysis.ts";
 import type { CaptureRecord, ExhibitRecord, Job } from "../../job/record/job.ts";
 import type { LaneLook } from "../../plot/stage/types.ts";
 import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
@@ -70,16 +69,4 @@ export interface ExhibitListProps {
   /** Headline of the one that was removed last, which can be put back; null for none. */
   readonly removed?: string | null;
   readonly onPutBack?: () => void;
-}
-
-/** Props of `CustomerSheetDialog`; it opens when mounted and asks to be closed. */
-export interface CustomerSheetProps {
-  readonly job: Job;
-  /** Of the capture that the job turns on; empty where nothing was judged. */
-  readonly findings: readonly Finding[];
-  readonly liftOff: LiftOffSummary | null;
-  /** The recording after the repair as suspect, the one before it as reference; null where no two are compared. */
-  readonly repair: Comparison | null;
-  readonly loadBlob: ExhibitListProps["loadBlob"];
-  readonly onClose: () => void;
 }

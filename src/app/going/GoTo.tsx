@@ -10,6 +10,35 @@ import { destinationsOf, type Known, timeDestination } from "./all-destinations.
 import { type Destination, matching } from "./destinations.ts";
 
 export const GoTo: Component = () => {
+  const listId = createUniqueId();
+  const search = createSearch();
+  return (
+    <div class="go-to">
+      <input
+        role="combobox"
+        aria-label="Go to"
+        placeholder="Go to …"
+        aria-expanded={search.isOpen()}
+        aria-controls={listId}
+        aria-autocomplete="list"
+        aria-activedescendant={search.isOpen() && search.found().length > 0 ? `${listId}-${search.at()}` : undefined}
+        value={search.typed()}
+        onInput={(event) => search.type(event.currentTarget.value)}
+        onFocus={() => search.type(search.typed())}
+        onBlur={search.close}
+        onKeyDown={search.key}
+      />
+      <Show when={search.isOpen()}>
+        <Found search={search} listId={listId} />
+      </Show>
+    </div>
+  );
+};
+
+type Search = ReturnType<typeof createSearch>;
+
+/** What was typed, where it may lead, and which of these the keys are on. */
+function createSearch() {
   const instants = useInstants();
   const known: Known = {
     ground: useGround(),
@@ -18,7 +47,6 @@ export const GoTo: Component = () => {
     places: usePlaces(),
     point: (time) => instants.point(time, true),
   };
-  const listId = createUniqueId();
   const [typed, setTyped] = createSignal("");
   const [isOpen, setOpen] = createSignal(false);
   const [at, setAt] = createSignal(0);
@@ -49,48 +77,30 @@ export const GoTo: Component = () => {
     setAt(0);
     setOpen(true);
   };
-  return (
-    <div class="go-to">
-      <input
-        role="combobox"
-        aria-label="Go to"
-        placeholder="Go to …"
-        aria-expanded={isOpen()}
-        aria-controls={listId}
-        aria-autocomplete="list"
-        aria-activedescendant={isOpen() && found().length > 0 ? `${listId}-${at()}` : undefined}
-        value={typed()}
-        onInput={(event) => type(event.currentTarget.value)}
-        onFocus={() => type(typed())}
-        onBlur={() => setOpen(false)}
-        onKeyDown={key}
-      />
-      <Show when={isOpen()}>
-        <div class="go-to-list">
-          <div id={listId} role="listbox" aria-label="Places to go to" tabindex={-1}>
-            <For each={found()}>
-              {(destination, i) => (
-                // biome-ignore lint/a11y/useKeyWithClickEvents: the box above has the keys
-                // biome-ignore lint/a11y/useFocusableInteractive: the focus stays in the box, which tells which is active
-                <div
-                  id={`${listId}-${i()}`}
-                  role="option"
-                  aria-selected={at() === i()}
-                  onPointerDown={(event) => event.preventDefault()}
-                  onClick={() => go(destination)}
-                >
-                  {destination.label}
-                </div>
-              )}
-            </For>
+  return { typed, isOpen, at, found, go, key, type, close: () => setOpen(false) };
+}
+
+const Found: Component<{ readonly search: Search; readonly listId: string }> = (props) => (
+  <div class="go-to-list">
+    <div id={props.listId} role="listbox" aria-label="Places to go to" tabindex={-1}>
+      <For each={props.search.found()}>
+        {(destination, i) => (
+          // biome-ignore lint/a11y/useKeyWithClickEvents: the box above has the keys
+          // biome-ignore lint/a11y/useFocusableInteractive: the focus stays in the box, which tells which is active
+          <div
+            id={`${props.listId}-${i()}`}
+            role="option"
+            aria-selected={props.search.at() === i()}
+            onPointerDown={(event) => event.preventDefault()}
+            onClick={() => props.search.go(destination)}
+          >
+            {destination.label}
           </div>
-          <Show when={found().length === 0}>
-            <p role="status">
-              Nothing by that name. Try “cruise”, “lift-off 2”, “rear wakes” or a time such as “120 s”.
-            </p>
-          </Show>
-        </div>
-      </Show>
+        )}
+      </For>
     </div>
-  );
-};
+    <Show when={props.search.found().length === 0}>
+      <p role="status">Nothing by that name. Try “cruise”, “lift-off 2”, “rear wakes” or a time such as “120 s”.</p>
+    </Show>
+  </div>
+);

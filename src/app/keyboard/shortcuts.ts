@@ -30,34 +30,13 @@ export interface Reached extends Pick<Ground, "bench" | "view" | "shown" | "setS
   readonly sheets: Sheets;
 }
 
-export function shortcutsOf({
-  bench,
-  view,
-  shown,
-  setSpan,
-  dimensions,
-  instants,
-  liftOffs,
-  exhibits,
-  sameRun,
-  sheets,
-}: Reached): readonly Shortcut[] {
-  const pick = (tool: Tool) => () => dimensions.setTool(dimensions.tool() === tool ? "pan" : tool);
-  const letGo = () => {
-    dimensions.setTool("pan");
-    liftOffs.place(null);
-    shown.clear();
-    setSpan(null);
-    instants.clear();
-  };
+export function shortcutsOf(reached: Reached): readonly Shortcut[] {
+  return [...going(reached), ...onTraces(reached), ...making(reached), ...inPlace];
+}
+
+/** To another place or another view. */
+function going({ view, instants, liftOffs }: Reached): readonly Shortcut[] {
   const goTo = () => document.querySelector<HTMLInputElement>(".go-to input")?.focus();
-  const readOut = () => {
-    instants.start();
-    requestAnimationFrame(() => document.querySelector<SVGGElement>(".instant-grip")?.focus());
-  };
-  const holdInstant = () => instants.hold(instants.held() === null ? instants.at() : null);
-  const isHeld = () => bench.state().lanes.some((lane) => lane.scale !== "fit");
-  const toggleHold = () => bench.edit((state) => holdScales(state, isHeld() ? "fit" : dimensions.scales()));
   return [
     { keys: "N", says: "Next lift-off", matches: plain("n"), run: liftOffs.next },
     { keys: "B", says: "Previous lift-off", matches: plain("b"), run: liftOffs.previous },
@@ -72,6 +51,20 @@ export function shortcutsOf({
     { keys: "[", says: "Back to the view before", matches: plain("["), run: view.back },
     { keys: "]", says: "Forward again", matches: plain("]"), run: view.forward },
     { keys: "G", says: "Go to: a lift-off, a kind of running, a time", matches: plain("g"), run: goTo },
+  ];
+}
+
+/** Tools, scales, reading out. */
+function onTraces({ bench, dimensions, instants }: Reached): readonly Shortcut[] {
+  const pick = (tool: Tool) => () => dimensions.setTool(dimensions.tool() === tool ? "pan" : tool);
+  const readOut = () => {
+    instants.start();
+    requestAnimationFrame(() => document.querySelector<SVGGElement>(".instant-grip")?.focus());
+  };
+  const holdInstant = () => instants.hold(instants.held() === null ? instants.at() : null);
+  const isHeld = () => bench.state().lanes.some((lane) => lane.scale !== "fit");
+  const toggleHold = () => bench.edit((state) => holdScales(state, isHeld() ? "fit" : dimensions.scales()));
+  return [
     { keys: "Z", says: "Zoom to a box", matches: plain("z"), run: pick("box") },
     { keys: "H", says: "Hold the scales, or let them fit", matches: plain("h"), run: toggleHold },
     { keys: "T", says: "Time pair", matches: plain("t"), run: pick("time-pair") },
@@ -79,6 +72,29 @@ export function shortcutsOf({
     { keys: "S", says: "Choose a span", matches: plain("s"), run: pick("span") },
     { keys: "R", says: "Read all values in the middle of the view; arrows move on", matches: plain("r"), run: readOut },
     { keys: "M", says: "Hold the instant that is read, or let it go", matches: plain("m"), run: holdInstant },
+  ];
+}
+
+/** What is made of it, undone, let go of; and this list. */
+function making({
+  bench,
+  shown,
+  setSpan,
+  dimensions,
+  instants,
+  liftOffs,
+  exhibits,
+  sameRun,
+  sheets,
+}: Reached): readonly Shortcut[] {
+  const letGo = () => {
+    dimensions.setTool("pan");
+    liftOffs.place(null);
+    shown.clear();
+    setSpan(null);
+    instants.clear();
+  };
+  return [
     { keys: "E", says: "Make exhibit", matches: plain("e"), run: () => void exhibits.make() },
     { keys: ",", says: "Same run, other recording: earlier", matches: plain(","), run: () => sameRun.nudge(-1) },
     { keys: ".", says: "Same run, other recording: later", matches: plain("."), run: () => sameRun.nudge(1) },
@@ -101,7 +117,6 @@ export function shortcutsOf({
       matches: (e) => !isCommand(e) && e.key === "?",
       run: () => sheets.open("keyboard"),
     },
-    ...inPlace,
   ];
 }
 

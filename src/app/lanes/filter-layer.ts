@@ -12,7 +12,7 @@ import { createTraces } from "../core/traces.ts";
 import type { LayerKind, Windows } from "./layers.ts";
 
 const prefix = "filtered ";
-export const filteredId = (channelId: string): string => `${prefix}${channelId}`;
+const filteredId = (channelId: string): string => `${prefix}${channelId}`;
 
 /** @param readouts  of the own channels: they say at which instants is read. */
 export function createFilterLayer(

@@ -2,6 +2,7 @@
 
 import { type Component, For, Show } from "solid-js";
 import { type Role, roles } from "../../capture/model/capture.ts";
+import type { Preview } from "../../capture/preview.ts";
 import { formatNumber } from "../../signal/written/digits.ts";
 import { roleWords } from "../words.ts";
 import type { ChoiceProps } from "./ChoiceFields.tsx";
@@ -24,30 +25,7 @@ export const PreviewTable: Component<ChoiceProps> = (props) => {
               <For each={channels()}>
                 {(column) => (
                   <th>
-                    <select
-                      aria-label={`What ${column.name} is`}
-                      value={column.role}
-                      onChange={(event) =>
-                        props.onChange({
-                          roles: { ...props.choices.roles, [column.name]: event.currentTarget.value as Role },
-                        })
-                      }
-                    >
-                      <For each={roles}>{(role) => <option value={role}>{roleWords[role]}</option>}</For>
-                    </select>
-                    <input
-                      aria-label={`Unit of ${column.name}`}
-                      value={column.unit}
-                      placeholder="unit"
-                      onChange={(event) =>
-                        props.onChange({
-                          units: { ...props.choices.units, [column.name]: event.currentTarget.value.trim() },
-                        })
-                      }
-                    />
-                    <Show when={column.rowsUnit !== column.unit}>
-                      <span class="soft">shown in {column.rowsUnit}</span>
-                    </Show>
+                    <TakenFor {...props} column={column} />
                   </th>
                 )}
               </For>
@@ -70,5 +48,31 @@ export const PreviewTable: Component<ChoiceProps> = (props) => {
     </Show>
   );
 };
+
+/** What a column is taken for, and its unit: both can be said otherwise. */
+const TakenFor: Component<ChoiceProps & { readonly column: Preview["columns"][number] }> = (props) => (
+  <>
+    <select
+      aria-label={`What ${props.column.name} is`}
+      value={props.column.role}
+      onChange={(event) =>
+        props.onChange({ roles: { ...props.choices.roles, [props.column.name]: event.currentTarget.value as Role } })
+      }
+    >
+      <For each={roles}>{(role) => <option value={role}>{roleWords[role]}</option>}</For>
+    </select>
+    <input
+      aria-label={`Unit of ${props.column.name}`}
+      value={props.column.unit}
+      placeholder="unit"
+      onChange={(event) =>
+        props.onChange({ units: { ...props.choices.units, [props.column.name]: event.currentTarget.value.trim() } })
+      }
+    />
+    <Show when={props.column.rowsUnit !== props.column.unit}>
+      <span class="soft">shown in {props.column.rowsUnit}</span>
+    </Show>
+  </>
+);
 
 const shown = (value: number) => formatNumber(value, Number.isInteger(value) ? 0 : 4);

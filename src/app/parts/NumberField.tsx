@@ -1,27 +1,47 @@
-// A number with its name and unit; what is not a number is left as it was.
+// A number with its name and unit, typed as people type it; what cannot be taken stays in the field, with the reason beside it.
 
-import { type Component, createUniqueId } from "solid-js";
+import { type Component, createEffect, createUniqueId } from "solid-js";
+import { numberFrom, numberIn } from "./number-from.ts";
 
-export const NumberField: Component<{
+interface NumberProps {
   readonly name: string;
-  readonly value: number;
-  readonly onInput: (value: number) => void;
-}> = (props) => {
+  /** Null: the field is empty. */
+  readonly value: number | null;
+  readonly onNumber: (value: number | null) => void;
+  /** An empty field says something; else the last number comes back into it. */
+  readonly mayBeEmpty?: boolean;
+  /** Told at each key stroke, not only when it is left; null while it is no number. */
+  readonly isLive?: boolean;
+}
+
+export const NumberField: Component<NumberProps> = (props) => {
   const id = createUniqueId();
+  let field!: HTMLInputElement;
+  // What is being typed is not written over by what it means.
+  createEffect(() => {
+    if (numberFrom(field.value) !== props.value) field.value = written(props.value);
+  });
+  const take = () => {
+    const typed = numberIn(field);
+    if (typed === undefined) return;
+    if (typed === null && !props.mayBeEmpty) field.value = written(props.value);
+    else props.onNumber(typed);
+  };
   return (
     <div class="field">
       <label for={id}>{props.name}</label>
       <input
+        ref={field}
         id={id}
-        type="number"
-        step="any"
-        value={Number(props.value.toPrecision(6))}
-        onChange={(event) => {
-          const value = event.currentTarget.valueAsNumber;
-          if (Number.isFinite(value)) props.onInput(value);
-          else event.currentTarget.value = String(props.value);
-        }}
+        inputmode="decimal"
+        onInput={() => props.isLive && props.onNumber(numberFrom(field.value))}
+        onChange={take}
       />
     </div>
   );
+};
+
+const written = (value: number | null): string => {
+  if (value === null) return "";
+  return String(Number.isInteger(value) ? value : Number(value.toPrecision(6)));
 };

@@ -64,7 +64,7 @@ export function createLoupe({ bench, summary, companions, view }: Facts, { at }:
  * @param asDrawn seconds that the lane draws in the loupe's width.
  * @param rates samples per second of the lane's channels; 0 where unknown.
  */
-export function loupeLength(asDrawn: number, rates: readonly number[]): number | null {
+function loupeLength(asDrawn: number, rates: readonly number[]): number | null {
   const fastest = Math.max(0, ...rates);
   if (fastest * asDrawn < leastLarger * samplesShown) return null;
   return Math.max(samplesShown / fastest, asDrawn / mostLarger);

@@ -27,7 +27,7 @@ const plural: Partial<Record<Role, string>> = {
 export type RunPairs = SameRunRequest["pairs"];
 
 /** By role and bank; channels without a role by name and unit, after the others. */
-export function sharedChannels(mine: readonly ChannelSummary[], theirs: readonly ChannelSummary[]): RunPairs {
+function sharedChannels(mine: readonly ChannelSummary[], theirs: readonly ChannelSummary[]): RunPairs {
   const known = order.flatMap((role) =>
     mine.flatMap((one) => {
       const other = one.role === role && theirs.find((c) => c.role === role && c.bank === one.bank);

@@ -5,7 +5,7 @@ import { fuelStatusInWords } from "../../job/parameters/parameter-text.ts";
 import { type ParameterId, parameterIds, parameterOf } from "../../job/parameters/parameters.ts";
 import { formatValue } from "../../signal/written/reading-text.ts";
 
-export const valueInWords = (id: ParameterId, value: number): string => {
+const valueInWords = (id: ParameterId, value: number): string => {
   const { unit } = parameterOf(id);
   if (unit === "status") return fuelStatusInWords(value);
   if (id === "timeWithLamp" || id === "timeSinceClear") return formatValue(value / 60, "min", 1);

@@ -143,7 +143,7 @@ function titlesOf(names: readonly string[], units: readonly string[], width: num
     const header = names[i] ?? "";
     const title = titleOf(header);
     const unitBelow = (units[i] ?? "").replace(/^[[(]\s*(.*?)\s*[\])]$/, "$1").replace(/^[-–]$/, "");
-    const name = title.name || (unitBelow && i === 0 && isUnit(unitBelow) ? `Column ${i + 1}` : `Column ${i + 1}`);
+    const name = title.name || `Column ${i + 1}`;
     const times = (seen.get(name) ?? 0) + 1;
     seen.set(name, times);
     return { name: times > 1 ? `${name} (${times})` : name, header, fileUnit: unitBelow || title.fileUnit };

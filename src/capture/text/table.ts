@@ -104,7 +104,7 @@ function refuseTooWide(rows: readonly string[][]): void {
 }
 
 /** "0","45","1","20" as the two numbers 0,45 and 1,20. */
-export function joinPairs(row: readonly string[]): string[] {
+function joinPairs(row: readonly string[]): string[] {
   const isPairs = row.length > 1 && row.length % 2 === 0 && row.every((cell) => /^\s*[+-]?\d+\s*$/.test(cell));
   if (!isPairs) return [...row];
   return row.filter((_, i) => i % 2 === 0).map((whole, i) => `${whole.trim()}.${row[2 * i + 1]!.trim()}`);

@@ -72,7 +72,7 @@ export function evenTime(rate: number, sure: boolean): TimePlan {
   return { column: null, form: { kind: "rate", rate }, resolution: 0, sure };
 }
 
-export function isNamed(title: ColumnTitle, said: string): boolean {
+function isNamed(title: ColumnTitle, said: string): boolean {
   const wanted = said.trim().toLowerCase();
   return title.name.toLowerCase() === wanted || title.header.trim().toLowerCase() === wanted;
 }

@@ -33,7 +33,7 @@ export function clocksOf(
 }
 
 /** Rows a second: scopes are faster, requests over the diagnostic bus are slower (common practice). */
-export const polledBelow = 20;
+const polledBelow = 20;
 /** Stamps are rounded: so much slower is still that rate. */
 const slack = 1.001;
 /** The longest usual step of rows that were not requested one by one, s. */

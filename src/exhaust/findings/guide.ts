@@ -37,7 +37,7 @@ export interface Recorded {
 }
 
 /** Common practice; local rules and licensed practice come first. */
-export const cautions: readonly string[] = [
+const cautions: readonly string[] = [
   "Exhaust and catalyst are hotter than 500 °C: keep hands, leads and clothing away, and let parts cool before you touch them.",
   "Exhaust gas is poisonous: draw it off to the outside, also for a short run.",
   "Keep hair, sleeves and leads clear of belts and fans. Standing: chocks at the wheels, brake on, neutral or park.",
@@ -47,7 +47,7 @@ export const cautions: readonly string[] = [
 ];
 
 /** Common practice; the maker's wiring diagram decides which wire is which. */
-export const connections: readonly string[] = [
+const connections: readonly string[] = [
   "Signal: the sensor's signal wire at its plug or at the engine computer, by the maker's wiring diagram, with a back-probe.",
   "Ground: at the sensor's own ground wire or the engine block, never at the body or a heater's ground: the heater's current shifts it.",
   "Range 0 to 2 V, direct current, 200 samples/s or more on both sensors at once; note the factor of the probe.",

@@ -11,7 +11,7 @@ import type { Draft, FindingScene } from "./scene.ts";
 import { rivalInWords, separatorInWords, storeSentence, sureAir } from "./store-words.ts";
 
 /** A study that can carry a verdict: rows close enough, grams known, two cuts or a long cruise; null without one. */
-export function tellingStudy({ measured, limits }: FindingScene): StoreStudy | null {
+function tellingStudy({ measured, limits }: FindingScene): StoreStudy | null {
   const study = measured.storeStudy;
   if (!study || study.row * limits.storeRows > 1) return null;
   const cruise = measured.stretches

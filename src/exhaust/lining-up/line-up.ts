@@ -83,7 +83,7 @@ export function firstCrossing(series: Series, after: Seconds, level: number): Re
 }
 
 /** The same samples, told `by` s later. */
-export function shifted(series: Series, by: Seconds): Series {
+function shifted(series: Series, by: Seconds): Series {
   const { time, samples } = series;
   if (time.kind === "even") return { time: { ...time, start: time.start + by }, samples };
   return { time: { ...time, stamps: time.stamps.map((stamp) => stamp + by) }, samples };

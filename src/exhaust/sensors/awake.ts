@@ -35,7 +35,7 @@ export function awakeningOf(channel: Channel, limits: Limits, turnedOver = false
 }
 
 /** A grid from the first to the last sample; null without samples. */
-export function gridOver(series: Series, step: Seconds): Grid | null {
+function gridOver(series: Series, step: Seconds): Grid | null {
   const count = countOf(series.time);
   if (count === 0) return null;
   const from = timeAt(series.time, 0);

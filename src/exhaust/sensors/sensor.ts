@@ -39,7 +39,7 @@ export interface SensorRule {
 /** No screen is wide enough to show more at a level. */
 const mostMarks = 1000;
 
-export function countCrossings(piece: AnyPiece, { hysteresis, limits }: SensorRule): Counted {
+function countCrossings(piece: AnyPiece, { hysteresis, limits }: SensorRule): Counted {
   return counted(crossingsOf(piece, limits.switchLevel, hysteresis), piece, limits);
 }
 

@@ -42,7 +42,7 @@ export interface Fit {
   readonly cost: number;
 }
 
-export const rivals = [
+const rivals = [
   "sound",
   "worn",
   "dead",

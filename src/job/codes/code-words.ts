@@ -204,6 +204,3 @@ export function meaningOf(code: CodeName): CodeMeaning {
   const system = systemOf(code);
   return { says: system === "powertrain" ? "see the table of the standard" : apart[system], concern: "other" };
 }
-
-/** "P0420, catalyst efficiency below its limit, bank 1". */
-export const codeInWords = (code: CodeName): string => `${code}, ${meaningOf(code).says}`;

@@ -1,6 +1,6 @@
 // In which order codes are to be cured before a catalyst code is believed. Order and reasons: common practice.
 
-import { type CodeName, type FaultCode, systemOf } from "./code.ts";
+import { type FaultCode, systemOf } from "./code.ts";
 import { type CodeConcern, meaningOf } from "./code-words.ts";
 
 /** Codes that are cured together, and why before the next. */
@@ -63,14 +63,3 @@ export function cureOrder(codes: readonly FaultCode[]): CureOrder {
     apart: codes.filter(({ code }) => systemOf(code) !== "powertrain"),
   };
 }
-
-/** One sentence: what comes before the catalyst; null where nothing does. */
-export function cureFirstInWords(order: CureOrder): string | null {
-  if (order.first.length === 0) return null;
-  const steps = order.first.map(({ title, codes }) => `${title.toLowerCase()} (${names(codes)})`);
-  const judged =
-    order.catalyst.length > 0 ? `before ${names(order.catalyst)} is judged` : "before the catalyst is judged";
-  return `Cure first, ${judged}: ${steps.join(", then ")}.`;
-}
-
-const names = (codes: readonly FaultCode[]): CodeName => codes.map(({ code }) => code).join(", ");

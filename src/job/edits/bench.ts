@@ -71,7 +71,7 @@ export function newLane(channelIds: readonly string[], share = 1): Lane {
   return { id: `lane-${channelIds[0]}`, channelIds, scale: "fit", share };
 }
 
-export function isOxygen(role: Role): boolean {
+function isOxygen(role: Role): boolean {
   return role === "front-o2" || role === "rear-o2";
 }
 

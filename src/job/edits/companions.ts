@@ -99,7 +99,7 @@ function later(anchor: Anchor, by: number): Anchor {
 }
 
 /** Which recordings a lane holds: "own", or a companion's capture id. */
-export function ownersIn(bench: BenchState, laneId: string): readonly string[] {
+function ownersIn(bench: BenchState, laneId: string): readonly string[] {
   const ids = bench.lanes.find((lane) => lane.id === laneId)?.channelIds ?? [];
   return [...new Set(ids.map((id) => companionOf(id)?.captureId ?? "own"))];
 }

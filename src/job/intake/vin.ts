@@ -22,7 +22,7 @@ const values: Readonly<Record<string, number>> = Object.fromEntries(
 const weights = [8, 7, 6, 5, 4, 3, 2, 10, 0, 9, 8, 7, 6, 5, 4, 3, 2];
 
 /** Without blanks and dashes, upper case. */
-export const plainVin = (text: string): string => text.replace(/[\s-]/g, "").toUpperCase();
+const plainVin = (text: string): string => text.replace(/[\s-]/g, "").toUpperCase();
 
 /** The remainder of the weighted sum by 11, "X" for 10. @param vin seventeen characters. */
 export function checkDigitOf(vin: string): string {

@@ -89,7 +89,7 @@ const rows: readonly Row[] = [
   [0x4e, "timeSinceClear", "Time since codes were cleared", "s", 2, (data) => 60 * word(data)],
 ];
 
-export const parameters: readonly Parameter[] = rows.map(([pid, id, name, unit, bytes, read, source]) => ({
+const parameters: readonly Parameter[] = rows.map(([pid, id, name, unit, bytes, read, source]) => ({
   ...{ pid, id, name, unit, bytes, read },
   source: source ?? "read in another's table",
 }));

@@ -13,11 +13,11 @@ export const maybe =
   (check: Check): Check =>
   (v, path) =>
     v === undefined ? null : check(v, path);
-export const either =
+const either =
   (...checks: readonly Check[]): Check =>
   (v, path) =>
     checks.some((check) => check(v, path) === null) ? null : path;
-export const nothing = oneOf(null);
+const nothing = oneOf(null);
 
 export const list =
   (each: Check): Check =>

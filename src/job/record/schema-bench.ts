@@ -15,7 +15,7 @@ export const lane = v.object({
 });
 
 /** What a channel is looked at through; see signal's Filter. */
-export const filter = v.variant("kind", [
+const filter = v.variant("kind", [
   v.object({ kind: v.literal("median"), spikes: number }),
   v.object({ kind: v.literal("low-pass"), cutoff: number }),
 ]);

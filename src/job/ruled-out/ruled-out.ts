@@ -76,7 +76,7 @@ export const causeWords: Readonly<Record<HandCause, CauseWords>> = {
 };
 
 /** The findings that the recording fills in. */
-export const findingRows: readonly (readonly [FindingId, string])[] = [
+const findingRows: readonly (readonly [FindingId, string])[] = [
   ["front-sensor", "Front sensor"],
   ["rear-sensor", "Rear sensor"],
   ["air-leak", "Air leak, from fuel trims"],

@@ -30,7 +30,7 @@ export interface ShelfBundle {
 }
 
 /** What an unpacked bundle may weigh, bytes: protects the page from archives that swell without end. */
-export const heaviest = 2 ** 30;
+const heaviest = 2 ** 30;
 const heaviestWords = 2 ** 20;
 /** Only the two entries by their exact names are unpacked, so no path in the archive is ever followed. */
 export const shelfLimits: ZipLimits = { named: { "shelf.json": heaviestWords, "trace.npy": heaviest }, others: 0 };

@@ -80,7 +80,7 @@ const stretch = record({
   rear: readings,
 });
 
-export const comparable = record({
+const comparable = record({
   name: text,
   bank,
   front: sensor,

@@ -55,6 +55,7 @@ export function makeJobStore(name = "tracewright", reads: ReadRecord = readJob):
   const blobs = createStore(`${name}-pictures`, "pictures");
   const marks = createStore(`${name}-marks`, "marks");
   const aside = makeAside(name, jobs);
+  const pictures = makePictures(blobs);
   /** What this tab wrote last. */
   let known: Known | null = null;
   /** @returns the job; what cannot be read is set aside, and is told. */
@@ -63,6 +64,17 @@ export function makeJobStore(name = "tracewright", reads: ReadRecord = readJob):
     if (read.ok || read.problem.code === "newer-version") return read;
     await aside.put(id, text, read.problem);
     return { ok: false, problem: { ...read.problem, remedy: setAside } };
+  }
+  async function save(job: Job, base: Job | null): Promise<Job> {
+    checked(job);
+    try {
+      known = await saveMerged(jobs, job, base, known);
+    } catch (error) {
+      // What lies there cannot be read: it gives way.
+      if (!(error instanceof Unreadable) || (await readOrSetAside(job.id, error.text)).ok) throw error;
+      known = await saveMerged(jobs, job, base, null);
+    }
+    return known.job;
   }
   return {
     list: () =>
@@ -77,41 +89,36 @@ export function makeJobStore(name = "tracewright", reads: ReadRecord = readJob):
         const text = await get<string>(id, jobs);
         return text === undefined ? { ok: false, problem: gone } : readOrSetAside(id, text);
       }),
-    save: (job, base) =>
-      kept(async () => {
-        checked(job);
-        try {
-          known = await saveMerged(jobs, job, base, known);
-        } catch (error) {
-          // What lies there cannot be read: it gives way.
-          if (!(error instanceof Unreadable) || (await readOrSetAside(job.id, error.text)).ok) throw error;
-          known = await saveMerged(jobs, job, base, null);
-        }
-        return known.job;
-      }),
+    save: (job, base) => kept(() => save(job, base)),
     remove: async (id) => {
       await kept(() => del(id, jobs));
-      const names = await kept(() => keys<string>(blobs));
-      await kept(() =>
-        delMany(
-          names.filter((key) => key.startsWith(`${id}/`)),
-          blobs,
-        ),
-      ); // "id/name"
+      await pictures.removeAll(id);
     },
     last: async () => (await kept(() => get<string>("last", marks))) ?? null,
     setLast: (id) => kept(() => set("last", id, marks)),
-    keepBlob: (jobId, blobName, blob) => kept(() => set(`${jobId}/${blobName}`, blob, blobs)),
-    removeBlobs: (jobId, names) =>
-      kept(() =>
-        delMany(
-          names.map((one) => `${jobId}/${one}`),
-          blobs,
-        ),
-      ),
+    keepBlob: pictures.keep,
+    blob: pictures.load,
+    removeBlobs: pictures.remove,
     holdings: () =>
       kept(async () => holdingsOf(await entries<string, string>(jobs), await entries(blobs), await aside.list())),
-    blob: async (jobId, blobName) => (await kept(() => get<Blob>(`${jobId}/${blobName}`, blobs))) ?? null,
+  };
+}
+
+/** Pictures, under the id of their job and a name: "id/name". */
+function makePictures(blobs: UseStore) {
+  const key = (jobId: string, name: string) => `${jobId}/${name}`;
+  return {
+    keep: (jobId: string, name: string, blob: Blob) => kept(() => set(key(jobId, name), blob, blobs)),
+    load: async (jobId: string, name: string) => (await kept(() => get<Blob>(key(jobId, name), blobs))) ?? null,
+    remove: (jobId: string, names: readonly string[]) => {
+      const own = names.map((name) => key(jobId, name));
+      return kept(() => delMany(own, blobs));
+    },
+    async removeAll(jobId: string) {
+      const all = await kept(() => keys<string>(blobs));
+      const own = all.filter((one) => one.startsWith(key(jobId, "")));
+      await kept(() => delMany(own, blobs));
+    },
   };
 }
 

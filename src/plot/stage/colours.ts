@@ -7,7 +7,7 @@ export type Token = (typeof tokens)[number];
 export type Colours = Readonly<Record<Token, string>>;
 
 /** The tokens in force at an element. */
-export function readColours(element: Element): Colours {
+function readColours(element: Element): Colours {
   const style = getComputedStyle(element);
   const read = (token: Token) => style.getPropertyValue(`--${token}`).trim() || style.color;
   return Object.fromEntries(tokens.map((token) => [token, read(token)])) as Record<Token, string>;

@@ -79,7 +79,7 @@ const nameLine = 1.3 + nameSize * capHeight;
 const heightOf = (row: readonly Cell[]): number =>
   Math.max(...row.map(({ lines, size }) => nameLine + 1 + size * lead * lines.length + 0.7));
 
-export const noteHeight = 5.2;
+const noteHeight = 5.2;
 
 /** mm the block needs; its width is always 180. */
 export function titleBlockHeight(title: TitleBlock): number {

@@ -63,7 +63,7 @@ function liftOffSentence(delay: Reading): string {
 }
 
 /** "25.0 … 37.0 s" */
-export const spanText: (span: Span) => string = formatSpan;
+const spanText: (span: Span) => string = formatSpan;
 
 export const sensorsSubline =
   "The front sensor (thin line) sits before the catalytic converter, the rear sensor (thick line) after it.";

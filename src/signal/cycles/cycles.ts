@@ -170,6 +170,34 @@ function aliasRemark(frequency: Hertz, step: Seconds): string | null {
  * itself, to half a voltage step, may lie on either side: half of it counts, and the bounds hold all of it.
  */
 export function dutyOf(series: AnySeries, level: number): Reading {
+  const { above, total, doubt, either, longest, count, edges } = timeAbove(series, level);
+  if (!(total > 0)) return notResolvable("%", "no two samples hang together in this span", { count });
+  const value = Math.min(100, (100 * above) / total);
+  const locked = Math.max(2, Math.sqrt(edges.count / edges.independent));
+  const passages = doubt > 0 ? locked * coverage * Math.sqrt(doubt) + longest / 2 : 0;
+  const half = (100 * (passages + either / 2)) / total;
+  if (half > 50) {
+    const because = "the edges hide between samples that keep step with them; another rate would tell";
+    return notResolvable("%", because, { low: Math.max(0, value - half), high: Math.min(100, value + half), count });
+  }
+  return measured(value, [Math.max(0, value - half), Math.min(100, value + half)], "%", { count: count + 1 });
+}
+
+interface TimeAbove {
+  /** s above, in all, and where what is read may be the level itself. */
+  readonly above: Seconds;
+  readonly total: Seconds;
+  readonly either: Seconds;
+  /** s², of the errors where the side changes. */
+  readonly doubt: number;
+  /** The longest step, s. */
+  readonly longest: Seconds;
+  readonly count: number;
+  readonly edges: EdgeCount;
+}
+
+/** Sums over all stretches without a gap; blocks that stay on one side are passed over whole. */
+function timeAbove(series: AnySeries, level: number): TimeAbove {
   const onLevel = (quantisationOf(series.samples) / 2) * (1 - 1e-6);
   const even = series.time.kind === "even" ? series.time.step : 0;
   let above = 0;
@@ -219,16 +247,7 @@ export function dutyOf(series: AnySeries, level: number): Reading {
       }
     }
   }
-  if (!(total > 0)) return notResolvable("%", "no two samples hang together in this span", { count });
-  const value = Math.min(100, (100 * above) / total);
-  const locked = Math.max(2, Math.sqrt(edges.count / edges.independent));
-  const passages = doubt > 0 ? locked * coverage * Math.sqrt(doubt) + longest / 2 : 0;
-  const half = (100 * (passages + either / 2)) / total;
-  if (half > 50) {
-    const because = "the edges hide between samples that keep step with them; another rate would tell";
-    return notResolvable("%", because, { low: Math.max(0, value - half), high: Math.min(100, value + half), count });
-  }
-  return measured(value, [Math.max(0, value - half), Math.min(100, value + half)], "%", { count: count + 1 });
+  return { above, total, doubt, either, longest, count, edges };
 }
 
 /** How many changes of side there were, and how many of them fell elsewhere between their samples than those before. */

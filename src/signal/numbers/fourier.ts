@@ -7,40 +7,10 @@ import FFT from "fft.js";
  *
  * @param count  any number below 2^53.
  */
-export function powerOfTwo(count: number): number {
+function powerOfTwo(count: number): number {
   let size = 2;
   while (size < count) size *= 2;
   return size;
-}
-
-/** A transform of one length; its tables are made once. */
-export interface RealTransform {
-  readonly size: number;
-  /** Lower half of the spectrum of `signal` (zeros appended up to size): size / 2 + 1 complex pairs; see `realTransform`. */
-  forward(signal: Float64Array): Float64Array;
-}
-
-/**
- * A transform of real signals of one length.
- *
- * @param size  a power of two, at least 2.
- * @returns a transform that owns its spectrum: the next call writes it over. What lies behind size / 2 + 1 pairs, whose
- *          mirror image the rest would be, is not filled in.
- * @throws Error for another size (fft.js).
- */
-export function realTransform(size: number): RealTransform {
-  const fft = size <= longestKept ? workshopFor(size).fft : new FFT(size);
-  const padded = new Float64Array(size);
-  const spectrum = new Float64Array(2 * size);
-  return {
-    size,
-    forward(signal) {
-      padded.fill(0);
-      padded.set(signal.subarray(0, size));
-      fft.realTransform(spectrum, padded);
-      return spectrum;
-    },
-  };
 }
 
 /** A transform serves blocks of at least this many samples; blocks of this many lags waste a quarter on overlap. */

@@ -4,7 +4,7 @@ import { codeOfBytes, definedBy, systemOf } from "../../../src/job/codes/code.ts
 import { codesInReplies } from "../../../src/job/codes/code-replies.ts";
 import { codesInText, emptyListsIn } from "../../../src/job/codes/code-text.ts";
 import { meaningOf } from "../../../src/job/codes/code-words.ts";
-import { cureFirstInWords, cureOrder } from "../../../src/job/codes/cure-first.ts";
+import { cureOrder } from "../../../src/job/codes/cure-first.ts";
 
 const bytes = (hex: string) => hex.split(" ").map((one) => Number.parseInt(one, 16)) as [number, number];
 const names = (text: string, bus?: "can" | "older") => codesInReplies(text, bus).codes.map(({ code }) => code);
@@ -189,11 +189,14 @@ describe("what is cured first", () => {
     expect(order.catalyst.map(({ code }) => code)).toEqual(["P0420"]);
     expect(order.apart.map(({ code }) => code)).toEqual(["U0100", "C1234"]);
     expect(order.others.map(({ code }) => code)).toEqual(["P1234"]);
-    expect(cureFirstInWords(order)).toMatch(/^Cure first, before P0420 is judged: misfire \(P0304\), then heaters/);
+    expect(order.first.map(({ title }) => title).slice(0, 2)).toEqual([
+      "Misfire",
+      "Heaters and circuits of the oxygen sensors",
+    ]);
   });
 
   test("is nothing where only the catalyst code stands", () => {
-    expect(cureFirstInWords(cureOrder(codes.slice(0, 1)))).toBeNull();
+    expect(cureOrder(codes.slice(0, 1)).first).toEqual([]);
   });
 });
 
