@@ -1,6 +1,6 @@
 // How the tests start Chromium.
 
-import { findBrowser } from "../src/command/setup.mjs";
+import { findBrowser } from "./chromium.mjs";
 
 const path = findBrowser();
 

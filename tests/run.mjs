@@ -4,7 +4,8 @@ import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { ensureBrowser, ensurePackages, root } from "../src/command/setup.mjs";
+import { ensurePackages, root } from "../src/command/setup.mjs";
+import { ensureBrowser } from "./chromium.mjs";
 
 ensurePackages();
 process.env.CHROMIUM_PATH = ensureBrowser();

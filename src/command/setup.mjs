@@ -1,7 +1,6 @@
-// What a fresh clone lacks, installed: the packages, and for the tests a Chromium. Plain JavaScript, as it runs before
-// any package is there.
+// What a fresh clone lacks, installed: the packages. Plain JavaScript, as it runs before any package is there.
 
-import { execFileSync, spawnSync } from "node:child_process";
+import { spawnSync } from "node:child_process";
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 
@@ -21,32 +20,6 @@ export function ensurePackages() {
   });
   if (npm.status !== 0) stop("The packages could not be installed: npm ci failed. Is the package registry in reach?");
   writeFileSync(stamp, lock);
-}
-
-/** Path of a Chromium, or null. */
-export function findBrowser() {
-  const places = [
-    process.env.CHROMIUM_PATH,
-    "/usr/bin/chromium",
-    "/usr/bin/chromium-browser",
-    "/usr/bin/google-chrome",
-  ];
-  return places.find((path) => path && existsSync(path)) ?? null;
-}
-
-/** Path of a Chromium, installed from the system's packages where that can be done. Exits with one line when it cannot. */
-export function ensureBrowser() {
-  const found = findBrowser();
-  if (found) return found;
-  if (process.getuid?.() === 0 && existsSync("/usr/bin/apt-get")) {
-    try {
-      execFileSync("apt-get", ["update", "-qq"], { stdio: ["ignore", 2, 2] });
-      execFileSync("apt-get", ["install", "-y", "-qq", "chromium"], { stdio: ["ignore", 2, 2] });
-    } catch {
-      // Said below, in one line.
-    }
-  }
-  return findBrowser() ?? stop("Chromium is needed for the tests: install it, or name it in CHROMIUM_PATH.");
 }
 
 /** @returns {never} */

@@ -1,6 +1,7 @@
 // Where code decides by the program's own sentences. What is said for people is made from what is known, never read back.
 
 import ts from "typescript";
+import { parsed } from "./parsed.ts";
 
 /** Fields that hold sentences for people wherever they stand. */
 const sentences = new Set(["says", "because", "what", "remedy", "statement", "headline"]);
@@ -49,7 +50,7 @@ const isNothing = (node: ts.Node): boolean =>
 
 /** The places, "FILE:LINE code", in which a text of the program is compared, searched or taken apart. */
 export function readsProse(file: string, text: string): readonly string[] {
-  const source = ts.createSourceFile(file, text, ts.ScriptTarget.Latest, true);
+  const source = parsed(file, text);
   const found: string[] = [];
   const note = (node: ts.Node) => {
     const { line } = source.getLineAndCharacterOfPosition(node.getStart());

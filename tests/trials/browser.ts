@@ -5,8 +5,8 @@ import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { chromium, type Page } from "playwright";
-import { findBrowser } from "../../src/command/setup.mjs";
 import { launchOptions } from "../browser.ts";
+import { findBrowser } from "../chromium.mjs";
 import { listen } from "../e2e/page.ts";
 
 export interface Running {

@@ -15,7 +15,7 @@ export function csvOf(rows: readonly Row[]): string {
 const cellText = (cell: Cell | undefined): string => (typeof cell === "number" ? String(cell) : csvCell(cell ?? ""));
 
 /** One row group; numbers as doubles, text as UTF-8, what is not known as null. */
-export async function parquetOf(rows: readonly Row[]): Promise<Uint8Array> {
+async function parquetOf(rows: readonly Row[]): Promise<Uint8Array> {
   const { parquetWriteBuffer } = await import("hyparquet-writer");
   const columnData = columns.map(({ name, isNumber }) => ({
     name,

@@ -1,0 +1,2 @@
+export function findBrowser(): string | null;
+export function ensureBrowser(): string;
