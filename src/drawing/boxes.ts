@@ -19,10 +19,6 @@ export function spill(inner: Box, outer: Box): number {
   return area(inner) - overlap(inner, outer);
 }
 
-/** Area of `box` that all of these take; what two take counts twice. */
-export const overlapWith = (taken: readonly Box[]) => (box: Box) =>
-  taken.reduce((sum, one) => sum + overlap(box, one), 0);
-
 export function shifted(box: Box, x: number, y = 0): Box {
   return { left: box.left + x, top: box.top + y, right: box.right + x, bottom: box.bottom + y };
 }

@@ -2,8 +2,9 @@
 
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type Box, overlap, overlapWith } from "../../src/drawing/boxes.ts";
+import { type Box, overlap } from "../../src/drawing/boxes.ts";
 import { type DimensionRequest, dimensionGeometry } from "../../src/drawing/dimension.ts";
+import { overlapWith } from "./overlap-with.ts";
 
 const within = { left: 0, top: 0, right: 800, bottom: 300 };
 const texts = [

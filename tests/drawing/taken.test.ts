@@ -2,9 +2,10 @@
 
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { type Box, overlapWith } from "../../src/drawing/boxes.ts";
+import type { Box } from "../../src/drawing/boxes.ts";
 import { dimensionGeometry } from "../../src/drawing/dimension.ts";
 import { TakenRoom } from "../../src/drawing/taken.ts";
+import { overlapWith } from "./overlap-with.ts";
 
 const within: Box = { left: 50, top: 20, right: 1250, bottom: 420 };
 const size = { width: 96, height: 32 };

@@ -39,6 +39,41 @@ export function createMeasures(engine: Engine, recordings: Recordings): Measures
         });
       }),
 
+    ...ofWhole(engine, recordings, answers),
+
+    healthy: ({ take, ...rule }, turn) =>
+      settle(async () => {
+        const taken = recordings.take(take);
+        return answers.answer({ what: "healthy", take, given: rule, isKept: "last" }, () =>
+          engine.healthy(subjectOf(take, taken, { channels: isJudged }), rule, turn),
+        );
+      }),
+
+    comparable: ({ take, choices }, turn) =>
+      settle(async () => {
+        const taken = recordings.take(take);
+        const question = { take, given: choices, isKept: true };
+        return answers.answer({ ...question, what: "comparable" }, async () => {
+          const known = await answers.known<Analysis>({ ...question, what: "whole" });
+          return engine.comparable(subjectOf(take, taken, { channels: isJudged }), choices, turn, known);
+        });
+      }),
+
+    lineUp: (request) => settle(() => lineUp((take) => recordings.find(take), request)),
+
+    lineUpRun: (request) => settle(() => lineUpRun((take) => recordings.find(take), request)),
+
+    firstCrossing: ({ take, ...request }) => settle(() => nextCrossing(recordings.take(take), request)),
+  };
+}
+
+/** What is read of the whole recording: now, at some earlier time, and a first look beforehand. */
+function ofWhole(
+  engine: Engine,
+  recordings: Recordings,
+  answers: AnswersAtHand,
+): Pick<Measures, "whole" | "wholeBefore" | "firstLook"> {
+  return {
     whole: ({ take, choices }, turn) =>
       settle(async () => {
         const taken = recordings.take(take);
@@ -64,30 +99,6 @@ export function createMeasures(engine: Engine, recordings: Recordings): Measures
         if (isEdited || taken.meansOver(wanted)) return null;
         return engine.firstLook(subjectOf(take, taken, wanted), choices, turn);
       }),
-
-    healthy: ({ take, ...rule }, turn) =>
-      settle(async () => {
-        const taken = recordings.take(take);
-        return answers.answer({ what: "healthy", take, given: rule, isKept: "last" }, () =>
-          engine.healthy(subjectOf(take, taken, { channels: isJudged }), rule, turn),
-        );
-      }),
-
-    comparable: ({ take, choices }, turn) =>
-      settle(async () => {
-        const taken = recordings.take(take);
-        const question = { take, given: choices, isKept: true };
-        return answers.answer({ ...question, what: "comparable" }, async () => {
-          const known = await answers.known<Analysis>({ ...question, what: "whole" });
-          return engine.comparable(subjectOf(take, taken, { channels: isJudged }), choices, turn, known);
-        });
-      }),
-
-    lineUp: (request) => settle(() => lineUp((take) => recordings.find(take), request)),
-
-    lineUpRun: (request) => settle(() => lineUpRun((take) => recordings.find(take), request)),
-
-    firstCrossing: ({ take, ...request }) => settle(() => nextCrossing(recordings.take(take), request)),
   };
 }
 

@@ -43,8 +43,7 @@ const DimensionFields: Component<{ readonly dimension: Dimension }> = (props) =>
   });
   const goThere = () => {
     dimensions.select(props.dimension.id);
-    const times = [props.dimension.from.time, props.dimension.to.time];
-    const [from, to] = [Math.min(...times), Math.max(...times)];
+    const { from, to } = spanOf(props.dimension);
     const { view: visible } = view;
     if (from < visible().from || to > visible().to) view.show({ from: from - 1, to: to + 1 });
   };
@@ -89,6 +88,11 @@ const DimensionFields: Component<{ readonly dimension: Dimension }> = (props) =>
     </Fold>
   );
 };
+
+const spanOf = ({ from, to }: Dimension) => ({
+  from: Math.min(from.time, to.time),
+  to: Math.max(from.time, to.time),
+});
 
 /** The frequency a time pair stands for, with the bounds turned over. */
 function perSecond({ reading }: Dimension): string | null {

@@ -37,7 +37,7 @@ const headWidth = 230;
 /** About a line of text, px: what lies further apart does not stand on it. */
 const field = { width: 96, height: 32 };
 /** More in one view cannot be told apart, and would hold up the page. */
-export const mostDrawn = 300;
+const mostDrawn = 300;
 
 export interface Layout {
   readonly laid: ReadonlyMap<string, LaidOut>;
