@@ -140,36 +140,40 @@ const Conditions: Component<{ readonly comparison: Comparison }> = (props) => (
         <For each={props.comparison.notKnown}>{(text) => <li>{text}</li>}</For>
       </ul>
       <h3>Flow and speed at each lift-off</h3>
-      <table class="readings compared">
-        <thead>
-          <tr>
-            <th />
-            <th>delay</th>
-            <th>air flow</th>
-            <th>speed</th>
-          </tr>
-        </thead>
-        <tbody>
-          <For each={["suspect", "reference"] as const}>
-            {(side) => (
-              <For each={props.comparison.events[side]}>
-                {(event, i) => (
-                  <tr>
-                    <th>
-                      {sentence(side)} {i() + 1}
-                    </th>
-                    <td>{plain(event.delay)}</td>
-                    <td>{event.airFlow === null ? "–" : formatValue(event.airFlow, "g/s", 0.1)}</td>
-                    <td>{event.engineSpeed === null ? "–" : formatValue(event.engineSpeed, "1/min", 10)}</td>
-                  </tr>
-                )}
-              </For>
-            )}
-          </For>
-        </tbody>
-      </table>
+      <EventConditions events={props.comparison.events} />
     </details>
   </section>
+);
+
+const EventConditions: Component<{ readonly events: Comparison["events"] }> = (props) => (
+  <table class="readings compared">
+    <thead>
+      <tr>
+        <th />
+        <th>delay</th>
+        <th>air flow</th>
+        <th>speed</th>
+      </tr>
+    </thead>
+    <tbody>
+      <For each={["suspect", "reference"] as const}>
+        {(side) => (
+          <For each={props.events[side]}>
+            {(event, i) => (
+              <tr>
+                <th>
+                  {sentence(side)} {i() + 1}
+                </th>
+                <td>{plain(event.delay)}</td>
+                <td>{event.airFlow === null ? "–" : formatValue(event.airFlow, "g/s", 0.1)}</td>
+                <td>{event.engineSpeed === null ? "–" : formatValue(event.engineSpeed, "1/min", 10)}</td>
+              </tr>
+            )}
+          </For>
+        )}
+      </For>
+    </tbody>
+  </table>
 );
 
 function unlikeText(fair: readonly Fairness[]): string {

@@ -2,7 +2,7 @@
 
 import type { Difference } from "../../exhaust/comparing/comparison.ts";
 
-export const differenceGroups = ["Delay and store", "Rear", "Front"] as const;
+const differenceGroups = ["Delay and store", "Rear", "Front"] as const;
 export type DifferenceGroup = (typeof differenceGroups)[number];
 
 export interface Grouped {
@@ -45,7 +45,7 @@ function groupOf({ reading }: Difference): DifferenceGroup {
  * How far apart the two are at least: of a ratio its logarithm's, of a difference as a share of the larger value; what is not
  * told apart stands behind all that is.
  */
-export function distanceOf(one: Difference): number {
+function distanceOf(one: Difference): number {
   const { low, high } = isRatio(one) ? one.ratio : one.difference;
   const zero = isRatio(one)
     ? (bound: number) => Math.log(Math.max(bound, 1e-9))

@@ -4,9 +4,11 @@ import { type Accessor, createEffect, createSignal, on } from "solid-js";
 import type { CaptureSummary } from "../../../workers/protocol.ts";
 import { type Shift, shiftByHand } from "../../exhaust/lining-up/line-up.ts";
 import { notLinedUp } from "../../exhaust/lining-up/same-run.ts";
+import type { Span } from "../../exhaust/terms/analysis.ts";
 import { addCompanion, removeCompanion, shiftCompanion } from "../../job/edits/companions.ts";
 import type { CaptureRecord } from "../../job/record/job.ts";
 import { settle } from "../../problem.ts";
+import type { Seconds } from "../../signal/numbers/units.ts";
 import { broughtToHand } from "../core/at-hand.ts";
 import type { CompanionView } from "../core/companions.ts";
 import { subject } from "../core/context.ts";
@@ -77,9 +79,7 @@ export function createSameRun(ground: Ground & { readonly dimensions: Dimensions
     shift,
     nudge(way) {
       const last = companions.list().at(-1);
-      const { from, to } = view.view();
-      const step = handShare * (to - from);
-      if (last) shift(last.captureId, shiftByHand(last.by + way * step, step), `nudge-${last.captureId}`);
+      if (last) shift(last.captureId, nudged(last.by, way, view.view()), `nudge-${last.captureId}`);
     },
     async lineUp(companion, way) {
       const outcome = await shiftBy(way, companion.by);
@@ -103,6 +103,11 @@ export function createSameRun(ground: Ground & { readonly dimensions: Dimensions
       await add(desk.job().captures.find(({ id }) => id === taken.opened.id) ?? taken.opened);
     },
   };
+}
+
+function nudged(by: Seconds, way: 1 | -1, { from, to }: Span): Shift {
+  const step = handShare * (to - from);
+  return shiftByHand(by + way * step, step);
 }
 
 /** By the first way that tells a shift; not lined up where none does. */
