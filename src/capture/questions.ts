@@ -1,5 +1,6 @@
 // What only the user can know of a file, with the likely answers.
 
+import { inWords } from "../signal/written/words.ts";
 import { likelySensors } from "./meaning/likely-sensors.ts";
 import { rivalsIn } from "./meaning/parts.ts";
 import type { Capture, Role } from "./model/capture.ts";
@@ -65,7 +66,7 @@ export function textQuestions({ isAmbiguous, table: { time } }: TextPlan): Quest
   if (time.isDateOpen) return [dateQuestion];
   if (time.sure) return [];
   const answers = timeUnits.map(([text, timeUnit]) => ({ text, choices: { timeUnit } }));
-  return [{ about: "timeUnit", text: `Is this right: ${time.assumed ?? "the unit of time"}?`, answers }];
+  return [{ about: "timeUnit", text: `Is this right: ${inWords(time.assumed ?? "the unit of time")}?`, answers }];
 }
 
 const dateQuestion: Question = {

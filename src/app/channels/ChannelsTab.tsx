@@ -3,6 +3,7 @@
 import { type Component, createMemo, For, Show } from "solid-js";
 import type { CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
 import { type Bank, type Role, roles } from "../../capture/model/capture.ts";
+import { remarkText } from "../../capture/model/remarks.ts";
 import {
   correctionText,
   pickups,
@@ -66,7 +67,8 @@ export const ChannelsTab: Component<{ readonly summary: CaptureSummary }> = (pro
             <For each={props.summary.remarks}>
               {(remark) => (
                 <li>
-                  {remark.count === undefined ? remark.text : `${remark.text} (${remark.count})`}
+                  {remarkText(remark)}
+                  {remark.count === undefined ? "" : ` (${remark.count})`}
                   <Show when={remark.where}>
                     <span class="soft"> ({remark.where})</span>
                   </Show>

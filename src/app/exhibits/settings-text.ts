@@ -2,6 +2,7 @@
 
 import type { CaptureSummary, ChannelSummary } from "../../../workers/protocol.ts";
 import type { ReadChoices } from "../../capture/model/reader.ts";
+import { remarkText } from "../../capture/model/remarks.ts";
 import type { ChannelCorrection, Corrections } from "../../capture/model/take.ts";
 import { linesOf } from "../../drawing/layer.ts";
 import { withoutStop } from "../../exhaust/terms/words.ts";
@@ -37,7 +38,7 @@ export function settingsInForce(given: InForce): string[] {
     ...filterSentences(record, shown),
     ...editSentences(record.bench),
     ...beside.flatMap(besideSentences),
-    ...summary.warnings.map(({ text }) => `Warning: ${withoutStop(text)}.`),
+    ...summary.warnings.map((warning) => `Warning: ${withoutStop(remarkText(warning))}.`),
   ];
 }
 

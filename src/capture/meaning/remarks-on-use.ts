@@ -4,7 +4,7 @@ import type { Seconds } from "../../signal/numbers/units.ts";
 import { longestStep } from "../../signal/series/gaps.ts";
 import type { Samples } from "../../signal/series/series.ts";
 import { mostPlaces } from "../../signal/stamps/step-tally.ts";
-import { formatSpan, formatValue } from "../../signal/written/reading-text.ts";
+import type { Words } from "../../signal/written/words.ts";
 import type { Channel } from "../model/capture.ts";
 import { type NoValueMark, noValueMark } from "../model/no-value-marks.ts";
 import type { ReadChoices } from "../model/reader.ts";
@@ -116,16 +116,20 @@ function holesIn(channels: readonly Channel[]): Holes[] {
   });
 }
 
-function holesAt(where: Holes["where"], count: number): string {
-  const places = where.map(formatSpan).join(", ");
+function holesAt(where: Holes["where"], count: number): Words {
+  const places = where.flatMap((place, i) => (i === 0 ? [place] : [", ", place]));
   const more = count > where.length ? ` and ${count - where.length} more` : "";
-  return `holes, in which nothing was recorded: ${places}${more}`;
+  return ["holes, in which nothing was recorded: ", ...places, more];
 }
 
 function remarkOnMark(name: string, mark: NoValueMark | null, remarks: RemarkBook): void {
   if (!mark) return;
   remarks.tally(
-    `${name}: ${formatValue(mark.volts, "V")} cannot come from the sensor; if it stands for "no value", say so (on the command line --missing ${mark.written})`,
+    [
+      `${name}: `,
+      { value: mark.volts, unit: "V" },
+      ` cannot come from the sensor; if it stands for "no value", say so (on the command line --missing ${mark.written})`,
+    ],
     undefined,
     mark.count,
   );

@@ -1,6 +1,7 @@
 // The model of one loaded recording. Readers make it, everything else reads it.
 
 import type { AnySeries, Series } from "../../signal/series/series.ts";
+import type { Words } from "../../signal/written/words.ts";
 
 /** What a channel is. "front" is before the catalyst, "rear" after it. */
 export const roles = [
@@ -51,6 +52,8 @@ export type RemarkCode = "looks-swapped" | "looks-clipped" | "parts-of-full-scal
 export interface Remark {
   readonly code?: RemarkCode;
   readonly text: string;
+  /** The same where it holds quantities, so that who shows it writes them (`remarkText`). */
+  readonly words?: Words;
   /** "line 12" */
   readonly where?: string;
   readonly count?: number;

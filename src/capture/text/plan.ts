@@ -1,6 +1,7 @@
 // What was understood of a text from its first bytes: dialect, header, columns, time. Everything after reads by this plan.
 
 import type { Hertz, Seconds } from "../../signal/numbers/units.ts";
+import type { Words } from "../../signal/written/words.ts";
 import type { Remark } from "../model/capture.ts";
 import type { Precision } from "../model/columns.ts";
 import type { DateOrder } from "./clock.ts";
@@ -78,7 +79,7 @@ export interface TimePlan {
   /** The dates seen so far can be read day first or month first. */
   readonly isDateOpen?: boolean;
   /** Why, in plain words, where something was assumed. */
-  readonly assumed?: string;
+  readonly assumed?: Words;
   /** With "none": a column that is named like a time, but stands still. */
   readonly still?: string;
 }

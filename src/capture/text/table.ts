@@ -4,6 +4,7 @@ import { ProblemError } from "../../problem.ts";
 import { conversionOf } from "../meaning/quantities.ts";
 import type { Remark } from "../model/capture.ts";
 import type { ReadChoices } from "../model/reader.ts";
+import { remarkOf } from "../model/remarks.ts";
 import { besideRows, settingsBeside } from "./beside.ts";
 import { bodyStart, judged, widthOf } from "./body-start.ts";
 import type { Dialect } from "./dialect.ts";
@@ -163,7 +164,7 @@ function remarksOn(columns: readonly HeadColumn[], uses: readonly ColumnUse[], t
   if (settings.length > 0)
     remarks.push({ text: `settings beside the first rows, no channels: ${listed(settings)}`, count: settings.length });
   if (left.length > 0) remarks.push({ text: `left out as they hold no numbers: ${listed(left)}`, count: left.length });
-  if (time.assumed) remarks.push({ text: time.assumed });
+  if (time.assumed) remarks.push(remarkOf(time.assumed));
   if (time.isDateOpen && time.form.kind === "instant") {
     const read = time.form.order === "mdy" ? "month first" : "day first";
     const other = time.form.order === "mdy" ? "day-first" : "month-first";

@@ -1,7 +1,7 @@
 // Which column is the time, and in what form.
 
 import type { Seconds } from "../../signal/numbers/units.ts";
-import { formatValue } from "../../signal/written/reading-text.ts";
+import { joinedWords } from "../../signal/written/words.ts";
 import { conversionOf } from "../meaning/quantities.ts";
 import { partOf, wordsOf } from "../meaning/roles.ts";
 import type { ReadChoices } from "../model/reader.ts";
@@ -50,7 +50,10 @@ export function timeOf(columns: readonly HeadColumn[], preamble: string, choices
   if (unnamed >= 0) return planOf(columns, unnamed, choices);
   const rate = rateIn(preamble);
   if (rate !== null)
-    return { ...evenTime(rate, true), assumed: `time from the ${formatValue(rate, "Hz")} stated above the numbers` };
+    return {
+      ...evenTime(rate, true),
+      assumed: ["time from the ", { value: rate, unit: "Hz" }, " stated above the numbers"],
+    };
   const still = columns.find((column) => looksLikeTime(column) || isStillTime(column));
   return {
     column: null,
@@ -64,8 +67,12 @@ export function timeOf(columns: readonly HeadColumn[], preamble: string, choices
 /** A rate that was said, where a column holds the time: the stamps are what was recorded, and it is said why. */
 function withRate(plan: TimePlan, { title }: HeadColumn, { rate }: ReadChoices): TimePlan {
   if (rate === undefined) return plan;
-  const why = `the rate of ${formatValue(rate, "Hz")} that was said is not used, as the column ${title.name || title.header} holds the time`;
-  return { ...plan, assumed: plan.assumed ? `${plan.assumed}; ${why}` : why };
+  const why = [
+    "the rate of ",
+    { value: rate, unit: "Hz" },
+    ` that was said is not used, as the column ${title.name || title.header} holds the time`,
+  ];
+  return { ...plan, assumed: plan.assumed ? joinedWords(plan.assumed, "; ", why) : why };
 }
 
 export function evenTime(rate: number, sure: boolean): TimePlan {

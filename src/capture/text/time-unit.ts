@@ -1,7 +1,7 @@
 // In which unit a time in plain numbers counts, and from where.
 
 import type { Seconds } from "../../signal/numbers/units.ts";
-import { formatValue } from "../../signal/written/reading-text.ts";
+import type { Words } from "../../signal/written/words.ts";
 import { conversionOf } from "../meaning/quantities.ts";
 import { wordsOf } from "../meaning/roles.ts";
 import type { ColumnTitle } from "./header.ts";
@@ -22,7 +22,7 @@ export function zeroTick(first: number): number {
 interface TimeUnit {
   readonly unit: Seconds;
   readonly sure: boolean;
-  readonly assumed: string | undefined;
+  readonly assumed: Words | undefined;
 }
 
 const sure = (unit: Seconds): TimeUnit => ({ unit, sure: true, assumed: undefined });
@@ -73,7 +73,11 @@ function unitByStep(values: readonly number[], saysDay: boolean): TimeUnit {
     return {
       unit: 1,
       sure: false,
-      assumed: `time has no unit; read as seconds, which makes one row every ${formatValue(step, "s")}: doubtful, it may count milliseconds`,
+      assumed: [
+        "time has no unit; read as seconds, which makes one row every ",
+        { value: step, unit: "s" },
+        ": doubtful, it may count milliseconds",
+      ],
     };
   return { unit: 1, sure: true, assumed: "time has no unit; read as seconds" };
 }

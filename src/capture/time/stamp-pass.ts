@@ -1,8 +1,9 @@
 // One pass over stamps in their order: rows that fall back are joined on or left out, rows that share a stamp spread or left out.
 
 import type { Seconds } from "../../signal/numbers/units.ts";
-import { formatValue } from "../../signal/written/reading-text.ts";
+import type { Words } from "../../signal/written/words.ts";
 import type { Remark } from "../model/capture.ts";
+import { remarkOf } from "../model/remarks.ts";
 
 /** What is decided of all stamps together. */
 export interface StampRule {
@@ -136,7 +137,7 @@ export class StampPass {
       ),
       ...counted("rows whose time runs backwards were left out", firstBack, back),
       ...counted("rows that repeat the stamp before were left out", firstRepeat, repeats),
-      ...(spread === null ? [] : [{ text: wasSpread(spread), count: kept }]),
+      ...(spread === null ? [] : [remarkOf(wasSpread(spread), { count: kept })]),
     ];
   }
 
@@ -206,6 +207,7 @@ function lastGroup(stamps: Float64Array): number {
   return from;
 }
 
-function wasSpread(step: Seconds): string {
-  return `several rows share one stamp (stamps are ${formatValue(step, "s")} apart); they were spread evenly, and each may be off by up to that much`;
+function wasSpread(step: Seconds): Words {
+  const why = " apart); they were spread evenly, and each may be off by up to that much";
+  return ["several rows share one stamp (stamps are ", { value: step, unit: "s" }, why];
 }

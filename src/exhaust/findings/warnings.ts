@@ -5,7 +5,7 @@ import { crossingCount, findCrossings } from "../../signal/edges/crossings.ts";
 import { type Samples, type Series, timeAt } from "../../signal/series/series.ts";
 import { extremesOf } from "../../signal/statistics/extremes.ts";
 import { sureNoiseOf } from "../../signal/statistics/noise.ts";
-import { quantity } from "../terms/words.ts";
+import { inWords, type Words } from "../../signal/written/words.ts";
 
 /** What looks wrong, for people; empty where nothing does. Only oxygen sensors of `bank` are looked at. */
 export function warningsOf(capture: Capture, bank: Bank): readonly Remark[] {
@@ -43,11 +43,16 @@ function clippings({ name, unit, series, polled }: Channel): Remark[] {
   return [high, low].flatMap((rail) => {
     const { at, near, present } = crowdAt(samples, rail, beside);
     const isRail = at >= leastSamples && at > railShare * present && at > railOverBeside * near;
-    return isRail
-      ? [{ code: "looks-clipped", text: `${name} looks clipped at ${quantity(rail, unit)}`, count: at }]
-      : [];
+    return isRail ? [clippedAt([`${name} looks clipped at `, { value: rail, unit }], at)] : [];
   });
 }
+
+const clippedAt = (words: Words, count: number): Remark => ({
+  code: "looks-clipped",
+  text: inWords(words),
+  words,
+  count,
+});
 
 /** How many samples lie on the rail exactly, how many beside it within `reach`, and how many there are. */
 function crowdAt(samples: Samples, rail: number, reach: number) {
