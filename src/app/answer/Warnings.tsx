@@ -2,6 +2,7 @@
 
 import { type Component, For, Show } from "solid-js";
 import type { Role } from "../../capture/model/capture.ts";
+import { remarkText } from "../../capture/model/remarks.ts";
 import { swapFrontAndRear } from "../../job/edits/channels.ts";
 import { useGround } from "../core/ground.ts";
 import { useOpening } from "../opening/opening.ts";
@@ -35,7 +36,7 @@ export const Warnings: Component = () => {
         <For each={warnings()}>
           {(warning) => (
             <div class="warning">
-              <p>{warning.text}</p>
+              <p>{remarkText(warning)}</p>
               <Show when={warning.code === "looks-swapped"}>
                 <button
                   type="button"
