@@ -105,13 +105,12 @@ async function fullAtStart({ page }: Running, address: string): Promise<string> 
   return told;
 }
 
-async function evicted({ page, noise }: Running, address: string): Promise<string> {
+async function evicted({ page }: Running, address: string): Promise<string> {
   await page.goto(address);
   await bundleOf(page, nothingMade());
-  await page.goto(`${address}icon-192.png`);
+  await page.goto("about:blank");
   const session = await page.context().newCDPSession(page);
   await session.send("Storage.clearDataForOrigin", { origin: new URL(address).origin, storageTypes: "all" });
-  noise.splice(0); // a bare picture asks for an icon that is not there
   await page.goto(address);
   await page.getByRole("heading", { name: "Is it really the catalyst?" }).waitFor();
   await openRecording(page, recording(3_000, 3), "run.csv");
