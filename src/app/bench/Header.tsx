@@ -54,7 +54,7 @@ const Title: Component = () => {
   const { desk } = useGround();
   const facts = createMemo(() => {
     const { codes, odometer } = desk.job().vehicle;
-    return [codes, odometer, saveWords[desk.saveState()]].filter(Boolean).join(" · ");
+    return [codes, odometer].filter(Boolean).join(" · ");
   });
   return (
     <div class="title">
@@ -69,7 +69,11 @@ const Title: Component = () => {
       />
       {/* biome-ignore lint/a11y/useSemanticElements: a line of words, no fieldset */}
       <span class="facts" role="group" aria-label="Job">
-        {facts()}
+        <span class="fact">{facts()}</span>
+        <span>
+          {facts() && "\u00a0· "}
+          {saveWords[desk.saveState()]}
+        </span>
       </span>
       {/* A change for the worse is told at once; everything else may be read above. */}
       <span class="visually-hidden" role="status" aria-label="Save state">
