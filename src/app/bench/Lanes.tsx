@@ -5,7 +5,7 @@ import type { CaptureSummary } from "../../../workers/protocol.ts";
 import type { Span } from "../../exhaust/terms/analysis.ts";
 import { lanesLeft } from "../../job/edits/lanes.ts";
 import { Overview } from "../../plot/overview/Overview.tsx";
-import { ReferenceHint } from "../comparing/OnThePlot.tsx";
+import { ReferenceBar } from "../comparing/OnThePlot.tsx";
 import { useGround } from "../core/ground.ts";
 import { PairBar } from "../dimensions/PairBar.tsx";
 import { overviewLooks } from "../lanes/lane-looks.ts";
@@ -35,12 +35,12 @@ export const Lanes: Component<{ readonly summary: CaptureSummary }> = (props) =>
             </p>
           )}
         </Show>
-        <ReferenceHint />
         <div class="lanes-room">
           <Traces whole={whole()} />
         </div>
       </section>
       <div class="below">
+        <ReferenceBar />
         <PairBar />
         <InstantBar lanes={layers.lanes()} readouts={layers.readouts()} />
         <SpanBar />

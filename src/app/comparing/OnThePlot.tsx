@@ -1,5 +1,5 @@
 // The reference under the hand: slid along by a drag on the lanes, and blinked to. What is seen and by how much it lies shifted
-// stands over the lanes.
+// stands under the lanes.
 
 import { type Component, Show } from "solid-js";
 import { readingInWords } from "../../signal/written/reading-text.ts";
@@ -35,28 +35,30 @@ export const ReferenceTools: Component = () => {
   );
 };
 
-export const ReferenceHint: Component = () => {
+/** Under the lanes, so that neither their keys nor the traces are covered while it lasts. */
+export const ReferenceBar: Component = () => {
   const dimensions = useDimensions();
   const comparing = useComparing();
   const { blinking } = comparing;
+  const isSliding = () => dimensions.tool() === "slide";
   const shifted = () => {
     const reading = comparing.shift()?.shift;
     return reading && reading.value !== null ? readingInWords(reading) : "not lined up";
   };
   return (
-    <>
-      <Show when={dimensions.tool() === "slide"}>
-        <p class="hint">Drag the reference along: shifted by {shifted()}</p>
-      </Show>
-      <Show when={blinking.seen()}>
-        {(seen) => (
-          <div class="hint blink-hint">
-            <button type="button" onClick={blinking.turn}>
+    <Show when={isSliding() || blinking.seen()}>
+      <section class="below-bar" aria-label="Reference">
+        <Show when={isSliding()}>
+          <p>Drag the reference along: shifted by {shifted()}</p>
+        </Show>
+        <Show when={blinking.seen()}>
+          {(seen) => (
+            <button type="button" title="Show the other one" onClick={blinking.turn}>
               {seen() === "suspect" ? "Suspect" : `Reference: ${comparing.reference()?.name}`}
             </button>
-          </div>
-        )}
-      </Show>
-    </>
+          )}
+        </Show>
+      </section>
+    </Show>
   );
 };
