@@ -69,7 +69,9 @@ const Title: Component = () => {
       />
       {/* biome-ignore lint/a11y/useSemanticElements: a line of words, no fieldset */}
       <span class="facts" role="group" aria-label="Job">
-        <span class="fact">{facts()}</span>
+        <Show when={facts()}>
+          <span class="fact">{facts()}</span>
+        </Show>
         <span>
           {facts() && "\u00a0· "}
           {saveWords[desk.saveState()]}
