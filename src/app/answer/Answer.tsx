@@ -56,7 +56,7 @@ const EarlyNote: Component<{ readonly early: Early }> = (props) => {
   return (
     <p class="early-note" classList={{ soft: !isOther(), changed: isOther() }}>
       {words()[props.early.proved ?? "open"]}
-      <Show when={isOther() && said()}>{(one) => ` It said: “${verdictText(one())}”.`}</Show>
+      <Show when={isOther() && said()}>{(one) => ` Before, it said: “${verdictText(one())}”.`}</Show>
     </p>
   );
 };
