@@ -68,7 +68,7 @@ export function startCaptureClient({ start = captureWorker, onRevived = () => {}
     },
     warnings: (take) => ask((remote) => remote.warnings(take)),
     window,
-    valuesAt: (take, channelIds, time) => ask((remote) => remote.valuesAt(take, channelIds, time)),
+    valuesAt: (...asked) => ask((remote) => remote.valuesAt(...asked)),
     snap: (request) => ask((remote) => remote.snap(request)),
     lineUp: (request) => outcome((remote) => remote.lineUp(request)),
     lineUpRun: (request) => outcome((remote) => remote.lineUpRun(request)),

@@ -42,6 +42,16 @@ describe("the capture worker of the page", { timeout: 60_000 }, () => {
     ]);
   });
 
+  test("tells values as they are seen through a filter, and as recorded without", async () => {
+    const { client, summary } = await opened(recording(50_000));
+    const filters = { c2: { kind: "low-pass", cutoff: 0.2 } } as const;
+    const [plain] = await client.valuesAt(summary.take, ["c2"], 1);
+    const [seen] = await client.valuesAt(summary.take, ["c2"], 1, filters);
+    // A swing about 0.45 V every 0.8 s: nothing of it is left below 0.2 Hz.
+    expect(plain!.value).toBeGreaterThan(0.8);
+    expect(seen!.value).toBeCloseTo(0.45, 1);
+  });
+
   // Judge: the same measurement without any worker.
   test("measures a large span in its own thread to the same readings", async () => {
     const file = recording(400_000);
