@@ -92,6 +92,34 @@ describe("capture service", () => {
     expect(kept).toEqual([id]);
   });
 
+  test("writes no recording into full storage again for the sake of an answer", async () => {
+    let tried = 0;
+    const answers: string[] = [];
+    const store = {
+      hold: async () => () => {},
+      answer: async () => null,
+      async keep() {
+        tried++;
+        throw new ProblemError({ code: "storage-full", what: "full", remedy: "free some" });
+      },
+      keepAnswer: async (id: string) => void answers.push(id),
+    };
+    const measuring: Engine = {
+      ...engine,
+      version: { sources: "a", shapes: "b" },
+      store: store as unknown as Engine["store"],
+      whole: async ({ bring, bank }, choices) => analyse(await bring(() => {}), { ...choices, bank }),
+    };
+    const service = createCaptureService(measuring);
+    const outcome = await service.open(request("abc"), () => {});
+    if (!outcome.ok) throw new Error(outcome.problem.what);
+    const { id, take } = outcome.value;
+    expect(await service.kept(id)).toMatchObject({ code: "storage-full" });
+    expect((await service.whole({ take, choices: {} }, { urgency: "answer" })).ok).toBe(true);
+    await new Promise((resolve) => setTimeout(resolve));
+    expect([tried, answers]).toEqual([1, []]);
+  });
+
   test("makes what is compared of the whole that is at hand, and only of one with the same choices", async () => {
     const given: unknown[] = [];
     const measuring: Engine = {

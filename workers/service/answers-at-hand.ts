@@ -91,9 +91,9 @@ export class AnswersAtHand {
     this.waiting.set(key, setTimeout(write, atRest));
   }
 
-  /** Once the recording itself is kept; where there is no room, it is measured again after a reload. */
+  /** Once the recording itself is kept; where that failed, it is measured again after a reload. */
   private async write(captureId: string, asked: Asked, answered: { by: Version; answer: unknown }): Promise<void> {
-    const problem = await this.recordings.kept(captureId);
+    const problem = await this.recordings.held(captureId)?.keeping;
     if (problem === null) await this.engine.store?.keepAnswer(captureId, asked, answered).catch(() => {});
   }
 }
