@@ -5,13 +5,14 @@ import { afterEach, expect, test } from "vitest";
 import { createWhole } from "../../src/app/core/whole.ts";
 import type { Verdict } from "../../src/exhaust/terms/analysis.ts";
 import type { Outcome } from "../../src/problem.ts";
-import type { Before, WholeReadings } from "../../workers/protocol.ts";
+import type { Before, CaptureSummary, WholeReadings } from "../../workers/protocol.ts";
 import { deferred } from "./deferred.ts";
 import { fakeService, summary } from "./fake-service.ts";
 
 let dispose = () => {};
 afterEach(() => dispose());
 
+const { captureId } = summary.take;
 const turn = { urgency: "answer" } as const;
 
 async function saying(verdict: Verdict): Promise<WholeReadings> {
@@ -40,17 +41,13 @@ function reading({ before, look, isDrawn = true }: Given) {
     },
   };
   const [drawn, setDrawn] = createSignal(isDrawn);
+  const [onBench, put] = createSignal<CaptureSummary>(summary);
   const whole = createRoot((end) => {
     dispose = end;
-    return createWhole(
-      service,
-      () => summary,
-      () => ({}),
-      drawn,
-    );
+    return createWhole(service, onBench, () => ({}), drawn);
   });
   const tell = (value: WholeReadings) => answer.resolve({ ok: true, value });
-  return { ...whole, tell, setDrawn, wholes: () => wholes };
+  return { ...whole, tell, setDrawn, put, wholes: () => wholes };
 }
 
 test("an answer that this very program gave stands at once: nothing is measured, and nothing need be drawn", async () => {
@@ -72,7 +69,7 @@ test.each([
     const [old, fresh] = [await saying("points-to"), await saying(verdict)];
     const { whole, answered, early, tell, wholes } = reading({ before: { answer: old, isCurrent: false } });
     await expect.poll(whole).toBe(old);
-    expect([answered(), early()]).toEqual([null, { kind: "before", said: old, proved: null }]);
+    expect([answered(), early()]).toEqual([null, { kind: "before", captureId, said: old, proved: null }]);
     await expect.poll(wholes).toBe(1);
     tell(fresh);
     await expect.poll(answered).toBe(fresh);
@@ -80,10 +77,18 @@ test.each([
   },
 );
 
+test("what was said of one recording before is never said of the next", async () => {
+  const old = await saying("points-to");
+  const { whole, early, put } = reading({ before: { answer: old, isCurrent: false } });
+  await expect.poll(whole).toBe(old);
+  put({ ...summary, id: "another", take: { ...summary.take, captureId: "another" } });
+  expect([whole(), early()]).toEqual([null, null]);
+});
+
 test("a first look is told apart from the answer, which confirms or changes it", async () => {
   const [look, fresh] = [await saying("points-away"), await saying("points-to")];
   const { whole, early, tell } = reading({ look });
-  await expect.poll(early).toEqual({ kind: "first", said: look, proved: null });
+  await expect.poll(early).toEqual({ kind: "first", captureId, said: look, proved: null });
   expect(whole()).toBe(null);
   tell(fresh);
   await expect.poll(whole).toBe(fresh);

@@ -15,6 +15,7 @@ import { createLatest } from "./latest.ts";
 /** What was said before the answer: by another version of the program, or of means of the samples. */
 export interface Early {
   readonly kind: "before" | "first";
+  readonly captureId: string;
   readonly said: WholeReadings;
   /** What the answer made of it; null until there is one. */
   readonly proved: "same" | "other" | null;
@@ -51,7 +52,7 @@ export function createWhole(
   const read = async (asked: WholeRequest, signal: AbortSignal): Promise<Outcome<WholeReadings> | null> => {
     let isOver = false;
     const say = (kind: Early["kind"], said: WholeReadings) => {
-      if (!signal.aborted && !isOver) setEarly({ kind, said, proved: null });
+      if (!signal.aborted && !isOver) setEarly({ kind, captureId: asked.take.captureId, said, proved: null });
     };
     setEarly(null);
     const before = await service.wholeBefore(asked);
@@ -77,7 +78,10 @@ export function createWhole(
     const outcome = latest.value();
     return outcome?.ok ? outcome.value : null;
   });
-  const ofThis = createMemo(() => (summary() ? early() : null));
+  const ofThis = createMemo(() => {
+    const known = early();
+    return known && known.captureId === summary()?.take.captureId ? known : null;
+  });
   return {
     whole: createMemo(() => answered() ?? (ofThis()?.kind === "before" ? ofThis()!.said : null)),
     answered,
@@ -104,6 +108,7 @@ const isDecided = ({ findings }: WholeReadings): boolean =>
 
 /** Ends when it is so, or when it is given up. */
 function until(isSo: Accessor<boolean>, signal: AbortSignal): Promise<void> {
+  if (signal.aborted) return Promise.resolve();
   return new Promise((resolve) => {
     createRoot((dispose) => {
       const end = () => {
