@@ -79,7 +79,7 @@ function createSuspect(
   reference: Accessor<Reference | null>,
 ): Accessor<Comparable | null> {
   const suspectAsk = createMemo(() => {
-    const [capture, isMeasured] = [summary(), readings.whole() !== null];
+    const [capture, isMeasured] = [summary(), readings.answered() !== null];
     const choices = benchChoices(desk.job(), bench.state());
     return reference() && capture && isMeasured ? { take: capture.take, choices } : null;
   });

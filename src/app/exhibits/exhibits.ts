@@ -140,7 +140,8 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
   const [capture, record] = [summary(), bench.record()];
   if (!capture || !record) return null;
   const span = view.view();
-  const selected = liftOffs.selected();
+  // What an earlier version of the program measured is shown, but does not go on paper.
+  const selected = readings.answered() ? liftOffs.selected() : null;
   const inView = selected && selected.at >= span.from && selected.at < span.to ? selected : null;
   const delay = inView && liftOffs.dimension();
   const { lanes, windows } = await layers.over({ span, width: printWidth, isOffered: inView !== null });

@@ -40,7 +40,7 @@ const Lying: Component<{ readonly companion: CompanionView }> = (props) => {
   // A shift changes neither: the events of both are measured once.
   const summary = createMemo(() => props.companion.summary);
   createEffect(
-    on([summary, readings.whole], async ([theirs]) => {
+    on([summary, readings.answered], async ([theirs]) => {
       if (theirs) setWays(await sameRun.ways(props.companion));
     }),
   );

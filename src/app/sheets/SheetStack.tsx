@@ -87,8 +87,8 @@ const CustomerSheetOfJob: Component<{ readonly onClose: () => void }> = (props) 
   return (
     <CustomerSheetDialog
       job={desk.job()}
-      findings={readings.whole()?.findings ?? []}
-      liftOff={readings.whole()?.liftOff ?? null}
+      findings={readings.answered()?.findings ?? []}
+      liftOff={readings.answered()?.liftOff ?? null}
       repair={comparing.beforeAfter()?.comparison ?? null}
       loadBlob={exhibits.load}
       onDraft={(part) => desk.change((job, at) => changeDraft(job, at, part))}
