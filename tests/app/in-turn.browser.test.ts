@@ -64,3 +64,15 @@ test("files that are dropped while others are read wait for their turn", async (
   await Promise.all([first, second]);
   expect(log).toEqual(["first", "second"]);
 });
+
+test("one that was dropped while another is looked at waits for its question, and takes its place from nobody", async () => {
+  const { inTurn, question, ask, log } = setUp();
+  const [first, second] = [inTurn.all([file("ask1")]), inTurn.all([file("ask2")])];
+  await expect.poll(() => question()?.name).toBe("ask1");
+  await new Promise((resolve) => setTimeout(resolve, 20));
+  expect([question()?.name, log]).toEqual(["ask1", ["ask1"]]);
+  ask(null);
+  await expect.poll(() => question()?.name).toBe("ask2");
+  ask(null);
+  await Promise.all([first, second]);
+});

@@ -8,7 +8,7 @@ import type { Question } from "./read-file.ts";
 type Open = (file: Blob, name: string) => Promise<boolean>;
 
 export interface InTurn {
-  /** Waits for its turn, and until no question stands open. */
+  /** Waits for its turn. */
   one<T>(work: () => Promise<T>): Promise<T>;
   all(files: readonly Dropped[]): Promise<void>;
 }
@@ -47,12 +47,20 @@ export function createInTurn({ open, question, notices }: Told): InTurn {
     turn = mine.catch(() => {}); // whoever asked hears of it
     return mine;
   };
+  /** Opens it in its turn, while no question of another stands open. */
+  async function alone(file: File, name: string): Promise<boolean> {
+    await answered();
+    const isOpen = await one(async () => {
+      if (question()) return null;
+      notices.dismiss();
+      return open(file, name);
+    });
+    return isOpen ?? alone(file, name);
+  }
   /** Null: it is open, or was asked about. */
   async function opened({ name, file }: Dropped): Promise<Left | null> {
     if (!file) return { name, why: folder.what };
-    await answered();
-    notices.dismiss();
-    if (await one(() => open(file, name))) return null;
+    if (await alone(file, name)) return null;
     if (!question()) return { name, why: notices.problem()?.what ?? "Reading was cancelled." };
     await answered();
     return null;
