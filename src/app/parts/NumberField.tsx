@@ -1,6 +1,6 @@
 // A number with its name and unit, typed as people type it; what cannot be taken stays in the field, with the reason beside it.
 
-import { type Component, createEffect, createUniqueId } from "solid-js";
+import { type Component, createEffect, createMemo, createUniqueId } from "solid-js";
 import { numberFrom, numberIn } from "./number-from.ts";
 
 interface NumberProps {
@@ -17,9 +17,11 @@ interface NumberProps {
 export const NumberField: Component<NumberProps> = (props) => {
   const id = createUniqueId();
   let field!: HTMLInputElement;
+  const value = createMemo(() => props.value);
   // What is being typed is not written over by what it means.
   createEffect(() => {
-    if (numberFrom(field.value) !== props.value) field.value = written(props.value);
+    const now = value();
+    if (numberFrom(field.value) !== now) field.value = written(now);
   });
   const take = () => {
     const typed = numberIn(field);
