@@ -17,8 +17,8 @@ export interface Asking {
   /** The instant that was pointed at last. */
   touched(): Seconds | null;
   cursor(pointed: Pointed): void;
-  /** Along by so many seconds more. */
-  slide(by: Seconds): void;
+  /** Along by so many seconds more; final where the hand lets go, after all that it did before. */
+  slide(by: Seconds, isFinal?: boolean): void;
   stop(): void;
 }
 
@@ -31,14 +31,14 @@ export function makeAsking(props: {
   let view: View | null = null;
   let cursor: Pointed | null = null;
   let touched: Seconds | null = null;
-  let slid: Seconds = 0;
+  let [slid, isLetGo]: [Seconds, boolean] = [0, false];
   const tell = () => {
     const [wanted, at] = [view, cursor];
     view = null;
     cursor = null;
-    const by = slid;
-    slid = 0;
-    if (by !== 0) props.onSlide?.(by, false);
+    const [by, isFinal] = [slid, isLetGo];
+    [slid, isLetGo] = [0, false];
+    if (by !== 0 || isFinal) props.onSlide?.(by, isFinal);
     if (wanted !== null) props.onView(wanted);
     if (at !== null) props.onCursor?.(at.time, at.isKept);
   };
@@ -53,8 +53,9 @@ export function makeAsking(props: {
       touched = pointed.time ?? touched;
       frame.queue(tell);
     },
-    slide: (by) => {
+    slide: (by, isFinal = false) => {
       slid += by;
+      isLetGo ||= isFinal;
       frame.queue(tell);
     },
     touched: () => touched,

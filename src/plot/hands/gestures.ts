@@ -157,7 +157,7 @@ function dragScale(press: Press, dy: number, { props, stage }: Bench): void {
 
 function endDrag(press: Press, isGivenUp: boolean, bench: Bench): void {
   bench.targets.onFinger(null);
-  if (bench.props.tool === "slide") bench.props.onSlide?.(0, true);
+  if (bench.props.tool === "slide") bench.asking.slide(0, true);
   if (press.startX < gutter || !draws(bench)) return;
   const draft = draftOf(press, bench);
   if (draft !== null && !isGivenUp) bench.targets.onDrawn(draft, false);
@@ -194,7 +194,7 @@ function key(event: KeyboardEvent, { props, stage, asking }: Bench): void {
   const along = event.key === "ArrowRight" ? 1 : event.key === "ArrowLeft" ? -1 : 0;
   if (props.tool === "slide" && along !== 0) {
     event.preventDefault();
-    props.onSlide?.(along * (event.shiftKey ? 10 : 1) * stage.secondsPerPixel(), true);
+    asking.slide(along * (event.shiftKey ? 10 : 1) * stage.secondsPerPixel(), true);
     return;
   }
   const next = keyed(asking.current(), props.whole, {
