@@ -2,6 +2,7 @@
 
 import { createRoot } from "solid-js";
 import { expect, test } from "vitest";
+import { createBlinkLayer } from "../../src/app/comparing/blink-layer.ts";
 import { composeSheet, firstEdits } from "../../src/app/exhibits/compose.ts";
 import { seenThrough } from "../../src/app/lanes/filter-layer.ts";
 import { createLayers, type LayerKind, type Windows } from "../../src/app/lanes/layers.ts";
@@ -80,11 +81,25 @@ test("without it nothing is left of it", () => {
 
 test("a channel seen through a filter says so, and stays pale behind as recorded; without its window, too", () => {
   const filters = { c2: { kind: "low-pass", cutoff: 10 } } as const;
-  const labels = (find: "here" | "none") => linesOf(seenThrough(lane, { filters, find: () => find }));
+  const labels = (find: "here" | "none" | "unfit") => linesOf(seenThrough(lane, { filters, find: () => find }));
   expect(labels("here")).toMatchObject([
     { channelId: "filtered c2", label: "Rear: low-pass 10\u00a0Hz", look: "rear" },
     { channelId: "c2", label: "as recorded", isBehind: true, isUntold: true },
   ]);
   expect(labels("none")[0]!.label).toMatch(/as recorded, too much in view for low-pass/);
+  expect(labels("unfit")[0]!.label).toMatch(/as recorded, its rate does not fit low-pass/);
   expect(seenThrough(lane, { filters: {}, find: () => "none" })).toBe(lane);
+});
+
+test("blinked to the suspect, what is filtered stands over what was recorded as it did", () => {
+  const filters = { c2: { kind: "low-pass", cutoff: 10 } } as const;
+  const through = seenThrough(lane, { filters, find: () => "here" });
+  const reference: LineLayer = { ...line, source: "reference", channelId: "theirs", label: "Rear", look: "rear" };
+  const compared = { ...through, layers: [...through.layers, reference] };
+  const behind = (seen: "suspect" | "reference") => {
+    const laid = createBlinkLayer({ seen: () => seen }).lay([compared], { windows: () => new Map() });
+    return linesOf(laid[0]!).map(({ isUnseen, isBehind }) => (isUnseen ? "unseen" : isBehind === true));
+  };
+  expect(behind("suspect")).toEqual([false, true, "unseen"]);
+  expect(behind("reference")).toEqual(["unseen", "unseen", false]);
 });

@@ -58,9 +58,10 @@ function blinked(lane: LaneLook, now: Blinked): LaneLook {
   const isOther = ({ source }: LineLayer) => (source === "reference") !== (now === "reference");
   const layers = lane.layers.map((layer) => {
     if (layer.form === "band") return layer;
-    return isOther(layer)
-      ? { ...layer, isUnseen: true }
-      : { ...layer, isBehind: layer.look === "other" && isPale(layer) };
+    if (isOther(layer)) return { ...layer, isUnseen: true };
+    // What stands pale behind its own filtered line stays so.
+    const isOwn = layer.source !== "reference";
+    return { ...layer, isBehind: isPale(layer) && (isOwn || layer.look === "other") };
   });
   return { ...lane, layers };
 }

@@ -5,6 +5,7 @@ import type { ChannelWindow } from "../../../workers/protocol.ts";
 import { type Layer, type LineLayer, linesOf } from "../../drawing/layer.ts";
 import { filtersOn, filterText } from "../../job/edits/filters.ts";
 import type { LaneLook, Readout } from "../../plot/stage/types.ts";
+import { refusalOf } from "../../signal/filters/filter.ts";
 import type { Ground } from "../core/ground.ts";
 import { createLatest } from "../core/latest.ts";
 import { saysTheSame } from "../core/take.ts";
@@ -28,11 +29,17 @@ export function createFilterLayer(
     view.view,
   );
   const values = createValues();
+  /** Read at another rate since the filter was chosen. */
+  const isUnfit = (id: string): boolean => {
+    const [filter, channel] = [filters()[id], summary()?.channels.find((one) => one.id === id)];
+    return filter !== undefined && refusalOf(filter, 1 / (channel?.rate.value ?? NaN)) !== null;
+  };
   return {
     lay(lanes, seen) {
       if (ids().length === 0) return lanes;
       const find = (id: string) => {
         if (seen.windows().has(id)) return "here";
+        if (isUnfit(id.slice(prefix.length))) return "unfit";
         return !seen.paper && traces.isPending() ? "coming" : "none";
       };
       return lanes.map((lane) => seenThrough(lane, { filters: filters(), find }));
@@ -75,8 +82,11 @@ const renamed = (windows: readonly ChannelWindow[]): Windows =>
 
 interface SeenThrough {
   readonly filters: ReturnType<typeof filtersOn>;
-  /** Whether a line's window is at hand, on its way, or cannot be had: too much in view is not filtered. */
-  find(id: string): "here" | "coming" | "none";
+  /**
+   * Whether a line's window is at hand, on its way, or cannot be had: too much in view is not filtered, and neither is a channel
+   * of a rate that the filter does not fit.
+   */
+  find(id: string): "here" | "coming" | "none" | "unfit";
 }
 
 /** The filtered line carries name and look; what was recorded says so. Where it cannot be filtered, the key says that. */
@@ -88,7 +98,10 @@ export function seenThrough(lane: LaneLook, { filters, find }: SeenThrough): Lan
     if (!filter || layer.form !== "line") return [layer];
     const [id, words] = [filteredId(layer.channelId), filterText(filter)];
     const state = find(id);
-    if (state === "none") return [{ ...layer, label: `${layer.label}: as recorded, too much in view for ${words}` }];
+    if (state === "none" || state === "unfit") {
+      const why = state === "none" ? "too much in view for" : "its rate does not fit";
+      return [{ ...layer, label: `${layer.label}: as recorded, ${why} ${words}` }];
+    }
     if (state === "coming") return [layer];
     const through: LineLayer = {
       ...layer,
