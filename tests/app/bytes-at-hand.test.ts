@@ -33,6 +33,19 @@ test("bytes that are those of the record need no word", async () => {
   expect(told).toEqual({ sha256: a, statements: [] });
 });
 
+test("where nobody waits for large ones, the sheet goes by the records and says so", async () => {
+  const hands = { ...holding({}), service: { sha256: () => new Promise<never>(() => {}) } };
+  const told = bytesAtHand(hands, record(a, a), [beside(b, b)]);
+  hands.underWay.cancel();
+  expect(await told).toEqual({
+    sha256: a,
+    statements: [
+      "SHA-256 of drive.csv as its record says: its bytes were not looked through again.",
+      "SHA-256 of other.csv as its record says: its bytes were not looked through again.",
+    ],
+  });
+});
+
 test("bytes that changed, or a record that names others, are said on the sheet, with the digest of the bytes", async () => {
   for (const [storage, said] of [
     [{ [a]: c }, record(a, a)],
