@@ -3,6 +3,7 @@
 import { type Component, Show } from "solid-js";
 import type { ReadChoices } from "../../capture/model/reader.ts";
 import type { Preview } from "../../capture/preview.ts";
+import { formatValue } from "../../signal/written/reading-text.ts";
 import { PickField, TextField } from "../parts/Fields.tsx";
 import { NumberField } from "../parts/NumberField.tsx";
 
@@ -123,13 +124,21 @@ const LayoutFields: Component<TextProps> = (props) => (
     <Show when={props.assumed.timeUnit !== null}>
       <PickField
         label="Unit of the time"
-        value={timeUnits.find(([seconds]) => Number(seconds) === props.assumed.timeUnit)?.[0] ?? ""}
-        options={timeUnits}
+        value={written(props.assumed.timeUnit!)}
+        options={unitsWith(props.assumed.timeUnit!)}
         onChange={(seconds) => props.onChange({ timeUnit: Number(seconds) })}
       />
     </Show>
   </>
 );
+
+const written = (unit: number): string => timeUnits.find(([seconds]) => Number(seconds) === unit)?.[0] ?? String(unit);
+
+/** With one that the file has beside the usual, such as ticks of 100 ns. */
+const unitsWith = (unit: number): readonly Choice[] => {
+  const isUsual = timeUnits.some(([seconds]) => Number(seconds) === unit);
+  return isUsual ? timeUnits : [[written(unit), formatValue(unit, "s")], ...timeUnits];
+};
 
 const timeColumns = ({ preview, assumed }: TextProps): readonly Choice[] =>
   preview.columns.map(({ name }) => [
