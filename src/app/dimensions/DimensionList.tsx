@@ -39,6 +39,8 @@ const DimensionFields: Component<{ readonly dimension: Dimension }> = (props) =>
     const asked = dimensions.asked();
     if (asked?.id !== props.dimension.id) return;
     dimensions.select(props.dimension.id);
+    // It may be selected, and folded by hand.
+    root.open = true;
     queueMicrotask(() => root.querySelector<HTMLInputElement>(`[data-field="${asked.field}"]`)?.focus());
   });
   const goThere = () => {

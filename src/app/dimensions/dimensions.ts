@@ -178,8 +178,14 @@ interface Hands {
 function createEdits(ground: Ground, { channelsOf, read }: ReturnType<typeof createLaneFacts>, hands: Hands) {
   const { companions, desk, bench, summary, view, notices } = ground;
   const { selected, select, ask, setTool } = hands;
-  const change = (id: string, next: (d: Dimension) => DimensionDraft, key?: string) =>
-    bench.edit((state) => changeDimension(state, id, (d) => read(next(d))), key);
+  /** Read anew only where an end moved: not as the line is drawn elsewhere, whatever is in force by now. */
+  const change = (id: string, next: (d: Dimension) => DimensionDraft, key?: string) => {
+    const readAnew = (d: Dimension): Dimension => {
+      const draft = next(d);
+      return draft.from === d.from && draft.to === d.to ? { ...draft, reading: d.reading } : read(draft);
+    };
+    bench.edit((state) => changeDimension(state, id, readAnew), key);
+  };
   const place = (pair: Omit<DimensionDraft, "id" | "label">) => {
     const id = newId();
     bench.edit((state) => placeCursor(state, read({ ...pair, id, label: "" })));
