@@ -97,7 +97,11 @@ test("blinked to the suspect, what is filtered stands over what was recorded as 
   const reference: LineLayer = { ...line, source: "reference", channelId: "theirs", label: "Rear", look: "rear" };
   const compared = { ...through, layers: [...through.layers, reference] };
   const behind = (seen: "suspect" | "reference") => {
-    const laid = createBlinkLayer({ seen: () => seen }).lay([compared], { windows: () => new Map() });
+    const laid = createBlinkLayer({ seen: () => seen }).lay([compared], {
+      windows: () => new Map(),
+      span: () => draft.view,
+      paper: null,
+    });
     return linesOf(laid[0]!).map(({ isUnseen, isBehind }) => (isUnseen ? "unseen" : isBehind === true));
   };
   expect(behind("suspect")).toEqual([false, true, "unseen"]);

@@ -87,6 +87,15 @@ test("where storage is so full that a record cannot be deleted, its recordings g
   expect(await store.list()).toEqual([]);
 });
 
+test("where a record cannot be deleted for another reason, its recordings stay with it", async () => {
+  const { store, desk, keeper, left } = await setUp("a");
+  await store.save(withCaptures("j1", "a"), null);
+  const denied = { code: "storage-denied", what: "Denied.", remedy: "Allow it." } as const;
+  desk.store.remove = () => Promise.reject(new ProblemError(denied));
+  await expect(keeper.removeJob("j1")).rejects.toThrow("Denied.");
+  expect(left()).toBe("a");
+});
+
 test("a trace taken off the shelf gives its bytes back at once", async () => {
   const { shelf, keeper, left } = await setUp("a");
   await shelf.keep({ ...shelfTrace, captureId: hex("a") });

@@ -6,7 +6,7 @@ import { dropCapture } from "../../job/edits/make.ts";
 import type { Shelf } from "../../job/shelf/shelf.ts";
 import type { ShelfTrace } from "../../job/shelf/shelf-trace.ts";
 import { isNamedIn, type Picture } from "../../job/storage/holdings.ts";
-import type { Outcome } from "../../problem.ts";
+import { type Outcome, ProblemError } from "../../problem.ts";
 import { subject } from "./context.ts";
 import type { JobDesk } from "./job-desk.ts";
 
@@ -96,7 +96,10 @@ export function createStorekeeper(kept: Kept, waits = usually): Storekeeper {
       const { jobs } = await desk.store.holdings();
       const isGone = await desk.remove(jobId).then(
         () => true,
-        () => false,
+        (why) => {
+          if (why instanceof ProblemError && why.problem.code === "storage-full") return false;
+          throw why;
+        },
       );
       await forgetUnwanted(jobs.find(({ id }) => id === jobId)?.captureIds ?? [], jobId);
       if (!isGone) await desk.remove(jobId); // full storage has room for it now
@@ -104,7 +107,8 @@ export function createStorekeeper(kept: Kept, waits = usually): Storekeeper {
     async takeOut(captureId) {
       desk.change((job, at) => dropCapture(job, at, captureId));
       const isSaved = await desk.flush();
-      await forgetUnwanted([captureId], isSaved ? undefined : desk.job().id);
+      // Where storage cannot be looked through now, the next sweep takes it.
+      await forgetUnwanted([captureId], isSaved ? undefined : desk.job().id).catch(() => {});
       if (!isSaved) await desk.flush();
     },
     async takeOffShelf({ id, captureId }) {
