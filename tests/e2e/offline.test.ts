@@ -89,8 +89,14 @@ test("a newer version is offered, not forced, and waits until other tabs are clo
   await offer.getByText(/open in other tabs too/).waitFor();
   expect(await page.title()).toBe("Tracewright");
   await other.close();
-  await offer.getByRole("button", { name: "Save and change to it" }).click();
-  await expect.poll(() => page.title()).toBe("Tracewright, newer");
+  // The browser may count a tab for a moment after it was closed; then the offer still says so, and is taken once more.
+  const take = () => offer.getByRole("button", { name: "Save and change to it" }).click({ timeout: 2000 });
+  await expect
+    .poll(async () => {
+      await take().catch(() => {});
+      return page.title();
+    })
+    .toBe("Tracewright, newer");
   expect(await offer.count()).toBe(0);
   await leave(visit);
 });
