@@ -9,10 +9,10 @@ import type { PictureSettings } from "../../job/record/job.ts";
 import type { LaneLook, Readout, TraceWindow } from "../../plot/stage/types.ts";
 import { readingInWords } from "../../signal/written/reading-text.ts";
 import type { Ground } from "../core/ground.ts";
-import { createLatest } from "../core/latest.ts";
 import { createTraces } from "../core/traces.ts";
 import { shortName } from "../lanes/lane-looks.ts";
 import type { LayerKind, Seen } from "../lanes/layers.ts";
+import { createValuesAt } from "../lanes/values-at.ts";
 import { type Counterparts, referenceId } from "./counterparts.ts";
 import type { Laying } from "./laying.ts";
 import type { Reference } from "./reference.ts";
@@ -24,9 +24,8 @@ export interface ReferenceRule extends Pick<Laying, "shift" | "settings"> {
   readonly readouts: Accessor<readonly Readout[]>;
 }
 
-export function createReferenceLayer(ground: Ground, rule: ReferenceRule): LayerKind {
-  const { service, view } = ground;
-  const { reference, shift, settings, counterparts } = rule;
+export function createReferenceLayer({ service, view }: Ground, rule: ReferenceRule): LayerKind {
+  const { reference, shift, settings, counterparts, readouts } = rule;
   const by = () => shift()?.shift.value ?? 0;
   const ids = createMemo(() => [...new Set([...counterparts().values()].map(({ id }) => id))]);
   const traces = createTraces(
@@ -35,7 +34,15 @@ export function createReferenceLayer(ground: Ground, rule: ReferenceRule): Layer
     ids,
     () => ({ from: view.view().from - by(), to: view.view().to - by() }),
   );
-  const values = createTheirValues(ground, { ...rule, ids, by });
+  const valuesAt = createValuesAt({
+    readouts,
+    ask() {
+      const theirs = reference();
+      return theirs && { take: theirs.summary.take, ids: ids(), by: by() };
+    },
+    valuesAt: (asked, time) => service.valuesAt(asked.take, asked.ids, time - asked.by),
+    lineOf: referenceId,
+  });
   return {
     lay(lanes, seen) {
       const theirs = reference();
@@ -50,11 +57,7 @@ export function createReferenceLayer(ground: Ground, rule: ReferenceRule): Layer
       const found = await service.window({ take: theirs.summary.take, channelIds: ids(), span: shifted, width });
       return laidAt(found, by());
     },
-    valuesAt: (time) =>
-      (values().find((one) => one.time === time)?.values ?? []).map((v) => ({
-        ...v,
-        channelId: referenceId(v.channelId),
-      })),
+    valuesAt,
     setWidth: traces.setWidth,
     statements() {
       const [theirs, laid] = [reference(), shift()];
@@ -67,28 +70,6 @@ function whereFrom({ kind, isSimulated, name, summary }: Reference, shifted: str
   const what = kind === "job" ? "another recording of this job" : "a known-good trace";
   const simulated = isSimulated ? ", simulated" : "";
   return `Dashed: ${name}, ${what}${simulated}, SHA-256 ${summary.id.slice(0, 12)}…, ${shifted}.`;
-}
-
-interface TheirTime extends ReferenceRule {
-  readonly ids: Accessor<readonly string[]>;
-  /** s that the reference is told later. */
-  readonly by: () => number;
-}
-
-/** What the reference shows at the instants that are read out. */
-function createTheirValues({ service }: Ground, rule: TheirTime): Accessor<readonly Readout[]> {
-  const { reference, readouts, ids, by } = rule;
-  const times = createMemo(() => readouts().map(({ time }) => time));
-  const valuesAsk = createMemo(() => {
-    const theirs = reference();
-    return theirs && times().length > 0 ? { take: theirs.summary.take, ids: ids(), times: times(), by: by() } : null;
-  });
-  const values = createLatest(valuesAsk, async (ask) =>
-    Promise.all(
-      ask.times.map(async (time) => ({ time, values: await service.valuesAt(ask.take, ask.ids, time - ask.by) })),
-    ),
-  );
-  return () => values.value() ?? [];
 }
 
 /** Times told later by the shift; the samples are those of the reference. */

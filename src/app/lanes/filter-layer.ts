@@ -7,10 +7,10 @@ import { filtersOn, filterText } from "../../job/edits/filters.ts";
 import type { LaneLook, Readout } from "../../plot/stage/types.ts";
 import { refusalOf } from "../../signal/filters/filter.ts";
 import type { Ground } from "../core/ground.ts";
-import { createLatest } from "../core/latest.ts";
 import { saysTheSame } from "../core/take.ts";
 import { createTraces } from "../core/traces.ts";
 import type { LayerKind, Windows } from "./layers.ts";
+import { createValuesAt } from "./values-at.ts";
 
 const prefix = "filtered ";
 const filteredId = (channelId: string): string => `${prefix}${channelId}`;
@@ -28,7 +28,15 @@ export function createFilterLayer(
     ids,
     view.view,
   );
-  const values = createValues();
+  const valuesAt = createValuesAt({
+    readouts,
+    ask() {
+      const capture = summary();
+      return capture && ids().length > 0 ? { take: capture.take, ids: ids(), filters: filters() } : null;
+    },
+    valuesAt: (asked, time) => service.valuesAt(asked.take, asked.ids, time, asked.filters),
+    lineOf: filteredId,
+  });
   /** Read at another rate since the filter was chosen. */
   const isUnfit = (id: string): boolean => {
     const [filter, channel] = [filters()[id], summary()?.channels.find((one) => one.id === id)];
@@ -50,31 +58,9 @@ export function createFilterLayer(
       if (!capture || ids().length === 0) return [];
       return renamed(await service.window({ take: capture.take, channelIds: ids(), filters: filters(), span, width }));
     },
-    valuesAt: (time) =>
-      (values().find((one) => one.time === time)?.values ?? []).map((v) => ({
-        ...v,
-        channelId: filteredId(v.channelId),
-      })),
+    valuesAt,
     setWidth: traces.setWidth,
   };
-
-  function createValues(): Accessor<readonly Readout[]> {
-    const times = createMemo(() => readouts().map(({ time }) => time));
-    const ask = createMemo(() => {
-      const capture = summary();
-      const isAsked = capture && times().length > 0 && ids().length > 0;
-      return isAsked ? { take: capture.take, times: times(), ids: ids(), filters: filters() } : null;
-    });
-    const latest = createLatest(ask, (asked) =>
-      Promise.all(
-        asked.times.map(async (time) => ({
-          time,
-          values: await service.valuesAt(asked.take, asked.ids, time, asked.filters),
-        })),
-      ),
-    );
-    return () => latest.value() ?? [];
-  }
 }
 
 const renamed = (windows: readonly ChannelWindow[]): Windows =>
