@@ -107,7 +107,7 @@ describe("by key", () => {
     const { page } = visit;
     await openFile(page, sample);
     await liftOffs(page, 3);
-    const row = page.getByRole("group", { name: "Stretches" });
+    const row = page.getByRole("toolbar", { name: "Stretches" });
     const all = row.getByRole("button");
     expect(await row.locator("[tabindex='0']").count()).toBe(1);
     await all.first().focus();

@@ -14,10 +14,9 @@ interface RowProps extends Pick<OverviewProps, "stretches" | "stretchName" | "ch
 export const StretchRow: Component<RowProps> = (props) => {
   let row!: HTMLDivElement;
   return (
-    // biome-ignore lint/a11y/useSemanticElements: a row of buttons, no fieldset
     <div
       class="overview-stretches"
-      role="group"
+      role="toolbar"
       aria-label="Stretches"
       ref={row}
       onKeyDown={(event) => alongButtons(event, row)}
