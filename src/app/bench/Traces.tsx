@@ -24,6 +24,7 @@ export const Traces: Component<{ readonly whole: Span }> = (props) => {
   const instants = useInstants();
   const places = usePlaces();
   const loupe = useLoupe();
+  const hands = handsOnLanes();
   const marks = createMemo((): PlotMarks => {
     const evidence = shown.evidence()?.evidence;
     return {
@@ -41,7 +42,7 @@ export const Traces: Component<{ readonly whole: Span }> = (props) => {
   const tool = (): Tool => (liftOffs.placing() ? "spot" : dimensions.tool());
   return (
     <LaneStack
-      {...handsOnLanes()}
+      {...hands}
       lanes={layers.lanes()}
       windows={layers.windows()}
       view={view.view()}

@@ -43,13 +43,13 @@ export const ReferenceBar: Component = () => {
   const isSliding = () => dimensions.tool() === "slide";
   const shifted = () => {
     const reading = comparing.shift()?.shift;
-    return reading && reading.value !== null ? readingInWords(reading) : "not lined up";
+    return reading && reading.value !== null ? `shifted by ${readingInWords(reading)}` : "not lined up yet";
   };
   return (
     <Show when={isSliding() || blinking.seen()}>
       <section class="below-bar" aria-label="Reference">
         <Show when={isSliding()}>
-          <p>Drag the reference along: shifted by {shifted()}</p>
+          <p>Drag the reference along: {shifted()}</p>
         </Show>
         <Show when={blinking.seen()}>
           {(seen) => (

@@ -25,6 +25,7 @@ export interface DrawnBeside {
 
 type Shown = Pick<Ground, "companions" | "desk"> & { readonly comparing: Pick<Comparing, "reference" | "band"> };
 
+/** Companions, the reference and the members of the usual band, where a line or band of theirs is on these lanes. */
 export function drawnBeside(
   { companions, desk, comparing }: Shown,
   lanes: readonly LaneLook[],
