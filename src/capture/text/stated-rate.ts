@@ -90,14 +90,18 @@ export function rateIn(preamble: string): number | null {
     .replace(/[\u0300-\u036f]/g, "")
     .replace(/[\u2018\u2019]/g, "'");
   const rate = firstOf(rateShapes, text);
-  if (rate) {
-    const factor = /^k/i.test(rate.unit) ? 1e3 : /^M/.test(rate.unit) ? 1e6 : 1;
-    return positive(rate.value * factor);
-  }
+  if (rate) return positive(rate.value * prefixOf(rate.unit));
   const step = firstOf(stepShapes, text);
   if (!step) return null;
   const { times, over } = conversionOf(step.unit || "s");
   return positive(over / (step.value * times));
+}
+
+/** Only ahead of a unit: "Messungen/s" has none. NaN for a small m, which may be meant for a large one. */
+function prefixOf(unit: string): number {
+  const letter = /^(k|m)(?:ilo|ega)?(?:Hz|Sa\/s|S\/s|sps|(?:samples?|points?|pts|rows|lines)\/s)/i.exec(unit)?.[1];
+  if (!letter) return 1;
+  return /k/i.test(letter) ? 1e3 : letter === "M" || /^mega/.test(unit) ? 1e6 : Number.NaN;
 }
 
 /** What is longer states no rate, and would take long to search. Characters. */

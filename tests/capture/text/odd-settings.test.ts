@@ -37,6 +37,27 @@ describe("twenty a second are stated by", () => {
   });
 });
 
+describe("a letter ahead of a rate's unit", () => {
+  test.each([
+    ["Sampling rate: 10 Messungen/s", 10],
+    ["Acquisition rate: 10 Measurements/s", 10],
+    ["Logged at 20 Messwerte/s", 20],
+    ["Logged at 20 Kanalwerte/s", 20],
+    ["Sampling rate: 2 kHz", 2000],
+    ["Sampling rate: 2 MHz", 2e6],
+    ["Sampling rate: 2 kSa/s", 2000],
+    ["Sampling rate: 0.5 MS/s", 5e5],
+    ["Sampling rate: 0.02 ksps", 20],
+    ["Logged at 0.02 kilosamples/s", 20],
+  ])("is a prefix where it stands before a unit, and the first of a word else: %s", (line, rate) =>
+    expect(rateIn(line)).toBe(rate),
+  );
+
+  test.each(["500 mHz", "5 mS/s"])("is not guessed where it may mean two things: %s", (rate) =>
+    expect(rateIn(`Sampling rate: ${rate}`)).toBeNull(),
+  );
+});
+
 describe("no rate is stated by", () => {
   test.each([
     "Recording time: 12:30",
