@@ -49,8 +49,9 @@ const rules: readonly Rule[] = [
   },
   {
     role: "coolant-temp",
-    says: /coolant|\bect\b|\bclt\b|kuhlmittel|kuehlmittel|kuhlwasser|koel\w*|refroid|refrigerante|anticongelante|water temp|engine temp|motor ?temp|temp\w* ?(de l )?(eau|agua|motor)|eau\b/,
-    unless: /pressure|level/,
+    says: /coolant|\bect\b|\bclt\b|kuhlmittel|kuehlmittel|kuhlwasser|koel\w*|refroid|refrigerante|anticongelante|water temp|engine temp|motor ?temp|temp\w* ?(de l )?(eau|agua|motor)|\beau\b|\b(to?|temp\w*) (du |de |del )?liquid[eo]\b/,
+    unless:
+      /pressure|level|pression|niveau|nivel|debit|\b(liquid[eo]|huile) (de |d )?(frein|boite|direction|embrayage|lave)/,
     units: ["degC"],
   },
   {
