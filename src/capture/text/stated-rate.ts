@@ -30,11 +30,16 @@ function overNumbers(words: readonly string[], below: readonly string[]): string
   });
 }
 
-const number = String.raw`([+-]?\d+(?:[.,]\d+)?(?:e[+-]?\d+)?)(?![\d:]|[.,/-]\d)`;
+/** A mark for thousands, which may as well be one for decimals: neither is guessed. */
+const thousands = String.raw`[1-9]\d{0,2}[,' ]\d{3}(?!\d)`;
+const number = String.raw`(?!${thousands})([+-]?\d+(?:[.,]\d+)?(?:e[+-]?\d+)?)(?![\d:]|[.,/-]\d)`;
 /** Words that say it is the recorder's own pace, in the languages the roles are told from; compared without accents. */
-const sampling = String.raw`(?:sampl\w*|abtast\w*|acqui\w*|scan\w*|record\w*|logg?\w*|rows?|aufzeichn\w*|mess\w*|muestreo|amostragem|d'echantillon\w*|echantillon\w*|campion\w*|bemonster\w*|probkowani\w*|horizontal|x)`;
+const ofSamples = String.raw`sampl\w*|abtast\w*|scan\w*|rows?|muestreo|amostragem|d'echantillon\w*|echantillon\w*|campion\w*|bemonster\w*|probkowani\w*|horizontal|x`;
+const sampling = String.raw`(?:${ofSamples}|acqui\w*|record\w*|logg?\w*|aufzeichn\w*|mess\w*)`;
 const rateWord = String.raw`(?:rate|freq\w*|frequenz|frecuencia|frequenza|frequentie|czestotliwosc|cadence|cadencia|taxa)`;
-const stepWord = String.raw`(?:interval\w*|period\w*|increment|inkrement|schritt\w*|step|resolution|aufl\w*sung|zeit|time|dist\w*)`;
+const stepWord = String.raw`(?:interval\w*|increment|inkrement|schritt\w*|step)`;
+/** A step of samples only: the time or period of a recording is how long it lasts. */
+const stretchWord = String.raw`(?:period\w*|resolution|aufl\w*sung|zeit|time|dist\w*)`;
 const ofWord = "(?:of|de|di|do|der|des|van)";
 const rateUnit = String.raw`[kM]?(?:Hz|Sa\/s|S\/s|sps|1\/s|\w+\/s(?:ec\w*)?|(?:samples|rows|lines) (?:per|a) sec\w*)`;
 const stepUnit = String.raw`[mun\u00b5\u03bc]?s(?:ec\w*)?|milliseconds?|seconds?|sekunden?|millisekunden?`;
@@ -69,7 +74,10 @@ const rateShapes = [
 const stepShapes = [
   stepOf(String.raw`\b${sampling}[\s_-]*${stepWord}\b`),
   stepOf(String.raw`\b${stepWord}[\s_-]*${ofWord}[\s_-]*${sampling}\b`),
-  stepOf(String.raw`\b${stepWord}[\s_-]*d'echantillon\w*`),
+  stepOf(String.raw`\b(?:${ofSamples})[\s_-]*${stretchWord}\b`),
+  stepOf(String.raw`\b${stretchWord}[\s_-]*${ofWord}[\s_-]*(?:${ofSamples})\b`),
+  stepOf(String.raw`\b(?:${stepWord}|${stretchWord})[\s_-]*d'echantillon\w*`),
+  stepOf(String.raw`\blogg?\w*[\s_-]*period\w*\b`),
   stepOf(
     String.raw`\b(?:delta[ _]?t|dt|time[ _]?step|time[ _]?(?:increment|interval)|abtastzeit|tastzeit|x[ _]?inc\w*|zeitschritt|zeitinkrement)\b`,
   ),

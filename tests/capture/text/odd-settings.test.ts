@@ -30,11 +30,23 @@ describe("twenty a second are stated by", () => {
     "Time base: 0.05 s/sample",
     "Row interval: 50 ms",
     "dt = 0,05",
+    "Abtastintervall: 0,050 s",
+    "Recording interval: 50 ms",
+    "Messintervall: 50 ms",
+    "Logging period: 50 ms",
+    "Sample time: 0.05 s",
+    "Abtastzeit: 50 ms",
   ])("%s", (line) => expect(rateIn(`Bay: 4\n${line}\nGain: 3`)).toBeCloseTo(20, 9));
 
   test("a step with a decimal comma above cells that commas part", async () => {
     expect(lasts(await read(`Abtastintervall: 0,05 s\n${csv(sensors, rows)}`), 7.45)).toBe(true);
   });
+});
+
+test("a rate with a mark for thousands that commas cut is asked for", async () => {
+  const text = `Sampling rate: 1,000 Hz\n${csv(sensors, rows)}`;
+  const outcome = await openBytes(new TextEncoder().encode(text), {});
+  expect(outcome).toMatchObject({ ok: false, problem: { code: "no-time" } });
 });
 
 describe("a letter ahead of a rate's unit", () => {
@@ -69,6 +81,18 @@ describe("no rate is stated by", () => {
     "Log date 2026-03-04",
     "Messung Nr 14",
     "Cut-off frequency: 100 Hz",
+    "Recording time: 20 s",
+    "Recorded time: 20",
+    "Time of recording: 20 s",
+    "Messzeit: 120 s",
+    "Acquisition time: 30",
+    "Recording period: 20 s",
+    "Log time: 60 s",
+    "Messauflösung: 0,01",
+    "Sampling rate: 1,000 Hz",
+    "Sampling rate: 1 000 Hz",
+    "Sampling rate: 1'000 Hz",
+    "Sampling interval: 2,500 ms",
   ])("%s", (line) => expect(rateIn(`Bay: 4\n${line}`)).toBeNull());
 
   test("lines without end, however long they are", () => {
