@@ -112,14 +112,26 @@ function prefixOf(unit: string): number {
   return /k/i.test(letter) ? 1e3 : letter === "M" || /^mega/.test(unit) ? 1e6 : Number.NaN;
 }
 
-/** What is longer states no rate, and would take long to search. Characters. */
+/** What stands further in a line states no rate, and would take long to search. Characters. */
 const longestLine = 200;
-const mostLines = 400;
-const shortLines = (text: string): string =>
-  text
-    .split("\n", mostLines)
-    .map((line) => line.slice(0, longestLine))
-    .join("\n");
+const mostLines = 4000;
+/** So many cells above the one with the number may belong to a name: "Sample", "time", "0.05 s". */
+const mostAbove = 3;
+
+/** Lines that hold a number, with those right above them; a mark stands for what is left out. */
+function shortLines(text: string): string {
+  const lines = text.split("\n").map((line) => line.slice(0, longestLine));
+  const kept: string[] = [];
+  let next = 0;
+  lines.forEach((line, i) => {
+    if (kept.length >= mostLines || !/\d/.test(line)) return;
+    const from = Math.max(next, i - mostAbove);
+    if (from > next) kept.push("|");
+    kept.push(...lines.slice(from, i + 1));
+    next = i + 1;
+  });
+  return kept.join("\n");
+}
 
 /** The number, and its unit from whichever side it stands. */
 function firstOf(shapes: readonly RegExp[], text: string): { readonly value: number; readonly unit: string } | null {

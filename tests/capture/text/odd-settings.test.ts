@@ -102,6 +102,30 @@ describe("no rate is stated by", () => {
   });
 });
 
+describe("a rate is found", () => {
+  const settings = (n: number) => Array.from({ length: n }, (_, i) => `Setting ${i}: on`).join("\n");
+
+  test("below any number of settings", async () => {
+    for (const rate of ["Sampling rate: 20 Hz", "Sample interval (ms): 50"])
+      expect(rateIn(`${settings(3000)}\n${rate}`)).toBeCloseTo(20, 9);
+    const capture = await read(`${settings(420)}\nSampling rate: 20 Hz\n${csv(sensors, rows)}`);
+    expect(lasts(capture, 7.45)).toBe(true);
+  });
+
+  test("below any number of lines without a number, in cells apart", () => {
+    const remarks = "a remark\n".repeat(50_000);
+    expect(rateIn(`${remarks}Sampling rate: 20 Hz`)).toBe(20);
+    expect(rateIn(`${remarks}Sample\ntime\n0.05 s`)).toBeNull();
+    expect(rateIn(`${remarks}Sample\ntime 0.05 s`)).toBeCloseTo(20, 9);
+  });
+
+  test("beside the rows, below as many settings above them", async () => {
+    const made = rows.map((row, i) => [...row, ...(i === 0 ? ["Sampling rate", "20", "Hz"] : ["", "", ""])]);
+    const capture = await read(`${settings(420)}\n${csv(`${sensors},Item,Value,Unit`, made)}`);
+    expect(lasts(capture, 7.45)).toBe(true);
+  });
+});
+
 describe("names and marks", () => {
   test("that went through a wrong table are mended, and stand for what they were", async () => {
     const made = rows.map((row, i) => [(i / 20).toFixed(2), 88, ...row]);
