@@ -20,9 +20,11 @@ export function besideRows(columns: readonly HeadColumn[]): boolean[] {
   return out;
 }
 
-function endsSoon({ cells }: HeadColumn): boolean {
+/** What is filled again further down is a channel that is seldom asked for. */
+function endsSoon({ cells, later }: HeadColumn): boolean {
   const last = cells.findLastIndex((cell) => !isMissing(cell));
-  return cells.length >= leastRows && last < Math.min(mostSettings, cells.length / 4);
+  const isShort = cells.length >= leastRows && last < Math.min(mostSettings, cells.length / 4);
+  return isShort && (later?.() ?? []).every(isMissing);
 }
 
 /** What the settings say, a line each: "name value unit", by row where names stand in the rows, by column where they stand above. */

@@ -126,6 +126,33 @@ describe("a rate is found", () => {
   });
 });
 
+describe("beside the first rows", () => {
+  /** A hundred rows a second, the last column filled in the rows that are said. */
+  const sparse = (isFilled: (row: number) => boolean) =>
+    Array.from({ length: 2000 }, (_, i) => [(i / 100).toFixed(2), volts(i / 100)[0]!, isFilled(i) ? 80 + i / 500 : ""]);
+
+  test("a channel that is filled later again is a channel", async () => {
+    const { channels } = await read(
+      csv(
+        "Time (s),O2 B1S1 (V),Coolant (°C)",
+        sparse((i) => i % 500 === 0),
+      ),
+    );
+    const coolant = channels.find(({ role }) => role === "coolant-temp");
+    expect([...(coolant?.series.samples ?? [])].filter((value) => !Number.isNaN(value))).toEqual([80, 81, 82, 83]);
+  });
+
+  test("what stands nowhere else is none", async () => {
+    const { channels } = await read(
+      csv(
+        "Time (s),O2 B1S1 (V),Gain",
+        sparse((i) => i < 3),
+      ),
+    );
+    expect(channels.map(({ name }) => name)).toEqual(["O2 B1S1"]);
+  });
+});
+
 describe("names and marks", () => {
   test("that went through a wrong table are mended, and stand for what they were", async () => {
     const made = rows.map((row, i) => [(i / 20).toFixed(2), 88, ...row]);
