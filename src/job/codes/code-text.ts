@@ -2,8 +2,11 @@
 
 import { type CodeName, type CodeState, type FaultCode, isCode } from "./code.ts";
 
-/** A letter O for a zero is a slip of the hand, where two digits at least stand beside it: "coded" is a word. */
-const codeForm = /(?<![A-Za-z0-9])([PCBU])[\s-]?([0-3O][0-9A-FO]{3})(?![0-9A-Za-z])/gi;
+/**
+ * A letter O for a zero is a slip of the hand, where two digits at least stand beside it: "coded" is a word. A C apart that
+ * follows a number is of degrees: "90 C 2000 rpm" tells of no code.
+ */
+const codeForm = /(?<![A-Za-z0-9])([PBU][\s-]?|C-?|(?<!\d[\s°º]*)C\s)([0-3O][0-9A-FO]{3})(?![0-9A-Za-z])/gi;
 
 /** Words that tell which list a code stood in. "No pending codes" and "not stored" tell of no code. */
 const negation = String.raw`(?<!\b(?:no|not|without)\s+(?:\w+\s+){0,2})`;
@@ -38,9 +41,17 @@ export function codesInText(text: string, state: CodeState = "stored"): FaultCod
   return [...found].map(([code, states]) => ({ code, states: [...states] }));
 }
 
+/** A line with a bar for each of its codes, without the byte of a failure type behind them: "P0420-00". */
+export function withoutCodes(line: string): string {
+  const codes = tokensOf(line).filter(({ code }) => code !== null);
+  const bounds = [0, ...codes.flatMap(({ from, to }) => [from, to]), line.length];
+  const left = codes.map((_, i) => line.slice(bounds[2 * i + 2], bounds[2 * i + 3]).replace(/^[-:][0-9A-F]{2}\b/i, ""));
+  return [line.slice(0, bounds[1]), ...left].join("|");
+}
+
 function tokensOf(line: string): Token[] {
   const codes = [...line.matchAll(codeForm)].flatMap((match) => {
-    const code = `${match[1]}${match[2]!.replace(/o/gi, "0")}`.toUpperCase();
+    const code = `${match[1]![0]}${match[2]!.replace(/o/gi, "0")}`.toUpperCase();
     const isWord = (match[2]!.match(/\d/g) ?? []).length < 2;
     return isCode(code) && !isWord ? [{ ...placeOf(match), code, state: null }] : [];
   });

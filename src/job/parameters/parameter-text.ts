@@ -2,7 +2,7 @@
 
 import { conversionOf, isUnit, toCanonical } from "../../capture/meaning/quantities.ts";
 import { shownAs } from "../../signal/written/writing.ts";
-import { codesInText } from "../codes/code-text.ts";
+import { codesInText, withoutCodes } from "../codes/code-text.ts";
 import { numberAsTyped } from "../units/typed-number.ts";
 import type { ParameterValues } from "./parameter-replies.ts";
 import { fuelStatuses, type ParameterId, parameterOf } from "./parameters.ts";
@@ -54,21 +54,34 @@ export function parametersInText(text: string): ParameterText {
   text.split(/\r\n|\r|\n/).forEach((line, i) => {
     const status = statusIn(line);
     if (status !== null) values.fuelStatus1 ??= status;
-    for (const piece of piecesOf(line.replace(/\b1\/min\b|\bmin-1\b/gi, "rpm"), isTold, begins)) {
+    const named = codesInText(line)[0]?.code ?? null;
+    code ??= named;
+    const rest = named === null ? line : withoutCodes(line);
+    for (const piece of piecesOf(rest.replace(/\b1\/min\b|\bmin-1\b/gi, "rpm"), isWhole, begins)) {
       const found = valueIn(piece);
-      const named = codesInText(piece)[0]?.code ?? null;
-      code ??= named;
       if (typeof found !== "string") values[found.id] ??= found.value;
-      else if (statusIn(piece) === null && named === null) unread.push({ line: i + 1, says: found });
+      else if (statusIn(piece) === null && !(named && isOfCode(piece))) unread.push({ line: i + 1, says: found });
     }
   });
   return { values, code, unread };
 }
 
-const isTold = (piece: string): boolean => typeof valueIn(piece) !== "string";
-/** A unit may be told like a quantity ("rpm", "km/h"): it begins nothing. */
+/** Beside a code: its number in a list, or that of a frame, a bank or a sensor, and no value. */
+function isOfCode(piece: string): boolean {
+  const rest = piece.replace(
+    /^\W*\d{1,2}(\W*$|[.):]\s)|#\d{1,2}\b|\b(dtc|codes?|faults?|frames?|no|nr|bank|sensor|cylinder)\W*\d{1,2}\b/gi,
+    "",
+  );
+  return !/\d/.test(rest) && !names.some(([, says]) => says.test(piece));
+}
+
+/** A quantity with its value, or one that has a bank for all that is said of it. */
+const isWhole = (piece: string): boolean =>
+  typeof valueIn(piece) !== "string" || (endsInPlace.test(piece) && names.some(([, says]) => says.test(piece)));
+/** A unit may be told like a quantity ("rpm", "km/h"): it begins nothing, but with its number it stands for one. */
 const begins = (text: string): boolean =>
-  !isUnit(text.split(" ")[0]!) && names.some(([, says]) => says.exec(text)?.index === 0);
+  /^\d[\d.,]*\s?(rpm|km\/h|kph|mph)\b/i.test(text) ||
+  (!isUnit(text.split(" ")[0]!) && names.some(([, says]) => says.exec(text)?.index === 0));
 
 function statusIn(line: string): number | null {
   if (!/fuel (system|sys|loop|status)|\bloop\b/i.test(line)) return null;
@@ -77,12 +90,15 @@ function statusIn(line: string): number | null {
   return /fault/i.test(line) ? 8 : /load|overrun|decel/i.test(line) ? 4 : 1;
 }
 
+/** "Short trim bank 1": the number is no value. */
+const endsInPlace = /\b(bank|sensor|b|s)\s?\d\s*$/i;
+
 function valueIn(line: string): { id: ParameterId; value: number } | string {
   const id = names.find(([, says]) => says.test(line))?.[0];
   if (!id) return `Not understood: “${line.trim()}”. Name the quantity, as in “engine speed 2000 rpm”.`;
   // Names may hold digits ("bank 1"): the value is the last number of the line.
   const match = /([-+−]?\d[\d.,'\u00a0\u202f]*)\s*([^\d\s.,;:]*[^\d.,;:]*?)\s*$/u.exec(line);
-  const value = match ? numberAsTyped(match[1]!) : null;
+  const value = match && !endsInPlace.test(line) ? numberAsTyped(match[1]!) : null;
   if (!match || value === null) return `No number that can be read: “${line.trim()}”.`;
   const { unit, bytes } = parameterOf(id);
   const written = match[2]!.trim();

@@ -168,6 +168,11 @@ describe("codes out of text", () => {
     expect(codesInText("PO420 and P042O, coded").map(({ code }) => code)).toEqual(["P0420"]);
   });
 
+  test("a blank after the letter is a slip, but not after degrees Celsius", () => {
+    const told = codesInText("P 0420, C 1234, U 0100, B-1123, C-1234; coolant 90 C 2000 rpm, 83°C 1500, 83 ° C\t1200");
+    expect(told.map(({ code }) => code)).toEqual(["P0420", "C1234", "U0100", "B1123"]);
+  });
+
   test("part numbers are no codes", () => expect(codesInText("Part XP04201, order 0420, P04200")).toEqual([]));
 });
 

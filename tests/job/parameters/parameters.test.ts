@@ -133,6 +133,35 @@ describe("values written as people do", () => {
     expect([code, unread]).toEqual(["P0420", []]);
   });
 
+  test.each([
+    ["coolant 90 C 2000 rpm", { coolant: 90, engineSpeed: 2000 }],
+    ["ECT 83 C 1500 rpm 45 km/h", { coolant: 83, engineSpeed: 1500, roadSpeed: 45 }],
+    ["Coolant: 83 C\t1200 rpm", { coolant: 83, engineSpeed: 1200 }],
+    ["Coolant: 83 °C 1200 1/min", { coolant: 83, engineSpeed: 1200 }],
+  ])("degrees Celsius ahead of a number are no code: %s", (text, values) => {
+    expect(parametersInText(text)).toEqual({ values, code: null, unread: [] });
+  });
+
+  test("a code beside a value leaves it as it is, and hides nothing that was not understood", () => {
+    expect(parametersInText("coolant 83 C P0420")).toEqual({ values: { coolant: 83 }, code: "P0420", unread: [] });
+    expect(parametersInText("P0430 short trim bank 2 3 %").values).toEqual({ shortTrim2: 3 });
+    const { code, unread } = parametersInText("P0420 coolant 83 kPa\nP0171 widget 12 x");
+    expect([code, unread.map(({ line }) => line)]).toEqual(["P0420", [1, 2]]);
+  });
+
+  test.each(["DTC 1: P0420", "Freeze frame 0, P0420-00", "1. P0420 catalyst efficiency (bank 1)", "#2 P0420 sensor 2"])(
+    "the number of a code, a bank or a sensor is no value: %s",
+    (text) => expect(parametersInText(text)).toEqual({ values: {}, code: "P0420", unread: [] }),
+  );
+
+  test("a bank is no value of its trim", () => {
+    const { values, unread } = parametersInText(
+      "Short trim bank 1, load 38 %\nSTFT bank 1 2000 rpm\nSTFT bank 2 load 40 %",
+    );
+    expect(values).toEqual({ load: 38, engineSpeed: 2000 });
+    expect(unread.map(({ line }) => line)).toEqual([1, 2, 3]);
+  });
+
   test("without a unit a value is in the one chosen for showing it", () => {
     writeAs({ ...plainWriting, temperature: "degF", speed: "mph" });
     const { coolant, roadSpeed } = told("coolant 190, speed 46.6");
