@@ -1,5 +1,9 @@
 // A line of several values, as people write them, cut into one piece for each value.
 
+/** Words of the longest name, "Distance travelled since the codes were cleared", and of a name with its value. */
+const longestName = 8;
+const longestPiece = 12;
+
 /**
  * Cut at commas, semicolons and bars where the parts tell for themselves; else before each name that follows a whole value, so that
  * "RPM;2000;rpm;Load;38;%" and "speed 75 km/h load 38 %" are two pieces each.
@@ -21,7 +25,8 @@ export function piecesOf(
   const pieces: string[][] = [[]];
   words.forEach((word, i) => {
     const last = pieces.at(-1)!;
-    if (begins(words.slice(i).join(" ")) && isWhole(last.join(" "))) pieces.push([word]);
+    if (begins(words.slice(i, i + longestName).join(" ")) && isWhole(last.slice(-longestPiece).join(" ")))
+      pieces.push([word]);
     else last.push(word);
   });
   return pieces.map((piece) => piece.join(" ")).filter((piece) => /\d/.test(piece));

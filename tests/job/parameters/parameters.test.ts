@@ -4,6 +4,7 @@ import { parametersInReplies } from "../../../src/job/parameters/parameter-repli
 import { parametersInText } from "../../../src/job/parameters/parameter-text.ts";
 import { catalystComplete, readinessOf } from "../../../src/job/parameters/readiness.ts";
 import { readinessInText } from "../../../src/job/parameters/readiness-text.ts";
+import { piecesOf } from "../../../src/job/parameters/text-pieces.ts";
 import { numberAsTyped } from "../../../src/job/units/typed-number.ts";
 import { plainWriting, writeAs } from "../../../src/signal/written/writing.ts";
 
@@ -169,6 +170,41 @@ describe("values written as people do", () => {
     // (190 - 32) / 1.8, and 46.6 times 1.609344 (NIST SP 811, appendix B).
     expect(coolant).toBeCloseTo(87.78, 2);
     expect(roadSpeed).toBeCloseTo(74.995, 3);
+  });
+});
+
+describe("a long line", () => {
+  const told = "Short term fuel trim bank 1 1.2 % coolant 83 C speed 75 km/h ";
+
+  test("is cut into all its values", () => {
+    const whole = parametersInText(`${told.repeat(400)}load 38 %`);
+    expect(whole).toEqual({
+      values: { shortTrim1: 1.2, coolant: 83, roadSpeed: 75, load: 38 },
+      code: null,
+      unread: [],
+    });
+  });
+
+  test.each([
+    ["of values", told],
+    ["of words", "nothing of it is told "],
+    ["of names without a value", "engine speed coolant "],
+  ])("%s is looked at as often as it is long", (_, part) => {
+    const looked = (times: number) => {
+      let letters = 0;
+      const count = (isIt: (text: string) => boolean) => (text: string) => {
+        letters += text.length;
+        return isIt(text);
+      };
+      piecesOf(
+        part.repeat(times),
+        count((text) => /[a-z].*\d \S+$/i.test(text)),
+        count((text) => /^(short|coolant|speed)/i.test(text)),
+      );
+      return letters;
+    };
+    // Twice the length, twice the work; half of it more for what is done once.
+    expect(looked(200)).toBeLessThan(2.5 * looked(100));
   });
 });
 
