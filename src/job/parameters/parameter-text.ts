@@ -56,7 +56,7 @@ export function parametersInText(text: string): ParameterText {
     if (status !== null) values.fuelStatus1 ??= status;
     const named = codesInText(line)[0]?.code ?? null;
     code ??= named;
-    const rest = named === null ? line : withoutCodes(line);
+    const rest = (named === null ? line : withoutCodes(line)).replace(/[ \t]{2,}/g, " ");
     for (const piece of piecesOf(rest.replace(/\b1\/min\b|\bmin-1\b/gi, "rpm"), isWhole, begins)) {
       const found = valueIn(piece);
       if (typeof found !== "string") values[found.id] ??= found.value;

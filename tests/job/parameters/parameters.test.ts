@@ -185,6 +185,11 @@ describe("a long line", () => {
     });
   });
 
+  test("of blanks is as good as one blank", () => {
+    const blanks = " ".repeat(20_000);
+    expect(parametersInText(`coolant 83${blanks}C, load${blanks}38 %`).values).toEqual({ coolant: 83, load: 38 });
+  });
+
   test.each([
     ["of values", told],
     ["of words", "nothing of it is told "],
