@@ -221,7 +221,7 @@ export function fakeService(): FakeService {
       const nothing = {
         stretches: [],
         whole: null,
-        wholeCuts: { count: 0, seconds: 0 },
+        wholeCuts: { count: 0, seconds: 0, isOpen: false },
         findings: [],
         awake: { front: null, rear: null },
         warmth,

@@ -61,7 +61,7 @@ export function measureLiftOff(
       : { rejected: null, setAside: null }),
     fuelReturn: spell.rise
       ? edgeReading(spell.rise, frontDoubt)
-      : notResolvable("s", "The recording ends before fuel returned."),
+      : notResolvable("s", returnUnseen, { low: spell.end - (frontDoubt?.early ?? 0) }),
     richAgain: richAgain(scene, spell, story),
     corrected: correctedDelay(scene, delay, meanFlow(scene, spell, delay)),
     rearSwitch: rearSwitch(scene, spell, story, facts),
@@ -69,6 +69,8 @@ export function measureLiftOff(
     remarks: [...refusals, facts.says, ...saidOffset(scene.offset)],
   };
 }
+
+const returnUnseen = "The recording ends, or has a gap, before fuel returned.";
 
 const saidOffset = (offset: number): string[] =>
   offset === 0
@@ -165,7 +167,7 @@ function isCovered(airFlow: Series, from: Seconds, to: Seconds): boolean {
 /** Rear rise after front rise: the rear has to use up the oxygen first. */
 function richAgain({ front, rear }: LiftOffScene, spell: LeanSpell, story: RearStory): Reading {
   if (!rear || !story.fall) return notResolvable("s", story.says || "The rear did not fall.");
-  if (!spell.rise) return notResolvable("s", "The recording ends before fuel returned.");
+  if (!spell.rise) return notResolvable("s", returnUnseen);
   const { crossings } = rear;
   const fallIndex = crossings.times.indexOf(story.fall.time);
   const next = fallIndex + 1;

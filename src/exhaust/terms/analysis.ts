@@ -178,7 +178,7 @@ export interface LiftOff {
   readonly setAside: "rule" | "hand" | null;
   /** "user" when added or moved by hand. */
   readonly origin: "found" | "user";
-  /** When the front turned rich again. */
+  /** When the front turned rich again; where that was not seen, `low` is until when it was seen lean. */
   readonly fuelReturn: Reading;
   /** How much later than the front the rear turned rich again after the cut: the second witness. */
   readonly richAgain: Reading;
@@ -291,7 +291,7 @@ export interface Analysis {
   readonly stretches: readonly Stretch[];
   readonly whole: Activity | null;
   /** Fuel cuts in the whole, in which both sensors go lean: its ratios hold them too. */
-  readonly wholeCuts: { readonly count: number; readonly seconds: Seconds };
+  readonly wholeCuts: { readonly count: number; readonly seconds: Seconds; readonly isOpen: boolean };
   readonly liftOffs: readonly LiftOff[];
   readonly liftOff: LiftOffSummary | null;
   readonly findings: readonly Finding[];
