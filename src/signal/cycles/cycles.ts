@@ -1,6 +1,7 @@
 // Repetition: frequency from crossings, spread of the periods, and the share of time above a level.
 
 import type { Crossings } from "../edges/crossings.ts";
+import { EdgeCount } from "../edges/edge-count.ts";
 import { measured, notResolvable, type Reading } from "../numbers/reading.ts";
 import { coverage } from "../numbers/student.ts";
 import type { Hertz, Seconds } from "../numbers/units.ts";
@@ -173,7 +174,7 @@ export function dutyOf(series: AnySeries, level: number): Reading {
   const { above, total, doubt, either, longest, count, edges } = timeAbove(series, level);
   if (!(total > 0)) return notResolvable("%", "no two samples hang together in this span", { count });
   const value = Math.min(100, (100 * above) / total);
-  const locked = Math.max(2, Math.sqrt(edges.count / edges.independent));
+  const locked = Math.max(2, edges.alike);
   const passages = doubt > 0 ? locked * coverage * Math.sqrt(doubt) + longest / 2 : 0;
   const half = (100 * (passages + either / 2)) / total;
   if (half > 50) {
@@ -248,27 +249,4 @@ function timeAbove(series: AnySeries, level: number): TimeAbove {
     }
   }
   return { above, total, doubt, either, longest, count, edges };
-}
-
-/** How many changes of side there were, and how many of them fell elsewhere between their samples than those before. */
-class EdgeCount {
-  count = 0;
-  /** One, and one more for each spell that holds another number of samples than the spell of its side before. */
-  independent = 1;
-  #last = NaN;
-  /** Samples in the last spell above, and below. */
-  readonly #spells = [NaN, NaN];
-
-  /** @param place  of the first sample on the other side. @param isAbove  whether that lies above. */
-  change(place: number, isAbove: boolean): void {
-    this.count++;
-    const spell = place - this.#last;
-    const side = isAbove ? 1 : 0;
-    const before = this.#spells[side]!;
-    if (!Number.isNaN(spell)) {
-      if (!Number.isNaN(before) && spell !== before) this.independent++;
-      this.#spells[side] = spell;
-    }
-    this.#last = place;
-  }
 }

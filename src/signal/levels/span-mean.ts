@@ -1,5 +1,6 @@
 // The mean of what a channel did over one span: not of what it would do in the long run, as `meanOf` has it.
 
+import { EdgeCount } from "../edges/edge-count.ts";
 import { measured, notResolvable, type Reading } from "../numbers/reading.ts";
 import { coverage } from "../numbers/student.ts";
 import type { Seconds } from "../numbers/units.ts";
@@ -22,17 +23,19 @@ export interface SpanMeanRule extends LevelRule {
  * @returns count = finite samples; `not-resolvable` without two that hang together.
  *
  * Bounds, two-sided 95 %: where between two samples the course changed is not known, so each step of size d over a time h may be
- * off by d h / sqrt 12 (uniform, each by itself); noise / sqrt n; half a quantisation step. What was before the first and
- * after the last sample may have been anything of the range; so may what a stamp's doubt lets in at either end.
+ * off by d h / sqrt 12 (uniform, each by itself, unless a wave keeps step with the samples: see `EdgeCount`); noise / sqrt n;
+ * half a quantisation step. What was before the first sample, in gaps and after the last may have been anything of the
+ * range; so may what a stamp's doubt lets in at either end.
  */
 export function spanMeanOf(series: AnySeries, { from, to, unit = "V", noise }: SpanMeanRule): Reading {
-  const { area, length, squares, count, first, last } = sumsOf(series);
+  const { area, length, squares, count } = sumsOf(series);
   if (!(length > 0)) return notResolvable(unit, "fewer than two samples in this span", { count });
   const [lowest, highest] = extremesOf(series.samples);
   const doubt = series.time.doubt ? series.time.doubt.early + series.time.doubt.late : 0;
-  const open = Math.max(0, first - from) + Math.max(0, to - last) + doubt;
+  const open = Math.max(0, to - from - length) + doubt;
   const value = area / length;
-  const between = Math.sqrt(squares / 12) / length;
+  const alike = alikeAbout(series, [value, (lowest + highest) / 2]);
+  const between = (alike * Math.sqrt(squares / 12)) / length;
   const scatter = (noise ?? noiseOf(series.samples)) / Math.sqrt(count);
   const ends = (share: number) => (open / (length + open)) * Math.abs(share);
   const half = coverage * Math.hypot(between, scatter) + quantisationOf(series.samples) / 2;
@@ -40,7 +43,7 @@ export function spanMeanOf(series: AnySeries, { from, to, unit = "V", noise }: S
 }
 
 function sumsOf(series: AnySeries) {
-  let [area, length, squares, count, first, last] = [0, 0, 0, 0, NaN, NaN];
+  let [area, length, squares, count] = [0, 0, 0, 0];
   let [time, sample] = [NaN, NaN];
   for (const { series: part, from, to, isStart } of stretchesOf(series, runsOf(series))) {
     for (let i = from; i < to; i++) {
@@ -51,10 +54,26 @@ function sumsOf(series: AnySeries) {
         length += step;
         squares += ((value - sample) * step) ** 2;
       }
-      if (count++ === 0) first = now;
-      last = now;
+      count++;
       [time, sample] = [now, value];
     }
   }
-  return { area, length, squares, count, first, last };
+  return { area, length, squares, count };
+}
+
+/** How much alike the edges through the level of most hide between the samples: see `EdgeCount`. */
+function alikeAbout(series: AnySeries, levels: readonly number[]): number {
+  const counts = levels.map((level) => ({ level, edges: new EdgeCount(), wasAbove: false }));
+  let place = 0;
+  for (const { series: part, from, to, isStart } of stretchesOf(series, runsOf(series))) {
+    for (let i = from; i < to; i++, place++) {
+      for (const one of counts) {
+        const isAbove = part.samples[i]! > one.level;
+        if (isStart && i === from) one.edges.breakOff();
+        else if (isAbove !== one.wasAbove) one.edges.change(place, isAbove);
+        one.wasAbove = isAbove;
+      }
+    }
+  }
+  return Math.max(...counts.map(({ edges }) => edges.alike));
 }
