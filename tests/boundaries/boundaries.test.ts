@@ -83,6 +83,8 @@ describe("boundaries", () => {
     'const asks = problem.what.includes("neither text");',
     "const own = lanes.find((lane) => lane.title === name);",
     'switch (finding.statement) { case "": }',
+    "const others = steps.filter((step) => !toRecord.test(step));",
+    'const asks = finding.next.includes("Record idle.");',
   ])("catch planted code that reads prose: %s", (line) => {
     expect(readsProse("planted.ts", line)).toHaveLength(1);
   });

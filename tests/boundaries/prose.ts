@@ -5,6 +5,8 @@ import { parsed } from "./parsed.ts";
 
 /** Fields that hold sentences for people wherever they stand. */
 const sentences = new Set(["says", "because", "what", "remedy", "statement", "headline"]);
+/** What is to be done next, in words; also names of numbers, which are compared but never searched. */
+const steps = new Set(["step", "next"]);
 /** Names for people: they may be cut and joined, but nothing is known by them. */
 const names = new Set(["label", "title"]);
 const readers = new Set([
@@ -40,6 +42,7 @@ const isSentence = (node: ts.Node): boolean => {
   // A name of its own, "what" is as often a kind of thing.
   return sentences.has(field) && !(field === "what" && ts.isIdentifier(node));
 };
+const isStep = (node: ts.Node): boolean => steps.has(fieldOf(node));
 const isNamed = (node: ts.Node): boolean => ts.isPropertyAccessExpression(node) && names.has(fieldOf(node));
 
 /** Nothing is read of a sentence by asking whether there is one. */
@@ -60,12 +63,14 @@ export function readsProse(file: string, text: string): readonly string[] {
     if (ts.isBinaryExpression(node) && equal.has(node.operatorToken.kind)) {
       const sides = [node.left, node.right];
       if (sides.some((side) => isSentence(side) || isNamed(side)) && !sides.some(isNothing)) note(node);
+      else if (sides.some(isStep) && sides.some(ts.isStringLiteral) && !sides.some(isNothing)) note(node);
     }
     if (ts.isCallExpression(node) && ts.isPropertyAccessExpression(node.expression)) {
       const { name, expression } = node.expression;
-      if (readers.has(name.text) && isSentence(expression)) note(node);
-      if ((name.text === "test" || name.text === "exec") && node.arguments[0] && isSentence(node.arguments[0]))
-        note(node);
+      const [argument] = node.arguments;
+      const isRead = (one: ts.Node) => isSentence(one) || isStep(one);
+      if (readers.has(name.text) && isRead(expression)) note(node);
+      if ((name.text === "test" || name.text === "exec") && argument && isRead(argument)) note(node);
     }
     if (ts.isSwitchStatement(node) && isSentence(node.expression)) note(node);
     ts.forEachChild(node, visit);

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import { again, compare, frontAgain, recordFlow, recordTrims } from "../../src/exhaust/findings/record-again.ts";
 import type { Finding, FindingId, LiftOffSummary, Verdict } from "../../src/exhaust/terms/analysis.ts";
 import { newJob } from "../../src/job/edits/make.ts";
 import { changeDraft, changeHandRow } from "../../src/job/edits/paper-edits.ts";
@@ -130,18 +131,30 @@ describe("the customer sheet", () => {
   });
 
   test("asks the customer for one more recording, in words of a newspaper", () => {
-    const next = ["Record steady cruise for 60 s at 200 samples/s or more.", "Rule out exhaust leaks by a smoke test."];
+    const next = [again.cruise, "Rule out exhaust leaks by a smoke test."];
     const lines = under(
       sheetOf({
         findings: [
           finding("catalyst", "cannot-say", { next }),
-          finding("front-sensor", "cannot-say", { next: ["Record the front sensor warm, in closed loop, for 60 s."] }),
+          finding("front-sensor", "cannot-say", { next: [frontAgain.warm] }),
         ],
       }),
       /do next/,
     );
     expect(lines).toHaveLength(2);
     expect(lines.join(" ")).not.toMatch(/samples|closed loop/);
+  });
+
+  test("promises no recording of both sensors where something else is asked for", () => {
+    const next = (steps: readonly string[]) =>
+      under(sheetOf({ findings: [finding("catalyst", "cannot-say", { next: steps })] }), /do next/);
+    expect(next([compare.likeCar]).join()).toMatch(/compare.*like car/);
+    expect(next([recordTrims]).join()).toMatch(/mixture/);
+    for (const step of [compare.likeCar, recordTrims, recordFlow.asWell, frontAgain.cruise]) {
+      expect(next([step])).toHaveLength(1);
+      expect(next([step]).join()).not.toMatch(/two sensors|samples/);
+    }
+    for (const step of Object.values(again)) expect(next([step]).join()).toMatch(/two sensors/);
   });
 
   test("carries next steps once each, and the latest revision of the last exhibit", () => {

@@ -7,6 +7,7 @@ import { inWords, quantity } from "../terms/words.ts";
 import { leakTest } from "./by-hand-steps.ts";
 import { mayBeFolded } from "./folded-rows.ts";
 import { leakExplains } from "./leak-between.ts";
+import { recordTrims } from "./record-again.ts";
 import { type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
 import { rivalInWords, separatorInWords } from "./store-words.ts";
 import { frontSwitches, trimsSeen } from "./trims-seen.ts";
@@ -25,7 +26,7 @@ function draft(scene: FindingScene): Draft {
     return {
       verdict: "cannot-say",
       statement: `A leak cannot be told without ${lacks}.`,
-      next: ["Record short and long fuel trim at idle and at steady cruise.", leakTest],
+      next: [recordTrims, leakTest],
       dependsOn,
     };
   }

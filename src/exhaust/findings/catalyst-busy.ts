@@ -15,6 +15,7 @@ import {
   weakFirst,
   whereCapital,
 } from "./catalyst-words.ts";
+import { again, compare } from "./record-again.ts";
 import type { Draft } from "./scene.ts";
 
 /** A mimic that points to itself comes first; a slow rear does not matter here, for it can only hide. */
@@ -29,11 +30,7 @@ export function busy(all: Weighed): Draft {
   return {
     verdict: "points-to",
     statement: `${seen}${where} The catalyst stores hardly any oxygen there: this points to the catalyst.`,
-    next: [
-      ...(all.liftOff.verdict === "none" ? ["Record three lift-offs as a second witness."] : []),
-      ...beforeParts,
-      "Compare with a known-good recording at the same air flow, or with the maker's limit.",
-    ],
+    next: [...(all.liftOff.verdict === "none" ? [again.liftOffsAsWitness] : []), ...beforeParts, compare.orLimit],
   };
 }
 
@@ -56,7 +53,7 @@ function idleBusy(all: Weighed, { kind }: Stretch, seen: string): Draft {
   return {
     verdict: "cannot-say",
     statement: `${seen} That looks like a worn catalyst, but ${but}, and idle alone does not settle it: a catalyst that has cooled down at idle, or an exhaust leak, looks the same.`,
-    next: ["Drive it hot, then record steady cruise for 60 s with engine speed, and three lift-offs.", leakTestBetween],
+    next: [again.hot, leakTestBetween],
   };
 }
 
@@ -74,10 +71,7 @@ export function contradiction({ worst, liftOff, scene }: Weighed): Draft {
   return {
     verdict: "cannot-say",
     statement: `Two witnesses disagree. ${follows(worst!.stretch, scene.limits)} ${delaySentence(liftOff)} A store that is quickly used up at this flow would do that, and so would a leak or a rich-running engine.`,
-    next: [
-      "Look for exhaust leaks between the sensors, and at the fuel trims.",
-      "Repeat steady cruise and three lift-offs in one recording, at the same engine speed.",
-    ],
+    next: ["Look for exhaust leaks between the sensors, and at the fuel trims.", again.oneRecording],
   };
 }
 
@@ -86,10 +80,7 @@ export function swingsBehindWideBand({ swings, liftOff }: Weighed): Draft {
   return {
     verdict: "cannot-say",
     statement: `${swingSentence(swings)} ${delaySentence(liftOff)} ${liftOff.verdict === "long" ? "Two witnesses disagree: the" : "The"} swing looks like a worn catalyst, but behind a wide-band front sensor it alone does not settle it.`,
-    next: [
-      "Record three lift-offs at 200 samples/s or more, with air flow: a rear that falls at once would settle it.",
-      leakTestBetween,
-    ],
+    next: [again.fallAtOnce, leakTestBetween],
   };
 }
 
@@ -112,7 +103,7 @@ export function partial(all: Weighed): Draft {
   return {
     verdict: "cannot-say",
     statement: `${seen} ${delaySentence(liftOff)} The two measures disagree, and nothing else settles it.`,
-    next: ["Record steady cruise at a higher air flow for 60 s, and three lift-offs, at 200 samples/s or more."],
+    next: [again.higherFlow],
   };
 }
 
@@ -127,9 +118,7 @@ export function shortOnly(all: Weighed): Draft {
     return {
       verdict: "cannot-say",
       statement: `Two witnesses disagree. In steady running the rear is calm, but ${lower(seen)}`,
-      next: [
-        "Repeat the lift-offs from a lower engine speed with air flow recorded, and steady cruise at a higher flow.",
-      ],
+      next: [again.lowerSpeed],
     };
   }
   if (worst && isActive(worst.stretch, all.scene.limits))
@@ -140,14 +129,14 @@ export function shortOnly(all: Weighed): Draft {
     return {
       verdict: "cannot-say",
       statement: `${seen} That is soon, but lift-offs alone do not settle it here${liftOff.airFlow === null ? ": the air flow is not known" : ""}.`,
-      next: ["Record steady cruise for 60 s at 200 samples/s or more, and the air flow with the lift-offs."],
+      next: [again.cruiseAndFlow],
     };
   }
   if (all.waitsFor.length > 0) return waiting(all, seen);
   return {
     verdict: "points-to",
     statement: `${seen} At ${quantity(liftOff.airFlow!, "g/s")} of air that leaves room for hardly any stored oxygen: this points to the catalyst.`,
-    next: ["Record steady cruise for 60 s as a second witness.", ...beforeParts],
+    next: [again.cruiseAsWitness, ...beforeParts],
   };
 }
 

@@ -4,6 +4,7 @@ import { asShare } from "../terms/words.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
 import { calmIn, delaySentence, swingSentence, whereCapital } from "./catalyst-words.ts";
 import type { RearSwing } from "./rear-swing.ts";
+import { again } from "./record-again.ts";
 import type { Draft } from "./scene.ts";
 
 const isCalmCruise = ({ stretch, told }: RearSwing): boolean => stretch.kind === "cruise" && told === "calm";
@@ -52,7 +53,7 @@ function grey({ steady, liftOff }: Weighed): Draft {
     verdict: "cannot-say",
     statement:
       `${whereCapital(one.stretch)} the rear is neither calm nor busy:${told} ${delaySentence(liftOff)}`.trim(),
-    next: ["Compare with a known-good recording at the same air flow, and record steady cruise at a higher flow."],
+    next: [again.besideKnownGood],
   };
 }
 
@@ -68,7 +69,7 @@ function onlyLiftOffs({ liftOff }: Weighed): Draft {
   return {
     verdict: "cannot-say",
     statement: `${delaySentence(liftOff)} ${what}`,
-    next: ["Record steady cruise for 60 s, warm and in closed loop, at 200 samples/s or more."],
+    next: [again.cruise],
   };
 }
 
@@ -77,7 +78,7 @@ function besideWideBand({ swings, liftOff }: Weighed): Draft {
   return {
     verdict: "cannot-say",
     statement: `${swingSentence(swings)} ${delaySentence(liftOff)} Behind a wide-band front sensor a calm rear alone does not clear the catalyst.`,
-    next: ["Record three lift-offs at 200 samples/s or more."],
+    next: [again.liftOffs],
   };
 }
 
@@ -87,7 +88,7 @@ function idleOnly({ worst, liftOff }: Weighed, cruise: boolean): Draft {
     return {
       verdict: "cannot-say",
       statement: `${seen} ${delaySentence(liftOff)} But nothing shows that the rear sensor is quick, and a slow one would look the same.`,
-      next: ["Record three lift-offs at 200 samples/s or more: they show how quickly the rear sensor falls."],
+      next: [again.fallOfRear],
     };
   }
   const what =
@@ -97,6 +98,6 @@ function idleOnly({ worst, liftOff }: Weighed, cruise: boolean): Draft {
   return {
     verdict: "cannot-say",
     statement: `${seen} ${delaySentence(liftOff)} ${what}.`,
-    next: ["Record steady cruise for 60 s with engine speed and air flow, and three lift-offs."],
+    next: [again.cruiseAndLiftOffs],
   };
 }

@@ -7,6 +7,7 @@ import { saidOf } from "../terms/words.ts";
 import { busy, contradiction, partial, shortOnly, swingsBehindWideBand } from "./catalyst-busy.ts";
 import { calm } from "./catalyst-calm.ts";
 import { gather, type Weighed } from "./catalyst-evidence.ts";
+import { again } from "./record-again.ts";
 import { checkOf, type Draft, type FindingScene, finding, reason } from "./scene.ts";
 import { storeVerdict } from "./store-verdict.ts";
 
@@ -48,13 +49,9 @@ function blocked({ channels, measured }: FindingScene): Draft | null {
   const cannot = (statement: string, next: readonly string[]): Draft => ({ verdict: "cannot-say", statement, next });
   const { rear } = measured.awake;
   if (!channels.rear)
-    return cannot("Without a rear sensor nothing tells what the catalyst does.", [
-      "Record the rear oxygen sensor together with the front one.",
-    ]);
+    return cannot("Without a rear sensor nothing tells what the catalyst does.", [again.rearBesideFront]);
   if (!channels.front && !channels.frontLambda && !channels.frontPump) {
-    return cannot("Without a front sensor there is nothing to compare the rear sensor with.", [
-      "Record the front oxygen sensor together with the rear one.",
-    ]);
+    return cannot("Without a front sensor there is nothing to compare the rear sensor with.", [again.frontBesideRear]);
   }
   if (rear && rear.kind !== "narrow-band" && rear.kind !== "unknown")
     return cannot(`The rear channel cannot be judged. ${saidOf("rear", rear.says)}`, [checkOf("rear", rear.kind)]);
@@ -83,12 +80,7 @@ function unfit({ measured }: FindingScene): Draft {
   return {
     verdict: "cannot-say",
     statement: `This recording cannot judge the catalyst. ${why}`,
-    next: [
-      slow
-        ? "Record at 200 samples/s or more."
-        : "Record steady cruise for 60 s, warm and in closed loop, at 200 samples/s or more.",
-      "Record three lift-offs with throttle, engine speed and air flow.",
-    ],
+    next: [slow ? again.faster : again.cruise, again.liftOffsWithFlow],
   };
 }
 

@@ -5,23 +5,23 @@ import { usualStep } from "../../signal/series/usual-step.ts";
 import type { Finding, Stretch } from "../terms/analysis.ts";
 import { describeLimit, type Limits } from "../terms/limits.ts";
 import { inWords, quantity, saidOf, withinTime } from "../terms/words.ts";
+import { again, frontAgain } from "./record-again.ts";
 import { checkOf, type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
 
 export const frontSensorFinding = (scene: FindingScene): Finding => finding("front-sensor", draft(scene));
 
-const record = "Record the front sensor warm, in closed loop, for 60 s at 200 samples/s or more.";
 const test = "Test the front sensor, its heater and its wiring before anything is said about the catalyst.";
 
 function draft(scene: FindingScene): Draft {
   const { channels, measured, limits } = scene;
   const awake = measured.awake.front;
-  if (!awake) return cannot("No front sensor was recorded.", ["Record the front sensor together with the rear one."]);
+  if (!awake) return cannot("No front sensor was recorded.", [again.withFront]);
   if (awake.kind === "wide-band") return wideBand();
   if (awake.kind === "five-volt" || awake.kind === "inverted")
     return cannot(saidOf("front", awake.says), [checkOf("front", awake.kind)]);
   if (awake.awakeFrom === null) return notSwinging(scene);
   const health = judged(scene);
-  if (!health) return cannot("The front sensor was not seen running warm in closed loop.", [record]);
+  if (!health) return cannot("The front sensor was not seen running warm in closed loop.", [frontAgain.warm]);
   const { front } = health;
   const faults = faultsOf(front!, health, scene);
   const used = (["slowSwitch", "leastSwing", "slowPeriod"] as const).map((name) => describeLimit(name, limits));
@@ -61,7 +61,7 @@ function unresolved(reading: Reading, polled: boolean): Draft {
   const why = reading.because ? ` ${reading.because.charAt(0).toUpperCase()}${reading.because.slice(1)}.` : "";
   return cannot(
     `This recording cannot time how quickly the front sensor switches.${polled ? " The log asks too seldom." : why}`,
-    [record],
+    [frontAgain.warm],
   );
 }
 
@@ -73,7 +73,7 @@ function notSwinging({ channels, measured, limits, span }: FindingScene): Draft 
   if (!atBias && isSlow(channels.front, limits)) {
     return cannot(
       "The front sensor was not seen to swing, but the log asks too seldom to tell that from a quick one.",
-      [record],
+      [frontAgain.warm],
     );
   }
   if (running > limits.wakeTime) {

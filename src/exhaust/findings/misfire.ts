@@ -9,6 +9,7 @@ import { hysteresisFor, type Piece, pieceOf } from "../terms/edges.ts";
 import { describeLimit, type Limits } from "../terms/limits.ts";
 import { sentence, stretchSpan } from "../terms/words.ts";
 import { misfireCounts } from "./by-hand-steps.ts";
+import { frontAgain } from "./record-again.ts";
 import { type Draft, type FindingScene, finding, inStretch } from "./scene.ts";
 
 export const misfireFinding = (scene: FindingScene): Finding => finding("misfire", draft(scene));
@@ -31,7 +32,7 @@ function draft(scene: FindingScene): Draft {
   const cannot = (statement: string): Draft => ({
     verdict: "cannot-say",
     statement,
-    next: ["Record the front sensor at cruise for 60 s at 200 samples/s or more.", misfireCounts],
+    next: [frontAgain.cruise, misfireCounts],
     dependsOn,
   });
   const stretches = judged(scene);

@@ -5,6 +5,7 @@ import type { Reading } from "../../signal/numbers/reading.ts";
 import type { Finding } from "../terms/analysis.ts";
 import { describeLimit } from "../terms/limits.ts";
 import { inWords } from "../terms/words.ts";
+import { recordTrims } from "./record-again.ts";
 import { type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
 import { frontSwitches, type TrimSeen, trimsSeen } from "./trims-seen.ts";
 
@@ -29,7 +30,7 @@ function draft(scene: FindingScene): Draft {
     return {
       verdict: "cannot-say",
       statement: "Rich or lean running cannot be told without fuel trims.",
-      next: ["Record short and long fuel trim, at idle and at steady cruise."],
+      next: [recordTrims],
       dependsOn,
     };
   }

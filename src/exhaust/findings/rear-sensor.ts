@@ -8,6 +8,7 @@ import { counted, inWords, quantity, saidOf, withinTime } from "../terms/words.t
 import { mayBeFolded } from "./folded-rows.ts";
 import { runningTime } from "./front-sensor.ts";
 import { leakExplains } from "./leak-between.ts";
+import { again } from "./record-again.ts";
 import { checkOf, type Draft, type FindingScene, finding, overLiftOffs, reason } from "./scene.ts";
 import { rivalInWords, separatorInWords } from "./store-words.ts";
 
@@ -21,8 +22,6 @@ export interface RearQuickness {
   readonly levels: string;
 }
 
-const liftOff = "Record three lift-offs at 200 samples/s or more: they show how quickly the rear sensor falls.";
-
 function draft(scene: FindingScene): Draft {
   const { measured, limits, span } = scene;
   const awake = measured.awake.rear;
@@ -30,7 +29,7 @@ function draft(scene: FindingScene): Draft {
     return {
       verdict: "cannot-say",
       statement: "No rear sensor was recorded.",
-      next: ["Record the rear sensor together with the front one."],
+      next: [again.withRear],
     };
   if (awake.kind === "five-volt" || awake.kind === "inverted") {
     return {
@@ -72,7 +71,7 @@ function draft(scene: FindingScene): Draft {
   return {
     verdict: "cannot-say",
     statement: notShown(quickness),
-    next: [liftOff],
+    next: [again.fallOfRear],
   };
 }
 
@@ -144,13 +143,13 @@ function asleep({ measured, limits }: FindingScene, running: number): Draft {
     return {
       verdict: "cannot-say",
       statement: `${saidOf("rear", awake.says)} But nothing was recorded that must move it: behind a sound catalyst it may rest there as well.`,
-      next: ["Record a hard pull and a lift-off: a rear sensor that is awake shows both."],
+      next: [again.pullAndLiftOff],
       dependsOn: [describeLimit("wakeTime", limits)],
     };
   }
   const next = atBias
     ? ["Let the rear sensor warm up, three minutes at 2500 rpm or a hot drive, then record again."]
-    : [liftOff];
+    : [again.fallOfRear];
   return { verdict: "cannot-say", statement: saidOf("rear", awake.says), next };
 }
 

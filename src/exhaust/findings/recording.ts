@@ -4,6 +4,7 @@ import type { Finding, Stretch } from "../terms/analysis.ts";
 import { counted, quantity, stretchInWords, stretchSpan } from "../terms/words.ts";
 import { groundSeen } from "./ground-seen.ts";
 import { rearSwings } from "./rear-swing.ts";
+import { again, recordFlow } from "./record-again.ts";
 import { type Draft, type FindingScene, finding, fitStretches, placeOf, validLiftOffs } from "./scene.ts";
 
 export function recordingFinding(scene: FindingScene): Finding {
@@ -68,13 +69,12 @@ function lacking(scene: FindingScene): string[] {
   const { channels, measured } = scene;
   const fit = judgedStretches(scene);
   const list: string[] = [];
-  if (!channels.front && !channels.frontLambda && !channels.frontPump) list.push("Record the front oxygen sensor.");
-  if (!channels.rear) list.push("Record the rear oxygen sensor.");
-  if (measured.stretches.some(({ unfit }) => unfit === "too-slow")) list.push("Record at 200 samples/s or more.");
-  if (!fit.some(({ kind }) => kind === "cruise"))
-    list.push("Record steady cruise for 60 s, warm and in closed loop, with engine speed.");
-  if (!fit.some(({ kind }) => kind === "idle")) list.push("Record idle for 60 s.");
-  if (validLiftOffs(scene).length < 3) list.push("Record three lift-offs with throttle and engine speed.");
-  if (!channels.airFlow) list.push("Record air flow: it turns the delay into grams of oxygen.");
+  if (!channels.front && !channels.frontLambda && !channels.frontPump) list.push(again.front);
+  if (!channels.rear) list.push(again.rear);
+  if (measured.stretches.some(({ unfit }) => unfit === "too-slow")) list.push(again.faster);
+  if (!fit.some(({ kind }) => kind === "cruise")) list.push(again.cruiseWithSpeed);
+  if (!fit.some(({ kind }) => kind === "idle")) list.push(again.idle);
+  if (validLiftOffs(scene).length < 3) list.push(again.liftOffsWithSpeed);
+  if (!channels.airFlow) list.push(recordFlow.forGrams);
   return list;
 }

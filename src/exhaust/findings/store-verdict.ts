@@ -7,6 +7,7 @@ import { beforeParts } from "./by-hand-steps.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
 import { delaySentence, follows, putRightFirst, swingSentence, weakFirst } from "./catalyst-words.ts";
 import { leakExplains } from "./leak-between.ts";
+import { compare } from "./record-again.ts";
 import type { Draft, FindingScene } from "./scene.ts";
 import { rivalInWords, separatorInWords, storeSentence, sureAir } from "./store-words.ts";
 
@@ -141,10 +142,7 @@ function pointsTo(seen: string, all: Weighed): Draft {
   return {
     verdict: "points-to",
     statement: `${seen} ${besides(all)} A sound one holds ${least} or more, and no other explanation that was tried fits as well: this points to the catalyst.`,
-    next: [
-      ...beforeParts,
-      "Compare with a known-good recording of a like car at the same air flow, or with the maker's limit.",
-    ],
+    next: [...beforeParts, compare.likeCarOrLimit],
     explanation: { best: "dead", asGood: null, separatedBy: null },
   };
 }
@@ -165,7 +163,7 @@ function pointsAway(seen: string, all: Weighed): Draft {
   return {
     verdict: "points-away",
     statement: `${seen} ${besides(all)} That is a sound store: this points away from the catalyst.`,
-    next: all.worst ? [] : ["Compare with a known-good recording of a like car at the same air flow."],
+    next: all.worst ? [] : [compare.likeCar],
     explanation: { best: "sound", asGood: null, separatedBy: null },
   };
 }

@@ -3,6 +3,7 @@
 import type { Rival, Separator, StoreStudy } from "../terms/store-study.ts";
 import { inWords } from "../terms/words.ts";
 import { leakTestBetween } from "./by-hand-steps.ts";
+import { again, recordFlow } from "./record-again.ts";
 
 /** As the subject of a sentence, no capital, no full stop. */
 export const rivalInWords: Readonly<Record<Rival, string>> = {
@@ -22,12 +23,11 @@ export const rivalInWords: Readonly<Record<Rival, string>> = {
 };
 
 export const separatorInWords: Readonly<Record<Separator, string>> = {
-  faster: "Record front and rear at 200 samples/s or more.",
-  "lift-offs": "Record three lift-offs from a hard pull, with throttle, engine speed and air flow.",
-  cruise: "Record steady cruise for 60 s, warm and in closed loop, with air flow.",
-  "hard-pull":
-    "Record a hard pull of three seconds and a lift-off after it: behind a leak the rear turns rich in the pull.",
-  "air-flow": "Record the air flow as well: without it a delay says nothing of grams.",
+  faster: again.bothFaster,
+  "lift-offs": again.liftOffsFromPull,
+  cruise: again.cruiseWithFlow,
+  "hard-pull": again.pullBehindLeak,
+  "air-flow": recordFlow.asWell,
   "smoke-test": leakTestBetween,
   "front-test": "Test the front sensor, then repeat this recording.",
   "rear-test": "Test or renew the rear sensor, then repeat this recording.",

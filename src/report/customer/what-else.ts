@@ -1,5 +1,6 @@
 // Other causes in a customer's words: found, ruled out and by what, and what was not looked at. Each cause is named once.
 
+import { type Asked, askedBy } from "../../exhaust/findings/record-again.ts";
 import type { Finding, FindingId } from "../../exhaust/terms/analysis.ts";
 import type { HandCause } from "../../exhaust/terms/hand-checks.ts";
 import { handCauses } from "../../exhaust/terms/hand-checks.ts";
@@ -43,19 +44,24 @@ export function whatElse(findings: readonly Finding[], hand: readonly HandRow[])
 const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 /**
- * What is next, each step once, all recordings as one; steps whose checks were made are not among them
- * (`exhaust/findings/by-hand-steps.ts`).
+ * What is next, each step once, all recordings of both sensors as one and first; steps whose checks were made are not among
+ * them (`exhaust/findings/by-hand-steps.ts`).
  */
 export function stillNext(findings: readonly Finding[]): string[] {
-  const steps = unlike(findings.flatMap((finding) => finding.next));
-  const others = steps.filter((step) => !toRecord.test(step)).slice(0, 2);
-  return steps.some((step) => toRecord.test(step)) ? [recordAgain, ...others] : others;
+  const asking = unlike(findings.flatMap((finding) => finding.next)).map((step) => ({ step, asks: askedBy(step) }));
+  const isBoth = asking.some(({ asks }) => asks === "both");
+  const others = asking.filter(({ asks }) => asks !== "both" && !(isBoth && asks === "front"));
+  const told = unlike(others.map(({ step, asks }) => (asks ? askedWords[asks] : step))).slice(0, 2);
+  return isBoth ? [askedWords.both, ...told] : told;
 }
 
-/** What a technician reads in the answer's own steps. */
-const toRecord = /^(Record|Drive|Compare)\b|samples\/s/;
-const recordAgain =
-  "We record the two sensors once more, with a fast recorder: at idle, on a steady drive, and while we lift off the accelerator.";
+const askedWords: Readonly<Record<Asked, string>> = {
+  both: "We record the two sensors once more, with a fast recorder: at idle, on a steady drive, and while we lift off the accelerator.",
+  front: "We record the front sensor once more, with a fast recorder, on a steady drive with the engine warm.",
+  trims: "We record how far the engine corrects its mixture, at idle and on a steady drive.",
+  flow: "We record how much air the engine takes in.",
+  compare: "We compare the recording with one of a like car that is in order.",
+};
 
 /** Each sentence once, whatever its commas. */
 export function unlike(sentences: readonly string[]): string[] {
