@@ -22,7 +22,9 @@ interface Made {
 const nothing: Draft = { verdict: "cannot-say", statement: "Too little." };
 const busyRear: Draft = { verdict: "points-to", statement: "The rear follows." };
 
-function verdictOf(made: Made, byTime: Draft): string {
+const verdictOf = (made: Made, byTime: Draft): string => draftOf(made, byTime).verdict;
+
+function draftOf(made: Made, byTime: Draft): Draft {
   const [low, best, high] = made.bounds;
   const fit = { guess: { ...usualGuess(false), store: best }, cost: 100 };
   const storeStudy: StoreStudy = {
@@ -48,7 +50,7 @@ function verdictOf(made: Made, byTime: Draft): string {
     scene: { measured: { storeStudy, stretches }, limits: limitsInForce() },
     ...{ steady: [], worst: null, swings: [], liftOff, waitsFor: made.waitsFor ?? [] },
   } as unknown as Weighed;
-  return storeVerdict(all, [], byTime)!.verdict;
+  return storeVerdict(all, [], byTime)!;
 }
 
 const surelyDead = { bounds: [0.01, 0.05, 0.2], leakWorse: 5 } as const;
@@ -72,4 +74,13 @@ test("no witness is believed where the store is surely not dead, a leak explains
   expect(verdictOf({ ...unsure, leakWorse: 1.5 }, busyRear)).toBe("cannot-say");
   const misfire = { id: "misfire", verdict: "points-to" } as Finding;
   expect(verdictOf({ ...unsure, liftOff: "short", waitsFor: [misfire] }, nothing)).toBe("cannot-say");
+});
+
+test("a store that may be a worn one's is called no worn-out one's, not a sound one", () => {
+  const said = (low: number) => draftOf({ bounds: [low, 0.5, 2], leakWorse: 5 }, nothing);
+  expect([said(0.2).verdict, said(0.4).verdict]).toEqual(["points-away", "points-away"]);
+  expect(said(0.2).statement).toContain(
+    "A worn-out one holds less than 0.15\u00a0g: this points away from the catalyst.",
+  );
+  expect(said(0.4).statement).toContain("That is a sound store: this points away from the catalyst.");
 });

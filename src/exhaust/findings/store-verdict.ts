@@ -44,7 +44,7 @@ export function storeVerdict(all: Weighed, others: readonly Finding[], byTime: D
     }
     return hasWitness(study, all, others) ? pointsTo(seen, all) : unwitnessed(seen);
   }
-  if (found === "sound") return followsAllTheSame(all) ? contradicts(seen, all) : pointsAway(seen, all);
+  if (found === "sound") return followsAllTheSame(all) ? contradicts(seen, all) : pointsAway(study, seen, all);
   return byWitnesses(study, all, byTime) ?? cannot(seen, unsettled(study, all.scene));
 }
 
@@ -159,10 +159,14 @@ function contradicts(seen: string, all: Weighed): Draft {
   return { ...draft, statement: `Two witnesses disagree. ${draft.statement} ${does}` };
 }
 
-function pointsAway(seen: string, all: Weighed): Draft {
+/** No more is said of the store than its bounds leave: that it is sound, or that it is no worn-out one's. */
+function pointsAway(study: StoreStudy, seen: string, all: Weighed): Draft {
+  const { deadStore, soundStore } = all.scene.limits;
+  const isSound = study.asTaken.low >= soundStore;
+  const store = isSound ? "That is a sound store" : `A worn-out one holds less than ${quantity(deadStore, "g")}`;
   return {
     verdict: "points-away",
-    statement: `${seen} ${besides(all)} That is a sound store: this points away from the catalyst.`,
+    statement: `${seen} ${besides(all)} ${store}: this points away from the catalyst.`,
     next: all.worst ? [] : [compare.likeCar],
     explanation: { best: "sound", asGood: null, separatedBy: null },
   };
