@@ -4,10 +4,8 @@ import { type Component, createSignal, For, Show } from "solid-js";
 import { changeEvidence, evidenceOf, type Moment } from "../../job/edits/paper-edits.ts";
 import { type CheckLine, checklist, lateClearing, openItems } from "../../job/evidence/checklist.ts";
 import type { Evidence, EvidenceItem } from "../../job/evidence/evidence.ts";
-import { parametersInReplies } from "../../job/parameters/parameter-replies.ts";
-import { parametersInText } from "../../job/parameters/parameter-text.ts";
+import { statusInText } from "../../job/evidence/status-text.ts";
 import { readinessMark, readinessOf } from "../../job/parameters/readiness.ts";
-import { readinessInText } from "../../job/parameters/readiness-text.ts";
 import { useGround } from "../core/ground.ts";
 import { TextField } from "../parts/Fields.tsx";
 import { MomentChoice } from "../parts/MomentChoice.tsx";
@@ -119,7 +117,7 @@ const TakeStatus: Component<{
   const [text, setText] = createSignal("");
   const [unread, setUnread] = createSignal<readonly { line: number; says: string }[]>([]);
   const take = () => {
-    const { part, unread: left } = statusIn(text(), props.evidence);
+    const { part, unread: left } = statusInText(text(), props.evidence);
     setUnread(left);
     if (part) props.onChange(part);
     if (left.length === 0) setText("");
@@ -140,26 +138,6 @@ const TakeStatus: Component<{
     </div>
   );
 };
-
-/** What a text tells, and what of it was not understood. Bytes are looked for first. */
-function statusIn(text: string, { status }: Evidence) {
-  const read = parametersInReplies(text, 0x41);
-  const [thisDrive, sinceClear] = [read.monitorBytes[0x41], read.monitorBytes[0x01]];
-  const bytes = sinceClear ?? thisDrive;
-  if (bytes || Object.keys(read.values).length > 0) {
-    const told = bytes ? ({ readiness: bytes, readinessOf: sinceClear ? "since-clear" : "this-drive" } as const) : {};
-    return { part: { status: { ...status, ...read.values }, ...told }, unread: read.unread };
-  }
-  const [{ values, unread: left }, readiness] = [parametersInText(text), readinessInText(text)];
-  const lines = text.split(/\r\n|\r|\n/);
-  const unread = left.filter(({ line }) => !readinessInText(lines[line - 1]!));
-  const isEmpty = Object.keys(values).length === 0 && !readiness;
-  if (isEmpty) return { part: null, unread: unread.length > 0 ? unread : [{ line: 1, says: nothingTold }] };
-  const told = readiness ? ({ readiness, readinessOf: "as-typed" } as const) : {};
-  return { part: { status: { ...status, ...values }, ...told }, unread };
-}
-
-const nothingTold = "Nothing was understood. Write “distance since clear 812 km”, or “catalyst: not complete”.";
 
 const ValueList: Component<{ readonly evidence: Evidence }> = (props) => (
   <table class="value-table">

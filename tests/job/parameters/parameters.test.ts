@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { parametersInReplies } from "../../../src/job/parameters/parameter-replies.ts";
 import { parametersInText } from "../../../src/job/parameters/parameter-text.ts";
 import { catalystComplete, readinessOf } from "../../../src/job/parameters/readiness.ts";
-import { readinessInText } from "../../../src/job/parameters/readiness-text.ts";
+import { readinessInText, withTold } from "../../../src/job/parameters/readiness-text.ts";
 import { piecesOf } from "../../../src/job/parameters/text-pieces.ts";
 import { numberAsTyped } from "../../../src/job/units/typed-number.ts";
 import { plainWriting, writeAs } from "../../../src/signal/written/writing.ts";
@@ -216,7 +216,7 @@ describe("a long line", () => {
 describe("readiness in words", () => {
   const states = (text: string) =>
     Object.fromEntries(
-      (readinessOf(readinessInText(text)!, 0x41)?.items ?? [])
+      (readinessOf(withTold([], readinessInText(text).tests), 0x41)?.items ?? [])
         .filter(({ state }) => state !== "not-fitted")
         .map(({ id, state }) => [id, state]),
     );
@@ -232,7 +232,76 @@ describe("readiness in words", () => {
     });
   });
 
-  test("no test named, nothing told", () => expect(readinessInText("all good, closed loop")).toBeNull());
+  test("no test named, nothing told", () => {
+    const { tests, unread } = readinessInText("all good, closed loop");
+    expect([tests.size, unread]).toEqual([0, []]);
+  });
+
+  // As a technician would read each line; no standard rules how people write.
+  test.each([
+    "Catalyst: never completed",
+    "Catalyst test could not be completed",
+    "Catalyst isn't ready",
+    "Catalyst isn’t ready",
+    "Catalyst: not yet complete",
+    "Catalyst has not run to completion",
+    "Catalyst complete: no",
+    "Catalyst no longer ready",
+    "Catalyst almost complete",
+    "Catalyst not passed",
+    "Catalyst: unfinished",
+    "Catalyst inc",
+    "Not ready: catalyst",
+  ])("a denial is not complete: %s", (text) => expect(states(text)).toEqual({ catalyst: "not-complete" }));
+
+  test.each(["Catalyst: complete", "Catalyst monitor has run and is complete", "Catalyst B1: ready", "1. Catalyst OK"])(
+    "complete: %s",
+    (text) => expect(states(text)).toEqual({ catalyst: "complete" }),
+  );
+
+  test.each([
+    "catalyst: already present",
+    "Catalyst: will be ready soon",
+    "Catalyst ready when warm",
+    "Catalyst failed",
+    "Catalyst EVAP not ready",
+    "Misfire: see above",
+    "All ready",
+  ])("what may be meant otherwise is told as unread: %s", (text) => {
+    const { tests, unread } = readinessInText(`odometer\n${text}`);
+    expect([tests.size, unread.map(({ line }) => line)]).toEqual([0, [2]]);
+  });
+
+  test("a temperature is none, and stays for what reads it", () => {
+    const { tests, rest } = readinessInText("Cat temp 450 C ok, EGR: complete");
+    expect([...tests]).toEqual([["recirculation", "complete"]]);
+    expect(parametersInText(rest)).toEqual({ values: { catalystTemperature1: 450 }, code: null, unread: [] });
+  });
+
+  test.each([
+    ["Not ready: Catalyst, EVAP", "catalyst not-complete, vapour not-complete"],
+    [
+      "Not ready: Catalyst and EVAP; ready: misfire, EGR",
+      "catalyst not-complete, vapour not-complete, misfire complete, recirculation complete",
+    ],
+    [
+      "Misfire, fuel system complete, catalyst, EVAP: not ready",
+      "catalyst not-complete, vapour not-complete, fuel complete, misfire complete",
+    ],
+    ["Catalyst and EVAP not ready", "catalyst not-complete, vapour not-complete"],
+    ["Catalyst, not ready", "catalyst not-complete"],
+    ["Not ready; catalyst; EVAP ok", "catalyst not-complete, vapour complete"],
+  ])("a state is of every test on its side: %s", (text, wanted) => {
+    const { tests, unread } = readinessInText(text);
+    const told = [...tests].map(([id, state]) => `${id} ${state}`);
+    expect(told.sort()).toEqual(wanted.split(", ").sort());
+    expect(unread).toEqual([]);
+  });
+
+  test("a test without a state is told as unread", () => {
+    const { tests, unread } = readinessInText("Catalyst: incomplete, EVAP\nMisfire");
+    expect([[...tests.keys()], unread.map(({ line }) => line)]).toEqual([["catalyst"], [1, 2]]);
+  });
 });
 
 test("numbers are read as typed", () => {
