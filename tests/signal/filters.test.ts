@@ -3,7 +3,7 @@
 import { describe, expect, test } from "vitest";
 import { findTransitions } from "../../src/signal/edges/transitions.ts";
 import { zeroPhaseLowPass, zeroPhaseRise } from "../../src/signal/filters/butterworth.ts";
-import { filtered, refusalOf } from "../../src/signal/filters/filter.ts";
+import { filtered, refusalOf, shiftOf } from "../../src/signal/filters/filter.ts";
 import { medianFilter } from "../../src/signal/filters/median-filter.ts";
 import { sampled } from "./signals.ts";
 
@@ -100,3 +100,32 @@ describe("filters", () => {
 });
 
 const median = (spikes: number) => ({ kind: "median", spikes }) as const;
+
+describe("the shift that a median states", () => {
+  const filter = { kind: "median", spikes: 0.2 } as const;
+
+  // By construction: 120 steps of 0.1 s, then of 0.25 s; of an edge in the slow part with spoilt samples behind it the
+  // middle of the window comes later by as many slow steps.
+  test("holds an edge among slow samples", () => {
+    const stamps = Float64Array.from({ length: 240 }, (_, i) => (i <= 120 ? 0.1 * i : 12 + 0.25 * (i - 120)));
+    for (let at = 130; at < 200; at++) {
+      const samples = Float64Array.from(stamps, (_, i) => (i < at || i === at + 1 || i === at + 2 ? 0 : 1));
+      const series = { time: { kind: "stamped", stamps } as const, samples };
+      const seen = stamps[filtered(series, filter).findIndex((value) => value > 0.5)]!;
+      expect(Math.abs(seen - stamps[at]!)).toBeGreaterThan(0.3);
+      expect(Math.abs(seen - stamps[at]!)).toBeLessThanOrEqual(shiftOf(filter, series) + 1e-9);
+    }
+  });
+
+  test("is half the window of even steps, and takes no gap for a slow step", () => {
+    expect(
+      shiftOf(
+        filter,
+        sampled(() => 1, 10, 20),
+      ),
+    ).toBeCloseTo(0.3, 9);
+    const stamps = Float64Array.from({ length: 200 }, (_, i) => 0.1 * i + (i < 100 ? 0 : 50));
+    const holed = { time: { kind: "stamped", stamps, gapAbove: 1 } as const, samples: stamps.map(() => 1) };
+    expect(shiftOf(filter, holed)).toBeCloseTo(0.3, 9);
+  });
+});

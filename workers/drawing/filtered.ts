@@ -64,6 +64,6 @@ function filteredOver(trace: Trace, { from, to }: Span, filter: Filter): Filtere
     ...trace,
     series: { time: series.time, samples },
     pyramid: new Pyramid(samples),
-    shift: shiftOf(filter, step),
+    shift: shiftOf(filter, series),
   };
 }

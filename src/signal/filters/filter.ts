@@ -61,22 +61,39 @@ export const highestCutoff = (step: Seconds): Hertz => 0.4 / step;
 export const longestSpikes = (step: Seconds): Seconds => ((widest - 1) / 2 - 1) * step;
 
 /** Odd number of samples that takes out every spike no longer than `spikes`, however it falls between them. */
-const medianWidth = (spikes: Seconds, step: Seconds): number => 2 * (Math.floor(spikes / step + 1e-9) + 1) + 1;
+const medianWidth = (spikes: Seconds, step: Seconds): number => 2 * halfWindow(spikes, step) + 1;
+const halfWindow = (spikes: Seconds, step: Seconds): number => Math.floor(spikes / step + 1e-9) + 1;
 
 /**
  * How far an edge may stand beside where it was recorded, s, either way: for a median half its window, which is what its
- * longest spike beside the edge can do. For a low-pass the 10-90 % time of its answer to a step: a level that lies within
- * an edge is passed within half of that before or after its middle, and as much again is given for edges that follow
- * each other within it.
+ * longest spike beside the edge can do; its window is a number of samples, so that of uneven stamps the slowest part counts.
+ * For a low-pass the 10-90 % time of its answer to a step: a level that lies within an edge is passed within half of that
+ * before or after its middle, and as much again is given for edges that follow each other within it.
+ *
+ * @param series  what is filtered; of its samples only which are missing counts.
  */
-export function shiftOf(filter: Filter, step: Seconds): Seconds {
-  if (filter.kind === "median") return (medianWidth(filter.spikes, step) >> 1) * step;
-  return zeroPhaseRise(step, { cutoff: filter.cutoff });
+export function shiftOf(filter: Filter, series: Series): Seconds {
+  const step = usualStep(series.time);
+  if (filter.kind === "low-pass") return zeroPhaseRise(step, { cutoff: filter.cutoff });
+  const half = halfWindow(filter.spikes, step);
+  return series.time.kind === "even" ? half * step : Math.max(half * step, longestOver(series, half));
+}
+
+/** Longest time from a sample to the one `count` further on in its run, s; 0 where no run is that long. */
+function longestOver(series: Series, count: number): Seconds {
+  const runs = runsOf(series);
+  let longest = 0;
+  for (let k = 0; k < runs.length; k += 2) {
+    for (let i = runs[k]! + count; i < runs[k + 1]!; i++) {
+      longest = Math.max(longest, timeAt(series.time, i) - timeAt(series.time, i - count));
+    }
+  }
+  return longest;
 }
 
 /** Samples further away than this, s, have no say in a filtered one (below 1e-6 of them for a low-pass of order 2). */
 export function reachOf(filter: Filter, step: Seconds): Seconds {
-  return filter.kind === "median" ? shiftOf(filter, step) : 3 / filter.cutoff + fewest * step;
+  return filter.kind === "median" ? halfWindow(filter.spikes, step) * step : 3 / filter.cutoff + fewest * step;
 }
 
 function smoothed(run: Series, step: Seconds, cutoff: Hertz): Float64Array {
