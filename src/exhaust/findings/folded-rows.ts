@@ -1,6 +1,6 @@
 // Whether a fit may rest on a swing that the rows have folded.
 
-import { usualStep } from "../../signal/series/usual-step.ts";
+import { mayFold } from "../terms/folded.ts";
 import type { FindingScene } from "./scene.ts";
 
 /**
@@ -8,7 +8,6 @@ import type { FindingScene } from "./scene.ts";
  * sensors had to follow: a lean spell without one may be a fast swing folded.
  */
 export function mayBeFolded({ channels, measured, limits }: FindingScene): boolean {
-  const step = channels.front ? usualStep(channels.front.series.time) : 0;
   const isCut = measured.liftOffs.some(({ rejected, fuelCut }) => rejected === null && fuelCut !== "unknown");
-  return step * limits.fastestFront > 1 && !isCut;
+  return channels.front !== null && mayFold(channels.front.series, limits) && !isCut;
 }

@@ -12,6 +12,7 @@ import { usualStep } from "../../signal/series/usual-step.ts";
 import type { AnalysisChoices, Awakening, LiftOff } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import { edgeAt } from "../terms/edges.ts";
+import { mayFold } from "../terms/folded.ts";
 import type { Limits } from "../terms/limits.ts";
 import { clause, quantity } from "../terms/words.ts";
 import { bridged } from "./bridged.ts";
@@ -40,7 +41,7 @@ export function measureLiftOff(
 ): LiftOff {
   const facts = cutFactsOf(scene.channels, { from: spell.fall.time, to: spell.end }, scene.limits);
   const story = rearStory(scene, spell);
-  const isFolded = mayBeFolded(scene, spell, facts);
+  const isFolded = isFoldedSwing(scene, spell, facts);
   const delay = isFolded ? notResolvable("s", foldedSpell) : delayOf(scene, spell, story);
   const refusals = isFolded ? [clause(foldedSpell)] : refusalsOf(scene, spell, story, facts);
   const frontDoubt = scene.front.series.time.doubt;
@@ -101,9 +102,8 @@ const foldedSpell =
   "The samples are so far apart that a fast swing could look like this lean spell, and nothing recorded moves as when a foot is lifted.";
 
 /** No cut is shown, nothing else moves, and the front may have swung to and fro between the samples all the while. */
-function mayBeFolded({ channels, limits, front }: LiftOffScene, { fall }: LeanSpell, { fuelCut }: CutFacts): boolean {
-  const isSlow = !(usualStep(front.series.time) * limits.fastestFront <= 1);
-  return isSlow && fuelCut === "unknown" && nothingMoves(channels, fall.time, limits);
+function isFoldedSwing({ channels, limits, front }: LiftOffScene, { fall }: LeanSpell, { fuelCut }: CutFacts): boolean {
+  return mayFold(front.series, limits) && fuelCut === "unknown" && nothingMoves(channels, fall.time, limits);
 }
 
 /** What speaks against judging by this event; empty when it is valid. */
@@ -193,7 +193,7 @@ function correctedDelay({ pipe }: LiftOffScene, delay: Reading, flow: number | n
 function rearSwitch({ rear, limits }: LiftOffScene, spell: LeanSpell, story: RearStory, facts: CutFacts): Reading {
   if (!rear || !story.fall) return notResolvable("s", story.says || "The rear did not fall.");
   const { series, noise } = rear.piece;
-  if (facts.fuelCut === "unknown" && !(usualStep(series.time) * limits.fastestFront <= 1)) {
+  if (facts.fuelCut === "unknown" && mayFold(series, limits)) {
     return notResolvable("s", "The samples are too far apart to tell one slow fall from a faster swing.");
   }
   const part = within(series, story.fall.low - 5, Math.max(spell.end, story.fall.high) + 5);
