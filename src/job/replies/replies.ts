@@ -47,28 +47,41 @@ export function repliesIn(text: string, services: readonly number[]): Replies {
   return { replies: replies.sort((a, b) => a.line - b.line), unread };
 }
 
-/** Lines numbered from 0 as the one reply they are; the others as they stand. A number left out is said. */
+/**
+ * Lines numbered from 0 as the one reply they are; the others as they stand. A number left out is said. Two modules that
+ * answer at once may have their lines in one another: what was joined before a line that fits nowhere, or was begun before
+ * the one above it had ended, may hold parts of another's, and is no reply.
+ */
 function joined(lines: readonly HexLine[], unread: Unread[]): HexLine[] {
   const out: HexLine[] = [];
-  let parts = 0;
+  const tangled = new Set<number>();
+  let [open, parts] = [-1, 0];
   for (const line of lines) {
-    const first = parts > 0 ? out.at(-1)! : null;
+    const first = parts > 0 ? out[open]! : null;
     if (first && line.part === parts % 16) {
-      out[out.length - 1] = { ...first, bytes: [...first.bytes, ...line.bytes].slice(0, first.length ?? undefined) };
+      out[open] = { ...first, bytes: [...first.bytes, ...line.bytes].slice(0, first.length ?? undefined) };
       parts++;
     } else if (line.part !== null && line.part > 0) {
       unread.push({
         line: line.line,
         says: `Part ${line.part} follows no part ${line.part - 1}. Copy all lines of the reply.`,
       });
+      if (open >= 0) tangled.add(open);
       parts = 0;
     } else {
+      const isCutShort = first !== null && (parts === 1 || first.bytes.length < (first.length ?? 0));
+      if (isCutShort && line.part === 0) tangled.add(open).add(out.length);
       out.push(line);
       parts = line.part === 0 ? 1 : 0;
+      if (line.part === 0) open = out.length - 1;
     }
   }
-  return out;
+  for (const k of tangled) unread.push({ line: out[k]!.line, says: notOne });
+  return out.filter((_, k) => !tangled.has(k));
 }
+
+const notOne =
+  "The numbered lines may be of two replies, or one is missing. Copy all lines, each with the identifier of its module.";
 
 /** What was asked, as it stands in a log before its answer: a service that is wanted, and its items (up to six on CAN). */
 const isRequest = ({ bytes, bus }: Reply, services: readonly number[]): boolean =>
@@ -79,6 +92,8 @@ interface Parts {
   readonly length: number;
   readonly from: string | null;
   readonly bytes: number[];
+  /** Begun before another without a name had ended: its parts may be the other's. */
+  readonly isTangled: boolean;
   next: number;
 }
 
@@ -92,8 +107,10 @@ function partOf({ line, from, bytes, part }: HexLine, services: readonly number[
   const key = from ?? "";
   if (first >> 4 === 0) return { bytes: bytes.slice(1, 1 + (first & 15)), bus: "can", from, line };
   if (first >> 4 === 1) {
-    open.set(key, { line, length: ((first & 15) << 8) | second, from, bytes: [...bytes.slice(2)], next: 1 });
-    return "taken";
+    const [before, length] = [open.get(key), ((first & 15) << 8) | second];
+    const isTangled = before !== undefined && from === null;
+    open.set(key, { line, length, from, bytes: [...bytes.slice(2)], isTangled, next: 1 });
+    return before ? `${missingPart(before)} Another reply begins here.` : "taken";
   }
   if (first >> 4 === 3) return "taken";
   return continued(open, key, bytes);
@@ -111,6 +128,7 @@ function continued(open: Map<string, Parts>, key: string, bytes: readonly number
   parts.next++;
   if (parts.bytes.length < parts.length) return "taken";
   open.delete(key);
+  if (parts.isTangled) return "The frames may be of two replies. Copy each with the identifier of its module.";
   return { bytes: parts.bytes.slice(0, parts.length), bus: "can", from: parts.from, line: parts.line };
 }
 

@@ -227,6 +227,37 @@ describe("a reply as logs and people write it", () => {
     expect(unread.map(({ line }) => line)).toEqual([2, 1]);
   });
 
+  // Two modules of four codes each: P0420, P0171, P0304, P0130 and P0135, P2195, P0300, P0301; nothing says which line is whose.
+  const [engine, gearbox] = [
+    ["43 04 04 20 01 71", "03 04 01 30 00 00 00"],
+    ["43 04 01 35 21 95", "03 00 03 01 00 00 00"],
+  ] as const;
+  const numbered = ([first, second]: readonly [string, string]) => ["00A", `0: ${first}`, `1: ${second}`] as const;
+  const framed = ([first, second]: readonly [string, string]) => [`10 0A ${first}`, `21 ${second}`] as const;
+  const [e, g] = [numbered(engine), numbered(gearbox)];
+  const [ef, gf] = [framed(engine), framed(gearbox)];
+  test.each([
+    ["numbered lines", [e[0], g[0], e[1], g[1], e[2], g[2]]],
+    ["numbered lines without their length", [e[1], g[1], e[2], g[2]]],
+    ["numbered lines, crossed", [e[0], e[1], g[0], g[1], g[2], e[2]]],
+    ["numbered lines of which the last is lost", [e[0], g[0], e[1], g[1], e[2]]],
+    ["frames", [ef[0], gf[0], ef[1], gf[1]]],
+    ["frames of which the last is lost", [ef[0], gf[0], ef[1]]],
+  ])("two modules' replies in one another are not believed: %s", (_, lines) => {
+    const { codes, answered, unread } = codesInReplies(lines.join("\n"));
+    expect([codes, answered]).toEqual([[], []]);
+    expect(unread.length).toBeGreaterThan(0);
+  });
+
+  test.each([
+    ["numbered lines", [...e, ...g]],
+    ["frames", [...ef, ...gf]],
+  ])("two modules' replies one after the other are both read: %s", (_, lines) => {
+    const read = codesInReplies(lines.join("\n"));
+    expect(read.codes).toHaveLength(8);
+    expect(read.unread).toEqual([]);
+  });
+
   test("a refusal is said as one", () => {
     expect(codesInReplies("7E8 03 7F 03 11 00 00 00 00").unread[0]?.says).toContain("refused");
   });
