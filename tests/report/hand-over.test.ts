@@ -14,6 +14,7 @@ import { proofOf } from "../../src/job/proof/proof.ts";
 import { handRow } from "../../src/job/ruled-out/ruled-out.ts";
 import { customerSheet } from "../../src/report/customer/customer-sheet.ts";
 import { handOverTexts, openRecord } from "../../src/report/hand-over/hand-over.ts";
+import { notLookedInto } from "../../src/report/hand-over/index-page.ts";
 import { originalPath, photoPath } from "../../src/report/hand-over/paths.ts";
 import { captureRecord } from "../job/samples.ts";
 
@@ -85,4 +86,24 @@ test("who owns the car is not told where the sheet does not tell it", () => {
   const sheet = { ...emptyDraft, ticks: { plate: false, vin: true, customer: false } };
   expect(openRecord({ ...named, sheet }).vehicle).toMatchObject({ plate: "", vin: "1M8GDM9AXKP042788" });
   expect(Object.values(textsOf(named)).join("")).not.toMatch(/AB 123|C\. Example|1M8GDM9AXKP042788/);
+});
+
+test("sheets given away before tell no more of the owner than the sheet now does", () => {
+  const named = changeVehicle(job, at, { plate: "AB 123", vin: "1M8GDM9AXKP042788", customer: "C. Example" });
+  const ticked = { ...named, sheet: { ...emptyDraft, ticks: { plate: true, vin: true, customer: true } } };
+  const given = { ...customerSheet({ ...facts, job: ticked }), id: "s1", revision: 1, madeAt: at };
+  expect(JSON.stringify(given)).toMatch(/AB 123.*1M8GDM9AXKP042788.*C\. Example/);
+  const sheet = { ...emptyDraft, ticks: { plate: false, vin: true, customer: false } };
+  const open = openRecord({ ...named, sheets: [given], sheet });
+  expect(JSON.stringify(open)).not.toMatch(/AB 123|C\. Example/);
+  expect(open.sheets![0]!.about).toContainEqual(["VIN", "1M8GDM9AXKP042788"]);
+  expect(open.sheets![0]!.about).toContainEqual(["Job", job.name]);
+});
+
+test("the index says what was not looked into, where the owner may be named still", () => {
+  const page = texts["index.html"]!;
+  expect(page).toContain("the fields for plate, VIN and customer empty where the sheet does not show them");
+  expect(page).toContain(notLookedInto);
+  for (const may of ["Names of the job", "free text", "pasted replies", "recordings", "place"])
+    expect(notLookedInto).toContain(may);
 });

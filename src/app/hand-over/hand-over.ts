@@ -53,5 +53,7 @@ export async function handOver({ desk, service, readings, notices }: Ground, com
   const packed = await packFiles({ ...Object.fromEntries(bytes), ...entries });
   if (!packed.ok) return notices.show(packed.problem);
   saveFile(packed.value, `${job.name} hand-over.zip`);
-  notices.say(`The folder is saved as ${job.name} hand-over.zip.`);
+  notices.say(
+    `The folder is saved as ${job.name} hand-over.zip. Its free text, replies and photos may name the owner: look first.`,
+  );
 }

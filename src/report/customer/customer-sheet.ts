@@ -102,15 +102,19 @@ function approvalText({ chosen, by, at, amount, how }: SheetDraft["approval"]): 
   return `Approved: ${parts.filter((part) => part.trim() !== "").join(", ")}.`;
 }
 
+/** Rows of the sheet that name the car or its owner, and the field of each. */
+export const rowsOfOwner = { "Number plate": "plate", VIN: "vin", Customer: "customer" } as const;
+
 function about({ job, now }: CustomerFacts, { ticks, workshop }: SheetDraft): [string, string][] {
-  const { description, odometer, codes, plate, vin, customer } = job.vehicle;
+  const { description, odometer, codes } = job.vehicle;
   const rows: [string, string][] = [
     ["Job", job.name],
     ["Vehicle", [description, odometer].filter((text) => text.trim() !== "").join(", ")],
     ["Fault codes", codes],
-    ["Number plate", ticks.plate ? plate : ""],
-    ["VIN", ticks.vin ? vin : ""],
-    ["Customer", ticks.customer ? customer : ""],
+    ...Object.entries(rowsOfOwner).map(([row, field]): [string, string] => [
+      row,
+      ticks[field] ? job.vehicle[field] : "",
+    ]),
     ["Workshop", workshop],
     ["Technician", intakeOf(job).technician],
     ["Date", dateText(now)],

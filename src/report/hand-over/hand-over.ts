@@ -1,5 +1,5 @@
 // A folder for a warranty desk: an index page that opens anywhere, the sheets, tables as CSV, monitor results, and the raw
-// recordings with their hashes. Personal data are named only where the sheet names them.
+// recordings with their hashes. The fields for plate, VIN and customer are told only where the sheet shows them.
 
 import { csvCell } from "../../capture/writing/write-csv.ts";
 import { evidenceOf, type Moment } from "../../job/edits/paper-edits.ts";
@@ -7,6 +7,7 @@ import { monitorsInReplies } from "../../job/monitors/monitor-replies.ts";
 import { parameterIds, parameterOf } from "../../job/parameters/parameters.ts";
 import type { Job } from "../../job/record/job.ts";
 import { ruledOutTable } from "../../job/ruled-out/ruled-out.ts";
+import { rowsOfOwner } from "../customer/customer-sheet.ts";
 import type { HandOverFacts } from "./facts.ts";
 import { indexPage } from "./index-page.ts";
 import { photoPath, recordingPath } from "./paths.ts";
@@ -25,7 +26,7 @@ export function handOverTexts(facts: HandOverFacts): Readonly<Record<string, str
   };
 }
 
-/** The record without the names that the sheet does not show. */
+/** The record without the fields that the sheet does not show, in sheets given away before as well; free text is as it was given. */
 export function openRecord(job: Job): Job {
   const { plate, vin, customer } = job.sheet?.ticks ?? { plate: false, vin: false, customer: false };
   const { vehicle } = job;
@@ -35,7 +36,9 @@ export function openRecord(job: Job): Job {
     vin: kept(vin, vehicle.vin),
     customer: kept(customer, vehicle.customer),
   };
-  return { ...job, vehicle: { ...vehicle, ...named } };
+  const hidden = Object.entries(rowsOfOwner).flatMap(([row, field]) => (named[field] === "" ? [row] : []));
+  const sheets = job.sheets?.map((one) => ({ ...one, about: one.about.filter(([row]) => !hidden.includes(row)) }));
+  return { ...job, vehicle: { ...vehicle, ...named }, ...(sheets ? { sheets } : {}) };
 }
 
 const moments: readonly (readonly [Moment, string])[] = [

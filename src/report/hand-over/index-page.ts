@@ -21,8 +21,15 @@ const files = [
   ["freeze-frame.csv", "Freeze frame, distances and times"],
   ["monitor-results.csv", "Results of the car's own monitors, with their bytes"],
   ["recordings.csv", "Recordings with their SHA-256"],
-  ["job.json", "The record of the job, without plate, VIN and customer where the sheet does not show them"],
+  [
+    "job.json",
+    "The record of the job, the fields for plate, VIN and customer empty where the sheet does not show them",
+  ],
 ] as const;
+
+/** For whoever hands the folder over, and whoever gets it. */
+export const notLookedInto =
+  "Names of the job and of files, free text, pasted replies, recordings, exhibits and photos are as they were given. They may tell the plate, the VIN or the owner, and a photo as it was taken the place where it was taken: look through them before the folder leaves the workshop.";
 
 export function indexPage(facts: HandOverFacts): string {
   const { job, proof, now, atHand } = facts;
@@ -49,7 +56,7 @@ export function indexPage(facts: HandOverFacts): string {
       `<h2>What was found</h2>${sheetWords(facts)}`,
       `<h2>Repair</h2><p>${html(proofInWords(proof))}</p>${list(parts)}`,
       `<h2>Evidence before clearing</h2>${list(saved)}${monitors(job)}`,
-      `<h2>Files</h2>${list(files.map(([name, what]) => `<a href="${name}">${name}</a>: ${html(what)}`))}`,
+      `<h2>Files</h2>${list(files.map(([name, what]) => `<a href="${name}">${name}</a>: ${html(what)}`))}<p>${html(notLookedInto)}</p>`,
       `<h2>Recordings</h2>${list(job.captures.map((one) => recordingLine(one, atHand)))}`,
       photos(job),
       `<h2>Exhibits</h2>${exhibits(facts)}`,
