@@ -66,6 +66,11 @@ test("the index names everything that lies there, and markup in a name stays tex
   expect(page).not.toMatch(/<script|http:|https:/);
 });
 
+test("a character that no page may hold does not reach one", () => {
+  const odd = textsOf({ ...job, name: "Lamp \u0001 'on'" });
+  expect(odd["index.html"]).toContain("<h1>Lamp \ufffd &#39;on&#39;</h1>");
+});
+
 test("photos lie there under a name with an ending, each beside its cause and its hash", () => {
   const id = "ab".repeat(32);
   const photo = { id, name: "IMG 1.HEIC", type: "image/heic", size: 9 };

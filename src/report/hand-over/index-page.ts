@@ -9,8 +9,9 @@ import { photoNames } from "../../job/record/photo-names.ts";
 import { causeWords } from "../../job/ruled-out/ruled-out.ts";
 import { dateText } from "../../signal/written/date-text.ts";
 import { formatValue } from "../../signal/written/reading-text.ts";
+import { xmlText } from "../paper/svg.ts";
 import type { HandOverFacts } from "./facts.ts";
-import { about, html, list, page, table } from "./page.ts";
+import { about, list, page, table } from "./page.ts";
 import { exhibitPath, linkTo, originalPath, photoPath, recordingPath } from "./paths.ts";
 import { sheetWords } from "./sheet-page.ts";
 
@@ -46,17 +47,19 @@ export function indexPage(facts: HandOverFacts): string {
     ["Made", dateText(now)],
   ]);
   const saved = checklist(evidence).map(
-    ({ name, state }) => `${html(name)}: ${state === "declined" ? "not to be had" : state}`,
+    ({ name, state }) => `${xmlText(name)}: ${state === "declined" ? "not to be had" : state}`,
   );
-  const parts = proof.parts.map(({ name, ok, says }) => `${ok ? "there" : "missing"}: ${html(name)}. ${html(says)}`);
+  const parts = proof.parts.map(
+    ({ name, ok, says }) => `${ok ? "there" : "missing"}: ${xmlText(name)}. ${xmlText(says)}`,
+  );
   return page(
     job.name,
     [
-      `<h1>${html(job.name)}</h1>${top}`,
+      `<h1>${xmlText(job.name)}</h1>${top}`,
       `<h2>What was found</h2>${sheetWords(facts)}`,
-      `<h2>Repair</h2><p>${html(proofInWords(proof))}</p>${list(parts)}`,
+      `<h2>Repair</h2><p>${xmlText(proofInWords(proof))}</p>${list(parts)}`,
       `<h2>Evidence before clearing</h2>${list(saved)}${monitors(job)}`,
-      `<h2>Files</h2>${list(files.map(([name, what]) => `<a href="${name}">${name}</a>: ${html(what)}`))}<p>${html(notLookedInto)}</p>`,
+      `<h2>Files</h2>${list(files.map(([name, what]) => `<a href="${name}">${name}</a>: ${xmlText(what)}`))}<p>${xmlText(notLookedInto)}</p>`,
       `<h2>Recordings</h2>${list(job.captures.map((one) => recordingLine(one, atHand)))}`,
       photos(job),
       `<h2>Exhibits</h2>${exhibits(facts)}`,
@@ -78,9 +81,9 @@ function monitors(job: Job): string {
 
 function recordingLine(one: CaptureRecord, atHand: ReadonlySet<string>): string {
   const name = atHand.has(one.id)
-    ? `<a href="${linkTo(recordingPath(one))}">${html(one.fileName)}</a>`
-    : `${html(one.fileName)} (not at hand)`;
-  return `${name}, ${one.stage ?? "stage not said"}, SHA-256 <code>${html(one.sha256)}</code>`;
+    ? `<a href="${linkTo(recordingPath(one))}">${xmlText(one.fileName)}</a>`
+    : `${xmlText(one.fileName)} (not at hand)`;
+  return `${name}, ${one.stage ?? "stage not said"}, SHA-256 <code>${xmlText(one.sha256)}</code>`;
 }
 
 /** Each photo with the cause it belongs to; the picture leads to the file as it was taken. */
@@ -90,8 +93,8 @@ function photos({ photos: all = [], ruledOut = [] }: Job): string {
     const { scaled } = photoNames(photo.id);
     const causes = ruledOut.filter((row) => row.photos.includes(scaled)).map(({ cause }) => causeWords[cause].name);
     const of = causes.length > 0 ? causes.join(", ") : "belongs to no cause any more";
-    const picture = `<img src="${linkTo(photoPath(scaled, all))}" alt="${html(of)}">`;
-    return `<figure><a href="${linkTo(originalPath(at, photo))}">${picture}</a><figcaption>${html(of)}<br>SHA-256 <code>${html(photo.id)}</code></figcaption></figure>`;
+    const picture = `<img src="${linkTo(photoPath(scaled, all))}" alt="${xmlText(of)}">`;
+    return `<figure><a href="${linkTo(originalPath(at, photo))}">${picture}</a><figcaption>${xmlText(of)}<br>SHA-256 <code>${xmlText(photo.id)}</code></figcaption></figure>`;
   });
   return `<h2>Photos</h2><div class="photos">${figures.join("")}</div>`;
 }
@@ -102,6 +105,6 @@ const exhibits = ({ exhibits: all }: HandOverFacts): string =>
     : all
         .map(({ headline }, at) => {
           const [png, svg] = [exhibitPath(at + 1, "png"), exhibitPath(at + 1, "svg")].map(linkTo);
-          return `<figure><a href="${svg}"><img src="${png}" alt="${html(headline)}"></a><figcaption>Sheet ${at + 1}: ${html(headline)}</figcaption></figure>`;
+          return `<figure><a href="${svg}"><img src="${png}" alt="${xmlText(headline)}"></a><figcaption>Sheet ${at + 1}: ${xmlText(headline)}</figcaption></figure>`;
         })
         .join("\n");

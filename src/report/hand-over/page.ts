@@ -1,7 +1,6 @@
 // A page that opens anywhere: no script, nothing from elsewhere, its few rules of style within it.
 
-export const html = (value: string): string =>
-  value.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;").replaceAll('"', "&quot;");
+import { xmlText } from "../paper/svg.ts";
 
 const style = `body{font:16px/1.4 sans-serif;max-width:62rem;margin:2rem auto;padding:0 1rem;color:#1d2329;background:#fff}
 th,td{text-align:left;padding:.15rem 1rem .15rem 0;vertical-align:top;font-weight:400}thead th,dt,.about th{color:#4b5560}
@@ -10,7 +9,7 @@ img{max-width:100%;border:1px solid #a9a498}h2{margin-top:2rem}figure{margin:1re
 @media print{body{font-size:10pt;margin:0;max-width:none}h2{margin-top:1rem}figure,tr{break-inside:avoid}}`;
 
 export const page = (title: string, body: string): string => `<!doctype html>
-<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>${html(title)}</title>
+<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>${xmlText(title)}</title>
 <style>${style}</style>
 </head><body>
 ${body}
@@ -24,12 +23,12 @@ export const list = (lines: readonly string[]): string =>
 export const about = (rows: readonly (readonly [string, string])[]): string =>
   `<table class="about">${rows
     .filter(([, value]) => value.trim() !== "")
-    .map(([name, value]) => `<tr><th scope="row">${html(name)}</th><td>${html(value)}</td></tr>`)
+    .map(([name, value]) => `<tr><th scope="row">${xmlText(name)}</th><td>${xmlText(value)}</td></tr>`)
     .join("")}</table>`;
 
 export function table(head: readonly string[], rows: readonly (readonly string[])[]): string {
   const cells = (kind: "th" | "td", row: readonly string[]) =>
-    row.map((one) => `<${kind}>${html(one)}</${kind}>`).join("");
+    row.map((one) => `<${kind}>${xmlText(one)}</${kind}>`).join("");
   return `<table><thead><tr>${cells("th", head)}</tr></thead><tbody>${rows
     .map((row) => `<tr>${cells("td", row)}</tr>`)
     .join("")}</tbody></table>`;

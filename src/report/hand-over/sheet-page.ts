@@ -1,7 +1,8 @@
 // The customer's sheet as a page of its own in the folder: its picture, its words, choices and what was approved.
 
+import { xmlText } from "../paper/svg.ts";
 import type { HandOverFacts } from "./facts.ts";
-import { about, html, list, page } from "./page.ts";
+import { about, list, page } from "./page.ts";
 import { exhibitPath, linkTo, photoPath } from "./paths.ts";
 
 export function sheetPage(facts: HandOverFacts): string {
@@ -9,7 +10,7 @@ export function sheetPage(facts: HandOverFacts): string {
   return page(
     sheet.title,
     [
-      `<h1>${html(sheet.title)}</h1>`,
+      `<h1>${xmlText(sheet.title)}</h1>`,
       about(sheet.about),
       pictureOf(facts),
       sheetWords(facts),
@@ -21,14 +22,14 @@ export function sheetPage(facts: HandOverFacts): string {
 
 /** Answer, sections, choices with their prices, and the approval. */
 export function sheetWords({ sheet }: Pick<HandOverFacts, "sheet">): string {
-  const choices = sheet.choices.map(({ what, price }) => html(price.trim() === "" ? what : `${what}: ${price}`));
+  const choices = sheet.choices.map(({ what, price }) => xmlText(price.trim() === "" ? what : `${what}: ${price}`));
   const parts = [
-    ...sheet.sections.map(({ heading, lines }) => ({ heading, lines: lines.map(html) })),
+    ...sheet.sections.map(({ heading, lines }) => ({ heading, lines: lines.map(xmlText) })),
     { heading: "Choices", lines: choices },
-    { heading: "Approval", lines: sheet.approval === "" ? [] : [html(sheet.approval)] },
+    { heading: "Approval", lines: sheet.approval === "" ? [] : [xmlText(sheet.approval)] },
   ].filter(({ lines }) => lines.length > 0);
-  return `<p><b>${html(sheet.answer)}</b></p><p>${html(sheet.sure)}</p>
-${parts.map(({ heading, lines }) => `<h3>${html(heading)}</h3>${list(lines)}`).join("\n")}`;
+  return `<p><b>${xmlText(sheet.answer)}</b></p><p>${xmlText(sheet.sure)}</p>
+${parts.map(({ heading, lines }) => `<h3>${xmlText(heading)}</h3>${list(lines)}`).join("\n")}`;
 }
 
 /** The exhibit whose drawing the sheet shows. */
@@ -36,13 +37,13 @@ function pictureOf({ sheet, exhibits }: HandOverFacts): string {
   const at = exhibits.findIndex(({ svg, png }) => sheet.picture !== null && [svg, png].includes(sheet.picture));
   return at < 0
     ? ""
-    : `<figure><img src="${linkTo(exhibitPath(at + 1, "png"))}" alt="${html(exhibits[at]!.headline)}"></figure>`;
+    : `<figure><img src="${linkTo(exhibitPath(at + 1, "png"))}" alt="${xmlText(exhibits[at]!.headline)}"></figure>`;
 }
 
 function photosOf({ sheet, job }: HandOverFacts): string {
   const figures = (sheet.photos ?? []).map(
     ({ name, of }) =>
-      `<figure><img src="${linkTo(photoPath(name, job.photos ?? []))}" alt="${html(of)}"><figcaption>${html(of)}</figcaption></figure>`,
+      `<figure><img src="${linkTo(photoPath(name, job.photos ?? []))}" alt="${xmlText(of)}"><figcaption>${xmlText(of)}</figcaption></figure>`,
   );
   return figures.length === 0 ? "" : `<div class="photos">${figures.join("")}</div>`;
 }
