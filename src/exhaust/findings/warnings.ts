@@ -1,11 +1,11 @@
 // What looks wrong with how a recording was made: a clipped channel, front and rear in each other's place.
 
 import type { Bank, Capture, Channel, Remark } from "../../capture/model/capture.ts";
+import { remarkOf } from "../../capture/model/remarks.ts";
 import { crossingCount, findCrossings } from "../../signal/edges/crossings.ts";
 import { type Samples, type Series, timeAt } from "../../signal/series/series.ts";
 import { extremesOf } from "../../signal/statistics/extremes.ts";
 import { sureNoiseOf } from "../../signal/statistics/noise.ts";
-import { inWords, type Words } from "../../signal/written/words.ts";
 
 /** What looks wrong, for people; empty where nothing does. Only oxygen sensors of `bank` are looked at. */
 export function warningsOf(capture: Capture, bank: Bank): readonly Remark[] {
@@ -43,16 +43,11 @@ function clippings({ name, unit, series, polled }: Channel): Remark[] {
   return [high, low].flatMap((rail) => {
     const { at, near, present } = crowdAt(samples, rail, beside);
     const isRail = at >= leastSamples && at > railShare * present && at > railOverBeside * near;
-    return isRail ? [clippedAt([`${name} looks clipped at `, { value: rail, unit }], at)] : [];
+    return isRail
+      ? [remarkOf([`${name} looks clipped at `, { value: rail, unit }], { code: "looks-clipped", count: at })]
+      : [];
   });
 }
-
-const clippedAt = (words: Words, count: number): Remark => ({
-  code: "looks-clipped",
-  text: inWords(words),
-  words,
-  count,
-});
 
 /** How many samples lie on the rail exactly, how many beside it within `reach`, and how many there are. */
 function crowdAt(samples: Samples, rail: number, reach: number) {
