@@ -19,7 +19,10 @@ import { unitOfTime, zeroDay, zeroTick } from "./time-unit.ts";
 const timeName =
   /\b(times?|timers?|timestamps?|t|\w*zeit\w*|dauer|chrono\w*|ticks?|file ?time|m?jd|julian\w*|temps|tiempo|tempo|uhrzeit|messzeit|elapsed|seconds?|sec|secs|sek\w*|segundos|zeitstempel|heure|hora|orario|clock|date ?time|datum|date|fecha|data e ora|ms|msecs?|millis\w*|usecs?|micros\w*|epoch\w*|unix\w*|stamp|ts|tijd|czas|cas|x|utc|local ?time|rel ?time|time ?s|offset)\b/;
 const notTimeName =
-  /run ?time|since|engine|start ?up|\bdelay|response|duration|transition|switch|injection|dwell|einspritz|schliess|zund|verweil|restzeit|offnungszeit/;
+  /run ?time|since|engine|start ?up|\bdelay|response|duration|transition|switch|injection|dwell|einspritz|schliess|zund|verweil|restzeit|offnungszeit|(lade|schalt|reaktions|tot|brenn|anstiegs|abfall|ansprech|verzogerungs|halte|warte|nachlauf|vorlauf|stand|puls|antwort|pausen|sperr|nachstell|vorhalt|takt|zyklus|\bein|\baus)zeit/;
+/** A span of something as often as a clock, where no unit is told: a column with a plainer name goes before it. */
+const spanName =
+  /\b(?!(uhr|mess|aufnahme|aufzeichnungs|system|orts|absolut|relativ|gesamt|test|pruf|versuchs)zeit)\w+zeit/;
 /** Quantities with a name of their own that only rise, or do so for a while: none is a time. */
 const quantityName =
   /odo\w*|\bkms\b|breitengrad|langengrad|laengengrad|boost|ladedruck|charge|mileage|distance|distanz|\bdist\b|kilomet\w*|\bkm\b|miles?\b|strecke|\blat\w*|\blon\b|\blng\b|longitude|altitude|\balt\b|fuel|kraftstoff|carburant|combustible|consum\w*|verbrauch|temp\w*|pressure|druck|trip|heading|course|mass\b|volume|litres?|liters?|energy|voltage|volts?\b|\brpm\b|speed\b|torque|count\b|counter|zahler|zaehler/;
@@ -125,8 +128,8 @@ function isBareTemperature(
 }
 
 /**
- * Among columns that look like time and do not wander, the one with most distinct values; the first of equals. One that stands
- * still is no clock; where none else is left, a run time that moves forward is.
+ * Among columns that look like time and do not wander, the one with most distinct values; the first of equals, and plain
+ * names before those of spans. One that stands still is no clock; where none else is left, a run time that moves forward is.
  */
 function bestNamed(columns: readonly HeadColumn[]): number {
   let [best, most] = [-1, 0];
@@ -135,11 +138,15 @@ function bestNamed(columns: readonly HeadColumn[]): number {
     const steady = steadiness(column);
     if (isOneOfTemperatures(column, columns)) return;
     if (steady === 0 && column.cells.length > 2) return;
-    const distinct = new Set(column.cells.map((cell) => cell.trim())).size * (steady > 0.8 ? 1 : 0.001);
+    const weight = (steady > 0.8 ? 1 : 0.001) * (mayBeSpan(column) ? 0.01 : 1);
+    const distinct = new Set(column.cells.map((cell) => cell.trim())).size * weight;
     if (distinct > most * 1.05) [best, most] = [i, distinct];
   });
   return best >= 0 ? best : columns.findIndex(isRunTime);
 }
+
+const mayBeSpan = ({ kind, title }: HeadColumn): boolean =>
+  kind === "number" && title.fileUnit === "" && spanName.test(wordsOf(title.name));
 
 /** "T" beside "T2", or "T1" beside "T2": one of several temperatures. */
 function isOneOfTemperatures({ title }: HeadColumn, columns: readonly HeadColumn[]): boolean {
