@@ -11,7 +11,8 @@ import { lagBetween } from "../../src/signal/likeness/lag.ts";
 import type { Reading } from "../../src/signal/numbers/reading.ts";
 import type { Series } from "../../src/signal/series/series.ts";
 import { describeTimeBase } from "../../src/signal/stamps/time-base.ts";
-import { noiseOf, quantisationOf } from "../../src/signal/statistics/noise.ts";
+import { noiseOf } from "../../src/signal/statistics/noise.ts";
+import { quantisationOf } from "../../src/signal/statistics/quantisation.ts";
 
 /** Every reading that can be taken of one channel. */
 function allReadings(series: Series): Reading[] {

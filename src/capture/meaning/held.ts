@@ -1,7 +1,7 @@
 // Channels written more often than they are refreshed: the repeats are no samples of their own.
 
 import type { Samples } from "../../signal/series/series.ts";
-import { quantisationOf } from "../../signal/statistics/noise.ts";
+import { quantisationOf } from "../../signal/statistics/quantisation.ts";
 import type { Role } from "../model/capture.ts";
 
 /** Rows from which a refresh is told: half an hour at 100 rows/s. */

@@ -8,7 +8,7 @@ import { proportionBounds, ratioOfSums } from "../../signal/numbers/proportion.t
 import { atMost, measured, notResolvable, type Reading } from "../../signal/numbers/reading.ts";
 import { coverage } from "../../signal/numbers/student.ts";
 import { within } from "../../signal/series/reel.ts";
-import { quantisationOf } from "../../signal/statistics/noise.ts";
+import { quantisationOf } from "../../signal/statistics/quantisation.ts";
 import { percentiles } from "../../signal/statistics/statistics.ts";
 import type { Counted, SensorMeasured, SensorRule } from "../sensors/sensor.ts";
 import type { Activity, Span } from "../terms/analysis.ts";

@@ -4,7 +4,7 @@ import { measured, notResolvable, type Reading } from "../../signal/numbers/read
 import { coverage } from "../../signal/numbers/student.ts";
 import { within } from "../../signal/series/reel.ts";
 import type { Series } from "../../signal/series/series.ts";
-import { quantisationOf } from "../../signal/statistics/noise.ts";
+import { quantisationOf } from "../../signal/statistics/quantisation.ts";
 import type { FuelTrims, Span } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import { heldShareOf } from "./loop.ts";

@@ -4,7 +4,7 @@ import { agreesWithNoise } from "../edges/smooth-course.ts";
 import type { Seconds } from "../numbers/units.ts";
 import { partsOf } from "../series/reel.ts";
 import { type AnySeries, countOf, timeAt } from "../series/series.ts";
-import { limitsOf } from "../statistics/noise.ts";
+import { valueLimitsOf } from "../statistics/value-limits.ts";
 import type { Period } from "./mean-period.ts";
 
 export interface WaveRule {
@@ -63,7 +63,7 @@ const mostRounds = 12;
  * so few samples that it most likely was.
  */
 export function steadyParts(series: AnySeries, rule: WaveRule): SteadyParts | null {
-  const limits = limitsOf(series, rule.noise);
+  const limits = valueLimitsOf(series, rule.noise);
   const picked = pick(series, rule.period, limits.isStale);
   if (picked === null) return null;
   const count = picked.values.length;

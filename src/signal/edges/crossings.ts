@@ -8,7 +8,8 @@ import { partOver, stretchesOf } from "../series/reel.ts";
 import { runsOf } from "../series/runs.ts";
 import { type AnySeries, type Samples, stampSlack, timeAt } from "../series/series.ts";
 import { usualStep } from "../series/usual-step.ts";
-import { limitsOf, noiseOf } from "../statistics/noise.ts";
+import { noiseOf } from "../statistics/noise.ts";
+import { valueLimitsOf } from "../statistics/value-limits.ts";
 import { type FoundEdge, locateEdge, mostBeside, type Passage, partAround } from "./edge.ts";
 
 export interface CrossingRule {
@@ -57,7 +58,7 @@ export function findCrossings(series: AnySeries, rule: CrossingRule): Crossings 
 
 const located = onceWith((series: AnySeries, level, hysteresis, noise): Crossings => {
   if (!(noise >= 0)) throw new RangeError(`noise must be >= 0, got ${noise}`);
-  const limits = limitsOf(series, noise);
+  const limits = valueLimitsOf(series, noise);
   const found = new CrossingList();
   eachCrossing(series, { level, hysteresis }, ({ isRising, run, ...seen }) => {
     found.add(locate(series, { ...limits, ...seen, level }), isRising, seen.last, run);

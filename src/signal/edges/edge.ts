@@ -4,7 +4,7 @@ import { coverage } from "../numbers/student.ts";
 import type { Seconds } from "../numbers/units.ts";
 import { type Part, partOver } from "../series/reel.ts";
 import { type AnySeries, type Samples, type Series, timeAt } from "../series/series.ts";
-import type { Limits } from "../statistics/noise.ts";
+import type { ValueLimits } from "../statistics/value-limits.ts";
 import { biasAware, type SmoothCourse, smoothCourse } from "./smooth-course.ts";
 
 /** An instant with bounds that hold the truth in at least 95 % of cases. */
@@ -19,7 +19,7 @@ export interface Edge {
 /** An edge found in samples: the part of noise is always told apart. */
 export type FoundEdge = Required<Edge>;
 
-export interface Passage extends Limits {
+export interface Passage extends ValueLimits {
   readonly level: number;
   /** Samples [first, last]: the signal is surely on the old side at `first` and on the new side at `last`. */
   readonly first: number;

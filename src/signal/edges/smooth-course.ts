@@ -2,7 +2,7 @@
 
 import type { Seconds } from "../numbers/units.ts";
 import { type Series, timeAt } from "../series/series.ts";
-import type { Limits } from "../statistics/noise.ts";
+import type { ValueLimits } from "../statistics/value-limits.ts";
 import {
   type Degree,
   type Fits,
@@ -14,7 +14,7 @@ import {
   varianceAt,
 } from "./local-fit.ts";
 
-export interface CourseRule extends Limits {
+export interface CourseRule extends ValueLimits {
   /** One level, whose instant is wanted; or two, for the time from the first to the second. */
   readonly levels: readonly [level: number] | readonly [from: number, to: number];
   /** Samples that every window holds: first and last. */

@@ -8,7 +8,8 @@ import { onceWith } from "../series/once.ts";
 import { type Stretch, stretchesOf } from "../series/reel.ts";
 import { runsOf } from "../series/runs.ts";
 import { type AnySeries, stampSlack } from "../series/series.ts";
-import { type Limits, limitsOf, noiseOf } from "../statistics/noise.ts";
+import { noiseOf } from "../statistics/noise.ts";
+import { type ValueLimits, valueLimitsOf } from "../statistics/value-limits.ts";
 import { type FoundEdge, locateEdge, mostBeside, partAround } from "./edge.ts";
 import { biasAware, type SmoothCourse, smoothCourse } from "./smooth-course.ts";
 
@@ -68,14 +69,14 @@ const timed = onceWith((series: AnySeries, from, to, noise): Transitions => {
   if (!(Math.abs(to - from) > 0 && Number.isFinite(to - from))) {
     throw new RangeError(`want two different finite levels, got ${from} and ${to}`);
   }
-  const limits = limitsOf(series, noise);
+  const limits = valueLimitsOf(series, noise);
   const list = new TransitionList();
   const walk = new Walk(series, { from, to, ...limits }, list);
   for (const stretch of stretchesOf(series, runsOf(series))) walk.take(stretch);
   return list.done(stampSlack(series.time));
 });
 
-interface Levels extends Limits {
+interface Levels extends ValueLimits {
   readonly from: number;
   readonly to: number;
 }

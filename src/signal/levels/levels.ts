@@ -6,8 +6,9 @@ import { blockAt, blockBoundsOf, blockLength } from "../series/block-bounds.ts";
 import { batchesOf, sampleAt } from "../series/reel.ts";
 import type { AnySamples, AnySeries } from "../series/series.ts";
 import { extremesOf, placeOf } from "../statistics/extremes.ts";
-import { noiseOf, quantisationOf } from "../statistics/noise.ts";
+import { noiseOf } from "../statistics/noise.ts";
 import { type Quantiles, quantilesOf } from "../statistics/quantiles.ts";
+import { quantisationOf } from "../statistics/quantisation.ts";
 
 export interface LevelRule {
   readonly unit?: Unit;

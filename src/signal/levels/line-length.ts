@@ -3,7 +3,7 @@
 import { batchesOf, stretchesOf } from "../series/reel.ts";
 import { runsOf } from "../series/runs.ts";
 import type { AnySeries, Samples } from "../series/series.ts";
-import { quantisationOf } from "../statistics/noise.ts";
+import { quantisationOf } from "../statistics/quantisation.ts";
 import { percentiles } from "../statistics/statistics.ts";
 
 export interface LineLength {

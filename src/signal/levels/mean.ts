@@ -6,7 +6,7 @@ import { stretchesOf } from "../series/reel.ts";
 import { runsOf } from "../series/runs.ts";
 import { type AnySeries, type Samples, type Series, timeAt } from "../series/series.ts";
 import { sumOf } from "../series/sums.ts";
-import { quantisationOf } from "../statistics/noise.ts";
+import { quantisationOf } from "../statistics/quantisation.ts";
 import type { LevelRule } from "./levels.ts";
 
 /**

@@ -8,7 +8,8 @@ import { stretchesOf } from "../series/reel.ts";
 import { runsOf } from "../series/runs.ts";
 import { type AnySeries, timeAt } from "../series/series.ts";
 import { extremesOf } from "../statistics/extremes.ts";
-import { noiseOf, quantisationOf } from "../statistics/noise.ts";
+import { noiseOf } from "../statistics/noise.ts";
+import { quantisationOf } from "../statistics/quantisation.ts";
 import type { LevelRule } from "./levels.ts";
 
 export interface SpanMeanRule extends LevelRule {

@@ -1,13 +1,10 @@
-// How much of a channel is noise, and in which steps its values come.
+// How much of a channel is noise.
 
 import { inOrder } from "../numbers/sorting.ts";
-import type { Volts } from "../numbers/units.ts";
 import { samplesOver } from "../series/reel.ts";
 import type { AnySamples } from "../series/series.ts";
-
-/** Enough to know sigma to 1 %; more samples are looked at in evenly spread chunks. */
-const most = 1 << 14;
-const chunk = 1 << 9;
+import { eachChunk, finiteChunks, most } from "./chunks.ts";
+import { stepOf } from "./quantisation.ts";
 
 /**
  * Standard deviation of the white noise on a signal.
@@ -43,9 +40,8 @@ interface Noise {
   readonly sure: number;
 }
 
-/** Noise and steps found so far: every measurement of one span asks for them, and samples are never changed. */
+/** Noise found so far: every measurement of one span asks for it, and samples are never changed. */
 const noiseFound = new WeakMap<AnySamples, Noise>();
-const stepsFound = new WeakMap<AnySamples, Volts>();
 
 function foundIn(samples: AnySamples): Noise {
   let noise = noiseFound.get(samples);
@@ -167,53 +163,6 @@ function mostByCrowding(values: Float64Array, step: number): number {
 /** Variance of second differences taken once, twice, three times, for white noise: binomial(2 order, order). */
 const gains = [6, 70, 924] as const;
 
-/**
- * Step of a quantised signal: the largest number of which all differences between values are multiples.
- *
- * @param samples  one unit; NaN is skipped.
- * @returns the step in that unit; 0 where none is found (fewer than 3 distinct values, or as good as continuous).
- */
-export function quantisationOf(samples: AnySamples): Volts {
-  return stepsFound.get(samples) ?? stepOf(samples, inOrder(finiteChunks(samples)));
-}
-
-/** @param values  the finite ones of the samples, in rising order. */
-function stepOf(samples: AnySamples, values: Float64Array): Volts {
-  let step = stepsFound.get(samples);
-  if (step === undefined) {
-    step = findStep(values);
-    stepsFound.set(samples, step);
-  }
-  return step;
-}
-
-function findStep(values: Float64Array): Volts {
-  const range = values.length === 0 ? 0 : values[values.length - 1]! - values[0]!;
-  const scale = Math.max(Math.abs(values[0] ?? 0), Math.abs(values[values.length - 1] ?? 0));
-  // Single precision holds 7 digits; anything finer is rounding.
-  const blur = 4e-7 * scale;
-  let step = 0;
-  let distinct = 1;
-  for (let i = 1; i < values.length; i++) {
-    const difference = values[i]! - values[i - 1]!;
-    if (difference <= blur) continue;
-    distinct++;
-    step = commonStep(step, difference, Math.max(2 * blur, 0.02 * step));
-    if (step < 20 * blur || step < 1e-5 * range) return 0;
-  }
-  return distinct < 3 || 2 * distinct > values.length + 2 ? 0 : step;
-}
-
-/** Euclid's rule on two lengths, either of which may be off by `blur`. */
-function commonStep(a: number, b: number, blur: number): number {
-  let [large, small] = a > b ? [a, b] : [b, a];
-  while (small > blur) {
-    const rest = large - small * Math.round(large / small);
-    [large, small] = [small, Math.abs(rest)];
-  }
-  return large;
-}
-
 /** Sizes of the differences of each order, and what they multiply the variance of white noise by. */
 function differencesOf(samples: AnySamples) {
   const length = Math.min(samples.length, most);
@@ -281,74 +230,4 @@ function swingsAlike(samples: AnySamples, sigma: number, step: number): boolean 
   inOrder(values);
   const at = (share: number) => values[Math.floor(share * (values.length - 1))]!;
   return at(0.95) - at(0.05) < 2.1 * (at(0.75) - at(0.25));
-}
-
-function finiteChunks(samples: AnySamples): Float64Array {
-  const found = new Float64Array(Math.min(samples.length, most));
-  let count = 0;
-  eachChunk(samples.length, (from, to) => {
-    for (const sample of samplesOver(samples, from, to)) {
-      if (Math.abs(sample) < Infinity && count < found.length) found[count++] = sample;
-    }
-  });
-  return found.subarray(0, count);
-}
-
-/** The whole, or evenly spread chunks that together hold as many samples as are looked at. */
-function eachChunk(length: number, visit: (from: number, to: number) => void): void {
-  if (length <= most) {
-    visit(0, length);
-    return;
-  }
-  const chunks = most / chunk;
-  for (let k = 0; k < chunks; k++) {
-    const from = Math.floor((k * (length - chunk)) / (chunks - 1));
-    visit(from, from + chunk);
-  }
-}
-
-/** What limits the reading of single values of a channel. */
-export interface Limits {
-  /** Deviation of noise and quantisation together: sqrt(noise² + step² / 12), unit of the samples. */
-  readonly sigma: number;
-  /**
-   * Step of the values as far as noise does not blur it, unit of the samples. Rounding errs alike in all samples of one
-   * tread; noise parts them, and what stays alike has the deviation tread / sqrt 12, with tread = step exp(-2 pi² noise² /
-   * step²), the first harmonic of the rounding error (Widrow & Kollár, Quantization Noise, 2008, ch. 4).
-   */
-  readonly tread: number;
-  /** Equal neighbours are values sent again before they were refreshed. */
-  readonly isStale: boolean;
-}
-
-/**
- * @param noise  deviation of the noise, unit of the samples, >= 0: `noiseOf` tells it.
- * @returns what limits single values; all 0 for a signal without noise or steps. NaN is skipped.
- */
-export function limitsOf({ samples }: { readonly samples: AnySamples }, noise: number): Limits {
-  const step = quantisationOf(samples);
-  const tread = step > 0 ? step * Math.exp(-2 * (Math.PI * (noise / step)) ** 2) : 0;
-  return { sigma: Math.sqrt(noise ** 2 + step ** 2 / 12), tread, isStale: repeatsAreStale(samples, noise, step) };
-}
-
-/**
- * Whether equal neighbours are stale values (sent again before they were refreshed) rather than chance.
- *
- * White noise of deviation sigma gives equal neighbours in step / (2 sqrt(pi) sigma) of all pairs; a signal without noise
- * may stand still for as long as it likes. So equal pairs tell of staleness only where they are twice as frequent as that.
- */
-function repeatsAreStale(samples: AnySamples, sigma: number, step: number): boolean {
-  if (sigma === 0) return false;
-  let pairs = 0;
-  let repeats = 0;
-  eachChunk(samples.length, (from, to) => {
-    const part = samplesOver(samples, from, to);
-    for (let i = 1; i < part.length; i++) {
-      if (Number.isNaN(part[i]! - part[i - 1]!)) continue;
-      pairs++;
-      if (part[i] === part[i - 1]) repeats++;
-    }
-  });
-  const byChance = Math.min(1, step / (2 * Math.sqrt(Math.PI) * sigma));
-  return repeats >= 2 && repeats > 2 * byChance * pairs;
 }
