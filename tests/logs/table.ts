@@ -6,6 +6,7 @@ import { writeFileSync } from "node:fs";
 import { random } from "../reference/recorders.ts";
 import { type DelayTrial, delayTrial } from "./delays.ts";
 import { type FoldedTrial, foldedTrial } from "./folded.ts";
+import { holds, sumOf } from "./holding.ts";
 import { kinds, outcomeOf } from "./kinds.ts";
 import type { Outcome } from "./made.ts";
 
@@ -72,8 +73,7 @@ function text(): string {
     "sensors noisy": ({ isStill }) => !isStill,
     all: () => true,
   };
-  const made = tallies.reduce((sum, { right, asked, refused, wrong }) => sum + right + asked + refused + wrong, 0);
-  const wrong = tallies.reduce((sum, tally) => sum + tally.wrong, 0);
+  const { made, wrong } = sumOf(tallies);
   return `# Odd and slow logs, and how they were read
 
 Written by \`npm run full:logs\`: ${made} files (whole: ${files}), ${trials.length} drives (${delays}), ${folded.length} pairs (${pairs}), ${wrong} files read wrongly. Made by the rules in
@@ -106,10 +106,4 @@ ${foldedRow(
 }
 
 console.log(text());
-const told = trials.flatMap((trial) => trial.told);
-const isHeld = told.filter((one) => one.isHeld).length >= 0.95 * told.length;
-const isSound = folded.every(({ accused }) => accused.length === 0);
-const areFew = folded.filter(({ isFalse }) => isFalse).length <= 0.05 * folded.length;
-const made = tallies.reduce((sum, { right, asked, refused, wrong }) => sum + right + asked + refused + wrong, 0);
-const wrong = tallies.reduce((sum, tally) => sum + tally.wrong, 0);
-process.exitCode = wrong <= 0.01 * made && isHeld && isSound && areFew ? 0 : 1;
+process.exitCode = holds(tallies, trials, folded) ? 0 : 1;
