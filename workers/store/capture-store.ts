@@ -3,41 +3,45 @@
 // A capture is there when its record is. The record is written last and swapped in in one step, and names the file of
 // arrays it belongs to: a tab killed in the middle of writing leaves what was there before.
 
-import { blobSource } from "../../src/capture/bytes/sources.ts";
 import type { Capture, Remark } from "../../src/capture/model/capture.ts";
 import type { ReadChoices } from "../../src/capture/model/reader.ts";
 import type { MemoryBody } from "../body/memory-body.ts";
 import type { Bounds } from "../drawing/paged-trace.ts";
 import type { StoredCapture } from "../protocol.ts";
 import { type Answered, type Asked, isAnswer, readAnswer, writeAnswer } from "./answers.ts";
-import { bytesOf, type KeptCapture, layOut, layoutVersion } from "./layout.ts";
+import {
+  bytesIn,
+  fileIn,
+  folderOf,
+  type KeptRecord,
+  named,
+  original,
+  putRecord,
+  record,
+  recordIn,
+  removeOthers,
+  unlessMissing,
+} from "./kept-folder.ts";
+import { bytesOf, layOut, layoutVersion } from "./layout.ts";
+import { putOriginal } from "./original-file.ts";
 import { PartWriter } from "./part-writer.ts";
 import {
   canMoveFiles,
   capturesFolder,
   freeRoom,
   ifFree,
-  isFull,
-  isMissing,
   lockHeld,
-  moveFile,
   refuseDenied,
   refuseFull,
   removeQuietly,
   type SyncHandle,
   storageProblem,
-  swapIn,
-  textOf,
   writeAt,
   writeHandle,
   written,
 } from "./private-files.ts";
 import { readHandle } from "./read-handle.ts";
 import { summing, sumOf } from "./sum.ts";
-
-const record = "record.json";
-const original = "original";
-const pieceSize = 4 << 20;
 
 export interface ToKeep {
   readonly id: string;
@@ -49,7 +53,7 @@ export interface ToKeep {
 
 /** A kept capture, open for reading. */
 export interface KeptFile {
-  readonly kept: KeptCapture & { readonly warnings: readonly Remark[] };
+  readonly kept: KeptRecord;
   readonly handle: SyncHandle;
   /** Bounds of blocks that are in memory already, by channel. */
   readonly bounds?: ReadonlyMap<string, Bounds> | undefined;
@@ -261,110 +265,3 @@ export type CaptureStore = typeof captureStore;
 
 const lockOf = (id: string) => `keeping-${id}`;
 const atHand = (id: string) => `at-hand-${id}`;
-
-/** Null where there is none, or none that can be read: written by half, garbled. */
-async function recordIn(folder: FileSystemDirectoryHandle): Promise<KeptFile["kept"] | null> {
-  const text = await textOf(folder, record);
-  try {
-    const kept: unknown = JSON.parse(text ?? "null");
-    const isRecord = typeof kept === "object" && kept !== null && "arrays" in kept && typeof kept.arrays === "string";
-    return isRecord ? (kept as KeptFile["kept"]) : null;
-  } catch {
-    return null;
-  }
-}
-
-function putRecord(folder: FileSystemDirectoryHandle, kept: KeptFile["kept"]): Promise<void> {
-  const bytes = new TextEncoder().encode(JSON.stringify(kept));
-  return swapIn(folder, record, (handle) => writeAt(handle, bytes, 0, new AbortController().signal));
-}
-
-/** Null where the folder goes while it is looked into: another tab sweeps. */
-async function bytesIn(folder: FileSystemDirectoryHandle): Promise<number | null> {
-  try {
-    let bytes = 0;
-    for await (const entry of folder.values()) {
-      if (entry.kind === "file") bytes += await sizeOf(entry as FileSystemFileHandle);
-    }
-    return bytes;
-  } catch (error) {
-    return unlessMissing(error);
-  }
-}
-
-const sizeOf = (file: FileSystemFileHandle): Promise<number> =>
-  file.getFile().then(
-    ({ size }) => size,
-    () => 0,
-  );
-
-function unlessMissing(error: unknown): null {
-  if (isMissing(error)) return null;
-  throw storageProblem(error);
-}
-
-function folderOf(id: string, create: true): Promise<FileSystemDirectoryHandle>;
-function folderOf(id: string, create: false): Promise<FileSystemDirectoryHandle | null>;
-async function folderOf(id: string, create: boolean): Promise<FileSystemDirectoryHandle | null> {
-  const captures = await capturesFolder();
-  try {
-    return await captures.getDirectoryHandle(id, { create });
-  } catch (error) {
-    if (isMissing(error)) return null;
-    throw storageProblem(error);
-  }
-}
-
-/** Moves written columns to the capture they belong to. */
-async function named(from: FileSystemDirectoryHandle, id: string, kept: KeptFile["kept"]): Promise<void> {
-  const folder = await folderOf(id, true);
-  await moveFile(from, kept.arrays, folder);
-  await putRecord(folder, kept);
-  await removeOthers(folder, [record, original, kept.arrays]);
-}
-
-async function fileIn(folder: FileSystemDirectoryHandle, name: string): Promise<File | null> {
-  return folder.getFileHandle(name).then(
-    (handle) => handle.getFile(),
-    () => null,
-  );
-}
-
-/** Bytes that are left to others. */
-const spare = 64 << 20;
-
-/** Keeps the file's bytes where there is room for them beside the columns; without, a later reading asks for the file. */
-async function putOriginal(folder: FileSystemDirectoryHandle, file: Blob, signal: AbortSignal): Promise<void> {
-  const kept = await fileIn(folder, original);
-  if (kept?.size === file.size) return;
-  if ((await freeRoom()) < file.size + (file.size > spare ? spare : 0)) return removeQuietly(folder, original);
-  const stream = blobSource(file, "").stream!(0);
-  try {
-    await swapIn(folder, original, async (handle) => {
-      // Into the same memory again and again: many GB go through here.
-      let bytes = new Uint8Array(pieceSize);
-      for (let at = 0; at < file.size; ) {
-        const filled = await stream.fill(bytes, 0);
-        if (filled.end === 0) throw new DOMException("short", "NotReadableError");
-        await writeAt(handle, filled.bytes.subarray(0, filled.end), at, signal);
-        at += filled.end;
-        bytes = filled.bytes;
-      }
-    });
-  } catch (error) {
-    await removeQuietly(folder, original);
-    if (!isFull(error)) throw error;
-  } finally {
-    stream.close();
-  }
-}
-
-async function removeOthers(
-  folder: FileSystemDirectoryHandle,
-  names: readonly string[],
-  isOther: (name: string) => boolean = () => false,
-): Promise<void> {
-  for await (const name of folder.keys()) {
-    if (!names.includes(name) && !isOther(name)) await removeQuietly(folder, name);
-  }
-}
