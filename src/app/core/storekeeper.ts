@@ -94,13 +94,7 @@ export function createStorekeeper(kept: Kept, waits = usually): Storekeeper {
     sweep,
     async removeJob(jobId) {
       const { jobs } = await desk.store.holdings();
-      const isGone = await desk.remove(jobId).then(
-        () => true,
-        (why) => {
-          if (why instanceof ProblemError && why.problem.code === "storage-full") return false;
-          throw why;
-        },
-      );
+      const isGone = await isRemoved(desk, jobId);
       await forgetUnwanted(jobs.find(({ id }) => id === jobId)?.captureIds ?? [], jobId);
       if (!isGone) await desk.remove(jobId); // full storage has room for it now
     },
@@ -127,6 +121,17 @@ export function createStorekeeper(kept: Kept, waits = usually): Storekeeper {
       };
     },
   };
+}
+
+/** False where full storage has no room to write that the job is gone. */
+async function isRemoved(desk: Kept["desk"], jobId: string): Promise<boolean> {
+  try {
+    await desk.remove(jobId);
+    return true;
+  } catch (why) {
+    if (why instanceof ProblemError && why.problem.code === "storage-full") return false;
+    throw why;
+  }
 }
 
 /** At the start, and again where storage could not be read meanwhile. */

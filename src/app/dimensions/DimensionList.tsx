@@ -29,9 +29,8 @@ export const DimensionList: Component = () => {
 };
 
 const DimensionFields: Component<{ readonly dimension: Dimension }> = (props) => {
-  const { bench, view } = useGround();
+  const { view } = useGround();
   const dimensions = useDimensions();
-  const isCursor = () => bench.state().cursors.some(({ id }) => id === props.dimension.id);
   const isSelected = () => dimensions.selected() === props.dimension.id;
   const name = () => props.dimension.label || (props.dimension.kind === "time" ? "Time pair" : "Level pair");
   let root!: HTMLDetailsElement;
@@ -77,17 +76,26 @@ const DimensionFields: Component<{ readonly dimension: Dimension }> = (props) =>
       <Show when={props.dimension.kind === "time" && perSecond(props.dimension)}>
         {(text) => <p class="soft wide">1 / time: {text()}</p>}
       </Show>
-      <div class="row wide">
-        <Show when={isCursor()}>
-          <button type="button" onClick={() => dimensions.pin(props.dimension.kind, props.dimension.label)}>
-            Pin
-          </button>
-        </Show>
-        <button type="button" onClick={() => dimensions.remove(props.dimension.id)}>
-          Remove
-        </button>
-      </div>
+      <DimensionKeys dimension={props.dimension} />
     </Fold>
+  );
+};
+
+const DimensionKeys: Component<{ readonly dimension: Dimension }> = (props) => {
+  const { bench } = useGround();
+  const dimensions = useDimensions();
+  const isCursor = () => bench.state().cursors.some(({ id }) => id === props.dimension.id);
+  return (
+    <div class="row wide">
+      <Show when={isCursor()}>
+        <button type="button" onClick={() => dimensions.pin(props.dimension.kind, props.dimension.label)}>
+          Pin
+        </button>
+      </Show>
+      <button type="button" onClick={() => dimensions.remove(props.dimension.id)}>
+        Remove
+      </button>
+    </div>
   );
 };
 
