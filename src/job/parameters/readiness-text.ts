@@ -31,7 +31,7 @@ const denied = new RegExp(
 );
 /** Words that change nothing where they stand beside a test that is complete; any other may. */
 const plain = new RegExp(
-  String.raw`\b(?:${done}|the|of|is|are|was|were|has|have|been|and|all|now|yes|run|monitor(?:s|ing)?|tests?|status|state|readiness|sensors?|system|sys|converter|efficiency|heat(?:ers?|ed|ing)?|gas|comprehensive|emissions?|leak|refrigerant|bank \d|b\ds?\d?|s\d|(?:sensor|system) \d)\b`,
+  String.raw`\b(?:${done}|the|of|is|are|was|were|has|have|been|and|or|all|now|yes|run|monitor(?:s|ing)?|tests?|status|state|readiness|sensors?|system|sys|converter|efficiency|heat(?:ers?|ed|ing)?|gas|comprehensive|emissions?|leak|refrigerant|bank \d|b\ds?\d?|s\d|(?:sensor|system) \d)\b`,
   "gi",
 );
 
@@ -43,6 +43,8 @@ interface Piece {
   readonly state: ReadinessState | null;
   /** Nothing but a test, a state, or both: what stands beside it may tell of it as well. */
   readonly isBare: boolean;
+  /** It tells a state and names no test. */
+  readonly isState: boolean;
 }
 
 export interface ReadinessText {
@@ -64,9 +66,8 @@ export function readinessInText(text: string): ReadinessText {
     const pieces = cut(line).map(pieceOf);
     const states = carried(pieces);
     const left = pieces.filter((piece, k) => {
-      const { tests: named, state, isBare, text: said } = piece;
+      const { tests: named, isState, text: said } = piece;
       const [test] = named;
-      const isState = named.length === 0 && isBare && state !== null;
       if (named.length === 1 && states[k]) tests.set(test!, states[k]!);
       else if (named.length > 0 || (isState && !isHeading(pieces, k)))
         unread.push({ line: i + 1, says: `Not understood: “${said.trim()}”. ${writeSo}` });
@@ -99,7 +100,9 @@ function pieceOf(text: string): Piece {
   const isOther = /\bloop\b|\btemp|\d/i.test(others);
   const state = isOther ? null : stateSaid(said, /\w/.test(others));
   const isBare = !isOther && !/\w/.test(others.replace(denied, " ").replace(absent, " "));
-  return { text, tests: isOther ? [] : testsIn(said), state, isBare };
+  const tests = isOther ? [] : testsIn(said);
+  const isState = !isOther && tests.length === 0 && (isDone.test(said) || (isBare && state !== null));
+  return { text, tests, state, isBare, isState };
 }
 
 /** Null where nothing is said, or where a word beside "complete" may turn it. */

@@ -254,10 +254,13 @@ describe("readiness in words", () => {
     "Not ready: catalyst",
   ])("a denial is not complete: %s", (text) => expect(states(text)).toEqual({ catalyst: "not-complete" }));
 
-  test.each(["Catalyst: complete", "Catalyst monitor has run and is complete", "Catalyst B1: ready", "1. Catalyst OK"])(
-    "complete: %s",
-    (text) => expect(states(text)).toEqual({ catalyst: "complete" }),
-  );
+  test.each([
+    "Catalyst: complete",
+    "Catalyst monitor has run and is complete",
+    "Catalyst B1: ready",
+    "1. Catalyst OK",
+    "Catalyst (and/or converter) done",
+  ])("complete: %s", (text) => expect(states(text)).toEqual({ catalyst: "complete" }));
 
   test.each([
     "catalyst: already present",
@@ -267,6 +270,7 @@ describe("readiness in words", () => {
     "Catalyst EVAP not ready",
     "Misfire: see above",
     "All ready",
+    "all others complete",
   ])("what may be meant otherwise is told as unread: %s", (text) => {
     const { tests, unread } = readinessInText(`odometer\n${text}`);
     expect([tests.size, unread.map(({ line }) => line)]).toEqual([0, [2]]);
