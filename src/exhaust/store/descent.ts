@@ -10,6 +10,23 @@ export interface Task {
   readonly bench: Bench;
   readonly rows: Rows;
   readonly unknowns: readonly Unknown[];
+  readonly space: Space;
+}
+
+/** Room that is written anew in every round: a descent has some hundred of them, over thousands of rows. */
+interface Space {
+  /** Each row's error, in usual errors, and how it counts. */
+  readonly errors: Float64Array;
+  readonly weights: Float64Array;
+  /** Change of each row's error for each unit of an unknown's scale: one for each unknown; and one of them weighed. */
+  readonly onRows: readonly Float64Array[];
+  readonly weighed: Float64Array;
+}
+
+export function taskOf(bench: Bench, rows: Rows, unknowns: readonly Unknown[]): Task {
+  const forRows = () => new Float64Array(rows.at.length);
+  const space = { errors: forRows(), weights: forRows(), weighed: forRows(), onRows: unknowns.map(forRows) };
+  return { bench, rows, unknowns, space };
 }
 
 /** What a guess costs; Infinity at once where that is surely no less than `below`, as most guesses are given up. */
@@ -73,56 +90,70 @@ function moved(unknown: Unknown, value: number, by: number): number {
   return Math.max(unknown.low, Math.min(outOfScale(unknown, inScale(unknown, value) + by), unknown.high));
 }
 
-interface Effect {
-  /** Change of each row's error, in usual errors, for each unit of the unknown's scale; and of each unknown's `off`. */
-  readonly onRows: Float64Array;
-  readonly onOffs: Float64Array;
-}
-
 /** J'WJ and -J'Wr: rows by their counts and 1 / (1 + r²), what is unlikely beforehand as so many rows more. */
 function normalEquations(task: Task, guess: Guess): { matrix: Float64Array[]; slope: Float64Array } {
-  const { rows, unknowns } = task;
-  const errors = errorsOf(task, guess);
+  const { unknowns, space } = task;
+  const { errors, onRows } = space;
+  errorsOf(task, guess, errors);
   const offs = offsOf(task, guess);
-  const effects = unknowns.map((unknown) => effectOf(task, guess, unknown, { errors, offs }));
-  const weights = errors.map((r, i) => rows.counts[i]! / (1 + r * r));
-  const matrix = effects.map(() => new Float64Array(effects.length));
-  const slope = new Float64Array(effects.length);
-  effects.forEach(({ onRows, onOffs }, a) => {
-    const weighed = onRows.map((d, i) => d * weights[i]!);
-    for (let b = a; b < effects.length; b++) {
-      const sum = dot(weighed, effects[b]!.onRows) + dot(onOffs, effects[b]!.onOffs);
+  const onOffs = unknowns.map((unknown, k) => effectOf(task, guess, unknown, { offs, into: onRows[k]! }));
+  weigh(task.rows, space);
+  const matrix = unknowns.map(() => new Float64Array(unknowns.length));
+  const slope = new Float64Array(unknowns.length);
+  for (let a = 0; a < unknowns.length; a++) {
+    const weighed = product(onRows[a]!, space.weights, space.weighed);
+    for (let b = a; b < unknowns.length; b++) {
+      const sum = dot(weighed, onRows[b]!) + dot(onOffs[a]!, onOffs[b]!);
       matrix[a]![b] = sum;
       matrix[b]![a] = sum;
     }
-    slope[a] = -dot(weighed, errors) - dot(onOffs, offs);
-  });
+    slope[a] = -dot(weighed, errors) - dot(onOffs[a]!, offs);
+  }
   return { matrix, slope };
 }
 
-function errorsOf({ bench, rows }: Task, guess: Guess): Float64Array {
-  const errors = new Float64Array(rows.at.length);
-  misfitOf(rows, rearCourse(bench, guess), Infinity, errors);
-  return errors;
+function weigh({ counts }: Rows, { errors, weights }: Space): void {
+  for (let i = 0; i < errors.length; i++) weights[i] = counts[i]! / (1 + errors[i]! * errors[i]!);
+}
+
+function product(one: Float64Array, other: Float64Array, into: Float64Array): Float64Array {
+  for (let i = 0; i < into.length; i++) into[i] = one[i]! * other[i]!;
+  return into;
+}
+
+function errorsOf({ bench, rows }: Task, guess: Guess, into: Float64Array): void {
+  misfitOf(rows, rearCourse(bench, guess), Infinity, into);
 }
 
 const offsOf = ({ unknowns }: Task, guess: Guess): Float64Array =>
   Float64Array.from(unknowns, ({ name, off }) => off(guess[name], guess));
 
-/** By the difference that the unknown's reach makes; down where it may go no further up. */
+/**
+ * By the difference that the unknown's reach makes; down where it may go no further up.
+ *
+ * @param into  what it does to each row, with `space.errors` as of `guess`.
+ * @returns what it does to each unknown's `off`.
+ */
 function effectOf(
   task: Task,
   guess: Guess,
   unknown: Unknown,
-  now: { readonly errors: Float64Array; readonly offs: Float64Array },
-): Effect {
+  { offs, into }: { readonly offs: Float64Array; readonly into: Float64Array },
+): Float64Array {
   const value = guess[unknown.name];
   const up = moved(unknown, value, unknown.reach);
   const to = up === value ? moved(unknown, value, -unknown.reach) : up;
   const by = inScale(unknown, to) - inScale(unknown, value);
   const other = { ...guess, [unknown.name]: to };
-  const change = (then: Float64Array, before: Float64Array) => then.map((one, i) => (one - before[i]!) / by);
-  return { onRows: change(errorsOf(task, other), now.errors), onOffs: change(offsOf(task, other), now.offs) };
+  errorsOf(task, other, into);
+  changeSince(task.space.errors, by, into);
+  const onOffs = offsOf(task, other);
+  changeSince(offs, by, onOffs);
+  return onOffs;
+}
+
+function changeSince(before: Float64Array, by: number, then: Float64Array): void {
+  for (let i = 0; i < then.length; i++) then[i] = (then[i]! - before[i]!) / by;
 }
 
 function dot(one: Float64Array, other: Float64Array): number {

@@ -169,8 +169,7 @@ const keptWays = 8;
 function sourcesOf({ drawn, sources }: Bench, gas: number): Float32Array {
   const known = sources.get(gas);
   if (known) return known;
-  if (sources.size >= keptWays) sources.clear();
-  const found = new Float32Array(drawn.length);
+  const found = roomFor(sources, drawn.length);
   let from = 0;
   for (let i = 0; i < drawn.length; i++) {
     const entered = drawn[i]! - gas;
@@ -180,6 +179,14 @@ function sourcesOf({ drawn, sources }: Bench, gas: number): Float32Array {
   }
   sources.set(gas, found);
   return found;
+}
+
+/** The room of the way that was worked out longest ago, once there are enough. */
+function roomFor(sources: Map<number, Float32Array>, cells: number): Float32Array {
+  if (sources.size < keptWays) return new Float32Array(cells);
+  const [oldest, room] = sources.entries().next().value!;
+  sources.delete(oldest);
+  return room;
 }
 
 const leaving = [

@@ -1,7 +1,7 @@
 // How well the best car with each size of store explains the recording: everything else about the car is fitted anew.
 
 import type { Fit, Guess } from "../terms/store-study.ts";
-import { costOf, descend, type Task } from "./descent.ts";
+import { costOf, descend, type Task, taskOf } from "./descent.ts";
 import type { Bench } from "./forward.ts";
 import type { Rows } from "./misfit.ts";
 import { unknownsOf, usualGuess } from "./unknowns.ts";
@@ -23,7 +23,7 @@ const starts = [
 
 /** The profile: the best fit for each store, bettered from the fits of its neighbours. */
 export function profileOf(bench: Bench, rows: Rows, leaks: readonly number[] = [0]): Fit[] {
-  const task: Task = { bench, rows, unknowns: unknownsOf(bench, leaks) };
+  const task = taskOf(bench, rows, unknownsOf(bench, leaks));
   const best: Fit[] = new Array(stores.length);
   const offer = (k: number, guess: Guess, rounds: number) => {
     const start = { ...guess, store: stores[k]! };
@@ -50,7 +50,7 @@ const sound = [0.5, 1.5] as const;
 
 /** The best fit of a sound catalyst, however small its store, with air that leaks in behind it. */
 export function leakFit(bench: Bench, rows: Rows): Fit {
-  const task: Task = { bench, rows, unknowns: unknownsOf(bench, leaks) };
+  const task = taskOf(bench, rows, unknownsOf(bench, leaks));
   const start = { ...usualGuess(bench.record.front.isWide), leak: leaks[1] };
   const fits = sound.map((store) => descend(task, fromLists(task, { ...start, store }), 8));
   return fits.reduce((least, one) => (one.cost < least.cost ? one : least));
@@ -76,7 +76,7 @@ function fromLists(task: Task, start: Guess): Guess {
 export function quickFit(bench: Bench, rows: Rows, best: Fit, lag: number): Fit {
   const plain = unknownsOf(bench, [0]);
   const unknowns = plain.map((one) => (one.name === "lag" ? { ...one, high: lag, values: [lag / 2, lag] } : one));
-  const task: Task = { bench, rows, unknowns };
+  const task = taskOf(bench, rows, unknowns);
   const { store } = best.guess;
   const fits = [store, store * 1.4, store / 1.4].map((grams) => descend(task, { ...best.guess, store: grams, lag }, 5));
   return fits.reduce((least, one) => (one.cost < least.cost ? one : least));
