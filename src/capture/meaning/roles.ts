@@ -1,4 +1,4 @@
-// What a channel is, told from its name and unit. English, German, French, Spanish, Italian and Dutch words of the trade.
+// What a channel is, told from its name and unit. English, German, French, Spanish, Italian, Portuguese, Polish and Dutch words of the trade.
 
 import type { Bank, Role } from "../model/capture.ts";
 import { conversionOf } from "./quantities.ts";
@@ -20,86 +20,86 @@ interface Rule {
 
 // Names are compared in lower case, without accents, with blanks for all punctuation.
 const wanted =
-  /\b(target|desired|command\w*|cmd|set ?point|soll\w*|consigne|objetivo|request\w*|specified|demand|max|limit)\b/;
+  /\b(target|desired|command\w*|cmd|set ?point|soll\w*|consigne|objetivo|request\w*|specified|demand\w*|deseado|solicitado|desejad[oa]|obiettivo|richiest[oa]|zadan\w*|gewenst\w*|max|limit)\b/;
 const elsewhere =
-  /\b(wheel|rad|roue|rueda|brake|axle|tyre|tire|fan|turbo|turbine|shaft|gear\w*|pump|wind|supercharger|cam|camshaft|knock|alternator|generator|battery|batterie|bateria)\b/;
+  /\b(wheel|rad|roue|rueda|brake|axle|tyre|tire|fan|turbo|turbine|shaft|gear\w*|pump|wind|supercharger|cam|camshaft|knock|alternator|generator|batter(y|ie|ia)|bateria|ruota|freno|pompa|ventola|roda|freio|bomba|ventoinha|kol[ao]|hamul\w*|wentylator\w*|akumulator\w*|wiel\w*|rem|pomp|ventilat\w*|accu|frein|pompe)\b/;
 
 /** In order: the first that fits wins. Trims come before sensors, as "trim of sensor 1" is a trim. */
 const rules: readonly Rule[] = [
   {
     role: "short-trim",
-    says: /\bs ?t ?f ?t\w*|\bshrt ?ft\w*|\bshort ?ft\w*|short ?(term)? ?(fuel)? ?(trim|corr)|\bshrtft|kurzzeit|trim\w* .*\bshort\b|kurzfrist|trim\w* court|court terme|corto plazo|lambda ?(regler|integrator|correction|korrektur)|integrator/,
+    says: /\bs ?t ?f ?t\w*|\bshrt ?ft\w*|\bshort ?ft\w*|short ?(term)? ?(fuel)? ?(trim|corr)|\bshrtft|kurzzeit|trim\w* .*\bshort\b|kurzfrist|trim\w* court|court terme|corto plazo|breve termine|curto prazo|krotkoterminow\w*|korte termijn|(korrektur|corr\w*) kurz\w*|lambda ?(regler|integrator|correction|korrektur)|integrator/,
     units: ["%", "1"],
   },
   {
     role: "long-trim",
-    says: /\bl ?t ?f ?t\w*|\blong ?ft\w*|long ?(term)? ?(fuel)? ?(trim|corr)|langzeit|trim\w* .*\blong\b|langfrist|trim\w* long|long terme|largo plazo|gemisch ?adaption|adaptation/,
+    says: /\bl ?t ?f ?t\w*|\blong ?ft\w*|long ?(term)? ?(fuel)? ?(trim|corr)|langzeit|trim\w* .*\blong\b|langfrist|trim\w* long|long terme|largo plazo|lungo termine|longo prazo|dlugoterminow\w*|lange termijn|(korrektur|corr\w*) lang\w*|gemisch ?adaption|adaptation/,
     units: ["%", "1"],
   },
   {
     role: "fuel-status",
-    says: /fuel ?sys\w*|fuel ?(system)? ?(status|state|loop)|\b(open|closed) ?(\/| or )?(closed)? ?loop|loop ?(status|state|mode)|\bloop\b|regel ?(status|kreis)|etat \w* ?(carburant|boucle)|(estado|status) .*(combustible|lazo|bucle)|kraftstoffsystem/,
+    says: /fuel ?sys\w*|fuel ?(system)? ?(status|state|loop)|\b(open|closed) ?(\/| or )?(closed)? ?loop|loop ?(status|state|mode)|\bloop\b|regel ?(status|kreis)|etat .*(carburant|boucle)|(estado|status|stato) .*(combusti\w+|lazo|bucle|malha|carburante)|status .*(paliw\w*|brandstofsyste\w*)|stan (ukladu|petli) paliw\w*|kraftstoffsystem/,
     unless: /press|rail|level|temp|rate/,
     units: ["1", "bit", "bits", "code", "status", "hex", "text", "enum"],
   },
   {
     role: "catalyst-temp",
-    says: /\b(cat|kat|catalyst|catalytic|catalyseur|catalizador|catalizzatore|katalysator)\w*\b.*\b(temp\w*|t)\b|\btemp\w*\b.*\b(cat|kat|catalyst|catalyseur|catalizador|katalysator)\b|cattemp|kattemp|katalysatortemp/,
+    says: /\b(cat|kat|catalyst|catalytic|catalyseur|catalizador|catalisador|catalizzatore|katalysator|katalizator)\w*\b.*\b(temp\w*|t)\b|\btemp\w*\b.*\b(cat|kat|catalyst|catalyseur|catalizador|catalisador|catalizzatore|katalysator|katalizatora?)\b|cattemp|kattemp|katalysatortemp/,
     units: ["degC"],
   },
   {
     role: "coolant-temp",
-    says: /coolant|\bect\b|\bclt\b|kuhlmittel|kuehlmittel|kuhlwasser|koel\w*|refroid|refrigerante|anticongelante|water temp|engine temp|motor ?temp|temp\w* ?(de l )?(eau|agua|motor)|\beau\b|\b(to?|temp\w*) (du |de |del )?liquid[eo]\b/,
+    says: /coolant|\bect\b|\bclt\b|kuhlmittel|kuehlmittel|kuhlwasser|koel\w*|refroid|refrigerante|anticongelante|water temp|engine temp|motor ?temp|temp\w* ?(de l |del |da |de )?(eau|agua|acqua|motore?)|arrefec\w*|raffredd\w*|chlodz\w*|chlodziw\w*|\beau\b|\b(to?|temp\w*) (du |de |del )?liquid[eo]\b/,
     unless:
       /pressure|level|pression|niveau|nivel|debit|\b(liquid[eo]|huile) (de |d )?(frein|boite|direction|embrayage|lave)/,
     units: ["degC"],
   },
   {
     role: "air-flow",
-    says: /\bmaf\w*|mass ?air|air ?mass|air ?flow|luft ?masse\w*|lucht ?mas?sa\w*|debit ?(d ?)?air|caudal|masa de aire|flujo de aire|portata|lmm\b/,
+    says: /\bmaf\w*|mass ?air|air ?mass|air ?flow|luft ?masse\w*|lucht ?mas?sa\w*|debit ?(massique |de |d ?)*air|caudal|(masa|flujo) (de )?aire|portata|massa (de |d )?ari?a?\b|(fluxo|vazao) (de )?(massa de )?ar\b|(przeplyw|masa) powietrza|lmm\b/,
     unless: /volt|freq|temp/,
     units: ["g/s"],
   },
   {
     role: "throttle",
-    says: /throttle|\btps\b|\btp\b|\bthr\b|drossel\w*|papillon|mariposa|gasklep\w*|acelerador|farfalla/,
+    says: /throttle|\btps\b|\btp\b|\bthr\b|drossel\w*|papillon|mariposa|gasklep\w*|smoorklep\w*|acelerador|farfalla|borboleta|przepustnic\w*/,
     unless: /motor|pedal|temp|relative|adapt|ctrl|control/,
     units: ["%"],
   },
   {
     role: "engine-speed",
-    says: /\brpm\b|speed of (the )?engine|engine ?(speed|rev\w*|rpm)|engine ?drehzahl|motor ?drehzahl|drehzahl|regime|regimen|revoluciones|\brevs?\b|\bgiri\b|motor ?speed|\bn ?mot\b|\w*toerental/,
+    says: /\brpm\b|speed of (the )?engine|engine ?(speed|rev\w*|rpm)|engine ?drehzahl|motor ?drehzahl|drehzahl|regime|regimen|revoluciones|\brevs?\b|\bgiri\b|rotac(ao|oes)|\bobrot\w*|predkosc (obrotowa|silnika)|motor ?speed|\bn ?mot\b|\w*toerental/,
     unless: /pedal/,
     units: ["1/min"],
   },
   {
     role: "road-speed",
-    says: /vehicle ?spe?e?d|car ?speed|road ?speed|\bvss\b|\bspeed\b|geschwindigkeit|\w*snelheid\b|\btempo\b|vitesse|velocidad|velocita|\bgps ?speed/,
-    unless: /engine|motor|idle/,
+    says: /vehicle ?spe?e?d|car ?speed|road ?speed|\bvss\b|\bspeed\b|geschwindigkeit|\w*snelheid\b|\btempo\b|vitesse|velocidad|velocita|predkosc|\bgps ?speed/,
+    unless: /engine|motor|idle|obrot|silnik/,
     units: ["km/h"],
   },
   {
     role: "manifold-pressure",
-    says: /\bmap\b|manifold|saugrohr\w*|intake ?(abs\w*)? ?press\w*|press\w* ?(admission|collecteur|d admission)|pres\w* (de |del )?(admision|colector|multiple)/,
+    says: /\bmap\b|manifold|saugrohr\w*|intake ?(abs\w*)? ?press\w*|press?\w* (de |del |do |di |d |w )*(admiss?[ai]on?|admissao|collecteur|colett?or|colector|collettore|multiple|aspirazione)|cisnienie (w )?(kolektor\w*|dolot\w*|ssan\w*)|inlaat\w*druk/,
     unless: /temp|volt/,
     units: ["kPa"],
   },
   {
     role: "engine-load",
-    says: /engine ?load|calc\w* ?(engine)? ?load|abs\w* ?load|\bload\b|motorlast|motorbelasting|\blast\b|charge( moteur| calc\w*)?\b|\bcarga\b|\bcarico\b/,
+    says: /engine ?load|calc\w* ?(engine)? ?load|abs\w* ?load|\bload\b|motorlast|motorbelasting|\blast\b|charge( moteur| calc\w*)?\b|\bcarga\b|\bcarico\b|obciazenie/,
     unless: /electric|fuel|pedal/,
     units: ["%"],
   },
 ];
 
 const notASensor =
-  /\bnox\b|stick ?oxid\w*|camera|kamera|supply|versorgung|alimenta\w*|battery|batterie|\bref\w*\b|schalter|switch|light|lamp\w*|door|brake|wiper|parking|radar|lidar|heat\w*|heiz\w*|chauff\w*|calef\w*|resist\w*|\bmonitor(?!sonde)|\btemp\w*|duty|\btest\b|pressure|press\b|druck|knock|map\b|\bmaf\b|throttle|\btps\b|\btrim|left|right|position|level|\bcount/;
+  /\bnox\b|stick ?oxid\w*|camera|kamera|supply|versorgung|alimenta\w*|battery|batterie|\bref\w*\b|schalter|switch|light|lamp\w*|door|brake|wiper|parking|radar|lidar|heat\w*|heiz\w*|chauff\w*|calef\w*|riscald\w*|aquec\w*|grzal\w*|ogrzew\w*|verwarm\w*|zasilan\w*|voeding\w*|resist\w*|\bmonitor(?!sonde)|\btemp\w*|duty|\btest\b|pressure|press\b|druck|knock|map\b|\bmaf\b|throttle|\btps\b|\btrim|left|right|position|level|\bcount/;
 const frontWords =
-  /\b(front|vorn\w*|voor\w*|upstream|up ?stream|pre|before|vor|amont|avant|anterior|delantera|aguas arriba|monte|primary|regelsonde)\b|pre ?cat|vor ?kat\w*|\bv ?kat\b|o2 up\b|antes del? cat/;
+  /\b(front|vorn\w*|voor\w*|upstream|up ?stream|pre|before|vor|amont|avant|anteriore?|delantera|dianteira|przedni\w*|aguas arriba|monte|montante|primary|regelsonde)\b|pre ?cat|vor ?kat\w*|\bv ?kat\b|o2 up\b|antes d(el?|o) cat|\bprzed kat|\bprima del cat/;
 const rearWords =
-  /\b(rear|hinten|hinter|achter\w*|downstream|down ?stream|post|after|behind|nach|aval|apres|arriere|posterior|trasera|aguas abajo|valle|secondary|monitorsonde|diagnosesonde)\b|post ?cat|nach ?kat\w*|\bn ?kat\b|o2 down\b|\bna ?kat\w*|\bsonde na\b|despues del? cat/;
+  /\b(rear|hinten|hinter|achter\w*|downstream|down ?stream|post|after|behind|nach|aval|apres|arriere|posteriore?|trasera|traseira|tyln\w*|aguas abajo|valle|jusante|secondary|monitorsonde|diagnosesonde)\b|post ?cat|nach ?kat\w*|\bn ?kat\b|o2 down\b|\bna ?kat\w*|\bsonde na\b|(despues|depois) d(el?|o) cat|\ba?pos (o )?cat|\bza kat|\bdopo il cat/;
 const sensorWords =
-  /\b(h?o2s?|o2 ?sens\w*|oxygen|oxy|lambda\w*|sauerstoff\w*|zuurstof\w*|oxygene|oxigeno|ossigeno|sonde|sonda|zirconia|zro2|narrow ?band)\b|lambdasonde|\bh?o2s?\d+\b/;
+  /\b(h?o2s?|o2 ?sens\w*|oxygen|oxy|lambda\w*|sauerstoff\w*|zuurstof\w*|oxygene|oxigeno|oxigenio|ossigeno|tlen\w*|sond[aey]|zirconia|zro2|narrow ?band)\b|lambdasonde|\bh?o2s?\d+\b/;
 const wideWords =
   /\bwide ?(band|range)\b|breitband\w*|\bafr\b|\ba f\b|\bair fuel\b|equivalence|\bequiv\b|\bphi\b|\blambda\b|\bwb\b|λ/;
 
@@ -130,7 +130,8 @@ function sensorRole(words: string, unit: string): Role {
     return unit === "1/min" && !elsewhere.test(words) && /motor|engine|^n$/.test(words) ? "engine-speed" : "other";
   }
   const place = placeOf(words);
-  const wide = unit === "1" || (unit !== "V" && wideWords.test(words) && !/volt|spannung|tension/.test(words));
+  const wide =
+    unit === "1" || (unit !== "V" && wideWords.test(words) && !/volt|spann|tens(ion|ao)|napiecie/.test(words));
   const isSensor = place !== "unsaid" || sensorWords.test(words) || mixtureWords.test(words);
   if (wide)
     return isSensor && place !== "rear" && place !== "further" && wideWords.test(words) ? "front-lambda" : "other";
@@ -184,6 +185,8 @@ export function wordsOf(name: string): string {
     .replace(/[\u0300-\u036f]/g, "")
     .toLowerCase()
     .replace(/ß/g, "ss")
+    .replace(/ł/g, "l")
+    .replace(/ø/g, "o")
     .replace(/[^a-z0-9λ]+/g, " ")
     .replace(/\b(o2|ho2s|o2s) ?(b\d)/g, "$1 $2")
     .trim();
