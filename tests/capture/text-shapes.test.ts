@@ -161,6 +161,18 @@ describe("the edges of what recorders write", () => {
     expect(capture.remarks).toEqual([{ text: expect.stringContaining("polled log") }]);
   });
 
+  test("tabs with empty cells between, and a blank between date and clock", async () => {
+    const cells = (i: number) => (i % 2 === 0 ? `0,1${i % 10}\t` : `\t0,7${i % 10}`);
+    const at = (i: number) => `03/14/2026 10:${i < 60 ? "00" : "03"}:${String(i % 60).padStart(2, "0")}`;
+    const capture = await open(
+      `Note of 3 words\n\nOra\tSonda a monte [V]\tSonda a valle [V]\n${rows(120, (i) => `${at(i)}\t${cells(i)}`)}\n`,
+    );
+    expect(values(channel(capture, "front-o2")).every((value) => value < 0.2)).toBe(true);
+    expect(values(channel(capture, "rear-o2")).every((value) => value > 0.6)).toBe(true);
+    // 10:00:59 to 10:03:00; the two channels were asked in turn, and the hole is one.
+    expect(remarks(capture)).toContain("holes, in which nothing was recorded: 59 … 180\u00a0s @undefined x1");
+  });
+
   test("names of several words over columns set apart by blanks", async () => {
     const capture = await open(
       `Time     Front O2    Rear O2\n(s)      (V)         (V)\n${rows(4, (i) => `${i}.5      0.4${i}        0.6${i}`)}\n`,

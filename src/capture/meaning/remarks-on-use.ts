@@ -101,19 +101,28 @@ function remarkOnSensors(likely: readonly { readonly name: string }[], remarks: 
   );
 }
 
-/** By the same rule as the measurements have it; channels that share their stamps share their holes. */
+/**
+ * By the same rule as the measurements have it; channels that share their stamps share their holes. Channels that were asked in
+ * turn stopped one after the other: what overlaps is one hole, from when the last stopped until the first went on.
+ */
 function holesIn(channels: readonly Channel[]): Holes[] {
   const stamps = channels.flatMap(({ series: { time } }) => (time.kind === "stamped" ? [time.stamps] : []));
-  return [...new Set(stamps)].map((all) => {
-    const limit = longestStep(all);
-    let count = 0;
-    const where: { from: Seconds; to: Seconds }[] = [];
-    for (let i = 1; i < all.length; i++) {
-      if (!(all[i]! - all[i - 1]! > limit)) continue;
-      if (count++ < mostPlaces) where.push({ from: all[i - 1]!, to: all[i]! });
-    }
-    return { count, where };
-  });
+  const all = [...new Set(stamps)].flatMap(stepsWithout).sort((a, b) => a.from - b.from);
+  const where: { from: Seconds; to: Seconds }[] = [];
+  for (const { from, to } of all) {
+    const last = where.at(-1);
+    if (last && from < last.to) where[where.length - 1] = { from, to: Math.min(to, last.to) };
+    else where.push({ from, to });
+  }
+  return [{ count: where.length, where: where.slice(0, mostPlaces) }];
+}
+
+function stepsWithout(stamps: Float64Array): { readonly from: Seconds; readonly to: Seconds }[] {
+  const limit = longestStep(stamps);
+  const found: { from: Seconds; to: Seconds }[] = [];
+  for (let i = 1; i < stamps.length; i++)
+    if (stamps[i]! - stamps[i - 1]! > limit) found.push({ from: stamps[i - 1]!, to: stamps[i]! });
+  return found;
 }
 
 function holesAt(where: Holes["where"], count: number): Words {

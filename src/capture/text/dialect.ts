@@ -1,7 +1,7 @@
 // How a text is delimited and which mark its decimals have, judged by how well the rows near the end of its head read.
 
 import type { ReadChoices } from "../model/reader.ts";
-import { valueShare } from "./kinds.ts";
+import { kindOf, valueShare } from "./kinds.ts";
 import type { DecimalMark } from "./numbers.ts";
 import { type Delimiter, isBlankRow, splitRows } from "./split.ts";
 
@@ -22,6 +22,7 @@ interface Scored {
 }
 
 const judged = 300; // rows are enough to tell a dialect
+const judgedForTabs = 40;
 
 export function dialectOf(text: string, choices: ReadChoices): Dialect {
   const hint = /^sep=(.)\s*$/im.exec(text.slice(0, 16))?.[1];
@@ -46,10 +47,24 @@ export function dialectOf(text: string, choices: ReadChoices): Dialect {
 /** One that stands nowhere leaves the rows whole, as none does; a tab counts as a blank too. */
 function delimitersToTry(said: string | undefined, text: string): readonly Delimiter[] {
   if (said !== undefined) return [said];
-  const standing = ["\t", ";", ",", "|", " ", "~", "^"].filter(
+  const blanks = isRuledByTabs(text) ? [] : [" "];
+  const standing = ["\t", ";", ",", "|", ...blanks, "~", "^"].filter(
     (one) => text.includes(one) || (one === " " && text.includes("\t")),
   );
   return ["", ...standing];
+}
+
+/**
+ * The lines near the end have as many tabs each, and nothing but values or nothing between them: there a blank stands inside a cell,
+ * as between date and clock, and taken as a tab it would move what follows an empty cell into the column before.
+ */
+function isRuledByTabs(text: string): boolean {
+  const { rows } = splitRows(lastLines(text, judgedForTabs), "\t");
+  const ruled = rows.filter((row) => !isBlankRow(row));
+  const width = ruled[ruled.length >> 1]?.length ?? 0;
+  const isRuled = (row: readonly string[]) =>
+    row.length === width && row.every((cell) => kindOf(cell, ".") !== "text" || kindOf(cell, ",") !== "text");
+  return width > 1 && ruled.length > 2 && ruled.filter(isRuled).length >= 0.8 * ruled.length;
 }
 
 function score(rows: readonly string[][], delimiter: Delimiter, decimalMark: DecimalMark): Scored {
