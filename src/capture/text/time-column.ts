@@ -17,7 +17,7 @@ import { padded } from "./time-cells.ts";
 import { unitOfTime, zeroDay, zeroTick } from "./time-unit.ts";
 
 const timeName =
-  /\b(times?|timers?|timestamps?|t|\w*zeit\w*|dauer|chrono\w*|ticks?|file ?time|m?jd|julian\w*|temps|tiempo|tempo|uhrzeit|messzeit|elapsed|seconds?|sec|secs|sek\w*|segundos|zeitstempel|heure|hora|orario|clock|date ?time|datum|date|fecha|data e ora|ms|msecs?|millis\w*|usecs?|micros\w*|epoch\w*|unix\w*|stamp|ts|tijd|czas|cas|x|utc|local ?time|rel ?time|time ?s|offset)\b/;
+  /\b(times?|timers?|timestamps?|t|\w*zeit\w*|dauer|chrono\w*|ticks?|file ?time|m?jd|julian\w*|temps|tiempo|tempo|uhrzeit|messzeit|elapsed|seconds?|sec|secs|sek\w*|segundos|zeitstempel|heures?|horas?|ora|orario|godzina|clock|date ?time|datum|date|fecha|data e ora|ms|msecs?|millis\w*|usecs?|micros\w*|epoch\w*|unix\w*|stamp|ts|tijd|czas|cas|x|utc|local ?time|rel ?time|time ?s|offset)\b/;
 const notTimeName =
   /run ?time|since|engine|start ?up|\bdelay|response|duration|transition|switch|injection|dwell|einspritz|schliess|zund|verweil|restzeit|offnungszeit|(lade|schalt|reaktions|tot|brenn|anstiegs|abfall|ansprech|verzogerungs|halte|warte|nachlauf|vorlauf|stand|puls|antwort|pausen|sperr|nachstell|vorhalt|takt|zyklus|\bein|\baus)zeit/;
 /** A span of something as often as a clock, where no unit is told: a column with a plainer name goes before it. */
@@ -272,6 +272,9 @@ function clockResolution(cells: readonly string[], decimals: number): Seconds {
   return 10 ** -used;
 }
 
+/** Of the numbers further down so many must be clocks as well, or seconds only look so as long as they are below 60. */
+const clockShare = 0.98;
+
 /**
  * Hours, minutes and seconds as one number, "125959": no part exceeds 59, and where a minute is full the number jumps by 40 more
  * than from row to row. Zeros in front may be lost.
@@ -279,7 +282,9 @@ function clockResolution(cells: readonly string[], decimals: number): Seconds {
 function isPackedClock({ cells, title, later, mark }: HeadColumn): boolean {
   const isClock = (cell: string) => /^([01]\d|2[0-3])[0-5]\d[0-5]\d([.,]\d+)?$/.test(padded(cell));
   if (title.fileUnit !== "" || cells.length < 3 || !cells.every(isClock)) return false;
-  const values = [...cells, ...(later?.() ?? [])].filter(isClock).map((cell) => numberIn(cell, mark));
+  const below = (later?.() ?? []).filter((cell) => !Number.isNaN(numberIn(cell, mark)));
+  if (below.filter(isClock).length < clockShare * below.length) return false;
+  const values = [...cells, ...below].filter(isClock).map((cell) => numberIn(cell, mark));
   const steps = values.slice(1).map((value, i) => ({
     step: value - values[i]!,
     isFull: Math.floor(value / 100) > Math.floor(values[i]! / 100),
