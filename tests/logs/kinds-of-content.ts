@@ -323,6 +323,24 @@ function headerAgain(next: Random): Made {
   };
 }
 
+/** In a fuel cut both sensors rest at their lowest, as the values of a standing engine do: nothing hung. */
+function bothRest(next: Random): Made {
+  const n = 250 + count(next);
+  const [from, length] = [whole(next, 90, 150), whole(next, 30, 70)];
+  const isStanding = next.uniform() < 0.5;
+  const rows = Array.from({ length: n }, (_, i) => {
+    const isOut = i >= from && i < from + length;
+    const speed = isOut ? 0 : 2200 + Math.round(30 * next.normal());
+    const [f, r] = volts(i / 5, 0.31);
+    const cells = isOut ? ["0.020", "0.025"] : [f!, r!];
+    return [(i / 5).toFixed(1), ...(isStanding ? [speed] : []), ...cells];
+  });
+  return {
+    text: csv(`Time (s),${isStanding ? "Engine RPM (rpm)," : ""}${sensors}`, rows),
+    judge: (capture) => rightIf(!says(capture, /hung|written twice/)),
+  };
+}
+
 export const kindsOfContent: Readonly<Record<string, Kind>> = {
   "long tables with more than one key": twoKeys,
   "arrays of whole numbers without names": integers,
@@ -339,4 +357,5 @@ export const kindsOfContent: Readonly<Record<string, Kind>> = {
   "closings at 1 to 4 rows/s": closings,
   "switches and states": switches,
   "the header again inside": headerAgain,
+  "both sensors at rest": bothRest,
 };

@@ -3,9 +3,14 @@
 import type { Samples } from "../../signal/series/series.ts";
 import type { RemarkBook } from "../model/remarks.ts";
 import type { Recorded } from "../time/recorded.ts";
+import { partOf } from "./roles.ts";
 
 /** So many rows alike, and so many times more than logs of its kind repeat otherwise, are no chance. Own choice. */
 const least = { rows: 10, times: 5, columns: 2 };
+/** Within this share of its range a column rests at an end of it, as both sensors do in a fuel cut. Own choice. */
+const restShare = 0.04;
+/** Two columns alone may both stand at an end by chance: for longer than this, s, no fuel cut keeps them there. Own choice. */
+const longestRest = 30;
 
 interface Frozen {
   /** Row that is repeated, and the last that repeats it. */
@@ -17,7 +22,8 @@ interface Frozen {
  * The columns with their frozen rows taken out (NaN), which is said.
  *
  * A log may write rows faster than it asks: the usual number of rows alike is that of all stands still, and only what exceeds
- * it by far is named. Columns that never change are no witnesses, and two at least must have changed as a rule.
+ * it by far is named. Columns that never change are no witnesses, and two at least must have changed as a rule. Where all of
+ * them rest at an end of their range, or the engine stands, nothing need have hung.
  */
 export function withoutFrozen(columns: readonly Recorded[], remarks: RemarkBook): readonly Recorded[] {
   const rows = columns[0]?.values.length ?? 0;
@@ -49,7 +55,31 @@ function frozenIn(columns: readonly Recorded[], rows: number): Frozen[] {
   const lengths = stays.map((stay) => stay.to - stay.from).sort((a, b) => a - b);
   const others = lengths.filter((length) => length < least.rows);
   const usual = lengths.length < 4 ? (others.at(-1) ?? 0) : lengths[Math.floor(0.75 * (lengths.length - 1))]!;
-  return stays.filter(({ from: first, to }) => to - first >= Math.max(least.rows, least.times * usual));
+  return stays.filter((stay) => {
+    const isLong = stay.to - stay.from >= Math.max(least.rows, least.times * usual);
+    return isLong && !rests(columns, stay);
+  });
+}
+
+function rests(columns: readonly Recorded[], { from, to }: Frozen): boolean {
+  if (columns.some((column) => column.values[from] === 0 && isEngineSpeed(column))) return true;
+  const isBrief = columns.length > 2 || secondsBetween(columns[0]!, from, to) < longestRest;
+  return isBrief && columns.every(({ values }) => isAtEnd(values, values[from]!));
+}
+
+const isEngineSpeed = ({ name, fileUnit }: Recorded): boolean => partOf(name, fileUnit).role === "engine-speed";
+
+function secondsBetween({ time }: Recorded, from: number, to: number): number {
+  return "rate" in time ? (to - from) / time.rate : Math.abs(time.seconds[to]! - time.seconds[from]!);
+}
+
+function isAtEnd(values: Samples, value: number): boolean {
+  let [low, high] = [Infinity, -Infinity];
+  for (const one of values) {
+    if (one < low) low = one;
+    if (one > high) high = one;
+  }
+  return Math.min(value - low, high - value) <= restShare * (high - low);
 }
 
 const isSame = (a: number, b: number): boolean => a === b || (Number.isNaN(a) && Number.isNaN(b));
