@@ -70,6 +70,18 @@ function expectTimed({ liftOffs }: Analysis): void {
   });
 }
 
+test("a lean spell while the foot goes down and stays there is no lift-off", () => {
+  const legs: Leg[] = [
+    { kind: "idle", seconds: 40 },
+    { kind: "cruise", seconds: 1.5 },
+    { kind: "creep", seconds: 14 },
+    cruise,
+  ];
+  const away = drive({ ...car, throttle: [0, 9.4, 50] }, legs, 2);
+  const { liftOffs } = analysed(recorded(away, 2.4, ["engineSpeed", "throttle", "roadSpeed", "front", "rear"]));
+  expect(liftOffs.filter(({ rejected }) => rejected === null)).toEqual([]);
+});
+
 describe("lift-offs of a recording at 100 samples/s", () => {
   const parts = recorded(made, 100);
 

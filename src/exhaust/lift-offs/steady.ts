@@ -1,6 +1,7 @@
 // Whether everything that a foot moves stood still around a fall of the front: then it was no lift-off.
 
 import type { Seconds } from "../../signal/numbers/units.ts";
+import { within } from "../../signal/series/reel.ts";
 import type { Series } from "../../signal/series/series.ts";
 import { usualStep } from "../../signal/series/usual-step.ts";
 import { percentiles } from "../../signal/statistics/statistics.ts";
@@ -44,19 +45,30 @@ function witnessesOf(channels: BankChannels, fall: Seconds, limits: Limits): (bo
   ];
 }
 
-const windowOf = (series: Series, fall: Seconds) => {
-  const row = (series.time.doubt?.early ?? 0) + (usualStep(series.time) || 0);
-  return [fall - before - row, fall + after + row] as const;
-};
+const rowOf = ({ time }: Series): Seconds => (time.doubt?.early ?? 0) + (usualStep(time) || 0);
 
+const windowOf = (series: Series, fall: Seconds) =>
+  [fall - before - rowOf(series), fall + after + rowOf(series)] as const;
+
+/** A foot that only went down was not lifted: what counts is how far it came back, and that the throttle stayed open. */
 function footIsSteady(series: Series, fall: Seconds, limits: Limits): boolean | null {
   const [closed, widest] = percentiles(series.samples, [0, 1]);
   const band = 2 * limits.closedThrottle;
-  const range = rangeWithin(series, ...windowOf(series, fall));
-  if (range === null || !(widest! - closed! > band)) return null;
-  const isPut = range.high - range.low <= band;
-  if (!isPut) return false;
-  return range.low > closed! + limits.closedThrottle ? true : null;
+  const [from, to] = windowOf(series, fall);
+  if (rangeWithin(series, from, to) === null || !(widest! - closed! > band)) return null;
+  if (dropWithin(series, from, to) > band) return false;
+  const since = rangeWithin(series, fall - rowOf(series), to);
+  return since !== null && since.low > closed! + limits.closedThrottle ? true : null;
+}
+
+/** The furthest that values come down from one before. */
+function dropWithin(series: Series, from: Seconds, to: Seconds): number {
+  let [most, drop] = [-Infinity, 0];
+  for (const value of within(series, from, to).samples) {
+    if (value > most) most = value;
+    if (most - value > drop) drop = most - value;
+  }
+  return drop;
 }
 
 function ratioIsSteady(series: Series | undefined, fall: Seconds): boolean | null {
