@@ -31,6 +31,7 @@ const names: readonly (readonly [name: string, unit: string, role: string, bank?
   ["O2 Sensor 22", "", "rear-o2", 2],
   ["Regelsonde", "", "front-o2"],
   ["Monitorsonde", "mV", "rear-o2"],
+  ["Regelsonde", "mA", "front-lambda"],
   ["Vehicle Spd", "km/h", "road-speed"],
   ["n", "1/min", "engine-speed"],
   ["n", "", "other"],

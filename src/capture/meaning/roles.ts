@@ -99,7 +99,7 @@ const frontWords =
 const rearWords =
   /\b(rear|hinten|hinter|achter\w*|downstream|down ?stream|post|after|behind|nach|aval|apres|arriere|posteriore?|trasera|traseira|tyln\w*|aguas abajo|valle|jusante|secondary|monitorsonde|diagnosesonde)\b|post ?cat|nach ?kat\w*|\bn ?kat\b|o2 down\b|\bna ?kat\w*|\bsonde na\b|(despues|depois) d(el?|o) cat|\ba?pos (o )?cat|\bza kat|\bdopo il cat/;
 const sensorWords =
-  /\b(h?o2s?|o2 ?sens\w*|oxygen|oxy|lambda\w*|sauerstoff\w*|zuurstof\w*|oxygene|oxigeno|oxigenio|ossigeno|tlen\w*|sond[aey]|zirconia|zro2|narrow ?band)\b|lambdasonde|\bh?o2s?\d+\b/;
+  /\b(h?o2s?|o2 ?sens\w*|oxygen|oxy|lambda\w*|sauerstoff\w*|zuurstof\w*|oxygene|oxigeno|oxigenio|ossigeno|tlen\w*|sond[aey]|zirconia|zro2|narrow ?band)\b|\b\w*sonde\b|lambdasonde|\bh?o2s?\d+\b/;
 const wideWords =
   /\bwide ?(band|range)\b|breitband\w*|\bafr\b|\ba f\b|\bair fuel\b|equivalence|\bequiv\b|\bphi\b|\blambda\b|\bwb\b|λ/;
 

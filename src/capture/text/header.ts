@@ -60,6 +60,7 @@ const isRule = (row: readonly string[]): boolean => row.every((cell) => /^\s*[-=
  */
 function tidy(row: readonly string[], width: number, reach: number): string[] {
   let cells = row.map((cell) => cell.trim());
+  while (cells.length > width && cells.at(-1) === "") cells.pop();
   if (/^(#|%|\/\/|!)+$/.test(cells[0] ?? "") && cells.length > width) cells = cells.slice(1);
   cells[0] = (cells[0] ?? "").replace(/^(#|%|\/\/|!)+\s*/, "");
   while (cells.length > width && (cells.length > reach || cells.at(-1) === "")) cells.pop();
@@ -186,11 +187,10 @@ const isQuotient = (text: string): boolean =>
 /** "time_ms", "Front V": the name keeps its words, the unit is read from them. Single letters that name things are no units here. */
 function trailingUnit(text: string): string {
   const last = /[\s_]([^\s_]+)$/.exec(text)?.[1] ?? "";
-  if (
-    /^(v|mv|s|ms|us|ns|%|pct|percent|rpm|kph|mph|km\/h|kmh|g\/s|gps|kg\/h|kpa|mbar|psi|inhg|degc|degf|°c|°f|hz|ma|min|sec|seconds|volts?)$/i.test(
-      last,
-    )
-  )
-    return last;
-  return "";
+  if (/^(v|s|%)$/i.test(last)) return last;
+  return last.length > 1 && isUnit(last) && !isAlsoWord.test(last) ? last : "";
 }
+
+/** Units that end a name as words, too: a least value, a count, a day, a mixture. */
+const isAlsoWord =
+  /^(mins?|counts?|ratio|equiv|eqratio|lambda|afr|a[/:]f|hours?|heures?|horas?|uur|stunden?|days?|tage?|jours?|dias?|minut\w*|second[eo]s?|grams?|gramm|atm|amps?|mb|hr|kn|kt|pa|kg|mg)$/i;

@@ -162,6 +162,15 @@ describe("names and marks", () => {
     expect(channels[0]).toMatchObject({ name: "Kühlmitteltemperatur", role: "coolant-temp", unit: "degC" });
   });
 
+  test("rows that are counted by # and end in a delimiter keep their names, and units behind names count", async () => {
+    const made = rows.map((row, i) => [i + 1, (i / 20).toFixed(2), ...row, 980 + (i % 5), ""]);
+    const capture = await read(csv("#,Time (s),Sonde vor Kat V,Sonde nach Kat V,Saugrohrdruck hPa,", made));
+    expect(capture.channels.map(({ role }) => role)).toEqual(["front-o2", "rear-o2", "manifold-pressure"]);
+    // 1 hPa = 0.1 kPa (SI).
+    expect(channelOf(capture, "manifold-pressure")!.series.samples[0]).toBe(98);
+    expect(lasts(capture, 7.45)).toBe(true);
+  });
+
   test.each(["~", "^"])("cells may be set apart by %s", async (mark) => {
     const made = rows.map((row, i) => [(i / 20).toFixed(2), ...row]);
     const { channels } = await read(csv(`Time (s),${sensors}`.replaceAll(",", mark), made, mark));
