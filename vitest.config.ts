@@ -2,6 +2,7 @@ import { playwright } from "@vitest/browser-playwright";
 import solid from "vite-plugin-solid";
 import { defineConfig } from "vitest/config";
 import { launchOptions } from "./tests/browser.ts";
+import { builtWorkers } from "./tests/built-workers.ts";
 import { readWords } from "./tests/ocr.ts";
 
 export default defineConfig({
@@ -19,7 +20,7 @@ export default defineConfig({
         },
       },
       {
-        plugins: [solid()],
+        plugins: [solid(), builtWorkers()],
         // Found late, they would make the page reload in the middle of a test, with a second copy of Solid.
         optimizeDeps: {
           include: ["@solidjs/testing-library", "axe-core", "solid-js", "solid-js/web", "comlink", "hash-wasm"],
@@ -31,6 +32,8 @@ export default defineConfig({
           expect: { poll: { timeout: 15_000 } },
           browser: {
             enabled: true,
+            // One page for all files, as in Node: each takes down what it put up, and leaves no key and no record behind.
+            isolate: false,
             headless: true,
             screenshotFailures: false,
             commands: { readWords: (_, pngs: readonly string[]) => readWords(pngs) },
