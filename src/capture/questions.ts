@@ -84,17 +84,17 @@ export interface RowsRead {
   readonly seconds: number;
 }
 
-/** Both readings of rows whose times do not rise, side by side. */
+/** Both readings of rows whose times do not rise, side by side; one, where putting them in order brings back none. */
 export function disorderQuestion(problem: string, leftOut: RowsRead | null, sorted: RowsRead | null): Question {
   const say = (what: string, read: RowsRead | null) =>
     read ? `${what}: ${read.rows} rows, ${Number(read.seconds.toPrecision(4))} s` : what;
+  const isSame = leftOut !== null && leftOut.rows === sorted?.rows && leftOut.seconds === sorted.seconds;
+  const leaveOut: Answer = { text: say("Leave them out", leftOut), choices: { disorder: "leave-out" } };
+  const sort: Answer = { text: say("Put all in the order of their times", sorted), choices: { disorder: "sort" } };
   return {
     about: "disorder",
     text: `${problem} What is to become of them?`,
-    answers: [
-      { text: say("Leave them out", leftOut), choices: { disorder: "leave-out" } },
-      { text: say("Put all in the order of their times", sorted), choices: { disorder: "sort" } },
-    ],
+    answers: isSame ? [leaveOut] : [leaveOut, sort],
   };
 }
 

@@ -155,6 +155,14 @@ describe("the question screen", () => {
       expect((await preview(`Time (s),Front O2 (V)\n${rows.join("\n")}\n`, choices)).problem).toBeNull();
   });
 
+  test("offers no order for rows whose times cannot be read", async () => {
+    const rows = Array.from({ length: 90 }, (_, i) => `${i % 3 === 2 ? "torn" : i},0.${10 + i}`);
+    const { problem, questions } = await preview(`Time (s),Front O2 (V)\n${rows.join("\n")}\n`);
+    expect(problem?.what).toBe("30 of 90 rows have a time that cannot be read.");
+    expect(problem?.remedy).not.toMatch(/sort/);
+    expect(questions[0]!.answers.map(({ choices }) => choices)).toEqual([{ disorder: "leave-out" }]);
+  });
+
   test("asks which of two channels is the sensor where both are named so alike", async () => {
     const rows = Array.from({ length: 40 }, (_, i) => `${i},0.${10 + i},0.${80 - i},0.7`);
     const seen = await preview(`Time (s),O2 B1S1 (V),Oxygen bank 1 sensor 1 (V),O2 B1S2 (V)\n${rows.join("\n")}\n`);

@@ -12,6 +12,7 @@ import {
   front,
   has,
   type Kind,
+  lasts,
   type Made,
   pick,
   rear,
@@ -148,6 +149,28 @@ function blockTwice(next: Random): Made {
       const named = says(capture, /a block that was written twice/);
       const missing = channelOf(capture, "engine-speed")!.series.samples.filter(Number.isNaN).length;
       return rightIf(named && missing === length);
+    },
+  };
+}
+
+/** The same with the stamps: rows that are there twice, and no clock that started again. */
+function stampedTwice(next: Random): Made {
+  const n = 250 + count(next);
+  const [from, length] = [whole(next, 20, 120), whole(next, 15, 50)];
+  const all = Array.from({ length: n }, (_, i) => [
+    (i / 5).toFixed(1),
+    2200 + Math.round(30 * next.normal()),
+    ...volts(i / 5, 0.31),
+  ]);
+  const rows = [...all.slice(0, from + length), ...all.slice(from, from + length), ...all.slice(from + length)];
+  return {
+    text: csv(`Time (s),Engine RPM (rpm),${sensors}`, rows),
+    judge: (capture) => {
+      const isTold =
+        says(capture, /a block that was written twice/) && !says(capture, /starts again|without a readable/);
+      return rightIf(
+        isTold && lasts(capture, (n - 1) / 5) && channelOf(capture, "front-o2")!.series.samples.length === n,
+      );
     },
   };
 }
@@ -358,4 +381,5 @@ export const kindsOfContent: Readonly<Record<string, Kind>> = {
   "switches and states": switches,
   "the header again inside": headerAgain,
   "both sensors at rest": bothRest,
+  "a block written twice with its stamps": stampedTwice,
 };

@@ -34,11 +34,25 @@ export function withoutRepeatedBlocks(columns: readonly Recorded[], remarks: Rem
       `data rows ${from + 1} to ${to}`,
       to - from,
     );
+  const time = withoutStamps(columns[0]!.time, blocks);
   return columns.map((column) => {
     const values = column.values.slice();
     for (const { from, to } of blocks) values.fill(Number.NaN, from, to);
-    return { ...column, values, isFull: false };
+    return { ...column, values, time, isFull: false };
   });
+}
+
+/** Stamps that were written twice with their rows are none either, and are told of already: the clock did not start again. */
+function withoutStamps(time: Recorded["time"], blocks: readonly Block[]): Recorded["time"] {
+  if ("rate" in time) return time;
+  const seconds = time.seconds.slice();
+  let told = 0;
+  for (const { from, to, lag } of blocks) {
+    if (!seconds.subarray(from, to).every((second, k) => second === time.seconds[from + k - lag])) continue;
+    seconds.fill(Number.NaN, from, to);
+    told += to - from;
+  }
+  return told === 0 ? time : { ...time, seconds, told };
 }
 
 /** Runs of rows that equal those a constant number of rows before; and how many rows do, in runs of any length. */

@@ -33,13 +33,23 @@ export function headerOnly(name: string, line: number): ProblemError {
 /** More rows than one in twenty would fall out, as their times do not rise or cannot be read. */
 export function rowsLost(
   name: string,
-  { rows, inAll, first }: { readonly rows: number; readonly inAll: number; readonly first: number },
+  {
+    rows,
+    unreadable,
+    inAll,
+    first,
+  }: { readonly rows: number; readonly unreadable: number; readonly inAll: number; readonly first: number },
 ): ProblemError {
+  const isUnread = unreadable === rows;
+  const others = "name another column of time, or export the recording again.";
   return new ProblemError({
     code: "rows-lost",
-    what: `${rows} of ${inAll} rows have a time that does not follow the row before, or none that can be read.`,
-    remedy:
-      "Say whether they are to be left out, or all rows put in the order of their times (on the command line --disorder leave-out or --disorder sort), name another column of time, or export the recording again.",
+    what: isUnread
+      ? `${rows} of ${inAll} rows have a time that cannot be read.`
+      : `${rows} of ${inAll} rows have a time that does not follow the row before${unreadable > 0 ? `, or none that can be read (${unreadable})` : ""}.`,
+    remedy: isUnread
+      ? `Say that they are to be left out (on the command line --disorder leave-out), ${others}`
+      : `Say whether they are to be left out, or all rows put in the order of their times (on the command line --disorder leave-out or --disorder sort), ${others}`,
     where: `${name}, row ${first + 1}`,
   });
 }

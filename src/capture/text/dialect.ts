@@ -47,11 +47,19 @@ export function dialectOf(text: string, choices: ReadChoices): Dialect {
 /** One that stands nowhere leaves the rows whole, as none does; a tab counts as a blank too. */
 function delimitersToTry(said: string | undefined, text: string): readonly Delimiter[] {
   if (said !== undefined) return [said];
+  if (isRuledByColons(text)) return [":"];
   const blanks = isRuledByTabs(text) ? [] : [" "];
   const standing = ["\t", ";", ",", "|", ...blanks, "~", "^"].filter(
     (one) => text.includes(one) || (one === " " && text.includes("\t")),
   );
   return ["", ...standing];
+}
+
+/** Lines hold nothing but numbers and colons, and what stands between those are numbers with decimals ahead of the last: no clock is written so. */
+function isRuledByColons(text: string): boolean {
+  const lines = text.split("\n").filter((line) => line.trim() !== "");
+  const isNumbers = (line: string) => /^[+-]?\d*[.,]?\d*(:[+-]?\d*[.,]?\d*)+\s*$/.test(line) && /[.,]\d*:/.test(line);
+  return lines.length > 2 && lines.filter(isNumbers).length >= 0.8 * lines.length;
 }
 
 /**

@@ -163,6 +163,7 @@ const delimiterNames: Readonly<Record<string, string>> = {
   ";": "semicolon-separated text",
   "\t": "tab-separated text",
   "|": "bar-separated text",
+  ":": "colon-separated text",
   " ": "blank-separated text",
   "": "text with one column",
 };

@@ -17,6 +17,8 @@ export interface WrittenStamps {
   readonly wrap: Seconds;
   /** The local clock of a wall: it is set back by an hour in autumn. */
   readonly isWallClock?: boolean;
+  /** Rows without a stamp of which something else was said. */
+  readonly told?: number;
   /** Of stamps that were spread already. */
   readonly doubt?: StampDoubt;
 }
@@ -32,9 +34,11 @@ export interface OrderedStamps {
   readonly lost?: LostRows;
 }
 
-/** Two readings of rows whose times do not rise. */
+/** Two readings of rows whose times do not rise; one, where all of them have none that can be read. */
 export interface LostRows {
   readonly rows: number;
+  /** Of these, the ones without a time that can be read: no order helps them. */
+  readonly unreadable: number;
   readonly inAll: number;
   readonly first: number;
 }
@@ -54,7 +58,8 @@ export function orderStamps(written: WrittenStamps, disorder?: Disorder): Ordere
   const seconds = new Float64Array(written.seconds.length);
   new Unwrapping(written.wrap).take(written.seconds, seconds);
   let rows = stampedRows(seconds);
-  if (rows.length < seconds.length) remarks.push(withoutTime(seconds.length - rows.length));
+  const inAll = seconds.length - (written.told ?? 0);
+  if (rows.length < inAll) remarks.push(withoutTime(inAll - rows.length));
   const { up, down } = stepsOf(gatheredTimes(seconds, rows));
   if (down > up) {
     rows = rows.reverse();
@@ -65,13 +70,13 @@ export function orderStamps(written: WrittenStamps, disorder?: Disorder): Ordere
   const pass = new StampPass(rule);
   const ordered = pass.take(times, rows, { before: 0, isLast: true });
   const plain = { ...ordered, doubt: doubtOf(rule), remarks: [...remarks, ...pass.remarks()] };
-  const inAll = seconds.length;
   const lost = inAll - ordered.rows.length;
   if (disorder === "leave-out" || (disorder === undefined && !isMuch(lost, inAll))) return plain;
   const sorted = sortedStamps(times, rows);
   if (disorder === "sort" || isShuffled(sorted, inAll))
     return { seconds: sorted.seconds, rows: sorted.rows, doubt: null, remarks: [wasSorted(sorted.moved)] };
-  return { ...plain, lost: { rows: lost, inAll, first: firstLost(ordered.rows, inAll) } };
+  const unreadable = inAll - rows.length;
+  return { ...plain, lost: { rows: lost, unreadable, inAll, first: firstLost(ordered.rows, seconds.length) } };
 }
 
 /** More than one row in twenty, and more than a hiccup. */

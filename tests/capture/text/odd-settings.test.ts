@@ -171,7 +171,7 @@ describe("names and marks", () => {
     expect(lasts(capture, 7.45)).toBe(true);
   });
 
-  test.each(["~", "^"])("cells may be set apart by %s", async (mark) => {
+  test.each(["~", "^", ":"])("cells may be set apart by %s", async (mark) => {
     const made = rows.map((row, i) => [(i / 20).toFixed(2), ...row]);
     const { channels } = await read(csv(`Time (s),${sensors}`.replaceAll(",", mark), made, mark));
     expect(channels.map(({ role }) => role)).toEqual(["front-o2", "rear-o2"]);
