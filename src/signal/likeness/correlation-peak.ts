@@ -21,7 +21,8 @@ export function normalised(a: Float64Array, b: Float64Array, most: number): Floa
   return heights;
 }
 
-function isWhole(values: Float64Array): boolean {
+/** Whether none is missing. */
+export function isWhole(values: Float64Array): boolean {
   for (let i = 0; i < values.length; i++) if (Number.isNaN(values[i]!)) return false;
   return true;
 }
@@ -48,25 +49,32 @@ function overlapsOfBroken(a: Float64Array, b: Float64Array, most: number): Overl
 
 /** Without holes each overlap is one stretch, cut off at one end: the whole less what lies beyond. */
 function overlapsOfWhole(a: Float64Array, b: Float64Array, most: number): Overlaps {
-  const without = (v: Float64Array) => {
-    const heads = new Float64Array(most + 1);
-    const tails = new Float64Array(most + 1);
-    let total = 0;
-    for (let i = 0; i < v.length; i++) total += v[i]! * v[i]!;
-    for (let k = 1; k <= most; k++) {
-      heads[k] = heads[k - 1]! + v[k - 1]! ** 2;
-      tails[k] = tails[k - 1]! + v[v.length - k]! ** 2;
-    }
-    return { head: (k: number) => total - heads[k]!, tail: (k: number) => total - tails[k]! };
-  };
-  const [ofA, ofB] = [without(a), without(b)];
-  const at = (value: (k: number) => number) => Float64Array.from({ length: 2 * most + 1 }, (_, i) => value(i - most));
+  const overlap = new Float64Array(2 * most + 1);
+  for (let i = 0; i < overlap.length; i++) overlap[i] = a.length - Math.abs(i - most);
   // At lag k >= 0 the last k samples of a and the first k of b have no partner.
-  return {
-    powerA: at((k) => (k < 0 ? ofA.head(-k) : ofA.tail(k))),
-    powerB: at((k) => (k < 0 ? ofB.tail(-k) : ofB.head(k))),
-    overlap: at((k) => a.length - Math.abs(k)),
-  };
+  return { powerA: powersWithout(a, most, 1), powerB: powersWithout(b, most, -1), overlap };
+}
+
+/**
+ * Sum of squares without as many samples as the lag is long, at lags -most … most.
+ *
+ * @param side  1: at positive lags the last ones are left out, at negative ones the first; -1: the other way round.
+ */
+function powersWithout(values: Float64Array, most: number, side: 1 | -1): Float64Array {
+  const powers = new Float64Array(2 * most + 1);
+  const n = values.length;
+  let total = 0;
+  for (let i = 0; i < n; i++) total += values[i]! * values[i]!;
+  powers[most] = total;
+  let heads = 0;
+  let tails = 0;
+  for (let k = 1; k <= most; k++) {
+    heads += values[k - 1]! * values[k - 1]!;
+    tails += values[n - k]! * values[n - k]!;
+    powers[most - side * k] = total - heads;
+    powers[most + side * k] = total - tails;
+  }
+  return powers;
 }
 
 /**

@@ -1,6 +1,7 @@
 // How far noise may have moved the peak of a correlation.
 
 import { selfCorrelations } from "../numbers/fourier.ts";
+import type { Room } from "../numbers/room.ts";
 import { coverage } from "../numbers/student.ts";
 
 /** Two signals laid on each other at a lag: their slopes, and what one leaves of the other. All per grid step. */
@@ -19,24 +20,28 @@ export interface Slopes {
  * Slopes and rest of two signals, the later one moved back by whole steps.
  *
  * @param a, b  one grid, each one unit; NaN is missing.
- * @param offset  steps by which `b` is later. @param likeness  of `slopeLikeness`, there.
+ * @param offset  steps by which `b` is later. @param likeness  of `slopeLikeness`, there. @param room  for the answer.
  * @returns arrays as long as the overlap less its ends; likeness 0 where nothing overlaps.
  */
-export function slopesAt(a: Float64Array, b: Float64Array, offset: number, likeness: number): Slopes {
+export function slopesAt(
+  a: Float64Array,
+  b: Float64Array,
+  { offset, likeness, room }: { readonly offset: number; readonly likeness: number; readonly room: Room },
+): Slopes {
   const from = Math.max(1, 1 - offset);
   const to = Math.min(a.length, b.length - offset) - 1;
   const count = Math.max(0, to - from);
-  const [slope, rest, curvature] = [new Float64Array(count), new Float64Array(count), new Float64Array(count)];
+  const [slope, rest, curvature] = [room(count), room(count), room(count)];
   const { gain, start } = lineThrough(a, b, offset);
   for (let i = from; i < to; i++) {
     const k = i + offset;
     const mine = (a[i + 1]! - a[i - 1]!) / 2;
     const theirs = (b[k + 1]! - b[k - 1]!) / 2;
     const left = b[k]! - gain * a[i]! - start;
-    if (Number.isNaN(mine * theirs * left)) continue;
-    slope[i - from] = (mine + theirs / gain) / 2;
-    rest[i - from] = left;
-    curvature[i - from] = mine * theirs;
+    const isKnown = !Number.isNaN(mine * theirs * left);
+    slope[i - from] = isKnown ? (mine + theirs / gain) / 2 : 0;
+    rest[i - from] = isKnown ? left : 0;
+    curvature[i - from] = isKnown ? mine * theirs : 0;
   }
   return { slope, rest, curvature, likeness };
 }
@@ -88,7 +93,7 @@ function lineThrough(
 /**
  * Half-width of the 95 % interval of the lag, in grid steps; Infinity where it cannot be told.
  *
- * @param slopes  at the whole step nearest to the lag.
+ * @param slopes  at the whole step nearest to the lag; their rest is changed.
  *
  * At the peak the correlation's slope in the lag is zero, so the error is that slope, as noise makes it, over the
  * curvature. The slope is the sum of rest * slope, less what the part of a step makes that the peak lies beside the lag. Its
@@ -99,7 +104,7 @@ export function errorOfLag(slopes: Slopes): number {
   const { slope, curvature, likeness } = slopes;
   if (likeness === 0 || curvature.length < 16) return Infinity;
   const whole = sumOf(curvature);
-  const rest = slopes.rest.slice();
+  const { rest } = slopes;
   let together = 0;
   for (let i = 0; i < rest.length; i++) together += rest[i]! * slope[i]!;
   const beside = together / whole;

@@ -1,12 +1,13 @@
 // By how much one channel follows another: the lag of best correlation, with bounds and its ambiguity.
 
 import { measured, notResolvable, type Reading } from "../numbers/reading.ts";
+import { inRoom, type Room } from "../numbers/room.ts";
 import type { Seconds } from "../numbers/units.ts";
 import { type Grid, onGrid } from "../series/resample.ts";
 import { type AnySeries, countOf, timeAt } from "../series/series.ts";
 import { usualStep } from "../series/usual-step.ts";
 import { formatValue } from "../written/reading-text.ts";
-import { highest, nearestRival, normalised, vertex } from "./correlation-peak.ts";
+import { highest, isWhole, nearestRival, normalised, vertex } from "./correlation-peak.ts";
 import { errorOfLag, slopeLikeness, slopesAt } from "./lag-error.ts";
 
 export interface Lag {
@@ -46,15 +47,25 @@ export function lagBetween(earlier: AnySeries, later: AnySeries, { most }: LagRu
   if (!(most > 0)) throw new RangeError(`most must be > 0 s, got ${most}`);
   const grid = commonGrid(earlier, later, most);
   if (grid === null) return none("the two channels hardly overlap in time");
-  const a = centred(onGrid(earlier, grid));
-  const b = centred(onGrid(later, grid));
+  return inRoom((room) => lagOn(grid, { earlier, later, most, room }));
+}
+
+interface Pair extends LagRule {
+  readonly earlier: AnySeries;
+  readonly later: AnySeries;
+  readonly room: Room;
+}
+
+function lagOn(grid: Grid, { earlier, later, most, room }: Pair): Lag {
+  const a = centred(onGrid(earlier, grid, room(grid.count)));
+  const b = centred(onGrid(later, grid, room(grid.count)));
   if (a === null || b === null) return none("one of the two channels does not move");
   const reach = Math.min(Math.ceil(most / grid.step), grid.count - 2);
   const found = peakOf(a, b, reach);
   if (!(found.height > 0)) return none("the two channels do not move alike at any lag within the search");
-  const { heights, peak, ...laid } = smoothEnough(a, b, reach, found);
+  const { heights, peak, ...laid } = smoothEnough(a, b, { reach, room }, found);
   const lag = (laid.offset + vertex(heights, peak)) * grid.step;
-  const half = (errorOfLag(slopesAt(laid.a, laid.b, laid.offset, laid.likeness)) + 0.05) * grid.step;
+  const half = (errorOfLag(slopesAt(laid.a, laid.b, { ...laid, room })) + 0.05) * grid.step;
   const ambiguousBy = nearestRival(heights, peak, grid.step);
   const reading = lagReading(lag, half, most);
   const far = ((heights.length - 1) / 2) * grid.step;
@@ -118,10 +129,15 @@ function centred(values: Float64Array): Float64Array | null {
     sum += value;
   }
   const mean = sum / count;
-  const isFlat = !values.some((value) => Math.abs(value - mean) > 1e-12 * Math.max(1, Math.abs(mean)));
-  if (count < 4 || isFlat) return null;
+  if (count < 4 || isFlatAt(mean, values)) return null;
   for (let i = 0; i < values.length; i++) values[i]! -= mean;
   return values;
+}
+
+function isFlatAt(mean: number, values: Float64Array): boolean {
+  const least = 1e-12 * Math.max(1, Math.abs(mean));
+  for (let i = 0; i < values.length; i++) if (Math.abs(values[i]! - mean) > least) return false;
+  return true;
 }
 
 interface Peak {
@@ -149,11 +165,16 @@ function peakOf(a: Float64Array, b: Float64Array, reach: number): Peak {
 const alike = 0.7;
 
 /** The peak of both, smoothed as far as it takes until their slopes are alike: by a running mean, twice. */
-function smoothEnough(a: Float64Array, b: Float64Array, reach: number, raw: Peak): Peak {
+function smoothEnough(
+  a: Float64Array,
+  b: Float64Array,
+  { reach, room }: { readonly reach: number; readonly room: Room },
+  raw: Peak,
+): Peak {
   let best = raw;
-  const once = new Float64Array(a.length);
+  const once = room(a.length);
   const smoothed = (values: Float64Array, width: number) =>
-    runningMean(runningMean(values, width, once), width, new Float64Array(values.length));
+    runningMean(runningMean(values, width, once), width, room(values.length));
   for (let width = 4; best.likeness < alike && width <= reach / 4; width *= 4) {
     const peak = peakOf(smoothed(a, width), smoothed(b, width), reach);
     if (peak.likeness > best.likeness) best = peak;
@@ -163,6 +184,7 @@ function smoothEnough(a: Float64Array, b: Float64Array, reach: number, raw: Peak
 
 /** Mean of the 2 width + 1 values around each, put into `means`; missing values are left out, and stay missing. */
 function runningMean(values: Float64Array, width: number, means: Float64Array): Float64Array {
+  if (isWhole(values)) return runningMeanOfWhole(values, width, means);
   let sum = 0;
   let count = 0;
   for (let i = -width; i < values.length; i++) {
@@ -178,6 +200,29 @@ function runningMean(values: Float64Array, width: number, means: Float64Array): 
       sum -= going;
       count--;
     }
+  }
+  return means;
+}
+
+/** The same where none is missing: nothing to be asked of each value, only at the two ends. */
+function runningMeanOfWhole(values: Float64Array, width: number, means: Float64Array): Float64Array {
+  const n = values.length;
+  const first = Math.min(width, n);
+  const last = Math.max(first, n - width);
+  let sum = 0;
+  for (let i = 0; i < first; i++) sum += values[i]!;
+  for (let i = 0; i < first; i++) {
+    if (i + width < n) sum += values[i + width]!;
+    means[i] = sum / (Math.min(i + width, n - 1) + 1);
+  }
+  for (let i = first; i < last; i++) {
+    sum += values[i + width]!;
+    means[i] = sum / (2 * width + 1);
+    sum -= values[i - width]!;
+  }
+  for (let i = last; i < n; i++) {
+    means[i] = sum / (n - Math.max(i - width, 0));
+    if (i >= width) sum -= values[i - width]!;
   }
   return means;
 }
