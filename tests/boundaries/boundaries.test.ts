@@ -1,4 +1,4 @@
-// The layers import downward only. Checked on the real tree, and on planted faults, so that the check itself is checked.
+// The layers import downward only. Checked on a copy of the tree with planted faults, so that the check itself is checked.
 
 import { execFileSync, spawnSync } from "node:child_process";
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
@@ -31,10 +31,39 @@ function cruise(folder: string): Cruise {
 }
 
 describe("boundaries", () => {
-  const real = cruise(root);
+  const folder = mkdtempSync(join(tmpdir(), "planted-"));
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+  for (const name of ["src", "workers", "sample-traces", "tsconfig.json", ".dependency-cruiser.mjs", "package.json"]) {
+    cpSync(join(root, name), join(folder, name), { recursive: true });
+  }
+  symlinkSync(join(root, "node_modules"), join(folder, "node_modules"));
+  const plant = (path: string, text: string) => {
+    mkdirSync(dirname(join(folder, path)), { recursive: true });
+    writeFileSync(join(folder, path), text);
+  };
+  plant(
+    "src/signal/planted-up.ts",
+    `import type { Channel } from "../capture/model/capture.ts";\nexport type P = Channel;\n`,
+  );
+  plant("src/exhaust/planted-package.ts", `import uPlot from "uplot";\nexport const p = uPlot;\n`);
+  plant("src/capture/planted-node.ts", `import { readFileSync } from "node:fs";\nexport const p = readFileSync;\n`);
+  plant("workers/planted-page.ts", `import type { Job } from "../src/job/record/job.ts";\nexport type P = Job;\n`);
+  plant("src/job/planted-a.ts", `import { b } from "./planted-b.ts";\nexport const a = (): unknown => b;\n`);
+  plant("src/job/planted-b.ts", `import { a } from "./planted-a.ts";\nexport const b = (): unknown => a;\n`);
+  plant("src/job/record/planted-down.ts", `export { type P } from "../planted-room/planted-p.ts";\n`);
+  plant("src/job/planted-room/planted-p.ts", `import type { Job } from "../record/job.ts";\nexport type P = Job;\n`);
+  plant("src/job/planted-root.ts", `import type { Job } from "./record/job.ts";\nexport type R = Job;\n`);
+  plant("src/job/storage/planted-up.ts", `export { type R } from "../planted-root.ts";\n`);
+  // One look at a copy of the tree with the faults planted in it; without them it is the real tree.
+  const withFaults = cruise(folder);
+  const isPlanted = (path: string) => path.includes("/planted-");
+  const real = {
+    modules: withFaults.modules.filter(({ source }) => !isPlanted(source)),
+    violations: withFaults.summary.violations.filter(({ from }) => !isPlanted(from)),
+  };
 
   test("hold in the whole tree", () => {
-    expect(real.summary.violations.map((v) => `${v.rule.name}: ${v.from}`)).toEqual([]);
+    expect(real.violations.map((v) => `${v.rule.name}: ${v.from}`)).toEqual([]);
   });
 
   test("were checked on no fewer modules than git lists", () => {
@@ -94,30 +123,6 @@ describe("boundaries", () => {
     expect(readsProse("plain.ts", plain)).toEqual([]);
   });
 
-  const folder = mkdtempSync(join(tmpdir(), "planted-"));
-  afterAll(() => rmSync(folder, { recursive: true, force: true }));
-  for (const name of ["src", "workers", "tsconfig.json", ".dependency-cruiser.mjs", "package.json"]) {
-    cpSync(join(root, name), join(folder, name), { recursive: true });
-  }
-  symlinkSync(join(root, "node_modules"), join(folder, "node_modules"));
-  const plant = (path: string, text: string) => {
-    mkdirSync(dirname(join(folder, path)), { recursive: true });
-    writeFileSync(join(folder, path), text);
-  };
-  plant(
-    "src/signal/planted-up.ts",
-    `import type { Channel } from "../capture/model/capture.ts";\nexport type P = Channel;\n`,
-  );
-  plant("src/exhaust/planted-package.ts", `import uPlot from "uplot";\nexport const p = uPlot;\n`);
-  plant("src/capture/planted-node.ts", `import { readFileSync } from "node:fs";\nexport const p = readFileSync;\n`);
-  plant("workers/planted-page.ts", `import type { Job } from "../src/job/record/job.ts";\nexport type P = Job;\n`);
-  plant("src/job/planted-a.ts", `import { b } from "./planted-b.ts";\nexport const a = (): unknown => b;\n`);
-  plant("src/job/planted-b.ts", `import { a } from "./planted-a.ts";\nexport const b = (): unknown => a;\n`);
-  plant("src/job/record/planted-down.ts", `export { type P } from "../planted-room/planted-p.ts";\n`);
-  plant("src/job/planted-room/planted-p.ts", `import type { Job } from "../record/job.ts";\nexport type P = Job;\n`);
-  plant("src/job/planted-root.ts", `import type { Job } from "./record/job.ts";\nexport type R = Job;\n`);
-  plant("src/job/storage/planted-up.ts", `export { type R } from "../planted-root.ts";\n`);
-  const withFaults = cruise(folder);
   const planted = withFaults.summary.violations.map((v) => `${v.rule.name}: ${v.from}`);
   const plantedRooms = roomsOf(withFaults.modules);
 

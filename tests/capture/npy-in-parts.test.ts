@@ -23,7 +23,7 @@ function npy({ descr, shape, isFortran = false, body }: Shape): Uint8Array {
   return bytes;
 }
 
-const rows = 360_003;
+const rows = 240_003;
 const numberAt = (r: number, c: number) => (c === 0 ? r / 1000 : Math.fround(0.5 + 0.4 * Math.sin(r / (60 + 13 * c))));
 
 /** Singles or doubles of a matrix of `rows` by 3, its first column the time. */

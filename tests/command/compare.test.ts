@@ -1,15 +1,12 @@
 // The comparing command as a script would call it: spawned for real, on the sample traces, whose truth is on file.
 
-import { spawnSync } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { root } from "../../src/command/setup.mjs";
+import { call } from "./call.ts";
 
-function compare(...words: string[]) {
-  const call = ["run", "--silent", "--prefix", root, "compare", "--", ...words];
-  return spawnSync("npm", call, { cwd: root, encoding: "utf8", env: { ...process.env, INIT_CWD: root } });
-}
+const compare = (...words: string[]) => call("compare", words, root);
 
 const sample = (name: string) => join("sample-traces", name);
 
@@ -51,7 +48,7 @@ describe("compare", () => {
 
   test("prints whether it is fair before any reading, and exits as measure does", () => {
     const polled = sample("good-catalyst-polled.csv");
-    const { status, stdout } = compare(polled, sample("known-good-city-car-scope.csv.gz"));
+    const { status, stdout } = call("compare", [polled, sample("known-good-city-car-scope.csv.gz")], root, true);
     expect(status).toBe(0);
     expect(stdout.indexOf("Fair comparison")).toBeLessThan(stdout.indexOf("Readings"));
     expect(stdout).toMatch(/front sample rate.*UNLIKE/);

@@ -9,10 +9,10 @@ import { root } from "../../src/command/setup.mjs";
 const polled = join(root, "sample-traces/good-catalyst-polled.csv");
 const files = { measure: [polled], compare: [polled, polled] } as const;
 
-/** The command's own source, with a module loaded before it. */
+/** The command as it is called, with a module loaded before it. */
 function run(command: keyof typeof files, before: string, stdout: "pipe" | number = "pipe") {
   const hook = `data:text/javascript,${encodeURIComponent(before)}`;
-  const words = ["--import", hook, "--import", "tsx", join(root, `src/command/${command}.ts`), ...files[command]];
+  const words = ["--import", hook, join(root, "src/command/built.mjs"), command, ...files[command]];
   return spawnSync(process.execPath, words, { cwd: root, encoding: "utf8", stdio: ["ignore", stdout, "pipe"] });
 }
 

@@ -1,28 +1,16 @@
 // The command line as a script would call it: spawned for real, its exit codes, its JSON, its sentences.
 
-import { spawnSync } from "node:child_process";
 import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, describe, expect, test } from "vitest";
-import { root } from "../../src/command/setup.mjs";
+import { call } from "./call.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "measure-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** From `folder`, as a user would who stands there. */
-function measure(...words: string[]) {
-  const { status, stdout, stderr } = spawnSync(
-    "npm",
-    ["run", "--silent", "--prefix", root, "measure", "--", ...words],
-    {
-      cwd: folder,
-      encoding: "utf8",
-      env: { ...process.env, INIT_CWD: folder },
-    },
-  );
-  return { status, stdout, stderr };
-}
+const measure = (...words: string[]) => call("measure", words, folder);
 
 function file(name: string, lines: readonly string[]): string {
   writeFileSync(join(folder, name), `${lines.join("\n")}\n`);
@@ -68,7 +56,7 @@ describe("measure", () => {
   });
 
   test("prints a table for people without --json", () => {
-    const { status, stdout } = measure(file("table.csv", follower(20)));
+    const { status, stdout } = call("measure", [file("table.csv", follower(20))], folder, true);
     expect(status).toBe(0);
     expect(stdout).toMatch(/switching frequency\s+1/);
     expect(stdout).not.toMatch(/NaN|undefined|\[object/);

@@ -1,23 +1,19 @@
 // A survey as a script would call it, its shards read together by an engine of others (DuckDB), and one that goes on.
 
-import { spawnSync } from "node:child_process";
 import { appendFileSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { DuckDBInstance } from "@duckdb/node-api";
 import Papa from "papaparse";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { root } from "../../src/command/setup.mjs";
 import { Journal, journalOf } from "../../src/command/survey/journal.ts";
+import { call } from "./call.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "survey-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** From `folder`, as a user would who stands there. */
-function survey(...words: string[]) {
-  const call = ["run", "--silent", "--prefix", root, "survey", "--", ...words];
-  return spawnSync("npm", call, { cwd: folder, encoding: "utf8", env: { ...process.env, INIT_CWD: folder } });
-}
+const survey = (...words: string[]) => call("survey", words, folder);
 
 /** The front switches at a frequency, 0.1 and 0.9 V; the rear follows 0.15 s later. 100 samples/s. */
 function follower(frequency: number): string {
@@ -73,7 +69,7 @@ describe("survey", () => {
   });
 
   test("writes the same as CSV, where no name is a formula", { timeout: 120_000 }, () => {
-    const { status, stdout } = survey("cars");
+    const { status, stdout } = call("survey", ["cars"], folder, true);
     expect(status).toBe(0);
     const { data, errors } = Papa.parse<Record<string, string>>(stdout.trimEnd(), { header: true });
     expect(errors).toEqual([]);

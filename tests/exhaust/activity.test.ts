@@ -7,14 +7,15 @@ import { seededRandom } from "../../sample-traces/simulator/random.ts";
 import { measurePair } from "../../src/exhaust/activity/pair.ts";
 import type { Span } from "../../src/exhaust/terms/analysis.ts";
 import type { Reading } from "../../src/signal/numbers/reading.ts";
+import { ofTrials } from "../share.ts";
 import { capture, even } from "./make.ts";
 
 const whole: Span = { from: 0, to: 60 };
-const trials = 40;
+const trials = ofTrials(20, 40);
 /** 95 % wanted; of 40 claims at 95 % fewer than 32 hold in less than 0.1 % of cases, of 20 fewer than 16 in 0.3 % (binomial). */
 const least = 0.8;
 /** Too few claims would be another way to fail. */
-const leastClaims = 20;
+const leastClaims = trials / 2;
 
 /** Says something of the truth: a reading without any bound holds whatever is true, and proves nothing. */
 const isClaim = ({ low, high }: Reading) => low !== null || high !== null;

@@ -1,7 +1,8 @@
-// A small share of the fleet, from the judging seeds. `npm run full:fleet` judges all of it.
+// A small share of the fleet, one of each kind, from the judging seeds. `npm run full:fleet` judges all of it.
 
 import { beforeAll, describe, expect, test } from "vitest";
 import type { FindingId, Verdict } from "../../src/exhaust/terms/analysis.ts";
+import { ofTrials } from "../share.ts";
 import { type FleetRow, judgedCars, tally } from "./fleet-table.ts";
 
 describe("findings over simulated cars", () => {
@@ -9,7 +10,7 @@ describe("findings over simulated cars", () => {
   const count = (which: (row: FleetRow) => boolean, id: FindingId, verdict: Verdict) =>
     rows.filter(which).reduce((sum, row) => sum + row.verdicts[id][verdict], 0);
   beforeAll(() => {
-    rows = tally(judgedCars(100));
+    rows = tally(judgedCars(ofTrials(260, 100)));
   }, 120_000);
 
   test("point at no healthy catalyst, whatever else is wrong", () => {

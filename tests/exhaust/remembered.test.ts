@@ -28,8 +28,8 @@ describe("a memory of what was measured", () => {
     const recall = remembering();
     for (const [name, choices] of edits) {
       const remembered = analyse(capture, choices, () => {}, recall);
-      const anew = analyse(capture, choices);
-      expect(JSON.stringify(remembered), name).toBe(JSON.stringify(anew));
+      const judge = Object.keys(choices).length === 0 ? plain : analyse(capture, choices);
+      expect(JSON.stringify(remembered), name).toBe(JSON.stringify(judge));
     }
   });
 

@@ -3,10 +3,11 @@
 import { expect, test } from "vitest";
 import { analyse } from "../../src/exhaust/analyse.ts";
 import { random } from "../reference/recorders.ts";
+import { ofTrials } from "../share.ts";
 import { foldedTrial, someFolded } from "./folded.ts";
 
 /** A share of the 200 of `npm run full:logs`, and three of them in which a fit, or a lean spell that is none, accused a sensor or a leak. */
-const share = Array.from({ length: 17 }, (_, k) => k);
+const share = Array.from({ length: ofTrials(5, 17) }, (_, k) => k);
 const pairs = [...share, 36, 74, 152];
 
 test("a folded swing is measured falsely in at most 5 % of pairs, and accuses nothing", () => {

@@ -2,9 +2,10 @@
 
 import { expect, test } from "vitest";
 import { random } from "../reference/recorders.ts";
+import { ofTrials } from "../share.ts";
 import { kinds, outcomeOf } from "./kinds.ts";
 
-const each = 4;
+const each = ofTrials(2, 4);
 
 test.each(Object.keys(kinds))("%s is read right, asked about or refused", async (kind) => {
   const place = Object.keys(kinds).indexOf(kind);

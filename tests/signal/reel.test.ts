@@ -18,6 +18,7 @@ import { noiseOf } from "../../src/signal/statistics/noise.ts";
 import { quantisationOf } from "../../src/signal/statistics/quantisation.ts";
 import { percentiles } from "../../src/signal/statistics/statistics.ts";
 import { difference } from "../difference.ts";
+import { ofTrials } from "../share.ts";
 import { normal, uniform } from "./signals.ts";
 
 /** A switching sensor: waves that rest, drift and turn back half-way, with noise, steps, missing samples and gaps. */
@@ -52,7 +53,7 @@ const cases = fc.record({
 const asReel = (series: Series, part: number) => reelOver(series, part, () => {});
 
 /** That `measure` tells the same of a series and of its reel. */
-function agreesOn(measure: (series: AnySeries) => unknown, runs = 150): void {
+function agreesOn(measure: (series: AnySeries) => unknown, runs = ofTrials(50, 150)): void {
   fc.assert(
     fc.property(cases, ({ seed, isEven, part }) => {
       const series = recorded(seed, isEven);
@@ -74,7 +75,7 @@ describe("a reel", () => {
         ).toEqual(Array.from(series.samples, (_, i) => expect.closeTo(timeAt(series.time, i), 9)));
         expect(Math.max(...parts.map(({ series }) => series.samples.length))).toBeLessThanOrEqual(part);
       }),
-      { numRuns: 30 },
+      { numRuns: ofTrials(15, 30) },
     );
   });
 
@@ -103,7 +104,10 @@ describe("a reel", () => {
   test("has the same crossings", () => agreesOn((series) => findCrossings(series, { level: 0.45, hysteresis: 0.05 })));
 
   test("has the same frequency", () => {
-    agreesOn((series) => frequencyOf(findCrossings(series, { level: 0.45, hysteresis: 0.05 }), { series }), 60);
+    agreesOn(
+      (series) => frequencyOf(findCrossings(series, { level: 0.45, hysteresis: 0.05 }), { series }),
+      ofTrials(20, 60),
+    );
   });
 
   test("has the same transitions", () => {
@@ -131,7 +135,7 @@ describe("a reel", () => {
   test("is put on the same grid, and lags as much", () => {
     agreesOn((series) => onGrid(series, { start: 11, step: 0.013, count: 900 }));
     const other = recorded(77, false);
-    agreesOn((series) => lagBetween(other, series, { most: 0.4 }), 30);
+    agreesOn((series) => lagBetween(other, series, { most: 0.4 }), ofTrials(10, 30));
   });
 });
 

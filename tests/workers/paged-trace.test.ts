@@ -1,6 +1,7 @@
 // What is drawn from bounds of blocks, against a plain scan of the samples in those blocks.
 
 import { describe, expect, test } from "vitest";
+import type { Span } from "../../src/exhaust/terms/analysis.ts";
 import type { TimeBase } from "../../src/signal/series/series.ts";
 import { timeAt } from "../../src/signal/series/series.ts";
 import { type Bounds, type PagedTrace, pagedWindow } from "../../workers/drawing/paged-trace.ts";
@@ -16,14 +17,16 @@ const even: TimeBase = { kind: "even", start: 5, step: 0.001, count };
 const stamps = Float64Array.from({ length: count }, (_, i) => 5 + i / 1000 + (i > 2_000_000 ? 300 : 0));
 const stamped: TimeBase = { kind: "stamped", stamps };
 
+/** Bounds of all blocks, made once. */
+const { low, high } = new Pyramid(samples).blocks(samples);
+const levels = {
+  fine: { size: blockSize, low, high },
+  coarse: { size: blockSize * fanOut, low: coarser(low, "lowest"), high: coarser(high, "highest") },
+};
+
 /** As storage has it: coarse bounds in memory, fine ones and samples by range. */
 function paged(time: TimeBase) {
   const asked = { finer: 0, samples: 0 };
-  const { low, high } = new Pyramid(samples).blocks(samples);
-  const levels = {
-    fine: { size: blockSize, low, high },
-    coarse: { size: blockSize * fanOut, low: coarser(low, "lowest"), high: coarser(high, "highest") },
-  };
   const boundsOf = (level: keyof typeof levels, from: number, to: number): Bounds => {
     const all = levels[level];
     const end = Math.min(to, all.low.length);
@@ -50,11 +53,12 @@ function paged(time: TimeBase) {
   return { trace, asked };
 }
 
-/** Lowest and highest of each column, by blocks of `size`: one counts for the column in which it begins. */
-function scanned(time: TimeBase, size: number, step: number): Map<number, [number, number]> {
+/** Lowest and highest of each column that lies in `span`, by blocks of `size`: one counts for the column in which it begins. */
+function scanned(time: TimeBase, size: number, step: number, span: Span): Map<number, [number, number]> {
   const columns = new Map<number, [number, number]>();
   for (let from = 0; from < count; from += size) {
     const begins = timeAt(time, from);
+    if (begins < span.from - step || begins > span.to + step) continue;
     let column = Math.floor(begins / step);
     // The division may be off by one in the last digit.
     if (begins >= (column + 1) * step) column++;
@@ -83,7 +87,7 @@ describe.each([
     const points = pagedWindow(trace, span, width);
     expect([asked.finer > 0, asked.samples > 0]).toEqual([size === blockSize, size === 1]);
     const step = (span.to - span.from) / width;
-    const judge = scanned(time, size, step);
+    const judge = scanned(time, size, step, span);
     let seen = 0;
     for (let i = 0; i + 1 < points.times.length; i++) {
       if (Number.isNaN(points.values[i]!) || points.times[i] !== points.times[i + 1]) continue;

@@ -7,8 +7,10 @@ import { atOnce, sha256Of } from "../../workers/naming/sha256.ts";
 
 const calm = new AbortController().signal;
 
-test.each([0, 3, atOnce, atOnce + 1, atOnce + (4 << 20)])("of %i bytes", async (size) => {
-  const bytes = Uint8Array.from({ length: size }, (_, i) => (i * i) >> 3);
+const most = Uint8Array.from({ length: atOnce + (4 << 20) }, (_, i) => (i * i) >> 3);
+
+test.each([0, 3, atOnce, atOnce + 1, most.length])("of %i bytes", async (size) => {
+  const bytes = most.subarray(0, size);
   const judge = createHash("sha256").update(bytes).digest("hex");
   expect(await sha256Of(memorySource(bytes, "a"), calm)).toBe(judge);
 });
