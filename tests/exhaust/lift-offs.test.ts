@@ -93,6 +93,14 @@ describe("findLiftOffs", () => {
     expect(event!.rearFall.grade).toBe("not-resolvable");
     const frontHole = { ...front, samples: front.samples.map((v, i) => (i > 19_500 && i < 20_500 ? NaN : v)) };
     expect(findLiftOffs(capture(frontHole, rear), 1)).toEqual([]);
+    // With the foot and the engine to tell that there was one, it is listed with what is missing.
+    const [missed, ...more] = findLiftOffs(capture(frontHole, rear, throttle, speed), 1);
+    expect(missed).toMatchObject({
+      valid: false,
+      setAside: "rule",
+      rejected: expect.stringMatching(/not being recorded/),
+    });
+    expect(more).toEqual([]);
   });
 
   test("says so where the rear was lean already", () => {
