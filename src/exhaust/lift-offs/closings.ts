@@ -1,6 +1,7 @@
 // When the throttle closed at speed: the first witness of a lift-off, before any sensor is looked at.
 
 import type { Seconds } from "../../signal/numbers/units.ts";
+import { onceWith } from "../../signal/series/once.ts";
 import { within } from "../../signal/series/reel.ts";
 import { indexAt, type Series, timeAt } from "../../signal/series/series.ts";
 import { usualStep } from "../../signal/series/usual-step.ts";
@@ -17,7 +18,7 @@ export interface Closing {
 /** Closings above the speed of a fuel cut, after which the engine slows down. Empty without throttle and engine speed. */
 export function closingsOf({ throttle, engineSpeed }: BankChannels, limits: Limits): Closing[] {
   if (!throttle || !engineSpeed) return [];
-  const fast = closedSpans(throttle.series, limits).filter(({ at }) => {
+  const fast = closedSpans(throttle.series, limits.closedThrottle).filter(({ at }) => {
     const before = valueNear(engineSpeed.series, at);
     const later = valueNear(engineSpeed.series, at + 2);
     return before !== null && later !== null && before > limits.cutSpeed && later < before;
@@ -26,29 +27,30 @@ export function closingsOf({ throttle, engineSpeed }: BankChannels, limits: Limi
 }
 
 /** When the engine first turns more slowly than a cut needs, after `since`; Infinity where it never does. */
-function slowFrom({ time, samples }: Series, since: Seconds, limits: Limits): Seconds {
+function slowFrom({ time, samples }: Series, since: Seconds, { cutSpeed }: Limits): Seconds {
   for (let i = indexAt(time, since); i < samples.length; i++) {
-    if (samples[i]! < limits.cutSpeed) return timeAt(time, i);
+    if (samples[i]! < cutSpeed) return timeAt(time, i);
   }
   return Infinity;
 }
 
-function closedSpans({ time, samples }: Series, limits: Limits): Closing[] {
+/** @param most  above the lowest sample it counts as closed, beyond twice as much as open. */
+const closedSpans = onceWith(({ time, samples }: Series, most: number): Closing[] => {
   const closed = percentiles(samples, [0])[0]!;
   const spans: { at: Seconds; until: Seconds }[] = [];
   let state: "open" | "closed" | "unknown" = "unknown";
   for (let i = 0; i < samples.length; i++) {
     const above = samples[i]! - closed;
-    if (above > 2 * limits.closedThrottle) {
+    if (above > 2 * most) {
       if (state === "closed" && spans.length > 0) spans[spans.length - 1]!.until = timeAt(time, i);
       state = "open";
-    } else if (above <= limits.closedThrottle && state !== "closed") {
+    } else if (above <= most && state !== "closed") {
       if (state === "open") spans.push({ at: timeAt(time, i), until: timeAt(time, samples.length - 1) });
       state = "closed";
     }
   }
   return spans;
-}
+});
 
 /** A value further away than this many of its channel's steps, or two seconds if more, says nothing of now. */
 const nearSteps = 2;
