@@ -6,6 +6,7 @@ import type { ReadChoices } from "../model/reader.ts";
 import type { RemarkBook } from "../model/remarks.ts";
 import { hasValue, type Recorded } from "../time/recorded.ts";
 import { someAt } from "./likely-sensors.ts";
+import { conversionOf } from "./quantities.ts";
 import { type Part, partOf } from "./roles.ts";
 
 export interface Chosen extends Part {
@@ -96,6 +97,17 @@ function holdsVoltage(values: Samples): boolean {
   return low !== undefined && middle !== undefined && (low < mixtures.least || middle > mixtures.most);
 }
 
+/** V; no switching sensor lies there half of the time, whatever its ground: 0 to 5 V are of wide-band amplifiers and titania. */
+const otherVolts = { least: 1.3, most: 5.5, rows: 50 };
+
+function isOtherVoltage({ fileUnit, values }: Recorded): boolean {
+  const { unit, times, over } = conversionOf(fileUnit);
+  const [middle = Number.NaN] = someAt(values, [0.5]);
+  const volts = (middle * times) / over;
+  if (values.length < otherVolts.rows) return false; // so few show nothing
+  return (unit === "V" || fileUnit === "") && volts > otherVolts.least && volts < otherVolts.most;
+}
+
 interface Guessing {
   readonly choices: ReadChoices;
   /** Roles that earlier columns have. */
@@ -107,6 +119,15 @@ function guessed(column: Recorded, said: Part, { choices, taken, remarks }: Gues
   const bank = said.bank ?? choices.bank ?? 1;
   const role = hasValue(column.values) && !column.isSwitch ? said.role : "other";
   if (role === "other") return { role, bank, isSaid: false };
+  if ((role === "front-o2" || role === "rear-o2") && isOtherVoltage(column)) {
+    remarks.tally(
+      "named as an oxygen sensor, but its voltage is that of no switching one (0 to 1 V), perhaps of a wide-band or titania sensor; left without a role (on the command line --role says otherwise)",
+      undefined,
+      1,
+      column.name,
+    );
+    return { role: "other", bank, isSaid: false };
+  }
   if (taken.has(`${role} ${bank}`)) {
     remarks.tally(
       "more channels for a role that another one has; left without a role (on the command line --role says which it is)",

@@ -80,8 +80,9 @@ function columnsIn(above: readonly string[][], width: number, mark: DecimalMark)
 
 function fitsWidth(cells: readonly string[], width: number): boolean {
   const filled = cells.filter((cell) => cell !== "").length;
+  const isSparse = cells.length >= width - 1 && isUnitRow(cells); // some quantities have none
   return (
-    filled >= Math.max(1, width / 2) &&
+    (isSparse || filled >= Math.max(1, width / 2)) &&
     cells.length <= width + 1 &&
     cells.length >= Math.min(width, Math.max(1, width - 2))
   );

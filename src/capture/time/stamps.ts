@@ -205,9 +205,12 @@ export function stampRule(times: Float64Array, resolution: Seconds, isWallClock 
   const usual = coarseStep(times);
   const step = onGrid(usual, resolution) || usual;
   const { repeats } = stepsOf(times);
+  const steps = times.length - 1;
+  // A clock that shows no less than the rows' own step repeats itself by nature, however few rows there are.
+  const isAsCoarse = resolution > 0.9 * usual && repeats > 3 && repeats > coarseFrom * steps;
   return {
     gap: Math.max(1, 10 * step),
-    spread: isCoarse(repeats, times.length - 1) && step > 0 ? step : null,
+    spread: (isAsCoarse || isCoarse(repeats, steps)) && step > 0 ? step : null,
     setBackBy: isWallClock ? { least: hour - Math.max(2, 3 * step), most: hour } : null,
   };
 }

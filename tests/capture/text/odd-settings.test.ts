@@ -3,7 +3,7 @@
 import { describe, expect, test } from "vitest";
 import { rateIn } from "../../../src/capture/text/stated-rate.ts";
 import { timeAt } from "../../../src/signal/series/series.ts";
-import { channelOf, csv, front, lasts, sensors, volts } from "../../logs/made.ts";
+import { channelOf, csv, front, lasts, says, sensors, volts } from "../../logs/made.ts";
 import { openBytes } from "../open.ts";
 
 const rows = Array.from({ length: 150 }, (_, i) => volts(i / 20, 0.31));
@@ -169,6 +169,23 @@ describe("names and marks", () => {
     // 1 hPa = 0.1 kPa (SI).
     expect(channelOf(capture, "manifold-pressure")!.series.samples[0]).toBe(98);
     expect(lasts(capture, 7.45)).toBe(true);
+  });
+
+  test("a row of units in which most quantities have none is one", async () => {
+    const made = rows.map(([f, r], i) => [(i / 20).toFixed(2), Math.round(1000 * Number(f)), 2, r!]);
+    const { channels } = await read(csv("Ora,Sonda a monte,Stato,Sonda a valle\n,mV,,", made));
+    expect(channels.map(({ role, fileUnit }) => [role, fileUnit])).toEqual([
+      ["front-o2", "mV"],
+      ["other", ""],
+      ["rear-o2", ""],
+    ]);
+  });
+
+  test("a sensor whose voltage no switching one gives has no role, and that is said", async () => {
+    const made = rows.map(([f, r], i) => [(i / 20).toFixed(2), (2.4 - Number(f)).toFixed(3), r!]);
+    const capture = await read(csv("Time (s),Sonde amont (V),Sonde aval (V)", made));
+    expect(capture.channels.map(({ role }) => role)).toEqual(["other", "rear-o2"]);
+    expect(says(capture, /voltage is that of no switching one/)).toBe(true);
   });
 
   test.each(["~", "^", ":"])("cells may be set apart by %s", async (mark) => {

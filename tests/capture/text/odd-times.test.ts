@@ -48,6 +48,7 @@ describe("a time", () => {
     ],
     ["in Julian days", "JD", 1, (i) => (2_440_587.5 + (at + i) / 86_400).toFixed(7)],
     ["packed with decimals, a minute full far below", "Time", 0.1, (i) => `${clock(37_080 + i / 10, "")}.${i % 10}00`],
+    ["in whole seconds at a little more than one row in each", "Zeit", 0.93, (i) => clock(36_000 + 0.93 * i)],
     ["in seconds past a minute, which is no packed clock", "Messzeit", 0.09, (i) => (0.09 * (i + 1)).toFixed(2)],
     ["packed without its zero in front", "Time", 1, (i) => String(Number(clock(9 * 3600 + 3500 + i, "")))],
     [
