@@ -1,7 +1,7 @@
 // The operating curve: how often the catalyst is pointed at, and told away, against the grams that it really holds.
 
 import { proportionBounds } from "../../src/signal/numbers/proportion.ts";
-import { halfOf, halves } from "./rates.ts";
+import { halfOf, halvesOf } from "./rates.ts";
 import type { Row } from "./verdict.ts";
 
 /** g: ends of the classes. 0.08 and 0.5 are where dead ends and sound begins. */
@@ -17,14 +17,15 @@ interface Class {
 /** @returns an SVG picture: a panel for each half and recorder; bars are 95 % bounds. Only fit recordings without a mimic. */
 export function operatingCurve(rows: readonly Row[]): string {
   const plain = rows.filter(({ kind, fit }) => fit && (kind === "healthy" || kind === "worn" || kind === "dead"));
-  const panels = halves.flatMap((half, column) =>
+  const shown = halvesOf(rows);
+  const panels = shown.flatMap((half, column) =>
     (["scope", "log"] as const).map((recorder, line) => {
       const here = plain.filter((row) => halfOf(row) === half && row.recorder === recorder);
       const [x, y] = [column * (width + 70) + left, line * (height + 76) + top + 20];
       return `<g transform="translate(${x} ${y})">${panel(here, `${half}, ${recorder}s`)}</g>`;
     }),
   );
-  const [w, h] = [3 * (width + 70) + 20, 2 * (height + 76) + 60];
+  const [w, h] = [shown.length * (width + 70) + 20, 2 * (height + 76) + 60];
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${w} ${h}" font-family="sans-serif" font-size="11">`,
     `<rect width="${w}" height="${h}" fill="#fff"/>`,

@@ -6,7 +6,7 @@ import { join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import { operatingCurve } from "./curve.ts";
 import { missesOf, ratesOf, storeHeld } from "./rates.ts";
-import { asPage, changed, entries, readTable, worse } from "./table.ts";
+import { asPage, changed, entries, plantsOf, readTable, worse } from "./table.ts";
 import { judge, type Row } from "./verdict.ts";
 
 const table = readTable();
@@ -21,7 +21,7 @@ test("the table holds every kind of each half, scopes and logs", () => {
   const name = ({ plant, kind, number }: Pick<Row, "plant" | "kind" | "number">) => `${plant} ${kind} ${number}`;
   const present = new Set(table.map(name));
   expect(
-    entries(0.01)
+    entries(0.01, plantsOf(table))
       .map(name)
       .filter((one) => !present.has(one)),
   ).toEqual([]);

@@ -2,7 +2,7 @@
 // many of them as there is time for.
 // npm run long:judge: a share of them, judged anew and held against the table; writes nothing.
 
-import { changed, type Entry, entries, readTable, worse, writeTable } from "./table.ts";
+import { changed, type Entry, entries, plantsOf, readTable, worse, writeTable } from "./table.ts";
 import { judge, type Row } from "./verdict.ts";
 
 const isCheck = process.argv.includes("--check");
@@ -23,7 +23,7 @@ async function all(list: readonly Entry[]): Promise<Row[]> {
 
 if (isCheck) {
   const table = readTable();
-  const rows = await all(entries(1).slice(0, table.length));
+  const rows = await all(entries(1, plantsOf(table)).slice(0, table.length));
   const faults = [
     ...changed(rows, table).map((name) => `${name}: not what the table says it is`),
     ...worse(rows, table),

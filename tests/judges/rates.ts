@@ -88,12 +88,21 @@ function isNarrow({ bounds }: Row): boolean {
   return low !== null && high !== null && low > 0 && high <= 3 * low;
 }
 
-/** "choose": even numbers of the first plant, to look at while rules are made. "judge": its odd ones, and all of the second. */
-export const halves = ["first plant, choose", "first plant, judge", "second plant, judge"] as const;
+/** "choose": even numbers of the first plant, to look at while rules are made. "judge": its odd ones, and all of the others. */
+export const halves = [
+  "first plant, choose",
+  "first plant, judge",
+  "second plant, judge",
+  "third plant, judge",
+] as const;
 export type Half = (typeof halves)[number];
 
 export const halfOf = ({ plant, number }: Pick<Row, "plant" | "number">): Half =>
-  plant === "second" ? "second plant, judge" : number % 2 === 0 ? "first plant, choose" : "first plant, judge";
+  plant !== "first" ? `${plant} plant, judge` : number % 2 === 0 ? "first plant, choose" : "first plant, judge";
+
+/** The halves that rows are of. */
+export const halvesOf = (rows: readonly Row[]): Half[] =>
+  halves.filter((half) => rows.some((row) => halfOf(row) === half));
 
 export interface Rate {
   readonly half: Half;

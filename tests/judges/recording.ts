@@ -1,4 +1,4 @@
-// One recording to be judged, from either plant: what the program gets, and what only the plant knows.
+// One recording to be judged, from any of the plants: what the program gets, and what only the plant knows.
 
 import { roundsPerSecond } from "../../sample-traces/simulator/wide/recorders.ts";
 import { drawWide, simulateWide, type WideKind, wideKinds } from "../../sample-traces/simulator/wide/wide-fleet.ts";
@@ -6,10 +6,12 @@ import type { Capture } from "../../src/capture/model/capture.ts";
 import { countOf } from "../../src/signal/series/series.ts";
 import { asRead } from "./as-read.ts";
 import { readSecond } from "./second-recording.ts";
+import { readThird } from "./third-recording.ts";
 
 export type Kind = WideKind;
 export const kinds = wideKinds;
-export type PlantName = "first" | "second";
+export const plantNames = ["first", "second", "third"] as const;
+export type PlantName = (typeof plantNames)[number];
 
 /** What the table is kept by. */
 export interface Known {
@@ -33,7 +35,8 @@ export interface Judged {
 }
 
 export async function judgedRecording(plant: PlantName, kind: Kind, number: number): Promise<Judged> {
-  return plant === "first" ? readFirst(kind, number) : readSecond(kind, number);
+  const read = { first: readFirst, second: readSecond, third: readThird }[plant];
+  return read(kind, number);
 }
 
 async function readFirst(kind: Kind, number: number): Promise<Judged> {

@@ -3,8 +3,8 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { operatingCurve } from "./curve.ts";
-import { halfOf, halves, missesOf, type Rate, ratesOf } from "./rates.ts";
-import { type Kind, kinds, type PlantName } from "./recording.ts";
+import { halfOf, halvesOf, missesOf, type Rate, ratesOf } from "./rates.ts";
+import { type Kind, kinds, type PlantName, plantNames } from "./recording.ts";
 import type { Row } from "./verdict.ts";
 
 /** How many of each kind a hundred recordings hold. */
@@ -36,19 +36,28 @@ export interface Entry {
   readonly number: number;
 }
 
-/** Recordings to be judged: `hundreds` of hundreds of each half; every kind once before any a second time. */
-export function entries(hundreds: number): Entry[] {
+/**
+ * Recordings to be judged: `hundreds` of hundreds of each half; every kind once before any a second time.
+ *
+ * @param plants those that a table speaks of (`plantsOf`), all where none is named.
+ */
+export function entries(hundreds: number, plants: readonly PlantName[] = plantNames): Entry[] {
   const list = kinds.flatMap((kind) => {
     const count = Math.max(1, Math.round(perHundred[kind] * hundreds));
     return Array.from({ length: count }, (_, k): Entry[] => [
       { plant: "first", kind, number: 2 * k },
       { plant: "first", kind, number: 2 * k + 1 },
       { plant: "second", kind, number: k },
+      { plant: "third", kind, number: k },
     ]).flat();
   });
   const turn = ({ plant, number }: Entry) => (plant === "first" ? Math.floor(number / 2) : number);
-  return list.sort((a, b) => turn(a) - turn(b));
+  return list.filter(({ plant }) => plants.includes(plant)).sort((a, b) => turn(a) - turn(b));
 }
+
+/** A table may be older than a plant. */
+export const plantsOf = (table: readonly Row[]): PlantName[] =>
+  plantNames.filter((name) => table.some(({ plant }) => plant === name));
 
 const folder = import.meta.dirname;
 const kept = join(folder, "store-judge.json");
@@ -65,11 +74,13 @@ export function writeTable(rows: readonly Row[]): void {
 export function asPage(rows: readonly Row[]): string {
   return `# What the findings say of ${rows.length} simulated recordings
 
-Made by \`npm run judge:store\`. Two plants that share no code (README.md beside this file); rules may be chosen on the first plant's even
+Made by \`npm run judge:store\`. ${plantsOf(rows).length === 2 ? "Two" : "Three"} plants that share no code (README.md beside this file); rules may be chosen on the first plant's even
 numbers only. Fit: hot, a cruise of 30 s or two fuel cuts, a log that asks each channel 8 times a second. In brackets: 95 % bounds of
 the rate (Clopper and Pearson). ![Operating curve](operating-curve.svg)
 
-${halves.map((half) => ratesPage(rows, half)).join("\n")}
+${halvesOf(rows)
+  .map((half) => ratesPage(rows, half))
+  .join("\n")}
 ## Misses, one by one
 
 Misses of the half to choose on are left out: they may be looked at, and are.
