@@ -12,6 +12,9 @@ const entries = [
   "src/app/core/record.worker.ts",
 ];
 
+/** How long plugins took is no news here. */
+const quiet = { pluginTimings: false };
+
 /** Code of all files of the build, by the path that they are asked for. */
 async function bundle(): Promise<ReadonlyMap<string, string>> {
   const { output } = (await build({
@@ -19,13 +22,14 @@ async function bundle(): Promise<ReadonlyMap<string, string>> {
     base,
     configFile: false,
     logLevel: "warn",
-    worker: { format: "es" },
+    worker: { format: "es", rollupOptions: { checks: quiet } },
     build: {
       write: false,
       minify: false,
       target: "es2022",
       modulePreload: false,
       rollupOptions: {
+        checks: quiet,
         input: Object.fromEntries(entries.map((path) => [path, join(root, path)])),
         output: { entryFileNames: "[name].js" },
       },

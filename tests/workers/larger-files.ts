@@ -27,8 +27,11 @@ export function gzipped(): File {
   return new File([gzipSync(strToU8(lines({})), { level: 1 }) as Uint8Array<ArrayBuffer>], "a.csv.gz");
 }
 
+/** Rows of a text: enough for parts. */
+export const usualRows = 200_000;
+
 /** Text of 35 bytes a row. */
-function lines({ rows = 300_000, stamp = (i) => (i / 1000).toFixed(6) }: Shape): string {
+function lines({ rows = usualRows, stamp = (i) => (i / 1000).toFixed(6) }: Shape): string {
   const all = Array.from({ length: rows }, (_, i) => `${stamp(i)},${cells(i)}`);
   return `Time (s),Front O2 (V),Rear O2 (V),Engine speed (1/min)\n${all.join("\n")}\n`;
 }
@@ -42,17 +45,17 @@ function cells(i: number): string {
 const written: string[] = [];
 
 /** Stamps of even steps with a hole of 1.5 s. */
-export const withHole = (i: number) => (i < 188_000 ? i / 1000 : i / 1000 + 1.5).toFixed(6);
+export const withHole = (i: number) => (i < 128_000 ? i / 1000 : i / 1000 + 1.5).toFixed(6);
 
 /** Stamps that repeat, step back, are missing and start again. */
 export function spoiled(i: number): string {
   if (i % 40_013 === 5000) return "-";
   const at = i % 9973 === 4000 ? i - 1 : i % 30_011 < 3 ? Math.max(0, i - 12) : i;
-  return ((at < 250_000 ? at : at - 200_000) / 1000).toFixed(6);
+  return ((at < 150_000 ? at : at - 120_000) / 1000).toFixed(6);
 }
 
 /** Little-endian singles for the layout "f32le channels=2 rate=1000". */
-export function raw(frames = 1_500_000): File {
+export function raw(frames = 1_000_000): File {
   const numbers = Float32Array.from({ length: 2 * frames }, (_, i) => Math.fround(0.5 + 0.4 * Math.sin(i / 300)));
   numbers.fill(Number.NaN, 500_000, 500_400);
   return new File([numbers], "a.raw");
@@ -60,7 +63,7 @@ export function raw(frames = 1_500_000): File {
 export const layout = "f32le channels=2 rate=1000 names=Front_O2,Rear_O2 unit=V";
 
 /** NEP 1, version 1.0: two channels of doubles one behind the other, as Fortran order has them. */
-export function npy(frames = 600_000): File {
+export function npy(frames = 400_000): File {
   const header = `{'descr': '<f8', 'fortran_order': True, 'shape': (${frames}, 2), }`.padEnd(117);
   const magic = Uint8Array.of(0x93, 0x4e, 0x55, 0x4d, 0x50, 0x59, 1, 0, 118, 0);
   const numbers = Float64Array.from({ length: 2 * frames }, (_, i) => 0.5 + 0.4 * Math.sin((i % frames) / 300));

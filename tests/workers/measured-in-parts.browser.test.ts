@@ -42,7 +42,7 @@ describe("a capture larger than the room in memory", { timeout: 120_000 }, () =>
       return {
         crossing: await service.firstCrossing({ ...front, after: 123.4, level: 0.45 }),
         none: await service.firstCrossing({ ...rear, after: 123.4, level: 0.1 }),
-        lineUp: await service.lineUp({ suspect: front, reference: front, at: 200, reach: 3, guess: 0.817, most: 0.3 }),
+        lineUp: await service.lineUp({ suspect: front, reference: front, at: 150, reach: 3, guess: 0.817, most: 0.3 }),
         saved: (await service.saveSpan({ take, channelIds: ["c2", "c3"], span, format: "npy" })).ok,
         part: (await service.saveSpan({ take, channelIds: ["c2"], span: { from: 9, to: 12 }, format: "npy" })).ok,
       };
@@ -65,7 +65,7 @@ describe("a capture larger than the room in memory", { timeout: 120_000 }, () =>
     const wholeIn = async (room: number) => {
       const { service } = startPlayground();
       await service.setRoom(room);
-      const { take } = await open(service, text());
+      const { take } = await open(service, text({ rows: 300_000 }));
       const onProgress = (share: number) => shares.push(share);
       const outcome = await service.whole({ take, choices: {} }, { ...inTurn, onProgress });
       if (!outcome.ok) throw new Error(outcome.problem.what);
