@@ -46,6 +46,8 @@ export default defineConfig({
         test: {
           name: "e2e",
           environment: "node",
+          // One browser for all files, see tests/e2e/page.ts; each visit has a profile of its own.
+          isolate: false,
           include: ["tests/e2e/**/*.test.ts"],
           globalSetup: ["tests/e2e/serve.ts"],
           testTimeout: 120_000,

@@ -1,8 +1,8 @@
 // Whatever falls on the bench, it gives a clear problem or a remark, and nothing that was there is lost.
 
 import { deflateSync } from "node:zlib";
-import { describe, expect, test } from "vitest";
-import { leave, useBrowser } from "./page.ts";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { leave, useBrowser, type Visit } from "./page.ts";
 import { dropFiles, liftOffs, openFile, samplePath } from "./steps.ts";
 
 const browser = useBrowser();
@@ -48,11 +48,16 @@ const remarked: [string, Buffer, RegExp][] = [
 ];
 
 describe("with the sample open", () => {
+  let visit: Visit;
+  beforeAll(async () => {
+    visit = await browser.visit();
+    await openFile(visit.page, samplePath("good-catalyst-polled.csv"));
+    await liftOffs(visit.page, 3);
+  });
+  afterAll(() => leave(visit));
+
   test.each(refused)("%s gives a problem and leaves the bench as it was", async (_, bytes, says) => {
-    const visit = await browser.visit();
     const { page } = visit;
-    await openFile(page, samplePath("good-catalyst-polled.csv"));
-    await liftOffs(page, 3);
     await dropFiles(page, [{ name, bytes }]);
     const problem = page.getByRole("alert", { name: "Problem" });
     await problem.waitFor();
@@ -62,9 +67,10 @@ describe("with the sample open", () => {
     expect((await liftOffs(page, 3)).length).toBe(3);
     await problem.getByRole("button", { name: "Dismiss" }).click();
     await expect.poll(() => problem.count()).toBe(0);
-    await leave(visit);
   });
+});
 
+describe("on an empty bench", () => {
   test.each(remarked)("%s opens with a remark that says what was left out", async (_, buffer, says) => {
     const visit = await browser.visit();
     const { page } = visit;

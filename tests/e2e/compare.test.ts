@@ -6,7 +6,7 @@ import type { Page } from "playwright";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { readWords } from "../ocr.ts";
 import { beyondTheWindow, leave, useBrowser, type Visit } from "./page.ts";
-import { claimOf, isSaved, liftOffs, makeExhibit, openFile, samplePath, truthOf } from "./steps.ts";
+import { claimOf, isSaved, liftOffs, makeExhibit, openFile, thinned, truthOf } from "./steps.ts";
 
 const browser = useBrowser();
 
@@ -47,15 +47,15 @@ async function lookAt(fileName: string, stage: string) {
 }
 
 test("a sound catalyst after a dead one shows the gain; proved needs more, and what is missing is named", async () => {
-  await openFile(page, samplePath(`${dead}.csv.gz`));
-  await openFile(page, samplePath(`${good}.csv.gz`));
+  await openFile(page, thinned(dead));
+  await openFile(page, thinned(good));
   await liftOffs(page, 3);
   await page.getByRole("button", { name: "Job papers" }).first().click();
   const papers = page.getByRole("dialog");
   await papers.getByRole("button", { name: "Repair and proof" }).click();
   const stage = (file: string) => papers.getByRole("group", { name: file }).getByLabel("Recorded");
-  await stage(`${dead}.csv.gz`).selectOption("before the repair");
-  await stage(`${good}.csv.gz`).selectOption("after the repair");
+  await stage(`${dead}.csv`).selectOption("before the repair");
+  await stage(`${good}.csv`).selectOption("after the repair");
   await papers.getByRole("button", { name: "Compare before and after" }).click();
   await papers.getByText("The same test under like conditions.").waitFor({ timeout: 60_000 });
   await papers.getByRole("button", { name: "Close" }).first().click();
@@ -105,7 +105,7 @@ test("a known-good trace is kept, goes out as a file and comes in again; another
 });
 
 test("a suspect over it reads delay and oxygen with bounds that hold the truth, and tells them apart", async () => {
-  await lookAt(`${dead}.csv.gz`, "before the repair");
+  await lookAt(`${dead}.csv`, "before the repair");
   await compareWith(knownGood);
   await page.getByText("Compared like with like").waitFor();
   const rows = await page.getByRole("region", { name: "Differences" }).getByRole("listitem").allTextContents();

@@ -3,7 +3,7 @@
 import type { Page } from "playwright";
 import { describe, expect, test } from "vitest";
 import { leave, useBrowser } from "./page.ts";
-import { liftOffs, openFile, samplePath } from "./steps.ts";
+import { liftOffs, openFile, samplePath, thinned } from "./steps.ts";
 
 const browser = useBrowser();
 const soon = { timeout: 30_000 };
@@ -35,7 +35,7 @@ describe("the recording guide", () => {
     await before.close();
 
     // The scope's recording brings what the log could not: now nothing is missing.
-    await openFile(page, samplePath("good-catalyst-scope.csv.gz"));
+    await openFile(page, thinned("good-catalyst-scope"));
     await liftOffs(page, 3);
     await page
       .getByRole("region", { name: "Answer" })

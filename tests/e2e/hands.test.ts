@@ -3,10 +3,10 @@
 import type { Page } from "playwright";
 import { describe, expect, test } from "vitest";
 import { leave, useBrowser } from "./page.ts";
-import { claimOf, isSaved, liftOffs, openFile, samplePath } from "./steps.ts";
+import { claimOf, isSaved, liftOffs, openFile, thinned } from "./steps.ts";
 
 const browser = useBrowser();
-const sample = samplePath("dead-catalyst-scope.csv.gz");
+const sample = thinned("dead-catalyst-scope");
 
 const lanes = (page: Page) => page.getByRole("application", { name: /^Traces/ });
 const viewOf = async (page: Page) => (await lanes(page).getAttribute("aria-label"))!.match(/, (.*?)\. Arrow/)![1]!;

@@ -2,7 +2,7 @@
 
 import { expect, test } from "vitest";
 import { leave, useBrowser } from "./page.ts";
-import { liftOffs, samplePath } from "./steps.ts";
+import { liftOffs, thinned } from "./steps.ts";
 
 const browser = useBrowser();
 
@@ -16,7 +16,7 @@ test.each(["tablet", "phone"] as const)("a newcomer on a %s", async (size) => {
   });
   const chooser = page.waitForEvent("filechooser");
   await page.getByRole("button", { name: /^Open/ }).first().tap();
-  await (await chooser).setFiles(samplePath("dead-catalyst-scope.csv.gz"));
+  await (await chooser).setFiles(thinned("dead-catalyst-scope"));
   await liftOffs(page, 3);
   await page.getByRole("button", { name: "Make exhibit" }).first().tap();
   const dialog = page.getByRole("dialog");

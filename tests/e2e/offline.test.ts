@@ -4,21 +4,15 @@
 import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { type Browser, chromium, type Page } from "playwright";
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from "vitest";
+import type { Page } from "playwright";
+import { afterEach, beforeEach, expect, test } from "vitest";
 import { root } from "../../src/command/setup.mjs";
-import { launchOptions } from "../browser.ts";
-import { leave, openPage } from "./page.ts";
+import { leave, openPage, theBrowser } from "./page.ts";
 import { type StaticServer, startStaticServer } from "./static-server.ts";
 import { liftOffs, makeExhibit } from "./steps.ts";
 
-let browser: Browser;
 let server: StaticServer;
 const folder = mkdtempSync(join(tmpdir(), "newer-"));
-beforeAll(async () => {
-  browser = await chromium.launch(launchOptions);
-});
-afterAll(() => browser.close());
 beforeEach(async () => {
   server = await startStaticServer(join(root, "dist"));
 });
@@ -40,7 +34,7 @@ async function openSheet(page: Page, item: string) {
 }
 
 test("with the server gone after the first visit, every part of the program still comes", async () => {
-  const visit = await openPage(browser, server.address, { kept: true });
+  const visit = await openPage(await theBrowser(), server.address, { kept: true });
   const { page } = visit;
   await kept(page);
   await server.stop();
@@ -67,7 +61,7 @@ test("with the server gone after the first visit, every part of the program stil
 });
 
 test("a newer version is offered, not forced, and waits until other tabs are closed", async () => {
-  const visit = await openPage(browser, server.address, { kept: true });
+  const visit = await openPage(await theBrowser(), server.address, { kept: true });
   const { page, context } = visit;
   await kept(page);
   cpSync(join(root, "dist"), folder, { recursive: true });

@@ -2,7 +2,7 @@
 // no request to anywhere but the page's own origin.
 
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright";
-import { afterAll, beforeAll, expect, inject } from "vitest";
+import { expect, inject } from "vitest";
 import { launchOptions } from "../browser.ts";
 
 export const sizes = {
@@ -28,14 +28,17 @@ export interface Visit {
   close(): Promise<void>;
 }
 
-/** A browser of its own for the calling test file. */
+let launched: Promise<Browser> | undefined;
+
+/** One browser for all test files of a run: it ends with the process that started it. */
+export function theBrowser(): Promise<Browser> {
+  launched ??= chromium.launch(launchOptions);
+  return launched;
+}
+
+/** Visits to the page, each in a profile of its own. */
 export function useBrowser(): { visit(look?: Look): Promise<Visit> } {
-  let browser: Browser;
-  beforeAll(async () => {
-    browser = await chromium.launch(launchOptions);
-  });
-  afterAll(() => browser.close());
-  return { visit: (look) => openPage(browser, inject("address"), look) };
+  return { visit: async (look) => openPage(await theBrowser(), inject("address"), look) };
 }
 
 /** A fresh profile on the page, with its noise recorded. */

@@ -5,10 +5,10 @@ import type { Page } from "playwright";
 import { expect, test } from "vitest";
 import { readWords } from "../ocr.ts";
 import { leave, useBrowser } from "./page.ts";
-import { claimOf, isSaved, liftOffs, makeExhibit, openFile, samplePath, truthOf } from "./steps.ts";
+import { claimOf, isSaved, liftOffs, makeExhibit, openFile, samplePath, thinned, truthOf } from "./steps.ts";
 
 const browser = useBrowser();
-const [scope, log] = ["good-catalyst-scope.csv.gz", "good-catalyst-polled.csv"];
+const [scope, log] = ["good-catalyst-scope.csv", "good-catalyst-polled.csv"];
 const liftOffAt = (name: string) => truthOf(name).liftOffs[0]!.at;
 const truth = liftOffAt("good-catalyst-scope") - liftOffAt("good-catalyst-polled");
 
@@ -23,7 +23,7 @@ const claimHolds = (text: string, value: number) => {
 
 /** Opens the log while the scope capture is on the bench, and takes the page's offer. */
 async function layTogether(page: Page, other: Parameters<typeof openFile>[1] = samplePath(log)) {
-  await openFile(page, samplePath(scope));
+  await openFile(page, thinned("good-catalyst-scope"));
   await liftOffs(page, 3);
   await openFile(page, other);
   await page.getByRole("button", { name: "Same run: add to its time axis" }).click();

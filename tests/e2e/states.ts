@@ -1,7 +1,7 @@
 // The main states of the page, each reached as a user reaches it. The accessibility test visits them; the pictures show them.
 
 import type { Page } from "playwright";
-import { dropFiles, liftOffs, openFile, samplePath } from "./steps.ts";
+import { dropFiles, liftOffs, openFile, samplePath, thinned } from "./steps.ts";
 
 export interface State {
   readonly name: string;
@@ -15,8 +15,8 @@ const openSampleJob = async (page: Page) => {
   await liftOffs(page, 3);
 };
 
-const openSample = async (page: Page, file = "dead-catalyst-scope.csv.gz") => {
-  await openFile(page, samplePath(file));
+const openSample = async (page: Page, file = "dead-catalyst-scope") => {
+  await openFile(page, file.endsWith("-scope") ? thinned(file) : samplePath(file));
   await liftOffs(page, 3);
 };
 
@@ -86,7 +86,7 @@ export const states: readonly State[] = [
   {
     name: "same-run",
     reach: async (page) => {
-      await openSample(page, "good-catalyst-scope.csv.gz");
+      await openSample(page, "good-catalyst-scope");
       await openFile(page, samplePath("good-catalyst-polled.csv"));
       await page.getByRole("button", { name: "Same run: add to its time axis" }).click();
       await page.getByRole("tab", { name: "Job" }).click();

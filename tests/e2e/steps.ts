@@ -2,10 +2,24 @@
 
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import { gunzipSync } from "node:zlib";
 import type { Page } from "playwright";
 import { root } from "../../src/command/setup.mjs";
 
 export const samplePath = (file: string): string => join(root, "sample-traces", file);
+
+/**
+ * A scope's sample with every fourth of its rows, 250 a second, for what does not ask for all of them: a quarter of the work,
+ * and the same truth.
+ */
+export function thinned(name: string): { name: string; mimeType: string; buffer: Buffer } {
+  const [head, ...rows] = gunzipSync(readFileSync(samplePath(`${name}.csv.gz`)))
+    .toString()
+    .trimEnd()
+    .split("\n");
+  const kept = rows.filter((_, i) => i % 4 === 0);
+  return { name: `${name}.csv`, mimeType: "text/csv", buffer: Buffer.from([head, ...kept].join("\n")) };
+}
 
 export interface Truth {
   readonly liftOffs: readonly {
