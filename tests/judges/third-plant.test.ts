@@ -87,7 +87,7 @@ describe("the catalyst", () => {
 });
 
 describe("the cell", () => {
-  const spec = { toRich: 0.05, toLean: 0.2, electrode: 1, rich: 0.8, floor: 0, steep: 5 };
+  const spec = { toRich: 0.05, toLean: 0.2, cover: 1e-4, electrode: 1, rich: 0.8, floor: 0, steep: 5 };
 
   test("reads Nernst's law in lean gas: RT/4F times ln(1 / share of air's oxygen)", () => {
     for (const share of [0.02, 0.1, 0.5])

@@ -144,10 +144,10 @@ function drawModule(of: { kind: Trouble; wide: boolean; fuelFactor: number }, ch
     longMost,
     longStart: Math.max(-longMost, Math.min(longMost, needed)),
     shortMost: chance.between(0.1, 0.25),
-    jump: [chance.between(0.01, 0.02), chance.between(0.018, 0.035)],
-    slope: [chance.between(0.012, 0.026), chance.between(0.04, 0.1)],
+    jump: [chance.between(0.012, 0.024), chance.between(0.022, 0.042)],
+    slope: [chance.between(0.016, 0.034), chance.between(0.05, 0.12)],
     dead: chance.between(0.0, 0.05),
-    dither: { share: chance.between(0.01, 0.03), hertz: chance.between(1, 2) },
+    dither: { share: chance.between(0.013, 0.03), hertz: chance.between(1, 2) },
     rearAim: chance.between(0.61, 0.71),
     rearPace: chance.spread(0.03, 0.12),
     cuts: of.kind !== "no-cut",
@@ -172,9 +172,10 @@ function drawPipe({ litres }: EngineSpec, chance: Chance): PipeSpec {
 }
 
 function drawCells(kind: Trouble, chance: Chance) {
-  const cell = (toRich: number, toLean: number): CellSpec => ({
+  const cell = (toRich: number, toLean: number, cover: number): CellSpec => ({
     toRich,
     toLean,
+    cover,
     electrode: chance.between(0.95, 0.99),
     rich: chance.between(0.76, 0.9),
     floor: chance.between(0, 0.05),
@@ -185,12 +186,12 @@ function drawCells(kind: Trouble, chance: Chance) {
     return [one, chance.happens(0.3) ? 0.3 * other : other] as const;
   };
   const front =
-    kind === "slow-front" ? slow(0.3, 0.9) : ([chance.between(0.03, 0.09), chance.between(0.04, 0.13)] as const);
+    kind === "slow-front" ? slow(0.3, 0.9) : ([chance.between(0.04, 0.12), chance.between(0.05, 0.16)] as const);
   const quick = [chance.between(0.04, 0.14), chance.between(0.06, 0.24)] as const;
   const rear = kind === "slow-rear" ? slow(0.9, 2.5) : kind === "dead-behind-slow-rear" ? slow(0.4, 1.3) : quick;
   return {
-    front: cell(...front),
-    rear: cell(rear[0], rear[1]),
+    front: cell(...front, kind === "slow-front" ? chance.between(0.1, 0.3) : 0.01),
+    rear: cell(...rear, 0.01),
     rearAwake: kind === "rear-asleep" ? chance.between(0.03, 0.22) : 1,
     wideLag: chance.between(0.05, 0.15),
     wideWidest: chance.pick([1.99, 1.99, 4, 7.9]),

@@ -6,6 +6,8 @@ export interface CellSpec {
   /** s towards the log-ratio, after lean to rich and after rich to lean. */
   readonly toRich: number;
   readonly toLean: number;
+  /** s of stay under the cover; clogged ones keep gas for longer. */
+  readonly cover: number;
   /** Share of what could still burn that its electrode burns. */
   readonly electrode: number;
   /** V at 1 % of reductant. */
@@ -38,17 +40,20 @@ export function cellVolts({ rich, floor, steep }: CellSpec, ratio: number): numb
 
 export class Cell {
   private ratio: number;
+  private reached: number;
   private wire = 0.45;
   private readonly spec: CellSpec;
   constructor(spec: CellSpec, ratio: number) {
     this.spec = spec;
     this.ratio = ratio;
+    this.reached = ratio;
   }
 
   /** @param awake 0 cold (the module's bias shows) to 1. */
   read(gas: Gas, awake: number, step: number): number {
-    const { toRich, toLean, electrode } = this.spec;
-    const to = logRatio(gas, electrode);
+    const { toRich, toLean, cover, electrode } = this.spec;
+    this.reached += (logRatio(gas, electrode) - this.reached) * lagged(step, cover);
+    const to = this.reached;
     this.ratio += (to - this.ratio) * lagged(step, to > this.ratio ? toRich : toLean);
     const volts = 0.45 + awake * (cellVolts(this.spec, this.ratio) - 0.45);
     this.wire += (volts - this.wire) * lagged(step, 0.006);

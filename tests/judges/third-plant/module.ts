@@ -69,7 +69,7 @@ export class Module {
   private phase = 0;
   private rearPart = 0;
   private rearSum = 0;
-  private readonly rearMean = new Lag(2, 0.6);
+  private readonly rearMean = new Lag(4, 0.6);
   private readonly meter: Lag;
 
   readonly spec: ModuleSpec;
@@ -136,7 +136,7 @@ export class Module {
     const error = Math.max(-0.25, Math.min(0.25, rearAim - this.rearMean.follow(rear, step)));
     if (!rearAwake || rearPace === 0) return;
     if (this.sinceCut > 6) this.rearSum = clamp(this.rearSum + rearPace * error * step, 0.5);
-    this.rearPart = Math.max(-0.2, clamp(this.rearSum + 1.6 * error, 1));
+    this.rearPart = Math.max(-0.2, clamp(this.rearSum + error, 1));
   }
 
   private bySwitch(senses: Senses, step: number): void {

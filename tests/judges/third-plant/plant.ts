@@ -5,7 +5,7 @@ import { Cell, type CellSpec, Lag, WideCell } from "./cell.ts";
 import { chanceOf } from "./chance.ts";
 import { type Act, Driver, type DriverSpec } from "./driver.ts";
 import { Engine, type EngineSpec } from "./engine.ts";
-import { copyInto, excessOf, joinAir, litresOfGram, noGas, Stirred } from "./gas.ts";
+import { copyInto, excessOf, joinAir, noGas, Stirred } from "./gas.ts";
 import { Module, type ModuleSpec } from "./module.ts";
 import { type BodySpec, Car } from "./road.ts";
 
@@ -294,7 +294,3 @@ class World {
     to.loop[k] = module.loop;
   }
 }
-
-/** s that gas needs through the volume from front to rear at a flow: the mean stay, V p / (R T m). */
-export const travelOf = ({ toCatalyst, node, toRear }: PipeSpec, flow: number, celsius: number): number =>
-  (toCatalyst + 3 * node + toRear) / (flow * litresOfGram(celsius + 273));
