@@ -67,6 +67,18 @@ describe("a lift-off in a slow log", () => {
     expect(event!.delay.high).toBeGreaterThanOrEqual(0);
   });
 
+  test("is none where the front alone stays lean, as rows in step with its swing may show it", () => {
+    // A front of 0.96 Hz met once a second drifts by 0.04 of its cycle a row: 12 rows rich, 12 rows lean, and no foot was lifted.
+    const folded = Array.from({ length: 150 }, (_, i): [number, number] => [
+      0.45 + 0.4 * Math.sign(Math.sin(2 * Math.PI * 0.96 * (i + 0.5))),
+      0.72 + 0.01 * (i % 3),
+    ]);
+    const alternating = Array.from({ length: 40 }, (_, i) => swing(i));
+    const { liftOffs, liftOff } = analyse(log([...alternating, ...folded], 1, { early: 1, late: 0 }), { bank: 1 });
+    expect(liftOffs.filter(({ rejected }) => rejected === null)).toEqual([]);
+    expect(liftOff).toBeNull();
+  });
+
   // Rows of 0.45 s, 2.22 a second: a loop of 2.112 Hz looks like one of 0.11 Hz (aliasing), with half-cycles of 4.5 s; 1.5
   // times that is longer than the cut.
   describe("hidden among half-cycles that the sampling made longer", () => {

@@ -20,7 +20,7 @@ import { type CutFacts, cutFactsOf } from "./fuel-cut.ts";
 import type { FrontRule, LeanSpell } from "./lean-spells.ts";
 import { oxygenShare, transportTime } from "./oxygen.ts";
 import { doubtOf, type RearScene, type RearStory, rearStory } from "./rear-story.ts";
-import { nothingMoves } from "./steady.ts";
+import { hasWitness, nothingMoves } from "./steady.ts";
 
 /** What all lift-offs of a capture are measured against. */
 export interface LiftOffScene {
@@ -41,7 +41,7 @@ export function measureLiftOff(
 ): LiftOff {
   const facts = cutFactsOf(scene.channels, { from: spell.fall.time, to: spell.end }, scene.limits);
   const story = rearStory(scene, spell);
-  const isFolded = isFoldedSwing(scene, spell, facts);
+  const isFolded = isFoldedSwing(scene, spell, story, facts);
   const delay = isFolded ? notResolvable("s", foldedSpell) : delayOf(scene, spell, story);
   const refusals = isFolded ? [clause(foldedSpell)] : refusalsOf(scene, spell, story, facts);
   const frontDoubt = scene.front.series.time.doubt;
@@ -99,11 +99,21 @@ function delayOf({ front, rear }: LiftOffScene, spell: LeanSpell, story: RearSto
 }
 
 const foldedSpell =
-  "The samples are so far apart that a fast swing could look like this lean spell, and nothing recorded moves as when a foot is lifted.";
+  "The samples are so far apart that a fast swing could look like this lean spell, and nothing that was recorded moves as when a foot is lifted.";
 
-/** No cut is shown, nothing else moves, and the front may have swung to and fro between the samples all the while. */
-function isFoldedSwing({ channels, limits, front }: LiftOffScene, { fall }: LeanSpell, { fuelCut }: CutFacts): boolean {
-  return mayFold(front.series, limits) && fuelCut === "unknown" && nothingMoves(channels, fall.time, limits);
+/**
+ * No cut is shown, nothing else moves, or nothing else was recorded and the rear stayed rich as well; and the front may have swung
+ * to and fro between the samples all the while.
+ */
+function isFoldedSwing(
+  { channels, limits, front, rear }: LiftOffScene,
+  { fall }: LeanSpell,
+  story: RearStory,
+  { fuelCut }: CutFacts,
+): boolean {
+  if (!mayFold(front.series, limits) || fuelCut !== "unknown") return false;
+  const isUnwitnessed = rear !== null && story.fall === null && !hasWitness(channels);
+  return isUnwitnessed || nothingMoves(channels, fall.time, limits);
 }
 
 /** What speaks against judging by this event; empty when it is valid. */

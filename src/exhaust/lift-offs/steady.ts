@@ -33,6 +33,10 @@ export function nothingMoves(channels: BankChannels, fall: Seconds, limits: Limi
   return witnesses.includes(true) && !witnesses.includes(false);
 }
 
+/** Whether anything was recorded that moves when a foot is lifted. */
+export const hasWitness = ({ throttle, airFlow, load, engineSpeed, roadSpeed }: BankChannels): boolean =>
+  [throttle, airFlow, load, engineSpeed, roadSpeed].some((channel) => channel !== null && channel !== undefined);
+
 /** Throttle, air flow, load, engine speed, road speed: whether each stood still; null where it says nothing. */
 function witnessesOf(channels: BankChannels, fall: Seconds, limits: Limits): (boolean | null)[] {
   const { throttle, airFlow, load, engineSpeed, roadSpeed } = channels;
