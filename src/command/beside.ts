@@ -1,4 +1,6 @@
 // A third of the work is the fit of the store, which needs nothing of the rest: a second thread does it meanwhile.
+// Tried in vain: the sensors over the whole in that thread, too. Each thread translates the code anew that both run, so that the
+// longer half fell from 3.1 s of a processor to 2.8 s only, and both together rose by half.
 
 import { once } from "node:events";
 import { availableParallelism } from "node:os";
