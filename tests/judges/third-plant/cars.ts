@@ -148,7 +148,7 @@ function drawModule(of: { kind: Trouble; wide: boolean; fuelFactor: number }, ch
     slope: [chance.between(0.016, 0.034), chance.between(0.05, 0.12)],
     dead: chance.between(0.0, 0.05),
     dither: { share: chance.between(0.013, 0.03), hertz: chance.between(1, 2) },
-    rearAim: chance.between(0.61, 0.71),
+    rearAim: chance.between(0.63, 0.73),
     rearPace: chance.spread(0.03, 0.12),
     cuts: of.kind !== "no-cut",
     cutDelay: chance.pick([0.05, 0.2, 0.4, 0.8]),
@@ -164,7 +164,7 @@ function drawModule(of: { kind: Trouble; wide: boolean; fuelFactor: number }, ch
 
 function drawPipe({ litres }: EngineSpec, chance: Chance): PipeSpec {
   return {
-    toFront: chance.between(0.5, 0.9) * (0.5 + 0.4 * litres),
+    toFront: chance.between(0.7, 1.3) * (0.5 + 0.4 * litres),
     toCatalyst: chance.between(0.15, 0.6),
     node: chance.between(0.08, 0.16) * (0.6 + 0.4 * litres),
     toRear: chance.between(0.15, 1),
@@ -190,7 +190,7 @@ function drawCells(kind: Trouble, chance: Chance) {
   const quick = [chance.between(0.04, 0.14), chance.between(0.06, 0.24)] as const;
   const rear = kind === "slow-rear" ? slow(0.9, 2.5) : kind === "dead-behind-slow-rear" ? slow(0.4, 1.3) : quick;
   return {
-    front: cell(...front, kind === "slow-front" ? chance.between(0.1, 0.3) : 0.01),
+    front: cell(...front, kind === "slow-front" ? chance.between(0.1, 0.3) : chance.between(0.02, 0.06)),
     rear: cell(...rear, 0.01),
     rearAwake: kind === "rear-asleep" ? chance.between(0.03, 0.22) : 1,
     wideLag: chance.between(0.05, 0.15),

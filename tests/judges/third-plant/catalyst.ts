@@ -27,7 +27,7 @@ export interface CatalystSpec {
 }
 
 /** How far the balance of the surfaces moves with their filling (own choice). */
-const steepness = 0.36;
+const steepness = 0.45;
 
 export class Catalyst {
   readonly surface: Float64Array;

@@ -146,7 +146,7 @@ export class Module {
     const isNow = senses.front > 0.45 + (this.isRich ? -spec.dead : spec.dead);
     if (isNow !== this.isRich && this.pending < 0) {
       // Waiting on the lean side's crossing keeps fuel up for longer, on the other side down.
-      const wait = (isNow ? 1 : -1) * this.rearPart * (0.18 - 0.08 * load) + 0.01;
+      const wait = (isNow ? 1 : -1) * this.rearPart * (0.18 - 0.08 * load) + 0.03;
       this.pending = Math.max(0, wait);
     }
     const richer = 0.25 * this.rearPart;
