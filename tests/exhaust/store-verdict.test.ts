@@ -76,6 +76,15 @@ test("no witness is believed where the store is surely not dead, a leak explains
   expect(verdictOf({ ...unsure, liftOff: "short", waitsFor: [misfire] }, nothing)).toBe("cannot-say");
 });
 
+test("a store that the fit calls sound clears no catalyst behind which the rear falls at once", () => {
+  const sound = { bounds: [0.4, 0.8, 2], leakWorse: 5 } as const;
+  expect(verdictOf(sound, nothing)).toBe("points-away");
+  expect(draftOf({ ...sound, liftOff: "short" }, nothing)).toMatchObject({
+    verdict: "cannot-say",
+    statement: expect.stringMatching(/^Two witnesses disagree\..*After lifting off/s),
+  });
+});
+
 test("a store that may be a worn one's is called no worn-out one's, not a sound one", () => {
   const said = (low: number) => draftOf({ bounds: [low, 0.5, 2], leakWorse: 5 }, nothing);
   expect([said(0.2).verdict, said(0.4).verdict]).toEqual(["points-away", "points-away"]);

@@ -147,16 +147,19 @@ function pointsTo(seen: string, all: Weighed): Draft {
   };
 }
 
-/** The rear goes with the front in steady running, or swings as widely: no sound store does that, whatever the fit says. */
-const followsAllTheSame = ({ worst, swings }: Weighed): boolean =>
-  worst?.verdict === "busy" || swings[0]?.told === "wide";
+/** The rear goes with the front in steady running, swings as widely, or falls at once in a cut: no sound store does that, whatever the fit says. */
+const followsAllTheSame = ({ worst, swings, liftOff }: Weighed): boolean =>
+  worst?.verdict === "busy" || swings[0]?.told === "wide" || liftOff.verdict === "short";
 
 function contradicts(seen: string, all: Weighed): Draft {
-  const { swings, worst, scene } = all;
-  const does = worst?.verdict === "busy" ? follows(worst.stretch, scene.limits) : swingSentence(swings);
   const explanation = { best: "sound", asGood: "worn", separatedBy: "lift-offs" } as const;
   const draft = cannot(seen, explanation);
-  return { ...draft, statement: `Two witnesses disagree. ${draft.statement} ${does}` };
+  return { ...draft, statement: `Two witnesses disagree. ${draft.statement} ${besidesTheFit(all)}` };
+}
+
+function besidesTheFit({ swings, worst, liftOff, scene }: Weighed): string {
+  if (worst?.verdict === "busy") return follows(worst.stretch, scene.limits);
+  return swings[0]?.told === "wide" ? swingSentence(swings) : delaySentence(liftOff);
 }
 
 /** No more is said of the store than its bounds leave: that it is sound, or that it is no worn-out one's. */
