@@ -11,8 +11,6 @@ export interface Bench {
   readonly record: StoreRecord;
   /** Front less its own local middle: what closed loop offers. */
   readonly centred: Float64Array;
-  /** The rear's own slow level, -1 lean … 1 rich: what the mixture's balance goes with, as the front does not show it. */
-  readonly slow: Float64Array;
   /** Air flow, g/s, and air drawn up to each cell, g, for the `shape` that was last looked at. */
   readonly flow: Float64Array;
   readonly drawn: Float64Array;
@@ -45,7 +43,6 @@ export function benchOf(record: StoreRecord): Bench {
   const bench: Bench = {
     record,
     centred: centredOf(record),
-    slow: slowLevel(record, { low, high }),
     flow: new Float64Array(count),
     drawn: new Float64Array(count),
     oxygen: new Float64Array(count),
@@ -107,27 +104,6 @@ function centredOf({ front: { lean }, rule, grid: { step } }: StoreRecord): Floa
   });
 }
 
-/** Mean of the rear over `balance` of closed loop about each cell, as its place between its own ends. */
-function slowLevel(
-  { rear, rule, weight, grid: { step, count } }: StoreRecord,
-  of: { low: number; high: number },
-): Float64Array {
-  const sums = new Float64Array(count + 1);
-  const counts = new Float64Array(count + 1);
-  for (let i = 0; i < count; i++) {
-    const counted = rule[i] === fuel.loop && weight[i]! > 0 && rear[i]! - rear[i]! === 0;
-    sums[i + 1] = sums[i]! + (counted ? rear[i]! : 0);
-    counts[i + 1] = counts[i]! + (counted ? 1 : 0);
-  }
-  const half = Math.round(balance / 2 / step);
-  const [middle, reach] = [(of.low + of.high) / 2, Math.max(0.1, (of.high - of.low) / 2)];
-  return Float64Array.from({ length: count }, (_, i) => {
-    const [from, to] = [Math.max(0, i - half), Math.min(count, i + half)];
-    const known = counts[to]! - counts[from]!;
-    return known > 0 ? Math.max(-1, Math.min(((sums[to]! - sums[from]!) / known - middle) / reach, 1)) : 0;
-  });
-}
-
 /** Cells within 3 s behind a cut or a pull: the loop is not yet in balance. */
 function settling(rule: Uint8Array, step: Seconds): Uint8Array {
   const marks = new Uint8Array(rule.length);
@@ -138,13 +114,12 @@ function settling(rule: Uint8Array, step: Seconds): Uint8Array {
 
 /** Voltage at the rear sensor's tip for the gas that enters the catalyst in each cell; into `bench.target`. */
 function leaveCatalyst(bench: Bench, guess: Guess): void {
-  const { record, centred, slow, flow, oxygen, perOxygen, target, low, high, lift } = bench;
+  const { record, centred, flow, oxygen, perOxygen, target, low, high, lift } = bench;
   const { rule, front } = record;
   const { store, loop, rich, back, again, sharp, leak } = guess;
   const offBalance = front.isWide ? 0.01 : loop;
   // What each rule offers; closed loop moves with the store, too, and a cut's air comes little by little.
   const byRule = Float64Array.of(offBalance * (guess.tilt + 0.5 * rearControl), 1, -rich, -back, -again);
-  const sway = offBalance * guess.sway;
   const loopByStore = (-offBalance * rearControl) / store;
   const mixed = 1 - Math.exp(-record.grid.step / guess.mixing);
   const kept = 1 - guess.slip;
@@ -163,7 +138,7 @@ function leaveCatalyst(bench: Bench, guess: Guess): void {
     const filled = held * perStore;
     air = kind === 1 ? air + (1 - air) * mixed : 0;
     const base = kind === 1 ? air : byRule[kind]!;
-    const e = kind === 0 ? loop * centred[i]! + base + loopByStore * held - sway * slow[i]! : base;
+    const e = kind === 0 ? loop * centred[i]! + base + loopByStore * held : base;
     let free = e > 0 ? filled : 1 - filled;
     free *= free;
     for (let k = 1; k < doublings; k++) free *= free;
@@ -221,7 +196,6 @@ const leaving = [
   "back",
   "again",
   "tilt",
-  "sway",
   "slip",
   "sharp",
   "rest",

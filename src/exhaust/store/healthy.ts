@@ -84,7 +84,7 @@ function soundCars(bench: Bench, rows: Rows, guess: Guess, [least, most]: Stores
   const { front, trimSwing } = bench.record;
   const isSound = guess.store >= least;
   const loop = isSound || front.isWide ? guess.loop : (trimSwing ?? usualLoop);
-  let like: Guess = { ...guess, ...levelsOf(guess), loop, sway: 0, slip: 0, leak: 0 };
+  let like: Guess = { ...guess, ...levelsOf(guess), loop, slip: 0, leak: 0 };
   const cars = isSound ? [guess] : [];
   for (let k = 0; k < sizes; k++) {
     like = levelled(bench, rows, { ...like, store: least * (most / least) ** (k / (sizes - 1)) });

@@ -24,8 +24,6 @@ const log = { isLog: true, reach: 0.06 } as const;
 
 /** s: about one cycle of the engine at 2000 1/min. From memory. */
 const usualMixing = 0.06;
-/** Swing of 1 - 1/lambda in closed loop. From memory. */
-const usualLoop = 0.028;
 /** A flow that is known within this factor was measured. */
 const surelyMeasured = 1.25;
 
@@ -59,7 +57,7 @@ function ofFront({ front, skew, trimSwing }: Bench["record"]): readonly Unknown[
       ...log,
       low: 0.002,
       high: front.isWide ? 2 : 0.15,
-      off: front.isWide ? about(1, 0.2) : trimSwing ? about(trimSwing, 0.4) : about(usualLoop, 0.6),
+      off: front.isWide ? about(1, 0.2) : trimSwing ? about(trimSwing, 0.4) : about(0.028, 0.6),
     },
   ];
 }
@@ -96,9 +94,6 @@ const ofCatalyst: readonly Unknown[] = [
   },
 ];
 
-/** Behind a wide swing, the usual share of it would be further off balance than a loop ever stays. Of a wide-band front `loop` is no swing. */
-const offBalance = ({ loop }: Guess): number => (loop < 0.2 ? Math.max(1, loop / usualLoop) : 1);
-
 /** What the engine sends. */
 const ofMixture: readonly Unknown[] = [
   {
@@ -108,16 +103,7 @@ const ofMixture: readonly Unknown[] = [
     high: 0.6,
     isLog: false,
     reach: 0.02,
-    off: (value, guess) => (value * offBalance(guess)) / 0.3,
-  },
-  {
-    name: "sway",
-    values: [0, 0.25, 0.8],
-    low: 0,
-    high: 3,
-    isLog: false,
-    reach: 0.05,
-    off: (value, guess) => (value * offBalance(guess)) / 0.5,
+    off: (value) => value / 0.3,
   },
   {
     name: "mixing",
@@ -154,12 +140,11 @@ const passesHalfFull = (store: number): number => 0.25 * Math.min(1, (0.06 / sto
 
 export const usualGuess = (isWide: boolean): Guess => ({
   store: 1,
-  loop: isWide ? 1 : usualLoop,
+  loop: isWide ? 1 : 0.028,
   rich: 0.1,
   back: 0.03,
   again: 0.03,
   tilt: -0.12,
-  sway: 0,
   slip: 0,
   sharp: 8,
   rest: 0.75,

@@ -15,8 +15,6 @@ export interface Guess {
   readonly again: number;
   /** How far closed loop is off balance, share of `loop`; below 0 rich. */
   readonly tilt: number;
-  /** How far that balance goes with the rear's own slow level, share of `loop`. */
-  readonly sway: number;
   /** Share that passes whatever is stored. */
   readonly slip: number;
   /** How sharply it lets go when full: a power of the filling. */
