@@ -2,6 +2,7 @@
 
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../src/exhaust/analyse.ts";
+import { rangeWithin } from "../../src/exhaust/lift-offs/closings.ts";
 import type { Analysis } from "../../src/exhaust/terms/analysis.ts";
 import { type Logged, logOf } from "../logs/log.ts";
 import { type Car, type Drive, drive, type Leg } from "../logs/plant.ts";
@@ -221,4 +222,11 @@ describe("a log of one row a second", () => {
       expect(analysed(recorded(steady, 8)).liftOffs.filter(({ rejected }) => rejected === null)).toEqual([]);
     }
   });
+});
+
+test("the range of a pedal that a scope sampled half a million times is found, and holes are passed over", () => {
+  const samples = Float64Array.from({ length: 500_000 }, (_, i) => (i % 7 === 0 ? NaN : 20 + (i % 100) / 10));
+  const series = { time: { kind: "even", start: 0, step: 1e-5, count: samples.length }, samples } as const;
+  expect(rangeWithin(series, 0, 5)).toEqual({ low: 20, high: 29.9 });
+  expect(rangeWithin(series, 0, 0)).toBeNull();
 });

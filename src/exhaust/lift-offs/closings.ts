@@ -74,7 +74,13 @@ export function rangeWithin(
   to: Seconds,
 ): { low: number; high: number } | null {
   if (!series) return null;
-  const known = within(series, from, to).samples.filter(Number.isFinite);
-  if (known.length < 2) return null;
-  return { low: Math.min(...known), high: Math.max(...known) };
+  const { samples } = within(series, from, to);
+  let [low, high, known] = [Infinity, -Infinity, 0];
+  for (const value of samples) {
+    if (value - value !== 0) continue;
+    if (value < low) low = value;
+    if (value > high) high = value;
+    known++;
+  }
+  return known < 2 ? null : { low, high };
 }
