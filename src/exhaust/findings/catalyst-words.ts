@@ -27,6 +27,10 @@ export function delaySentence({ delay, count }: LiftOffEvidence): string {
     const { bounds } = formatReading({ ...delay, grade: "not-resolvable" });
     return `After lifting off the rear fell ${bounds} after the front (${events}).`;
   }
+  if (delay.grade === "at-least" && !(delay.low! > 0)) {
+    const why = count > 1 ? ", for they do not agree" : "";
+    return `How long the rear held on after lifting off cannot be told (${events}${why}).`;
+  }
   if (delay.grade === "at-least") return `After lifting off the rear held on for ${inWords(delay)} (${events}).`;
   if (delay.grade === "at-most" && delay.high !== null)
     return `After lifting off the rear fell within ${inWords(delay).replace("at most ", "")} of the front (${events}).`;
