@@ -79,8 +79,8 @@ function whyNotJudged(plain: PlainStretch, scene: StretchScene, sides: SidesMeas
   const { limits } = scene;
   const unfit = unfitKind(plain, scene, loop);
   if (unfit) return unfit;
-  if (!scene.rear) return no("no-sensor", "No rear sensor was recorded.");
-  if (!scene.front) return no("no-sensor", "No front sensor was recorded.");
+  if (!scene.rear) return no("no-sensor", "No channel stands for the rear sensor.");
+  if (!scene.front) return no("no-sensor", "No channel stands for the front sensor.");
   if (!sides.front || !sides.rear) return notComparable(scene);
   const asleep = sleeper(plain, scene);
   if (asleep) return asleep;

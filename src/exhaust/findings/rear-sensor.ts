@@ -28,7 +28,7 @@ function draft(scene: FindingScene): Draft {
   if (!awake)
     return {
       verdict: "cannot-say",
-      statement: "No rear sensor was recorded.",
+      statement: "No channel stands for the rear sensor.",
       next: [again.withRear],
     };
   if (awake.kind === "five-volt" || awake.kind === "inverted") {

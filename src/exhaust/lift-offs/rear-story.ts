@@ -52,7 +52,7 @@ export function rearStory(
   spell: LeanSpell,
 ): RearStory {
   const none = { fall: null, richUntil: null, richBefore: false, level: null };
-  if (!rear) return { ...none, says: "No rear sensor was recorded." };
+  if (!rear) return { ...none, says: "No channel stands for the rear sensor." };
   const { crossings, piece, runs } = rear;
   const run = runAround(piece.series, runs, spell.fall.time);
   if (run === null) return { ...none, says: "The rear was not being recorded when the front fell." };
