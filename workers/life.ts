@@ -13,20 +13,27 @@ export function holdLife(name: string): Promise<void> {
 
 let started = 0;
 
+export interface LifeSeen {
+  /** It holds the lock, and its end will be seen; or that cannot be, for there are no locks. */
+  readonly watched: Promise<void>;
+  /** Resolves when it is dead, or could not be started at all. */
+  readonly end: Promise<void>;
+}
+
 /**
  * Where the worker was started.
  *
- * @param live  has the worker hold the lock.
- * @returns resolves when it is dead, or could not be started at all.
+ * @param live  has the worker hold the lock. One that ends before it does is not seen to end: ask it nothing before.
  */
-export function endOf(worker: Worker, live: (name: string) => Promise<void>): Promise<void> {
+export function lifeOf(worker: Worker, live: (name: string) => Promise<void>): LifeSeen {
   const name = `alive-${performance.timeOrigin}-${Math.random()}-${++started}`;
-  return new Promise((ended) => {
+  const held = live(name);
+  const end = new Promise<void>((ended) => {
     let isHeld = false;
     worker.addEventListener("error", () => {
       if (!isHeld) ended();
     });
-    live(name).then(
+    held.then(
       () => {
         isHeld = true;
         void navigator.locks?.request(name, { mode: "shared" }, () => ended());
@@ -34,4 +41,5 @@ export function endOf(worker: Worker, live: (name: string) => Promise<void>): Pr
       () => {},
     );
   });
+  return { watched: held.catch(() => {}), end };
 }

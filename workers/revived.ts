@@ -3,12 +3,14 @@
 import { proxy, type Remote, releaseProxy, wrap } from "comlink";
 import type { ReadChoices } from "../src/capture/model/reader.ts";
 import { type Problem, ProblemError } from "../src/problem.ts";
-import { endOf } from "./life.ts";
+import { lifeOf } from "./life.ts";
 import type { SentService } from "./service/tickets.ts";
 
 interface Life {
   readonly remote: Remote<SentService>;
   isOver: boolean;
+  /** Nothing is asked before: what it dies of would not be seen. */
+  readonly watched: Promise<void>;
   readonly end: Promise<typeof dead>;
   stop(): void;
 }
@@ -43,7 +45,8 @@ export function revivedWorker(start: () => Worker, onRevived: (problem: Problem 
   function begin(): Life {
     const worker = start();
     const remote = wrap<SentService>(worker);
-    const end = endOf(worker, (name) => remote.live(name)).then((): typeof dead => {
+    const seen = lifeOf(worker, (name) => remote.live(name));
+    const end = seen.end.then((): typeof dead => {
       life.isOver = true;
       return dead;
     });
@@ -51,7 +54,7 @@ export function revivedWorker(start: () => Worker, onRevived: (problem: Problem 
       remote[releaseProxy]();
       worker.terminate();
     };
-    const life: Life = { remote, isOver: false, end, stop };
+    const life: Life = { remote, isOver: false, watched: seen.watched, end, stop };
     return life;
   }
 
@@ -66,6 +69,7 @@ export function revivedWorker(start: () => Worker, onRevived: (problem: Problem 
   async function revive(): Promise<Life> {
     const life = begin();
     let problem: Problem | null = null;
+    await Promise.race([life.watched, life.end]);
     for (const [id, one] of [...atHand]) {
       atHand.delete(id); // what kills the worker that brings it back is not brought back again
       const brought = await Promise.race([broughtBack(life.remote, id, one), life.end]);
@@ -80,7 +84,8 @@ export function revivedWorker(start: () => Worker, onRevived: (problem: Problem 
   return {
     async ask(call, again = true) {
       for (let tries = 0; ; tries++) {
-        const { remote, end } = await living();
+        const { remote, watched, end } = await living();
+        await Promise.race([watched, end]);
         const answer = await Promise.race([call(remote), end]);
         if (answer !== dead) return answer;
         if (tries > 0 || !again) throw new ProblemError(stopped);

@@ -1,10 +1,16 @@
 // Arrays that are lent for one piece of work, and a grid on whose places the samples lie themselves.
 
-import { expect, test } from "vitest";
-import { inRoom } from "../../src/signal/numbers/room.ts";
+import { expect, test, vi } from "vitest";
 import { onGrid } from "../../src/signal/series/resample.ts";
 
-test("work within work is lent other arrays, and what is given back is lent again", () => {
+/** With nothing kept yet of other work. */
+async function freshRoom() {
+  vi.resetModules();
+  return (await import("../../src/signal/numbers/room.ts")).inRoom;
+}
+
+test("work within work is lent other arrays, and what is given back is lent again", async () => {
+  const inRoom = await freshRoom();
   const buffers = inRoom((outer) => {
     const mine = outer(1000).fill(1);
     const other = inRoom((inner) => inner(1000).fill(2).buffer);
@@ -18,7 +24,8 @@ test("work within work is lent other arrays, and what is given back is lent agai
   for (const { buffer } of again) expect(buffers).toContain(buffer);
 });
 
-test("given back is what was lent for work that failed, too", () => {
+test("given back is what was lent for work that failed, too", async () => {
+  const inRoom = await freshRoom();
   let lent: unknown;
   expect(() =>
     inRoom((room) => {

@@ -4,7 +4,7 @@ import { proxy, type Remote, releaseProxy, transfer, wrap } from "comlink";
 import type { Capture, Channel } from "../../src/capture/model/capture.ts";
 import { ProblemError } from "../../src/problem.ts";
 import type { Samples } from "../../src/signal/series/series.ts";
-import { endOf } from "../life.ts";
+import { lifeOf } from "../life.ts";
 import type { OnProgress } from "../protocol.ts";
 import type { ColumnsHeld, SentCapture, SentChannel } from "./columns-held.ts";
 import { partOf } from "./progress.ts";
@@ -26,6 +26,8 @@ const sending = 0.05;
 interface Life {
   readonly worker: Worker;
   readonly remote: Remote<ColumnsHeld>;
+  /** Nothing is asked before: what it dies of would not be seen. */
+  readonly watched: Promise<void>;
   readonly end: Promise<typeof dead>;
 }
 
@@ -34,7 +36,8 @@ const dead = Symbol("dead");
 function begin(): Life {
   const worker = new Worker(new URL("./measuring.worker.ts", import.meta.url), { type: "module" });
   const remote = wrap<ColumnsHeld>(worker);
-  return { worker, remote, end: endOf(worker, (name) => remote.live(name)).then(() => dead) };
+  const { watched, end } = lifeOf(worker, (name) => remote.live(name));
+  return { worker, remote, watched, end: end.then(() => dead) };
 }
 
 export class MeasuringThread implements Thread {
@@ -58,6 +61,7 @@ export class MeasuringThread implements Thread {
     for (let tries = 0; ; tries++) {
       const held = this.start();
       const { life } = this;
+      await Promise.race([life!.watched, life!.end]);
       const answer = await Promise.race([work(held), life!.end]);
       if (answer !== dead) return answer;
       if (this.life !== life) return new Promise(() => {});

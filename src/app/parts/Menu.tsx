@@ -1,6 +1,6 @@
 // A button that opens a list of actions. Escape, a click elsewhere or an action closes it.
 
-import { type Component, createSignal, createUniqueId, For, type JSX, onCleanup, onMount, Show } from "solid-js";
+import { type Component, createSignal, createUniqueId, Index, type JSX, onCleanup, onMount, Show } from "solid-js";
 
 export interface MenuAction {
   readonly label: string;
@@ -64,28 +64,31 @@ export const Menu: Component<{
       </button>
       <Show when={isOpen()}>
         <ul id={listId} aria-label={props.name}>
-          <For each={props.items}>{(item) => <MenuLine item={item} onRun={close} />}</For>
+          {/* By place: actions that are made anew while the list is open do not take the focus with them. */}
+          <Index each={props.items}>{(item) => <MenuLine item={item()} onRun={close} />}</Index>
         </ul>
       </Show>
     </div>
   );
 };
 
-const MenuLine: Component<{ readonly item: MenuItem; readonly onRun: () => void }> = ({ item, onRun }) =>
-  item === "line" ? (
-    <li class="line" aria-hidden="true" />
-  ) : (
-    <li>
-      <button
-        type="button"
-        disabled={item.disabled ?? false}
-        aria-current={item.current}
-        onClick={() => {
-          onRun();
-          item.run();
-        }}
-      >
-        {item.label}
-      </button>
-    </li>
-  );
+const MenuLine: Component<{ readonly item: MenuItem; readonly onRun: () => void }> = (props) => (
+  <Show when={props.item !== "line" && props.item} fallback={<li class="line" aria-hidden="true" />}>
+    {(action) => (
+      <li>
+        <button
+          type="button"
+          disabled={action().disabled ?? false}
+          aria-current={action().current}
+          onClick={() => {
+            const { run } = action();
+            props.onRun();
+            run();
+          }}
+        >
+          {action().label}
+        </button>
+      </li>
+    )}
+  </Show>
+);
