@@ -6,6 +6,8 @@ import type { Delimiter } from "./split.ts";
 const withPoint = /^[+-]?\d+\.\d+$/;
 /** Three digits may be thousands, unless a zero stands before. */
 const withComma = /^[+-]?(?:\d+,(?:\d{1,2}|\d{4,})|0,\d+)$/;
+/** What is longer is no number; millions of digits would overflow the stack of an expression that tries them one by one. */
+const longestNumber = 64;
 /** So many cells of a column on either side of the change, at least. */
 const least = 3;
 
@@ -36,7 +38,9 @@ function changeIn(
 ): { readonly row: number; readonly toComma: boolean } | null {
   const marked: { readonly row: number; readonly isComma: boolean }[] = [];
   for (let row = 0; row < rows.length; row++) {
-    const cell = (rows[row]![column] ?? "").trim();
+    const whole = rows[row]![column] ?? "";
+    if (whole.length > longestNumber) continue;
+    const cell = whole.trim();
     const isComma = withComma.test(cell);
     if (isComma || withPoint.test(cell)) marked.push({ row, isComma });
   }
