@@ -1,16 +1,20 @@
 // Rows in which every column repeats the row before: the recorder hung, and nothing was measured.
 
+import type { Seconds } from "../../signal/numbers/units.ts";
 import type { Samples } from "../../signal/series/series.ts";
+import { extremesOf } from "../../signal/statistics/extremes.ts";
 import type { RemarkBook } from "../model/remarks.ts";
 import type { Recorded } from "../time/recorded.ts";
 import { partOf } from "./roles.ts";
 
 /** So many rows alike, and so many times more than logs of its kind repeat otherwise, are no chance. Own choice. */
 const least = { rows: 10, times: 5, columns: 2 };
+/** Sensors without noise rest at their ends for a second or more while they switch: that is shorter than this, s. Own choice. */
+const shortestHang: Seconds = 2;
 /** Within this share of its range a column rests at an end of it, as both sensors do in a fuel cut. Own choice. */
 const restShare = 0.04;
 /** Two columns alone may both stand at an end by chance: for longer than this, s, no fuel cut keeps them there. Own choice. */
-const longestRest = 30;
+const longestRest: Seconds = 30;
 
 interface Frozen {
   /** Row that is repeated, and the last that repeats it. */
@@ -57,28 +61,27 @@ function frozenIn(columns: readonly Recorded[], rows: number): Frozen[] {
   const usual = lengths.length < 4 ? (others.at(-1) ?? 0) : lengths[Math.floor(0.75 * (lengths.length - 1))]!;
   return stays.filter((stay) => {
     const isLong = stay.to - stay.from >= Math.max(least.rows, least.times * usual);
-    return isLong && !rests(columns, stay);
+    return isLong && lengthOf(columns[0]!, stay) >= shortestHang && !rests(columns, stay);
   });
 }
 
-function rests(columns: readonly Recorded[], { from, to }: Frozen): boolean {
-  if (columns.some((column) => column.values[from] === 0 && isEngineSpeed(column))) return true;
-  const isBrief = columns.length > 2 || secondsBetween(columns[0]!, from, to) < longestRest;
-  return isBrief && columns.every(({ values }) => isAtEnd(values, values[from]!));
+function rests(columns: readonly Recorded[], stay: Frozen): boolean {
+  if (columns.some((column) => column.values[stay.from] === 0 && isEngineSpeed(column))) return true;
+  const isBrief = columns.length > 2 || lengthOf(columns[0]!, stay) < longestRest;
+  return isBrief && columns.every(({ values }) => isAtEnd(values, values[stay.from]!));
 }
 
 const isEngineSpeed = ({ name, fileUnit }: Recorded): boolean => partOf(name, fileUnit).role === "engine-speed";
 
-function secondsBetween({ time }: Recorded, from: number, to: number): number {
-  return "rate" in time ? (to - from) / time.rate : Math.abs(time.seconds[to]! - time.seconds[from]!);
+/** At the usual step of the rows: a recorder that hung may have repeated its stamps as well. */
+function lengthOf({ time, values }: Recorded, { from, to }: Frozen): Seconds {
+  if ("rate" in time) return (to - from) / time.rate;
+  const [first, last] = extremesOf(time.seconds);
+  return ((to - from) * (last - first)) / (values.length - 1);
 }
 
 function isAtEnd(values: Samples, value: number): boolean {
-  let [low, high] = [Infinity, -Infinity];
-  for (const one of values) {
-    if (one < low) low = one;
-    if (one > high) high = one;
-  }
+  const [low, high] = extremesOf(values);
   return Math.min(value - low, high - value) <= restShare * (high - low);
 }
 

@@ -1,0 +1,37 @@
+// A recorder that hung, and sensors that only rest.
+
+import { expect, test } from "vitest";
+import { channelOf, csv, says, sensors } from "../logs/made.ts";
+import { openBytes } from "./open.ts";
+
+/** Front and rear without noise, written to 10 mV: at either end for `half` s; from row `hung` on every row repeats. */
+async function opened(rate: number, half: number, hung = Number.POSITIVE_INFINITY) {
+  const rows = Array.from({ length: 40 * rate }, (_, i) => {
+    const [at, t] = [Math.min(i, hung), Math.min(i, hung) / rate];
+    const cycle = Math.floor(t / half);
+    // In one of five half-cycles nothing moves at all, in the others something does every third row.
+    const rear = cycle % 5 === 4 ? 0.66 : at % 6 < 3 ? 0.66 : 0.67;
+    return [(i / rate).toFixed(3), 2000 + Math.round(3 * Math.sin(cycle)), cycle % 2 === 0 ? 0.78 : 0.12, rear];
+  });
+  const outcome = await openBytes(new TextEncoder().encode(csv(`Time (s),RPM,${sensors}`, rows)), {});
+  if (!outcome.ok) throw new Error(outcome.problem.what);
+  return outcome.value;
+}
+
+test.each([
+  [200, 0.4],
+  [50, 1.1],
+])(
+  "at %d rows/s a front that rests for %d s at its ends is no hung recorder, and keeps its samples",
+  async (rate, half) => {
+    const capture = await opened(rate, half);
+    expect(says(capture, /recorder hung/)).toBe(false);
+    expect(channelOf(capture, "front-o2")!.series.samples.every(Number.isFinite)).toBe(true);
+  },
+);
+
+test("one that repeats its row for 20 s is, and the rows it repeats are judged by nothing", async () => {
+  const capture = await opened(50, 0.4, 1000);
+  expect(says(capture, /recorder hung/)).toBe(true);
+  expect(channelOf(capture, "front-o2")!.series.samples.filter(Number.isFinite).length).toBeLessThanOrEqual(1001);
+});
