@@ -97,15 +97,19 @@ function holdsVoltage(values: Samples): boolean {
   return low !== undefined && middle !== undefined && (low < mixtures.least || middle > mixtures.most);
 }
 
-/** V; no switching sensor lies there half of the time, whatever its ground: 0 to 5 V are of wide-band amplifiers and titania. */
+/** V; no sensor of 0 to 1 V lies there half of the time, whatever its ground: a wide-band amplifier does. */
 const otherVolts = { least: 1.3, most: 5.5, rows: 50 };
+/** V; what goes from below the one to above the other, a tenth of the time each, switches on a supply of 5 V: a sensor all the same. */
+const fiveVolts = { low: 1, high: 3.5 };
 
 function isOtherVoltage({ fileUnit, values }: Recorded): boolean {
   const { unit, times, over } = conversionOf(fileUnit);
-  const [middle = Number.NaN] = someAt(values, [0.5]);
-  const volts = (middle * times) / over;
-  if (values.length < otherVolts.rows) return false; // so few show nothing
-  return (unit === "V" || fileUnit === "") && volts > otherVolts.least && volts < otherVolts.most;
+  if (values.length < otherVolts.rows || !(unit === "V" || fileUnit === "")) return false; // so few show nothing
+  const [low = Number.NaN, middle = Number.NaN, high = Number.NaN] = someAt(values, [0.1, 0.5, 0.9]).map(
+    (value) => (value * times) / over,
+  );
+  const isSwitching = low < fiveVolts.low && high > fiveVolts.high;
+  return middle > otherVolts.least && middle < otherVolts.most && !isSwitching;
 }
 
 interface Guessing {
@@ -121,7 +125,7 @@ function guessed(column: Recorded, said: Part, { choices, taken, remarks }: Gues
   if (role === "other") return { role, bank, isSaid: false };
   if ((role === "front-o2" || role === "rear-o2") && isOtherVoltage(column)) {
     remarks.tally(
-      "named as an oxygen sensor, but its voltage is that of no switching one (0 to 1 V), perhaps of a wide-band or titania sensor; left without a role (on the command line --role says otherwise)",
+      "named as an oxygen sensor, but its voltage is that of no switching one (0 to 1 V), perhaps of a wide-band sensor; left without a role (on the command line --role says otherwise)",
       undefined,
       1,
       column.name,

@@ -2,6 +2,7 @@
 
 import { describe, expect, test } from "vitest";
 import { rateIn } from "../../../src/capture/text/stated-rate.ts";
+import { analyse } from "../../../src/exhaust/analyse.ts";
 import { timeAt } from "../../../src/signal/series/series.ts";
 import { channelOf, csv, front, lasts, says, sensors, volts } from "../../logs/made.ts";
 import { openBytes } from "../open.ts";
@@ -186,6 +187,14 @@ describe("names and marks", () => {
     const capture = await read(csv("Time (s),Sonde amont (V),Sonde aval (V)", made));
     expect(capture.channels.map(({ role }) => role)).toEqual(["other", "rear-o2"]);
     expect(says(capture, /voltage is that of no switching one/)).toBe(true);
+  });
+
+  test("one that switches on a supply of 5 V keeps its role: the findings tell what it is", async () => {
+    const noise = (i: number) => 0.03 * Math.sin(1.7 * i);
+    const made = rows.map(([, r], i) => [(i / 20).toFixed(2), ((i % 20 < 10 ? 4.6 : 0.35) + noise(i)).toFixed(2), r!]);
+    const capture = await read(csv("Time (s),Sonde amont (V),Sonde aval (V)", made));
+    expect(capture.channels.map(({ role }) => role)).toEqual(["front-o2", "rear-o2"]);
+    expect(analyse(capture).findings.find(({ id }) => id === "front-sensor")!.statement).toMatch(/5 V supply/);
   });
 
   test.each(["~", "^", ":"])("cells may be set apart by %s", async (mark) => {
