@@ -13,6 +13,9 @@ export function holdLife(name: string): Promise<void> {
 
 let started = 0;
 
+/** One that holds no lock after so long, ms, will not: it died as it started. Loading it over a slow line takes less. */
+const patience = 60_000;
+
 export interface LifeSeen {
   /** It holds the lock, and its end will be seen; or that cannot be, for there are no locks. */
   readonly watched: Promise<void>;
@@ -23,22 +26,25 @@ export interface LifeSeen {
 /**
  * Where the worker was started.
  *
- * @param live  has the worker hold the lock. One that ends before it does is not seen to end: ask it nothing before.
+ * @param live  has the worker hold the lock. One that ends before it does is taken for dead only after `wait`: ask it nothing before.
  */
-export function lifeOf(worker: Worker, live: (name: string) => Promise<void>): LifeSeen {
+export function lifeOf(worker: Worker, live: (name: string) => Promise<void>, wait = patience): LifeSeen {
   const name = `alive-${performance.timeOrigin}-${Math.random()}-${++started}`;
   const held = live(name);
   const end = new Promise<void>((ended) => {
     let isHeld = false;
-    worker.addEventListener("error", () => {
+    const unlessHeld = () => {
       if (!isHeld) ended();
-    });
+    };
+    worker.addEventListener("error", unlessHeld);
+    const late = setTimeout(unlessHeld, wait);
     held.then(
       () => {
         isHeld = true;
+        clearTimeout(late);
         void navigator.locks?.request(name, { mode: "shared" }, () => ended());
       },
-      () => {},
+      () => clearTimeout(late),
     );
   });
   return { watched: held.catch(() => {}), end };

@@ -62,6 +62,8 @@ export class MeasuringThread implements Thread {
       const held = this.start();
       const { life } = this;
       await Promise.race([life!.watched, life!.end]);
+      // Stopped meanwhile: what would be sent now would count as held by the next one.
+      if (this.life !== life) return new Promise(() => {});
       const answer = await Promise.race([work(held), life!.end]);
       if (answer !== dead) return answer;
       if (this.life !== life) return new Promise(() => {});
