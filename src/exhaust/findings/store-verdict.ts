@@ -147,7 +147,10 @@ function pointsTo(seen: string, all: Weighed): Draft {
   };
 }
 
-/** The rear goes with the front in steady running, swings as widely, or falls at once in a cut: no sound store does that, whatever the fit says. */
+/**
+ * The rear goes with the front in steady running, swings as widely, or falls at once in a cut: no sound store does that, whatever
+ * the fit says.
+ */
 const followsAllTheSame = ({ worst, swings, liftOff }: Weighed): boolean =>
   worst?.verdict === "busy" || swings[0]?.told === "wide" || liftOff.verdict === "short";
 
