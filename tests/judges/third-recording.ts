@@ -1,7 +1,9 @@
 // A recording of the third plant as the program meets it: a fast scope's samples as they are, all others as text through the readers.
 
-import type { Capture, Channel, Role } from "../../src/capture/model/capture.ts";
+import type { Capture, Role } from "../../src/capture/model/capture.ts";
 import { open } from "../capture/open.ts";
+import { asSampled } from "./as-read.ts";
+import { isFit } from "./fit.ts";
 import type { Judged, Kind } from "./recording.ts";
 import { drawThird } from "./third-plant/cars.ts";
 import { chanceOf } from "./third-plant/chance.ts";
@@ -49,8 +51,9 @@ export async function readThird(kind: Kind, number: number): Promise<Judged> {
     ? await open(asText(recorded, drawLayout(chance)), {}, "third.csv")
     : asCaptureOf(recorded, `${kind} ${number}`);
   const { store, usable } = car;
-  const { rate } = recorded;
-  const known = { plant: "third", kind, number, recorder, rate, fit: isFit(kind, recorded, driven) } as const;
+  const made = { kind, recorder, rate: recorded.rate } as const;
+  const fit = isFit(driven, { ...made, cuts: cutsWithFall(driven) });
+  const known = { plant: "third", number, fit, ...made } as const;
   return { capture, known: { ...known, store, usable, largestOffer: largestOffer(driven) } };
 
   function offsetOf(of: Kind, log: boolean) {
@@ -60,34 +63,12 @@ export async function readThird(kind: Kind, number: number): Promise<Judged> {
   }
 }
 
-function asCaptureOf({ columns, stamps, rate }: Recorded, name: string): Capture {
-  const channels = columns.map(({ track, samples }, c): Channel => {
+function asCaptureOf({ columns, rate }: Recorded, name: string): Capture {
+  const sampled = columns.map(({ track, samples }) => {
     const [role, unit, called] = roles[track];
-    const time = { kind: "even", start: 0, step: 1 / rate, count: stamps.length } as const;
-    const named = { id: `c${c + 1}`, name: called, unit, fileUnit: unit, role, bank: 1 } as const;
-    return { ...named, series: { time, samples: samples as Float64Array<ArrayBuffer> }, polled: false };
+    return { role, unit, name: called, samples: samples as Float64Array };
   });
-  return { name, format: "simulated", startedAt: null, channels, remarks: [] };
-}
-
-/** As of the other plants: hot, and a held speed for 30 s or two cuts of a second in which the front fell. */
-function isFit(kind: Kind, { kind: recorder, rate }: Recorded, driven: Ride): boolean {
-  if (kind === "cold" || kind === "idle-only" || kind === "too-short") return false;
-  if (recorder === "log" && rate < 8) return false;
-  return longestHeld(driven) >= 30 || cutsWithFall(driven) >= 2;
-}
-
-/** s for which a moving car kept its engine speed within 10 %, hot and without a cut of more than a moment. */
-function longestHeld({ tracks, cut, hot, step, count }: Ride): number {
-  let [longest, from, cutFor] = [0, 0, 0];
-  for (let i = 1; i < count; i++) {
-    const [speed, began] = [tracks.speed[i]!, tracks.speed[from]!];
-    cutFor = cut[i] ? cutFor + step : 0;
-    const isHeld = hot[i] && tracks.road[i]! > 30 && cutFor < 0.5 && Math.abs(speed - began) < 0.1 * began;
-    if (!isHeld) from = i;
-    longest = Math.max(longest, (i - from) * step);
-  }
-  return longest;
+  return asSampled(name, rate, sampled);
 }
 
 /** Cuts of a second or more, hot, in which the front came down from rich. */
