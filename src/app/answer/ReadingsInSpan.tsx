@@ -161,7 +161,7 @@ const SensorCell: Component<{
   const key = (): EvidenceKey => `${props.side}.${props.name}`;
   return (
     <td>
-      <Show when={sensor()} fallback={<span class="reading unknown soft">not recorded</span>}>
+      <Show when={sensor()} fallback={<span class="reading unknown soft">not measured</span>}>
         {(read) => (
           <ReadingDoor
             name={`${props.side === "front" ? "Front" : "Rear"}, ${sensorWord(props.name, desk.limits())}`}
