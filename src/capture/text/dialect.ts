@@ -55,11 +55,22 @@ function delimitersToTry(said: string | undefined, text: string): readonly Delim
   return ["", ...standing];
 }
 
-/** Lines hold nothing but numbers and colons, and what stands between those are numbers with decimals ahead of the last: no clock is written so. */
+/**
+ * Lines hold nothing but numbers and colons, and what stands between those are numbers with decimals ahead of the last: no clock is
+ * written so.
+ */
 function isRuledByColons(text: string): boolean {
   const lines = text.split("\n").filter((line) => line.trim() !== "");
-  const isNumbers = (line: string) => /^[+-]?\d*[.,]?\d*(:[+-]?\d*[.,]?\d*)+\s*$/.test(line) && /[.,]\d*:/.test(line);
-  return lines.length > 2 && lines.filter(isNumbers).length >= 0.8 * lines.length;
+  return lines.length > 2 && lines.filter(isNumbersBetweenColons).length >= 0.8 * lines.length;
+}
+
+/** What is longer is no number. Characters. */
+const longestNumber = 64;
+
+function isNumbersBetweenColons(line: string): boolean {
+  const cells = line.trimEnd().split(":");
+  const isNumber = (cell: string) => cell.length <= longestNumber && /^[+-]?\d*(?:[.,]\d*)?$/.test(cell);
+  return cells.length > 1 && cells.every(isNumber) && cells.slice(0, -1).some((cell) => /[.,]/.test(cell));
 }
 
 /**
