@@ -63,8 +63,8 @@ type State = "sound" | "worn" | "dead";
 
 function drawStore(kind: Trouble, chance: Chance): [number, State] {
   const dead = kind.startsWith("dead");
-  const any = anyStore.includes(kind) ? chance.pick<State>(["sound", "sound", "worn", "dead", "dead"]) : "sound";
-  const state: State = dead ? "dead" : kind === "worn" ? "worn" : any;
+  const drawn = anyStore.includes(kind) ? chance.pick<State>(["sound", "sound", "worn", "dead", "dead"]) : "sound";
+  const state: State = dead ? "dead" : kind === "worn" ? "worn" : drawn;
   if (state === "dead") return [chance.spread(0.01, 0.08), state];
   if (state === "worn") return [chance.spread(0.1, 0.45), state];
   return [chance.spread(kind === "healthy" ? 0.5 : 0.6, 3), state];
