@@ -21,11 +21,11 @@ test("one that lets go of its lock is, and not before", async () => {
         });
       });
     });
-  const seen = lifeOf(idle(), hold, 20);
+  const seen = lifeOf(idle(), hold);
   const told: string[] = [];
   void seen.end.then(() => told.push("dead"));
   await seen.watched;
-  await new Promise((resolve) => setTimeout(resolve, 60));
+  await new Promise((resolve) => setTimeout(resolve, 60)); // long enough for a lock that is free to be had
   expect(told).toEqual([]);
   release();
   await seen.end;
