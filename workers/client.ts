@@ -74,7 +74,7 @@ export function startCaptureClient({ start = captureWorker, onRevived = () => {}
     lineUpRun: (request) => outcome((remote) => remote.lineUpRun(request)),
     firstCrossing: (request) => outcome((remote) => remote.firstCrossing(request)),
     preview: (file, name, choices) => ask((remote) => remote.preview(file, name, choices)),
-    saveSpan: (request) => outcome((remote) => remote.saveSpan(request)),
+    saveSpan: (request, watching) => outcome((remote) => turnsOf(remote).saveSpan(request, watching)),
     newestWindow: () => newestOnly(window),
     close,
   };

@@ -151,13 +151,17 @@ export interface HealthyRequest extends WholeRequest {
 export const urgencies = ["answer", "span", "beside"] as const;
 export type Urgency = (typeof urgencies)[number];
 
-/** How a measurement is to be done. */
-export interface Turn {
-  readonly urgency: Urgency;
+/** The way out of what may take long, and how far it is. */
+export interface Watching {
   /** Gives it up: it answers "cancelled". */
   readonly signal?: AbortSignal | undefined;
   /** Told the share that is done, and 1, where it takes long. */
   readonly onProgress?: OnProgress | undefined;
+}
+
+/** How a measurement is to be done. */
+export interface Turn extends Watching {
+  readonly urgency: Urgency;
 }
 
 export interface SaveRequest {
@@ -257,6 +261,6 @@ export interface CaptureService {
   firstCrossing(request: CrossingRequest): Promise<Outcome<Reading>>;
   /** A recording as it would be read with `choices`; what is wrong with it is told in the preview. */
   preview(file: Blob, name: string, choices: ReadChoices): Promise<Preview>;
-  /** Channels over a span as a file to take along, corrections applied. */
-  saveSpan(request: SaveRequest): Promise<Outcome<Blob>>;
+  /** Channels over a span as a file to take along, corrections applied; it goes to the browser piece by piece, never whole into memory. */
+  saveSpan(request: SaveRequest, watching?: Watching): Promise<Outcome<Blob>>;
 }

@@ -7,8 +7,8 @@ import Papa from "papaparse";
 import { describe, expect, test } from "vitest";
 import type { Capture, Channel } from "../../src/capture/model/capture.ts";
 import { csvCell, csvPieces } from "../../src/capture/writing/write-csv.ts";
-import { writeNpy } from "../../src/capture/writing/write-npy.ts";
 import { channel, open, times, values } from "./open.ts";
+import { writeNpy } from "./written.ts";
 
 const writeCsv = (...given: Parameters<typeof csvPieces>) => [...csvPieces(...given)].join("");
 

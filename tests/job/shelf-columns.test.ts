@@ -8,9 +8,9 @@ import type { Capture } from "../../src/capture/model/capture.ts";
 import type { ReadChoices } from "../../src/capture/model/reader.ts";
 import type { Corrections } from "../../src/capture/model/take.ts";
 import { readCapture } from "../../src/capture/readers.ts";
-import { writeNpy } from "../../src/capture/writing/write-npy.ts";
 import { columnsOf, correctionsThatTell, readColumns } from "../../src/job/shelf/columns.ts";
 import { readShelfEntries, shelfEntries, shelfLimits } from "../../src/job/shelf/shelf-bundle.ts";
+import { writeNpy } from "../capture/written.ts";
 import { shelfTrace } from "./shelf-sample.ts";
 
 const rows = Array.from(

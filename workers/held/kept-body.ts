@@ -7,6 +7,7 @@ import { blockMeans } from "../../src/signal/series/block-means.ts";
 import { cutOut } from "../../src/signal/series/reel.ts";
 import {
   countOf,
+  type PagedTime,
   type Reel,
   type Samples,
   type Series,
@@ -38,6 +39,8 @@ export class KeptBody implements Body {
   private readonly kept: readonly KeptChannel[];
   private readonly bounds: KeptFile["bounds"];
   private readonly traces = new Map<string, Omit<PagedTrace, keyof Correction>>();
+  /** By where their blocks' times lie. */
+  private readonly times = new Map<number, PagedTime>();
   private readonly fronts = new Map<number, Samples>();
 
   constructor({
@@ -83,10 +86,16 @@ export class KeptBody implements Body {
     return { name, format, startedAt, remarks, channels: await Promise.all(channels) };
   }
 
-  /** A channel that is read part by part. @param onRead  told how many samples each time. */
+  /** A channel that is read part by part; those of the same stamps have one time. @param onRead  told how many samples each time. */
   reel(channelId: string, correction: Correction, onRead: (count: number) => void = () => {}): Reel {
     const { bounds } = this.trace(channelId);
-    return storedReel({ channel: this.channel(channelId), columns: this.columns, bounds }, correction, onRead);
+    const channel = this.channel(channelId);
+    const reel = storedReel({ channel, columns: this.columns, bounds }, correction, onRead);
+    if (channel.time.kind === "even" || reel.time.kind === "even") return reel;
+    const { at } = channel.time.blockTimes.fine;
+    const time = this.times.get(at) ?? reel.time;
+    this.times.set(at, time);
+    return { ...reel, time };
   }
 
   /** The span of about `count` samples in the middle, of the first channel; all where there are fewer. */

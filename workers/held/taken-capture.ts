@@ -5,6 +5,7 @@ import type { Bank, Capture, Channel } from "../../src/capture/model/capture.ts"
 import type { Take } from "../../src/capture/model/take.ts";
 import type { Span } from "../../src/exhaust/terms/analysis.ts";
 import { blockFor } from "../../src/signal/series/block-means.ts";
+import type { AnySeries } from "../../src/signal/series/series.ts";
 import { type Body, corrected } from "../body/body.ts";
 import type { Points, Trace } from "../drawing/window.ts";
 import type { ChannelSummary, Means } from "../protocol.ts";
@@ -86,6 +87,18 @@ export class TakenCapture {
     }
     this.whole ??= this.from.inMemory().then((capture) => this.applied(capture));
     return this.whole;
+  }
+
+  /** The channels of these ids as corrected; read part by part where memory has no room for the recording. */
+  async series(ids: readonly string[]): Promise<readonly (Omit<Channel, "series"> & { series: AnySeries })[]> {
+    const { body, room } = this.from;
+    const isAsked = ({ id }: { readonly id: string }) => ids.includes(id);
+    if (!(body instanceof KeptBody) || body.size <= room) return (await this.view()).channels.filter(isAsked);
+    return body.channels.filter(isAsked).map(({ facts: _, ...channel }) => ({
+      ...channel,
+      ...labelsIn(this.corrections, channel),
+      series: body.reel(channel.id, this.correction(channel.id)),
+    }));
   }
 
   /** Samples that are brought into memory as one, their mean; 1: each is. */

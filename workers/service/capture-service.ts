@@ -42,6 +42,6 @@ export function createCaptureService(engine: Engine): CaptureService {
     forget: (captureId) => recordings.forget(captureId),
     warnings,
     preview: (file, name, choices) => previewCapture(blobSource(file, name), choices),
-    saveSpan: ({ take, ...request }) => settle(() => spanFile(recordings.take(take), request)),
+    saveSpan: ({ take, ...request }, watching) => settle(() => spanFile(recordings.take(take), request, watching)),
   };
 }

@@ -4,8 +4,14 @@ import type { Problem } from "../../src/problem.ts";
 
 export const tooMuchToSave: Problem = {
   code: "too-large",
-  what: "This span is larger than memory, and so much cannot be written at once.",
-  remedy: "Choose a shorter span, or fewer channels.",
+  what: "The browser has no room for a file of so much.",
+  remedy: "Free space on the disk, or choose a shorter span or fewer channels.",
+};
+
+export const savingCancelled: Problem = {
+  code: "cancelled",
+  what: "Nothing was written: it was cancelled.",
+  remedy: "Begin again when you want it.",
 };
 
 export const notAtHand: Problem = {

@@ -5,14 +5,14 @@ import type { Outcome } from "../../src/problem.ts";
 import { holdLife } from "../life.ts";
 import type { CaptureService, OnProgress, Turn, Urgency } from "../protocol.ts";
 
-/** What is measured in turn. */
-const inTurn = ["measure", "whole", "firstLook", "healthy", "comparable"] as const;
+/** What can be given up: all that is measured in turn, and what is written. */
+const inTurn = ["measure", "whole", "firstLook", "healthy", "comparable", "saveSpan"] as const;
 type InTurn = Pick<CaptureService, (typeof inTurn)[number]>;
 
-type Measure = (request: unknown, turn: Turn) => Promise<Outcome<unknown>>;
+type Measure = (request: unknown, turn?: Partial<Turn>) => Promise<Outcome<unknown>>;
 type SentMeasure = (
   request: unknown,
-  urgency: Urgency,
+  urgency: Urgency | undefined,
   ticket: number,
   onProgress: OnProgress | null,
 ) => Promise<Outcome<unknown>>;
@@ -33,7 +33,8 @@ export function sentService(service: CaptureService): SentService {
       const giving = new AbortController();
       underWay.set(ticket, giving);
       try {
-        return await measure(request, { urgency, signal: giving.signal, onProgress: onProgress ?? undefined });
+        const turn = urgency ? { urgency } : {};
+        return await measure(request, { ...turn, signal: giving.signal, onProgress: onProgress ?? undefined });
       } finally {
         underWay.delete(ticket);
       }
@@ -54,7 +55,7 @@ let tickets = 0;
 /** On the page. */
 export function turnsOf(remote: Remote<SentService>): InTurn {
   const measure = (name: keyof InTurn): Measure => {
-    return async (request, { urgency, signal, onProgress }) => {
+    return async (request, { urgency, signal, onProgress } = {}) => {
       const ticket = ++tickets;
       const giveUp = () => void remote.giveUp(ticket);
       signal?.addEventListener("abort", giveUp);

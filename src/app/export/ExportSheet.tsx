@@ -7,7 +7,7 @@ import { saveFile } from "../parts/save-file.ts";
 import { readingsCsv, readingsJson } from "./readings-file.ts";
 
 export const ExportSheet: Component<{ readonly onClose: () => void }> = (props) => {
-  const { service, summary, view, span, traces, readings, notices } = useGround();
+  const { service, summary, view, span, traces, readings, notices, underWay } = useGround();
   const [all, setAll] = createSignal(false);
   const chosen = () => (all() ? summary()!.span : (span() ?? view.view()));
   const stem = () => (summary()?.name ?? "recording").replace(/[.][\w.]+$/, "");
@@ -15,10 +15,12 @@ export const ExportSheet: Component<{ readonly onClose: () => void }> = (props) 
     const capture = summary();
     if (!capture) return;
     const channelIds = [...traces.windows().keys()];
-    const outcome = await service.saveSpan({ take: capture.take, channelIds, span: chosen(), format });
-    if (outcome.ok) saveFile(outcome.value, `${stem()}-span.${format}`);
-    else notices.show(outcome.problem);
+    const request = { take: capture.take, channelIds, span: chosen(), format };
+    const name = `${stem()}-span.${format}`;
     props.onClose();
+    const outcome = await underWay.follow(`Writing ${name}`, (watched) => service.saveSpan(request, watched));
+    if (outcome.ok) saveFile(outcome.value, name);
+    else notices.show(outcome.problem);
   };
   const saveReadings = (format: "csv" | "json") => {
     const inSpan = readings.inSpan();

@@ -1,35 +1,42 @@
 // Channels with one time base as a NumPy array, one field per column. Source: NEP 1, format 3.0.
 
 import { ProblemError } from "../../problem.ts";
-import { timeAt } from "../../signal/series/series.ts";
-import type { Channel } from "../model/capture.ts";
-import { groupByTime, headerOf, type TimeGroup, type WriteSpan } from "./write-csv.ts";
+import { groupByTime, headerOf, partOf, pieceRows, type TimeGroup, type Writable, type WriteSpan } from "./groups.ts";
 
 /**
- * Bytes of a structured array with the fields "Time [s]" and one per channel, float64.
+ * Bytes of a structured array with the fields "Time [s]" and one per channel, float64, in pieces, each read when it is wanted.
  *
+ * @param onShare  told how much is written, before each piece.
  * @throws ProblemError "not-possible-here" where the channels have different time bases.
  */
-export function writeNpy(channels: readonly Channel[], span: WriteSpan | null): Uint8Array<ArrayBuffer> {
+export function* npyPieces(
+  channels: readonly Writable[],
+  span: WriteSpan | null,
+  onShare: (share: number) => void = () => {},
+): Generator<Uint8Array<ArrayBuffer>> {
   const [group, ...others] = groupByTime(channels, span);
   if (!group || others.length > 0) throw differentTimes();
-  const header = headerFor(group);
+  yield headerFor(group);
   const rows = group.to - group.from;
-  const width = 8 * (1 + group.channels.length);
-  const out = new Uint8Array(header.length + rows * width);
-  out.set(header);
-  const view = new DataView(out.buffer, header.length);
-  for (let r = 0; r < rows; r++) {
-    const i = group.from + r;
-    view.setFloat64(r * width, timeAt(group.time, i), true);
-    group.channels.forEach(({ series }, c) => {
-      view.setFloat64(r * width + 8 * (c + 1), series.samples[i]!, true);
-    });
+  const many = pieceRows(1 + channels.length);
+  for (let start = 0; start < rows; start += many) {
+    onShare(start / rows);
+    yield rowsOf(group, start, start + many);
   }
-  return out;
 }
 
-function headerFor({ channels, from, to }: TimeGroup): Uint8Array {
+function rowsOf(group: TimeGroup, first: number, end: number): Uint8Array<ArrayBuffer> {
+  const { rows, stamp, samples } = partOf(group, first, end);
+  const width = 8 * (1 + samples.length);
+  const view = new DataView(new ArrayBuffer(rows * width));
+  for (let r = 0; r < rows; r++) {
+    view.setFloat64(r * width, stamp(r), true);
+    for (const [c, all] of samples.entries()) view.setFloat64(r * width + 8 * (c + 1), all[r]!, true);
+  }
+  return new Uint8Array(view.buffer);
+}
+
+function headerFor({ channels, from, to }: TimeGroup): Uint8Array<ArrayBuffer> {
   const names = unique(["Time [s]", ...channels.map(headerOf)]);
   const fields = names.map((name) => `('${name.replace(/[\\']/g, "\\$&")}', '<f8')`).join(", ");
   const text = `{'descr': [${fields}], 'fortran_order': False, 'shape': (${to - from},), }`;
