@@ -1,8 +1,8 @@
 // What only the user can know of a file, with the likely answers.
 
 import { inWords } from "../signal/written/words.ts";
+import { rivalsIn } from "./meaning/chosen-roles.ts";
 import { likelySensors } from "./meaning/likely-sensors.ts";
-import { rivalsIn } from "./meaning/parts.ts";
 import type { Capture, Role } from "./model/capture.ts";
 import type { ReadChoices } from "./model/reader.ts";
 import type { TextPlan } from "./text/plan.ts";

@@ -2,7 +2,7 @@
 
 import { describe, expect, test } from "vitest";
 import { isEquivalence, turnedOver } from "../../src/capture/meaning/equivalence.ts";
-import { partOf } from "../../src/capture/meaning/roles.ts";
+import { roleNamedBy } from "../../src/capture/meaning/roles.ts";
 
 describe("an equivalence ratio", () => {
   const cut = Float64Array.from({ length: 200 }, (_, i) => (i < 40 ? 0.05 : i < 60 ? 1.15 : 1));
@@ -23,7 +23,7 @@ describe("an equivalence ratio", () => {
 });
 
 test("a pump current is a wide-band front by its unit; a heater's or a rear sensor's is not", () => {
-  expect(partOf("Front O2 B1S1 current", "mA").role).toBe("front-lambda");
-  expect(partOf("O2 heater current B1S1", "mA").role).toBe("other");
-  expect(partOf("Rear O2 B1S2 current", "mA").role).toBe("other");
+  expect(roleNamedBy("Front O2 B1S1 current", "mA").role).toBe("front-lambda");
+  expect(roleNamedBy("O2 heater current B1S1", "mA").role).toBe("other");
+  expect(roleNamedBy("Rear O2 B1S2 current", "mA").role).toBe("other");
 });

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { conversionOf, toCanonical } from "../../src/capture/meaning/quantities.ts";
-import { partOf } from "../../src/capture/meaning/roles.ts";
+import { roleNamedBy } from "../../src/capture/meaning/roles.ts";
 
 // Names as scanners, scopes and people write them; the words are the trade's (common practice). PT08.S1(CO) is a column of the
 // UCI Machine Learning Repository's data set "Air Quality" (De Vito, 2016; CC BY 4.0): a sensor, and none of a car.
@@ -117,7 +117,7 @@ describe("roles from names", () => {
   test.each(names.map(([name, unit, role, bank]) => ({ name, unit, role, bank })))(
     "$name [$unit] is $role",
     ({ name, unit, role, bank }) => {
-      const part = partOf(name, unit);
+      const part = roleNamedBy(name, unit);
       expect(part.role).toBe(role);
       if (bank !== undefined) expect(part.bank).toBe(bank);
     },

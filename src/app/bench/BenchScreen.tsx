@@ -5,7 +5,7 @@ import { useGround } from "../core/ground.ts";
 import { OpenButton } from "../opening/OpenButton.tsx";
 import { useOpening } from "../opening/opening.ts";
 import { Panel } from "../panel/Panel.tsx";
-import { Part } from "../parts/Part.tsx";
+import { FaultBoundary } from "../parts/FaultBoundary.tsx";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import { Header } from "./Header.tsx";
 import { Lanes } from "./Lanes.tsx";
@@ -38,9 +38,9 @@ export const BenchScreen: Component = () => {
           }
         >
           {(capture) => (
-            <Part name="the lanes">
+            <FaultBoundary name="the lanes">
               <Lanes summary={capture()} />
-            </Part>
+            </FaultBoundary>
           )}
         </Show>
       </main>

@@ -133,10 +133,10 @@ function comparedStatements({ reference, shift, comparison, beforeAfter }: Compa
   return [comparison()?.says, beforeAfter()?.comparison.repair.says].filter((says) => says !== undefined);
 }
 
-type Bench = Parameters<typeof createExhibits>[0];
+type Scene = Parameters<typeof createExhibits>[0];
 
-async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
-  const { desk, bench, summary, view, shown, readings, liftOffs, comparing, layers, healthy } = ground;
+async function draftOf(scene: Scene): Promise<ExhibitDraft | null> {
+  const { desk, bench, summary, view, shown, readings, liftOffs, comparing, layers, healthy } = scene;
   const [capture, record] = [summary(), bench.record()];
   if (!capture || !record) return null;
   const span = view.view();
@@ -146,15 +146,15 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
   const delay = inView && liftOffs.dimension();
   const { lanes, windows } = await layers.over({ span, width: printWidth, isOffered: inView !== null });
   const sound = inView || healthy.isShown() ? await healthy.bring() : null;
-  const beside = drawnBeside(ground, lanes);
-  const bytes = await bytesAtHand(ground, record, beside);
-  const delays = comparedDelays(ground, span, lanes) ?? (delay ? [delay] : []);
+  const beside = drawnBeside(scene, lanes);
+  const bytes = await bytesAtHand(scene, record, beside);
+  const delays = comparedDelays(scene, span, lanes) ?? (delay ? [delay] : []);
   const whole = readings.answered();
   const [finding, means] = [whole?.findings.find((one) => one.id === "catalyst"), whole?.means];
   return {
     job: desk.job(),
     record,
-    summary: { ...capture, warnings: ground.warnings() },
+    summary: { ...capture, warnings: scene.warnings() },
     beside,
     sha256: bytes.sha256,
     view: span,
@@ -163,16 +163,16 @@ async function draftOf(ground: Bench): Promise<ExhibitDraft | null> {
     ...(sound ? { sound: { says: healthy.says(sound), isShown: healthy.isShown() } } : {}),
     dimensions: [...[...bench.state().dimensions, ...bench.state().cursors].map(asShown), ...delays],
     liftOff: inView,
-    readings: [...comparedReadings(comparing), ...liftOffReadings(inView), ...sensorReadings(ground)],
+    readings: [...comparedReadings(comparing), ...liftOffReadings(inView), ...sensorReadings(scene)],
     evidence: shown.evidence()?.evidence.marks ?? [],
     finding: comparing.comparison()?.says ?? finding?.statement ?? null,
     catalyst: comparing.reference() ? null : (finding ?? null),
-    conditions: await conditionsIn(ground, inView, (span.from + span.to) / 2),
+    conditions: await conditionsIn(scene, inView, (span.from + span.to) / 2),
     statements: [
       ...bytes.statements,
       ...layers.statements(),
       ...comparedStatements(comparing),
-      ...changedLimits(ground),
+      ...changedLimits(scene),
       ...(means ? [meansText(means)] : []),
     ],
   };
@@ -187,7 +187,7 @@ function liftOffReadings(lift: LiftOff | null): readonly NamedReading[] {
 }
 
 /** Front and rear side by side, as the panel lists them; what cannot be said is left out. */
-function sensorReadings({ readings, desk }: Bench): readonly NamedReading[] {
+function sensorReadings({ readings, desk }: Scene): readonly NamedReading[] {
   const sensors = readings.inSpan()?.sensors;
   return sensorOrder.flatMap((name) =>
     (["front", "rear"] as const).flatMap((side) => {
@@ -200,12 +200,12 @@ function sensorReadings({ readings, desk }: Bench): readonly NamedReading[] {
 }
 
 /** Of a lift-off, over its delay as the panel states them: flow times delay gives the oxygen that is printed. */
-async function conditionsIn(ground: Bench, lift: LiftOff | null, middle: number): Promise<Conditions> {
-  const there = await conditionsAt(ground, lift?.at ?? middle);
+async function conditionsIn(scene: Scene, lift: LiftOff | null, middle: number): Promise<Conditions> {
+  const there = await conditionsAt(scene, lift?.at ?? middle);
   return lift ? { ...there, airFlow: lift.airFlow, engineSpeed: lift.engineSpeed } : there;
 }
 
-async function conditionsAt({ service, summary }: Bench, time: number): Promise<Conditions> {
+async function conditionsAt({ service, summary }: Scene, time: number): Promise<Conditions> {
   const capture = summary()!;
   const idOf = (role: string) => capture.channels.find((c) => c.role === role)?.id;
   const ids = { engineSpeed: idOf("engine-speed"), airFlow: idOf("air-flow"), coolant: idOf("coolant-temp") };
@@ -215,7 +215,7 @@ async function conditionsAt({ service, summary }: Bench, time: number): Promise<
   return { engineSpeed: valueFor(ids.engineSpeed), airFlow: valueFor(ids.airFlow), coolant: valueFor(ids.coolant) };
 }
 
-function changedLimits({ desk }: Bench): readonly string[] {
+function changedLimits({ desk }: Scene): readonly string[] {
   const overrides = desk.job().limits ?? {};
   const limits = limitsInForce(overrides);
   return (Object.keys(overrides) as LimitName[]).map((name) => describeLimit(name, limits));

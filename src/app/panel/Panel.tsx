@@ -4,7 +4,7 @@ import { type Component, createEffect, createSignal, For, lazy, Match, on, Switc
 import type { CaptureSummary } from "../../../workers/protocol.ts";
 import { useComparing } from "../comparing/comparing.ts";
 import { EachLiftOff } from "../multiples/EachLiftOff.tsx";
-import { Part } from "../parts/Part.tsx";
+import { FaultBoundary } from "../parts/FaultBoundary.tsx";
 import { AnswerTab } from "./AnswerTab.tsx";
 
 /** These come when they are looked at: the page starts with the answer. */
@@ -47,7 +47,7 @@ export const Panel: Component<{ readonly summary: CaptureSummary | null }> = (pr
         </For>
       </div>
       <div class="panel-body" id="panel-body" role="tabpanel" aria-labelledby={`tab-${tab()}`} tabindex={0}>
-        <Part name="this page of the panel">
+        <FaultBoundary name="this page of the panel">
           <Switch>
             <Match when={tab() === "Answer"}>
               <AnswerTab />
@@ -63,7 +63,7 @@ export const Panel: Component<{ readonly summary: CaptureSummary | null }> = (pr
               <JobTab />
             </Match>
           </Switch>
-        </Part>
+        </FaultBoundary>
       </div>
     </aside>
   );

@@ -11,7 +11,7 @@ import { JobsSheet } from "../job/JobsSheet.tsx";
 import { KeyboardSheet } from "../keyboard/KeyboardSheet.tsx";
 import type { Shortcut } from "../keyboard/shortcuts.ts";
 import { useOpening } from "../opening/opening.ts";
-import { Part } from "../parts/Part.tsx";
+import { FaultBoundary } from "../parts/FaultBoundary.tsx";
 
 // These come when they are opened: the page starts without them.
 const CustomerSheetDialog = lazy(async () => ({
@@ -48,7 +48,7 @@ export const SheetStack: Component<{ readonly shortcuts: readonly Shortcut[] }> 
   const exhibits = useExhibits();
   return (
     <>
-      <Part name="this sheet" onLeave={sheets.close}>
+      <FaultBoundary name="this sheet" onLeave={sheets.close}>
         <Show when={plainSheet(sheets.shown())}>
           {(sheet) => <Dynamic component={sheet()} onClose={sheets.close} />}
         </Show>
@@ -58,19 +58,19 @@ export const SheetStack: Component<{ readonly shortcuts: readonly Shortcut[] }> 
         <Show when={sheets.shown() === "customer"}>
           <CustomerSheetOfJob onClose={sheets.close} />
         </Show>
-      </Part>
+      </FaultBoundary>
       <Show when={exhibits.task()} keyed>
         {(task) => (
-          <Part name="the exhibit" onLeave={exhibits.close}>
+          <FaultBoundary name="the exhibit" onLeave={exhibits.close}>
             <ExhibitDialog {...task} onMade={exhibits.keep} onClose={exhibits.close} />
-          </Part>
+          </FaultBoundary>
         )}
       </Show>
       <Show when={opening.question()} keyed>
         {(question) => (
-          <Part name="the question" onLeave={() => opening.ask(null)}>
+          <FaultBoundary name="the question" onLeave={() => opening.ask(null)}>
             <QuestionSheet question={question} onClose={() => opening.ask(null)} />
-          </Part>
+          </FaultBoundary>
         )}
       </Show>
       <Show when={desk.leaving()} keyed>

@@ -2,7 +2,7 @@
 
 import type { Samples } from "../../signal/series/series.ts";
 import { assumedUnit, converted, picked, rangeOf } from "../meaning/assemble.ts";
-import { lookUp } from "../meaning/parts.ts";
+import { lookUp } from "../meaning/chosen-roles.ts";
 import { type Conversion, conversionOf } from "../meaning/quantities.ts";
 import type { Seen } from "../meaning/remarks-on-use.ts";
 import { isSparse } from "../meaning/sparse.ts";

@@ -10,10 +10,10 @@ import { noNumbers, tooFewRows } from "../model/refusals.ts";
 import { missingCells, type RemarkBook } from "../model/remarks.ts";
 import { type Clock, clocksOf, originOf, shifted, startOf } from "../time/clocks.ts";
 import { hasValue, type Recorded, type Recording } from "../time/recorded.ts";
+import { type ChosenRole, lookUp, rolesOf } from "./chosen-roles.ts";
 import { isEquivalence, turnedOver } from "./equivalence.ts";
 import { withoutFrozen } from "./frozen.ts";
 import { cadencesOf, freshRows, rowsHeld } from "./held.ts";
-import { type Chosen, lookUp, partsOf } from "./parts.ts";
 import { type Conversion, conversionOf, convertSamples, unitOfRole } from "./quantities.ts";
 import { remarkOnUse, usedOf } from "./remarks-on-use.ts";
 import { withoutRepeatedBlocks } from "./repeated-blocks.ts";
@@ -46,12 +46,12 @@ export function made(
   const clocks = clocksOf(columns, { ...recording, isRowLog }, remarks, choices.disorder);
   const origin = originOf(clocks, remarks);
   const sparse = sparseColumns(columns, remarks);
-  const parts = partsOf(columns, choices, remarks);
+  const roles = rolesOf(columns, choices, remarks);
   const tellsHeld = isRowLog && !recording.isPart;
-  const cadences = tellsHeld ? cadencesOf(columns.map(({ values }, i) => ({ values, role: parts[i]!.role }))) : [];
+  const cadences = tellsHeld ? cadencesOf(columns.map(({ values }, i) => ({ values, role: roles[i]!.role }))) : [];
   const channels = columns.map((column, i) => {
     const clock = clocks.get(column.time)!;
-    return channelOf(column, parts[i]!, {
+    return channelOf(column, roles[i]!, {
       clock,
       origin: origin(clock),
       choices,
@@ -141,7 +141,7 @@ interface Making {
 
 function channelOf(
   column: Recorded,
-  { role, bank }: Chosen,
+  { role, bank }: ChosenRole,
   { clock, origin, choices, remarks, isSparse, tellsHeld, cadences }: Making,
 ): Channel {
   const values = picked(column.values, clock.ordered?.rows ?? null, choices.missing);

@@ -5,7 +5,7 @@ import type { Samples } from "../../signal/series/series.ts";
 import { extremesOf } from "../../signal/statistics/extremes.ts";
 import type { RemarkBook } from "../model/remarks.ts";
 import type { Recorded } from "../time/recorded.ts";
-import { partOf } from "./roles.ts";
+import { roleNamedBy } from "./roles.ts";
 
 /** So many rows alike, and so many times more than logs of its kind repeat otherwise, are no chance. Own choice. */
 const least = { rows: 10, times: 5, columns: 2 };
@@ -71,7 +71,7 @@ function rests(columns: readonly Recorded[], stay: Frozen): boolean {
   return isBrief && columns.every(({ values }) => isAtEnd(values, values[stay.from]!));
 }
 
-const isEngineSpeed = ({ name, fileUnit }: Recorded): boolean => partOf(name, fileUnit).role === "engine-speed";
+const isEngineSpeed = ({ name, fileUnit }: Recorded): boolean => roleNamedBy(name, fileUnit).role === "engine-speed";
 
 /** At the usual step of the rows: a recorder that hung may have repeated its stamps as well. */
 function lengthOf({ time, values }: Recorded, { from, to }: Frozen): Seconds {

@@ -10,9 +10,9 @@ import { type NoValueMark, noValueMark } from "../model/no-value-marks.ts";
 import type { ReadChoices } from "../model/reader.ts";
 import { missingCells, type RemarkBook } from "../model/remarks.ts";
 import { hasValue, type Recorded } from "../time/recorded.ts";
+import { lookUp } from "./chosen-roles.ts";
 import { likelySensors } from "./likely-sensors.ts";
-import { lookUp } from "./parts.ts";
-import { partOf } from "./roles.ts";
+import { roleNamedBy } from "./roles.ts";
 
 /** Finished channels, what was read of each, and what was said of them. */
 export interface Used {
@@ -63,7 +63,7 @@ export function remarkOnUse({ channels, columns, seen, holes, choices }: Used, r
   );
   for (const { name } of channels.filter((_, i) => !seen[i]!.hasValue)) {
     remarks.withdraw(missingCells, name);
-    const isSensor = ["front-o2", "rear-o2", "front-lambda"].includes(partOf(name, "").role);
+    const isSensor = ["front-o2", "rear-o2", "front-lambda"].includes(roleNamedBy(name, "").role);
     const what = isSensor ? "named as an oxygen sensor, but holds no value" : "channels that never hold a value";
     remarks.tally(what, undefined, 1, name);
   }

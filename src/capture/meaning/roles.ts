@@ -3,7 +3,7 @@
 import type { Bank, Role } from "../model/capture.ts";
 import { conversionOf } from "./quantities.ts";
 
-export interface Part {
+export interface NamedRole {
   readonly role: Role;
   /** Null where the name does not say. */
   readonly bank: Bank | null;
@@ -110,7 +110,7 @@ const mixtureWords = /\bafr\b|\ba f\b|\bair fuel\b|\bwide ?band\b/;
  * Role and bank from a channel's name and the unit its file writes. "other" where the name does not say.
  * Sensors 3 and 4, rear wide-band sensors, heaters, and wanted rather than measured values are "other".
  */
-export function partOf(name: string, fileUnit: string): Part {
+export function roleNamedBy(name: string, fileUnit: string): NamedRole {
   const words = wordsOf(name);
   const bank = bankOf(words);
   if (wanted.test(words)) return { role: "other", bank };

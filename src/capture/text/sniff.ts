@@ -1,6 +1,6 @@
 // A text's plan from its first bytes.
 
-import { partOf } from "../meaning/roles.ts";
+import { roleNamedBy } from "../meaning/roles.ts";
 import type { ByteSource, ReadChoices } from "../model/reader.ts";
 import { type Dialect, dialectOf } from "./dialect.ts";
 import { decodeHead, encodingOf, type TextBytes } from "./encoding.ts";
@@ -60,7 +60,7 @@ export function headerLine(head: Uint8Array): number | null {
   const lines = decodeHead(head, encodingOf(head)).split("\n");
   const known = (cell: string) => {
     const { name, fileUnit } = titleOf(cell.replace(/^"|"$/g, ""));
-    return partOf(name, fileUnit).role !== "other" || isTimeName(name);
+    return roleNamedBy(name, fileUnit).role !== "other" || isTimeName(name);
   };
   const at = lines.findIndex((line) => [",", ";", "\t", "|"].some((mark) => line.split(mark).filter(known).length > 1));
   return at < 0 ? null : at + 1;

@@ -3,7 +3,7 @@
 import type { Seconds } from "../../signal/numbers/units.ts";
 import { joinedWords } from "../../signal/written/words.ts";
 import { conversionOf } from "../meaning/quantities.ts";
-import { partOf, wordsOf } from "../meaning/roles.ts";
+import { roleNamedBy, wordsOf } from "../meaning/roles.ts";
 import type { ReadChoices } from "../model/reader.ts";
 import { noSuchColumn } from "../model/refusals.ts";
 import { clockIn, dateOrderOf, dayIn, instantIn } from "./clock.ts";
@@ -107,7 +107,7 @@ export function looksLikeTime({ title, kind, cells, mark }: HeadColumn): boolean
     return (
       timeName.test(words) &&
       !/^(v|%|degc|kpa|1\/min|km\/h|g\/s|hz|ma)$/i.test(unit) &&
-      partOf(title.name, "").role === "other"
+      roleNamedBy(title.name, "").role === "other"
     );
   return unit === "s" ? !/\bpulse|inject|\bpw\b|spark|dwell/.test(words) : timeName.test(words);
 }
@@ -168,7 +168,7 @@ function firstRising(columns: readonly HeadColumn[]): number {
   if (columns.filter((column) => column.kind === "number" && !isCounter(column)).length < 2) return -1; // nothing would be left
   return columns.findIndex((column) => {
     if (!full.includes(column) || column.cells.length < 2 || isOneOfTemperatures(column, columns)) return false;
-    if (partOf(column.title.name, column.title.fileUnit).role !== "other") return false;
+    if (roleNamedBy(column.title.name, column.title.fileUnit).role !== "other") return false;
     if (!(isUnspecific(column.title) || isEpoch(numbersOf(column))) || quantityName.test(wordsOf(column.title.header)))
       return false;
     if (column.title.fileUnit !== "" && conversionOf(column.title.fileUnit).unit !== "s") return false;

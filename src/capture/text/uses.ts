@@ -1,7 +1,7 @@
 // What each column of a table is for: time, channel, name of a channel, status, or nothing.
 
 import { conversionOf } from "../meaning/quantities.ts";
-import { partOf, wordsOf } from "../meaning/roles.ts";
+import { roleNamedBy, wordsOf } from "../meaning/roles.ts";
 import { besideRows } from "./beside.ts";
 import type { HeadColumn } from "./head-columns.ts";
 import { kindOf } from "./kinds.ts";
@@ -82,7 +82,7 @@ function isSwitch({ kind, cells }: HeadColumn): boolean {
 
 function isStatus({ title, cells }: HeadColumn): boolean {
   const filled = cells.filter((cell) => !isMissing(cell));
-  const isNamed = partOf(title.name, title.fileUnit).role === "fuel-status";
+  const isNamed = roleNamedBy(title.name, title.fileUnit).role === "fuel-status";
   return isNamed && filled.some((cell) => statusIn(cell) !== null);
 }
 
@@ -118,7 +118,7 @@ function isKey(column: HeadColumn): boolean {
 }
 
 function isRoleName(name: string): boolean {
-  const { role } = partOf(name, "");
+  const { role } = roleNamedBy(name, "");
   return role !== "other" && role !== "fuel-status" && statusIn(name) === null;
 }
 

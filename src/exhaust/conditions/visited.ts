@@ -2,6 +2,7 @@
 
 import { measureSides, switchingOnly } from "../activity/pair.ts";
 import type { Span } from "../terms/analysis.ts";
+import { type CellGrid, heldInCells } from "../terms/cell-grid.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import {
   type FrameConditions,
@@ -11,7 +12,6 @@ import {
   type Visited,
   type VisitedQuantity,
 } from "../terms/conditions.ts";
-import { type Grid, onGrid } from "../terms/grid.ts";
 import type { Limits } from "../terms/limits.ts";
 
 export interface VisitScene {
@@ -33,7 +33,7 @@ export function visitedOf(frame: FrameConditions, { channels, span, limits }: Vi
   const wanted = frameQuantities.filter((quantity) => frame[quantity] !== undefined);
   if (wanted.length === 0) return null;
   const count = Math.max(1, Math.min(2_000_000, Math.ceil((span.to - span.from) / cellStep)));
-  const grid: Grid = { from: span.from, step: cellStep, count };
+  const grid: CellGrid = { from: span.from, step: cellStep, count };
   const all = wanted.map((quantity) => looked(quantity, frame[quantity]!, { channels, span, limits }, grid));
   const recorded = all.filter(({ inside }) => inside !== null);
   const atOnce = new Uint8Array(count).map((_, i) => (recorded.every(({ inside }) => inside![i] === 1) ? 1 : 0));
@@ -59,7 +59,12 @@ interface Looked {
   readonly inside: Uint8Array | null;
 }
 
-function looked(quantity: FrameQuantity, wanted: number, { channels, span, limits }: VisitScene, grid: Grid): Looked {
+function looked(
+  quantity: FrameQuantity,
+  wanted: number,
+  { channels, span, limits }: VisitScene,
+  grid: CellGrid,
+): Looked {
   const rule = rules[quantity];
   const tolerance = rule.tolerance(wanted, limits);
   const channel = rule.channel(channels);
@@ -67,7 +72,7 @@ function looked(quantity: FrameQuantity, wanted: number, { channels, span, limit
   if (!channel) {
     return { told: { ...about, told: "not-recorded", spans: [], total: 0, nearest: null }, inside: null };
   }
-  const cells = onGrid(channel.series, grid);
+  const cells = heldInCells(channel.series, grid);
   const inside = Uint8Array.from(cells, (value) => (Math.abs(value - wanted) <= tolerance ? 1 : 0));
   const spans = spansOf(inside, grid, span, limits.frameLeast);
   const told = spans.length > 0 ? "visited" : "not-visited";
@@ -97,7 +102,7 @@ const rules: Readonly<Record<FrameQuantity, Rule>> = {
 };
 
 /** Runs of ones that last for `least` s or more. */
-function spansOf(inside: Uint8Array, { from, step }: Grid, whole: Span, least: number): Span[] {
+function spansOf(inside: Uint8Array, { from, step }: CellGrid, whole: Span, least: number): Span[] {
   const spans: Span[] = [];
   let begin = -1;
   for (let i = 0; i <= inside.length; i++) {

@@ -7,8 +7,8 @@ import { usualStep } from "../../signal/series/usual-step.ts";
 import { medianOfNumbers } from "../../signal/statistics/statistics.ts";
 import { kindOf } from "../sensors/awake.ts";
 import type { Span, StretchKind, Warmth } from "../terms/analysis.ts";
+import { type CellGrid, heldInCells, rangeAround } from "../terms/cell-grid.ts";
 import type { BankChannels } from "../terms/channels.ts";
-import { type Grid, onGrid, rangeAround } from "../terms/grid.ts";
 import type { Limits } from "../terms/limits.ts";
 
 /** "unknown" is steady switching of which nothing says at what speed and load: shown as unsteady, never as idle or cruise. */
@@ -35,7 +35,7 @@ export interface RunningInput {
 
 /** Everything on one grid, NaN where not recorded. */
 export interface Cells {
-  readonly grid: Grid;
+  readonly grid: CellGrid;
   readonly engineSpeed: Float64Array;
   readonly throttle: Float64Array;
   readonly roadSpeed: Float64Array;
@@ -57,22 +57,22 @@ export interface Cells {
 export function cellsOf(channels: BankChannels, span: Span, limits: Limits): Cells {
   const count = Math.max(1, Math.min(2_000_000, Math.ceil((span.to - span.from) / cellStep)));
   const grid = { from: span.from, step: cellStep, count };
-  const throttle = onGrid(channels.throttle?.series, grid);
-  const airFlow = onGrid(channels.airFlow?.series, grid);
+  const throttle = heldInCells(channels.throttle?.series, grid);
+  const airFlow = heldInCells(channels.airFlow?.series, grid);
   return {
     grid,
     throttle,
-    engineSpeed: onGrid(channels.engineSpeed?.series, grid),
-    roadSpeed: onGrid(channels.roadSpeed?.series, grid),
-    load: onGrid(channels.load?.series, grid),
+    engineSpeed: heldInCells(channels.engineSpeed?.series, grid),
+    roadSpeed: heldInCells(channels.roadSpeed?.series, grid),
+    load: heldInCells(channels.load?.series, grid),
     airFlow,
     mostFlow: highest(airFlow),
     isUnthrottled: medianOfNumbers(throttle.filter((value) => !Number.isNaN(value))) > limits.loadThrottle,
-    fuelStatus: onGrid(channels.fuelStatus?.series, grid),
-    coolant: onGrid(channels.coolant?.series, grid),
-    catalyst: onGrid(channels.catalystTemperature?.series, grid),
-    front: onGrid((channels.front ?? channels.frontLambda)?.series, grid),
-    rear: onGrid(channels.rear?.series, grid),
+    fuelStatus: heldInCells(channels.fuelStatus?.series, grid),
+    coolant: heldInCells(channels.coolant?.series, grid),
+    catalyst: heldInCells(channels.catalystTemperature?.series, grid),
+    front: heldInCells((channels.front ?? channels.frontLambda)?.series, grid),
+    rear: heldInCells(channels.rear?.series, grid),
     closedThrottle: lowest(throttle),
   };
 }
@@ -111,7 +111,7 @@ function throttleAtIdle({ throttle, engineSpeed }: Cells, { engineRuns, idleSpee
   return medianOfNumbers(throttle.filter(isSlow).filter((value) => !Number.isNaN(value)));
 }
 
-function markCuts(grid: Grid, cuts: readonly Span[]): Uint8Array {
+function markCuts(grid: CellGrid, cuts: readonly Span[]): Uint8Array {
   const marks = new Uint8Array(grid.count);
   for (const { from, to } of cuts) {
     marks.fill(1, Math.max(0, Math.floor((from - grid.from) / grid.step)), Math.ceil((to - grid.from) / grid.step));

@@ -7,7 +7,7 @@ import { everyNth } from "../../signal/series/reel.ts";
 import { type AnySeries, countOf, type Series, timeAt } from "../../signal/series/series.ts";
 import { percentiles } from "../../signal/statistics/statistics.ts";
 import type { Awakening, SensorKind } from "../terms/analysis.ts";
-import { type Grid, onGrid } from "../terms/grid.ts";
+import { type CellGrid, heldInCells } from "../terms/cell-grid.ts";
 import type { Limits } from "../terms/limits.ts";
 import { quantity } from "../terms/words.ts";
 
@@ -27,7 +27,7 @@ export function awakeningOf(channel: Channel, limits: Limits, turnedOver = false
   if (!grid) return null;
   const kind = kindOf(channel);
   if (turnedOver && kind === "narrow-band") return { ...notNarrow("inverted", grid), says: highInCuts };
-  const levels = onGrid(channel.series, grid);
+  const levels = heldInCells(channel.series, grid);
   if (kind === "wide-band" || kind === "five-volt" || kind === "inverted") return notNarrow(kind, grid);
   const rest = restOf(levels, grid, limits);
   const swing = swingAfter(levels, rest ? rest.end : 0, limits);
@@ -35,7 +35,7 @@ export function awakeningOf(channel: Channel, limits: Limits, turnedOver = false
 }
 
 /** A grid from the first to the last sample; null without samples. */
-function gridOver(series: Series, step: Seconds): Grid | null {
+function gridOver(series: Series, step: Seconds): CellGrid | null {
   const count = countOf(series.time);
   if (count === 0) return null;
   const from = timeAt(series.time, 0);
@@ -67,7 +67,7 @@ interface Rest {
 }
 
 /** The rest at the beginning; null when the sensor moved from the first sample, or stood where only a working one can. */
-function restOf(levels: Float64Array, grid: Grid, limits: Limits): Rest | null {
+function restOf(levels: Float64Array, grid: CellGrid, limits: Limits): Rest | null {
   const first = levels.findIndex(Number.isFinite);
   if (first < 0) return null;
   let sum = 0;
@@ -108,7 +108,7 @@ function swingAfter(levels: Float64Array, from: number, limits: Limits): Swing {
 
 interface Narrow {
   readonly kind: SensorKind;
-  readonly grid: Grid;
+  readonly grid: CellGrid;
   readonly rest: Rest | null;
   readonly swing: Swing;
 }
@@ -136,7 +136,7 @@ function narrowAwakening({ kind, grid, rest, swing }: Narrow): Awakening {
   };
 }
 
-function sayAwake(rest: Rest | null, swing: Swing, grid: Grid): string {
+function sayAwake(rest: Rest | null, swing: Swing, grid: CellGrid): string {
   const seconds = (index: number) => quantity(Math.round((grid.from + index * grid.step) * 10) / 10, "s");
   if (rest?.lasts) {
     return `It rested at ${quantity(rest.level, "V")} for the whole recording, as one does that stays at its bias level and has not woken; it says neither rich nor lean.`;
@@ -152,7 +152,7 @@ function sayAwake(rest: Rest | null, swing: Swing, grid: Grid): string {
 const highInCuts =
   "It looks turned over: wherever the throttle closed at speed, where fuel is cut and air should bring it low, the front sensor stands high. Invert the channels and add 1 V, and measure again; if they are right as they are, find out why the engine runs rich there.";
 
-function notNarrow(kind: SensorKind, grid: Grid): Awakening {
+function notNarrow(kind: SensorKind, grid: CellGrid): Awakening {
   const why = {
     "wide-band": "A wide-band sensor gives lambda and does not rest at a bias level.",
     "five-volt":

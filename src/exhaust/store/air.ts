@@ -1,10 +1,10 @@
 // How much air the engine draws: measured, else worked out from what stands in for it, with wider bounds.
 
 import type { Series } from "../../signal/series/series.ts";
+import type { CellGrid } from "../terms/cell-grid.ts";
 import type { BankChannels } from "../terms/channels.ts";
-import type { Grid } from "../terms/grid.ts";
 import type { Limits } from "../terms/limits.ts";
-import { lineOnGrid, percentileOf } from "./cells.ts";
+import { lineInCells, percentileOf } from "./cells.ts";
 
 export interface Air {
   /** g/s in each cell; NaN where unknown. */
@@ -29,18 +29,18 @@ const filling = 0.75;
  *
  * @param litres  engine size where known.
  */
-export function airOf(channels: BankChannels, grid: Grid, limits: Limits, litres?: number): Air {
-  const measured = lineOnGrid(channels.airFlow?.series, grid);
+export function airOf(channels: BankChannels, grid: CellGrid, limits: Limits, litres?: number): Air {
+  const measured = lineInCells(channels.airFlow?.series, grid);
   if (measured.some((value) => value > 0.3)) {
     return { flow: measured, doubt: 1 + limits.airFlowDoubt / 100, from: "air flow as recorded", isKnown: true };
   }
-  const speed = lineOnGrid(channels.engineSpeed?.series, grid);
+  const speed = lineInCells(channels.engineSpeed?.series, grid);
   if (!speed.some((value) => value > limits.engineRuns)) return unknownAir(grid);
   const size = litres ?? usualSize;
   const per = (size / 1000 / 2 / 60) * (1000 / (gasConstant * 310)) * 1000;
   const pressure = lineOrNull(channels.manifoldPressure?.series, grid);
   const load = lineOrNull(channels.load?.series, grid);
-  const throttle = lineOnGrid(channels.throttle?.series, grid);
+  const throttle = lineInCells(channels.throttle?.series, grid);
   const closed = percentileOf(throttle, 0.002) + limits.closedThrottle;
   const light = (i: number) => (throttle[i]! <= closed ? 18 : throttle[i]! > limits.loadThrottle ? 75 : 30);
   const density = (i: number): number => (pressure ? filling * pressure[i]! : load ? 0.85 * load[i]! : light(i));
@@ -57,16 +57,16 @@ export function airOf(channels: BankChannels, grid: Grid, limits: Limits, litres
 /** Two factors of doubt that have nothing to do with each other: their logarithms add as squares. */
 const together = (a: number, b: number): number => Math.exp(Math.hypot(Math.log(a), Math.log(b)));
 
-function lineOrNull(series: Series | undefined, grid: Grid): Float64Array | null {
+function lineOrNull(series: Series | undefined, grid: CellGrid): Float64Array | null {
   if (!series) return null;
-  const line = lineOnGrid(series, grid);
+  const line = lineInCells(series, grid);
   return line.some((value) => value > 5) ? line : null;
 }
 
 /** A usual flow of light running, g/s: grams cannot be told by it, only whether what is offered comes through. */
 const usualFlow = 7;
 
-function unknownAir({ count }: Grid): Air {
+function unknownAir({ count }: CellGrid): Air {
   return {
     flow: new Float64Array(count).fill(usualFlow),
     doubt: 4,

@@ -2,7 +2,7 @@
 
 import type { Seconds } from "../../signal/numbers/units.ts";
 import { gapLimit, type Series, timeAt } from "../../signal/series/series.ts";
-import type { Grid } from "../terms/grid.ts";
+import type { CellGrid } from "../terms/cell-grid.ts";
 
 /** Fine enough for a gas front that passes in 0.05 s; and of a log whose rows are further apart than that. */
 export const fineCell: Seconds = 0.025;
@@ -15,8 +15,8 @@ export const mostCells = 60_000;
  *
  * @returns `grid.count` long, in the series' unit; NaN before the first sample, after the last, and across a gap.
  */
-export function lineOnGrid(series: Series | undefined, grid: Grid): Float64Array {
-  const { cells, times } = meansOnGrid(series, grid);
+export function lineInCells(series: Series | undefined, grid: CellGrid): Float64Array {
+  const { cells, times } = meansInCells(series, grid);
   const limit = series ? Math.min(Math.max(gapLimit(series.time), 4 * grid.step), longestLine) : 0;
   let last = -1;
   for (let i = 0; i < cells.length; i++) {
@@ -37,9 +37,9 @@ function fillLine(cells: Float64Array, from: number, to: number): void {
 }
 
 /** Means of the samples in each cell, NaN where it holds none, and when they were taken on the whole. */
-export function meansOnGrid(
+export function meansInCells(
   series: Series | undefined,
-  grid: Grid,
+  grid: CellGrid,
 ): { readonly cells: Float64Array; readonly times: Float64Array } {
   const cells = new Float64Array(grid.count).fill(NaN);
   const times = new Float64Array(grid.count);

@@ -1,9 +1,9 @@
 // What the front sensor says of the mixture: its size where it is wide-band, its sign where it switches.
 
 import type { Awakening } from "../terms/analysis.ts";
+import type { CellGrid } from "../terms/cell-grid.ts";
 import type { BankChannels } from "../terms/channels.ts";
-import type { Grid } from "../terms/grid.ts";
-import { lineOnGrid, percentileOf } from "./cells.ts";
+import { lineInCells, percentileOf } from "./cells.ts";
 
 export interface FrontSays {
   /** -1 rich … +1 lean for a switching sensor or a pump current; the free share of oxygen, 1 - 1/lambda, for a wide-band one. NaN unknown. */
@@ -22,15 +22,15 @@ const usualMiddle = 0.45;
 /** How far a ground offset may have moved the middle, V. */
 const mostOffset = 0.25;
 
-export function frontSays(channels: BankChannels, awake: Awakening | null, grid: Grid): FrontSays | null {
+export function frontSays(channels: BankChannels, awake: Awakening | null, grid: CellGrid): FrontSays | null {
   const narrow = channels.front && channels.front.unit !== "1" ? channels.front : null;
   if (narrow && (awake === null || awake.kind === "narrow-band" || awake.kind === "unknown")) {
-    return switching(lineOnGrid(narrow.series, grid));
+    return switching(lineInCells(narrow.series, grid));
   }
   if (awake?.kind !== "wide-band") return null;
   const wide = channels.frontLambda ?? channels.front;
-  if (!wide) return channels.frontPump && pumping(lineOnGrid(channels.frontPump.series, grid));
-  const raw = lineOnGrid(wide.series, grid);
+  if (!wide) return channels.frontPump && pumping(lineInCells(channels.frontPump.series, grid));
+  const raw = lineInCells(wide.series, grid);
   const range = { low: percentileOf(raw, 0.02), high: percentileOf(raw, 0.98) };
   return { lean: raw.map((lambda) => (lambda > 0.5 ? 1 - 1 / lambda : NaN)), raw, isWide: true, ...range };
 }

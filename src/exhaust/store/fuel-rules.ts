@@ -1,14 +1,14 @@
 // Where fuel was cut, and where the loop was open and rich: how much oxygen a lean or rich front stands for.
 
+import type { CellGrid } from "../terms/cell-grid.ts";
 import type { BankChannels } from "../terms/channels.ts";
-import type { Grid } from "../terms/grid.ts";
 import type { Limits } from "../terms/limits.ts";
-import { lineOnGrid, percentileOf, runsWhere } from "./cells.ts";
+import { lineInCells, percentileOf, runsWhere } from "./cells.ts";
 import type { FrontSays } from "./front.ts";
 
 interface Told {
   readonly channels: BankChannels;
-  readonly grid: Grid;
+  readonly grid: CellGrid;
   readonly front: FrontSays;
   /** 1/min; NaN where unknown. */
   readonly speed: Float64Array;
@@ -51,7 +51,7 @@ function isPull({ channels, grid, limits }: Told, cuts: FuelRules["cuts"], from:
   if (cuts.some(([cut]) => cut >= to && (cut - to) * grid.step < 1)) return true;
   const around = { from: grid.from + from * grid.step, step: grid.step, count: to - from };
   const [throttle, load] = [channels.throttle, channels.load].map((one) =>
-    percentileOf(lineOnGrid(one?.series, around), 0.5),
+    percentileOf(lineInCells(one?.series, around), 0.5),
   );
   return throttle! > limits.loadThrottle || load! > limits.loadShare;
 }
@@ -68,7 +68,7 @@ const shortestCut = 0.3;
 
 function cutRuns(told: Told, lean: readonly (readonly [number, number])[], usual: number) {
   const { channels, grid, front, speed, limits } = told;
-  const status = channels.fuelStatus ? lineOnGrid(channels.fuelStatus.series, grid) : null;
+  const status = channels.fuelStatus ? lineInCells(channels.fuelStatus.series, grid) : null;
   const throttle = movingThrottle(channels, grid);
   const closed = throttle ? percentileOf(throttle, 0.002) + limits.closedThrottle : NaN;
   const deepest = front.isWide ? 0.08 : front.low + 0.12 * Math.max(0.4, front.high - front.low);
@@ -92,9 +92,9 @@ function cutRuns(told: Told, lean: readonly (readonly [number, number])[], usual
 }
 
 /** Null where it hardly moves: an engine without throttling says nothing by it. */
-function movingThrottle({ throttle }: BankChannels, grid: Grid): Float64Array | null {
+function movingThrottle({ throttle }: BankChannels, grid: CellGrid): Float64Array | null {
   if (!throttle) return null;
-  const line = lineOnGrid(throttle.series, grid);
+  const line = lineInCells(throttle.series, grid);
   return percentileOf(line, 0.99) - percentileOf(line, 0.002) > 8 ? line : null;
 }
 

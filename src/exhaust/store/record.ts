@@ -5,11 +5,11 @@ import { type Series, timeAt } from "../../signal/series/series.ts";
 import { usualStep } from "../../signal/series/usual-step.ts";
 import { medianOfNumbers } from "../../signal/statistics/statistics.ts";
 import type { Awakening, Span, Warmth } from "../terms/analysis.ts";
+import type { CellGrid } from "../terms/cell-grid.ts";
 import type { BankChannels } from "../terms/channels.ts";
-import type { Grid } from "../terms/grid.ts";
 import type { Limits } from "../terms/limits.ts";
 import { type Air, airOf } from "./air.ts";
-import { coarseCell, fineCell, lineOnGrid, meansOnGrid, mostCells, percentileOf, runsWhere } from "./cells.ts";
+import { coarseCell, fineCell, lineInCells, meansInCells, mostCells, percentileOf, runsWhere } from "./cells.ts";
 import { type FrontSays, frontSays } from "./front.ts";
 import { fuelRules } from "./fuel-rules.ts";
 
@@ -17,7 +17,7 @@ import { fuelRules } from "./fuel-rules.ts";
 export const fuel = { loop: 0, cut: 1, pull: 2, back: 3, return: 4 } as const;
 
 export interface StoreRecord {
-  readonly grid: Grid;
+  readonly grid: CellGrid;
   readonly air: Air;
   /** g/s, never NaN: 0 where unknown. */
   readonly flow: Float64Array;
@@ -57,12 +57,12 @@ export function recordOf(input: RecordInput): StoreRecord | null {
   const step = row > 0.05 ? coarseCell : fineCell;
   const count = Math.min(mostCells, Math.floor((span.to - from) / step));
   if (!(count > 200)) return null;
-  const grid: Grid = { from, step, count };
+  const grid: CellGrid = { from, step, count };
   const front = frontSays(channels, awake.front, grid);
   if (!front) return null;
   const air = airOf(channels, grid, limits, input.litres);
-  const speed = lineOnGrid(channels.engineSpeed?.series, grid);
-  const rear = meansOnGrid(channels.rear.series, grid).cells;
+  const speed = lineInCells(channels.engineSpeed?.series, grid);
+  const rear = meansInCells(channels.rear.series, grid).cells;
   const { rule, cuts } = fuelRules({ channels, grid, front, speed, limits });
   const weight = weights({ flow: air.flow, front, speed, step, limits });
   const doubt = channels.rear.series.time.doubt;
@@ -72,9 +72,9 @@ export function recordOf(input: RecordInput): StoreRecord | null {
 }
 
 /** Standard deviation of the short trim in closed loop; a trim that stands still shows nothing. */
-function trimSwingOf({ shortTrim }: BankChannels, grid: Grid, rule: Uint8Array): number | null {
+function trimSwingOf({ shortTrim }: BankChannels, grid: CellGrid, rule: Uint8Array): number | null {
   if (!shortTrim) return null;
-  const line = lineOnGrid(shortTrim.series, grid);
+  const line = lineInCells(shortTrim.series, grid);
   let n = 0;
   let mean = 0;
   let squares = 0;

@@ -5,10 +5,10 @@ import { untouched } from "../edits/channels.ts";
 import type { BenchState, ChannelSettings, Companion, Dimension, Laid, Place } from "../record/job.ts";
 import { mergeLanes } from "./merge-lanes.ts";
 import { same } from "./same.ts";
-import { entries, fields, type Ground, list, names, whole } from "./three-way.ts";
+import { entries, fields, list, names, type Origin, whole } from "./three-way.ts";
 
 /** Its ends and what is read between them belong together. */
-function mergeDimensions({ base, mineWins }: Ground<Dimension>, mine: Dimension, theirs: Dimension): Dimension {
+function mergeDimensions({ base, mineWins }: Origin<Dimension>, mine: Dimension, theirs: Dimension): Dimension {
   const { label, place, ...stands } = whole({ base: base && ends(base), mineWins }, ends(mine), ends(theirs));
   const worded = fields<Dimension>({})({ base, mineWins }, mine, theirs);
   return { ...stands, label: worded.label, place: worded.place };
@@ -17,7 +17,7 @@ function mergeDimensions({ base, mineWins }: Ground<Dimension>, mine: Dimension,
 const ends = (one: Dimension): Dimension => ({ ...one, label: "", place: 0 });
 
 /** A channel that nobody corrected yet has the gain 1 and the offset 0: naming its role changes neither. */
-function mergeSettings({ base, mineWins }: Ground<ChannelSettings>, mine: ChannelSettings, theirs: ChannelSettings) {
+function mergeSettings({ base, mineWins }: Origin<ChannelSettings>, mine: ChannelSettings, theirs: ChannelSettings) {
   return fields<ChannelSettings>({})({ base: base ?? untouched, mineWins }, mine, theirs);
 }
 
@@ -41,8 +41,8 @@ const fieldsOfBench = fields<BenchState>({
 });
 
 /** How a reference lies under a recording is said of that reference alone. */
-export function mergeBenches(ground: Ground<BenchState>, mine: BenchState, theirs: BenchState): BenchState {
-  const merged = fieldsOfBench(ground, mine, theirs);
+export function mergeBenches(origin: Origin<BenchState>, mine: BenchState, theirs: BenchState): BenchState {
+  const merged = fieldsOfBench(origin, mine, theirs);
   if (mine.compared === theirs.compared) return merged;
   const { laid: _, banded: __, ...rest } = merged;
   const { laid, banded } = merged.compared === mine.compared ? mine : theirs;

@@ -15,7 +15,7 @@ import type {
   Vehicle,
 } from "../record/job.ts";
 import { mergeBenches } from "./merge-benches.ts";
-import { fields, type Ground, list, whole } from "./three-way.ts";
+import { fields, list, type Origin, whole } from "./three-way.ts";
 
 /**
  * What both sides changed since `base`, together; see the README beside this file for the rule.
@@ -29,7 +29,7 @@ export function mergeJobs(base: Job | null, mine: Job, theirs: Job): Job {
 }
 
 /** Notes that were written apart, with nothing common known, are both kept. */
-function mergeNotes({ base, mineWins }: Ground<string>, mine: string, theirs: string): string {
+function mergeNotes({ base, mineWins }: Origin<string>, mine: string, theirs: string): string {
   if (base !== undefined) return whole({ base, mineWins }, mine, theirs);
   const [first, second] = mineWins ? [mine, theirs] : [theirs, mine];
   if (first.includes(second)) return first;

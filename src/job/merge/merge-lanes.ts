@@ -2,12 +2,12 @@
 
 import type { Lane } from "../record/job.ts";
 import { mergeOrder } from "./order.ts";
-import { entries, fields, type Ground, list, whole } from "./three-way.ts";
+import { entries, fields, list, type Origin, whole } from "./three-way.ts";
 
 type Lanes = readonly Lane[];
 
 /** Order, scale and height of lanes, and the lane of each channel, are fields of their own; a lane left empty goes. */
-export function mergeLanes({ base = [], mineWins }: Ground<Lanes>, mine: Lanes, theirs: Lanes): Lanes {
+export function mergeLanes({ base = [], mineWins }: Origin<Lanes>, mine: Lanes, theirs: Lanes): Lanes {
   const homes = entries<string>(whole)({ base: homesOf(base), mineWins }, homesOf(mine), homesOf(theirs));
   const looks = mergeLooks({ base: base.map(bare), mineWins }, everyLane(mine, theirs), everyLane(theirs, mine));
   const order = mergeOrder(idsOf(base), idsOf(mine), idsOf(theirs), { stays: new Set(Object.values(homes)), mineWins });

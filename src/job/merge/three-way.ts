@@ -4,27 +4,27 @@ import { mergeOrder } from "./order.ts";
 import { keysOf, same } from "./same.ts";
 
 /** What both sides were, if they ever were the same, and which of them wins where both changed the same field. */
-export interface Ground<T> {
+export interface Origin<T> {
   readonly base: T | undefined;
   readonly mineWins: boolean;
 }
 
-export type Merge<T> = (ground: Ground<T>, mine: T, theirs: T) => T;
+export type Merge<T> = (origin: Origin<T>, mine: T, theirs: T) => T;
 
 /** The side that changed; the winner where both did. One side may have taken it out: then it is undefined there. */
-export function whole<T>({ base, mineWins }: Ground<T>, mine: T, theirs: T): T {
+export function whole<T>({ base, mineWins }: Origin<T>, mine: T, theirs: T): T {
   if (same(mine, theirs) || same(theirs, base)) return mine;
   if (same(mine, base)) return theirs;
   return mineWins ? mine : theirs;
 }
 
 /** Only where both sides changed it is `both` asked; what one side took out stays out, unless the other changed it. */
-function where<T>(ground: Ground<T>, mine: T | undefined, theirs: T | undefined, both: Merge<T>): T | undefined {
-  const { base } = ground;
+function where<T>(origin: Origin<T>, mine: T | undefined, theirs: T | undefined, both: Merge<T>): T | undefined {
+  const { base } = origin;
   if (same(mine, theirs) || same(theirs, base)) return mine;
   if (same(mine, base)) return theirs;
   if (mine === undefined || theirs === undefined) return mine ?? theirs;
-  return both(ground, mine, theirs);
+  return both(origin, mine, theirs);
 }
 
 /** The rules for fields of T that are not merged as a whole. */

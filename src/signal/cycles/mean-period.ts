@@ -1,6 +1,6 @@
 // How well the mean of some periods is known, when cycles vary and edges are early or late by themselves.
 
-import { largestOf, type Part, quantileOf } from "../numbers/mixture.ts";
+import { largestOf, type Normal, quantileOf } from "../numbers/mixture.ts";
 import { coverage } from "../numbers/student.ts";
 import type { Seconds } from "../numbers/units.ts";
 
@@ -93,7 +93,7 @@ export function meanPeriodBounds(periods: readonly Period[], { endsOpen = 0, wit
   return { low: Math.min(low, mean), high: Math.max(high, mean) };
 }
 
-function widened(parts: readonly Part[], by: Seconds): PeriodBounds {
+function widened(parts: readonly Normal[], by: Seconds): PeriodBounds {
   return { low: quantileOf(parts, 0.025) - by, high: quantileOf(parts, 0.975) + by };
 }
 
@@ -124,7 +124,7 @@ function noiseOfEnds(periods: readonly Period[]): number {
   }, 0);
 }
 
-interface State extends Part {
+interface State extends Normal {
   readonly w: number;
   readonly share: number;
 }

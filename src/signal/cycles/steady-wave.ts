@@ -1,6 +1,7 @@
 // A wave that repeats itself: whether one periodic form explains a whole record, and how early or late each part of it is.
 
 import { agreesWithNoise } from "../edges/smooth-course.ts";
+import { factorise, solveLower, solveUpper, type Triangle, triangleOf } from "../numbers/cholesky.ts";
 import type { Seconds } from "../numbers/units.ts";
 import { partsOf } from "../series/reel.ts";
 import { type AnySeries, countOf, timeAt } from "../series/series.ts";
@@ -207,48 +208,32 @@ function partsOfWave(picked: Picked, { coefficients, pace, freedom }: Wave, vari
   return { periods, cycles: (pace * cycles) / count, within: 1 + 2 * Math.sqrt(2 / freedom) };
 }
 
-/** Normal equations of a least-squares fit, summed up sample by sample; solved by Cholesky's factor. */
+/** Normal equations of a least-squares fit, summed up sample by sample. */
 class Normal {
   readonly #size: number;
-  readonly #matrix: Float64Array;
+  readonly #matrix: Triangle;
   readonly #right: Float64Array;
 
   constructor(size: number) {
     this.#size = size;
-    this.#matrix = new Float64Array(size * size);
+    this.#matrix = triangleOf(size);
     this.#right = new Float64Array(size);
   }
 
   add(row: Float64Array, value: number): void {
-    const size = this.#size;
-    for (let r = 0; r < size; r++) {
+    const { rows } = this.#matrix;
+    for (let r = 0, at = 0; r < this.#size; r++) {
       this.#right[r]! += row[r]! * value;
-      for (let c = 0; c <= r; c++) this.#matrix[r * size + c]! += row[r]! * row[c]!;
+      for (let c = 0; c <= r; c++) rows[at++]! += row[r]! * row[c]!;
     }
   }
 
   /** @returns the coefficients; null where the samples do not determine them. */
   solve(): Float64Array | null {
-    const size = this.#size;
-    const [m, x] = [this.#matrix, this.#right];
-    for (let r = 0; r < size; r++) {
-      const own = m[r * size + r]!;
-      for (let c = 0; c <= r; c++) {
-        let sum = m[r * size + c]!;
-        for (let k = 0; k < c; k++) sum -= m[r * size + k]! * m[c * size + k]!;
-        if (c < r) m[r * size + c] = sum / m[c * size + c]!;
-        else if (!(sum > 1e-9 * own)) return null;
-        else m[r * size + r] = Math.sqrt(sum);
-      }
-      let sum = x[r]!;
-      for (let k = 0; k < r; k++) sum -= m[r * size + k]! * x[k]!;
-      x[r] = sum / m[r * size + r]!;
-    }
-    for (let r = size - 1; r >= 0; r--) {
-      let sum = x[r]!;
-      for (let k = r + 1; k < size; k++) sum -= m[k * size + r]! * x[k]!;
-      x[r] = sum / m[r * size + r]!;
-    }
+    const [size, factor, x] = [this.#size, this.#matrix, this.#right];
+    if (factorise(factor, size) < size) return null;
+    solveLower(factor, x, size);
+    solveUpper(factor, x, size);
     return x;
   }
 }

@@ -1,5 +1,6 @@
 // A polynomial through the samples around an edge: the smooth course of a noisy signal, and how well it is known.
 
+import { factorise, solveLower, solveUpper, type Triangle, triangleOf } from "../numbers/cholesky.ts";
 import type { Seconds } from "../numbers/units.ts";
 import { type Series, timeAt } from "../series/series.ts";
 
@@ -21,18 +22,10 @@ export interface LocalFit {
   readonly step: Seconds;
   /** Coefficients of 1, x, x², …; those beyond the degree are not set. */
   readonly coefficients: Float64Array;
-  readonly factor: Factor;
+  readonly factor: Triangle;
   /** Sum of squared residuals, and the samples less the coefficients. */
   readonly residual: number;
   readonly freedom: number;
-}
-
-/** Lower Cholesky factor of a matrix of moments; its leading rows belong to the lower degrees. */
-interface Factor {
-  /** Row after row up to the diagonal. */
-  readonly rows: Float64Array;
-  /** One over each of the diagonal. */
-  readonly inverse: Float64Array;
 }
 
 /** Where a fit meets a level. */
@@ -120,9 +113,14 @@ export class GrowingFit {
       if (k < most) z[k] = this.#products[k]! * scale;
       scale *= this.#unit / half;
     }
-    const size = factorise(scaled, Math.min(most, count - 1), factor);
+    const wanted = Math.min(most, count - 1);
+    const { rows } = factor;
+    for (let r = 0, at = 0; r < wanted; r++) {
+      for (let c = 0; c <= r; c++) rows[at++] = scaled[r + c]!;
+    }
+    const size = factorise(factor, wanted);
     // L z = products: what a power takes off the squares is its own z².
-    solveInto(factor, z, size);
+    solveLower(factor, z, size);
     return fits.over({ near: this.#near, half, step, count, size, square: this.#square, origin: this.#origin });
   }
 }
@@ -153,7 +151,7 @@ function fitsAt(k: number): Fits {
 
 /** The polynomials over one window; each is worked out when it is asked for, as most are not. */
 export class Fits {
-  readonly factor: Factor = { rows: new Float64Array(row(most)), inverse: new Float64Array(most) };
+  readonly factor = triangleOf(most);
   readonly z = new Float64Array(most);
   readonly #coefficients = [2, 3, 4, 5].map(() => new Float64Array(most));
   readonly #known: (LocalFit | null)[] = [null, null, null, null];
@@ -185,59 +183,18 @@ export class Fits {
 
   #fitted(degree: Degree, { near, half, step, count, square, origin }: Window): LocalFit {
     const { z, factor } = this;
-    const { rows, inverse } = factor;
     const coefficients = this.#coefficients[degree - 2]!;
     let residual = square;
-    // L' c = z.
     for (let r: number = degree; r >= 0; r--) {
-      let sum = z[r]!;
-      for (let c = r + 1; c <= degree; c++) sum -= rows[row(c) + r]! * coefficients[c]!;
-      coefficients[r] = sum * inverse[r]!;
+      coefficients[r] = z[r]!;
       residual -= z[r]! * z[r]!;
     }
+    // L' c = z.
+    solveUpper(factor, coefficients, degree + 1);
     coefficients[0]! += origin;
     residual = Math.max(0, residual);
     return { degree, near, half, step, coefficients, factor, residual, freedom: count - degree - 1 };
   }
-}
-
-/** Where a row of a lower triangle begins. */
-function row(r: number): number {
-  return (r * (r + 1)) >> 1;
-}
-
-/** Cholesky factor of the matrix of moments s[r + c]. @returns how many rows, up to `most`, the moments determine. */
-function factorise(moments: Float64Array, most: number, { rows, inverse }: Factor): number {
-  for (let r = 0; r < most; r++) {
-    const own = row(r);
-    for (let c = 0; c <= r; c++) {
-      const other = row(c);
-      let sum = moments[r + c]!;
-      for (let k = 0; k < c; k++) sum -= rows[own + k]! * rows[other + k]!;
-      if (c < r) rows[own + c] = sum * inverse[c]!;
-      else if (!(sum > 1e-9 * moments[2 * r]!)) return r;
-      else {
-        rows[own + r] = Math.sqrt(sum);
-        inverse[r] = 1 / rows[own + r]!;
-      }
-    }
-  }
-  return most;
-}
-
-/** Solves L x = values for the leading rows, in place. @returns the sum of their squares. */
-function solveInto({ rows, inverse }: Factor, values: Float64Array, size: number): number {
-  let at = 0;
-  let squares = 0;
-  for (let r = 0; r < size; r++) {
-    let value = values[r]!;
-    for (let c = 0; c < r; c++) value -= rows[at + c]! * values[c]!;
-    value *= inverse[r]!;
-    values[r] = value;
-    squares += value * value;
-    at += r + 1;
-  }
-  return squares;
 }
 
 /**
@@ -312,5 +269,5 @@ export function varianceAt({ factor, degree, near, half }: LocalFit, places: rea
       power *= (time - near) / half;
     }
   }
-  return solveInto(factor, w, degree + 1);
+  return solveLower(factor, w, degree + 1);
 }

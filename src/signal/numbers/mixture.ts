@@ -1,6 +1,6 @@
 // Quantiles of a mixture of normal distributions.
 
-export interface Part {
+export interface Normal {
   /** Relative weight, >= 0. */
   readonly weight: number;
   readonly middle: number;
@@ -18,7 +18,7 @@ const lightest = 1e-5;
  * @param share  0.001 … 0.999.
  * @returns in that unit, to 1e-7 of the range of the parts, by bisection.
  */
-export function quantileOf(parts: readonly Part[], share: number): number {
+export function quantileOf(parts: readonly Normal[], share: number): number {
   const heaviest = largestOf(parts.map(({ weight }) => weight));
   const kept = parts.filter(({ weight }) => weight >= lightest * heaviest);
   const total = kept.reduce((sum, { weight }) => sum + weight, 0);
@@ -35,7 +35,7 @@ export function quantileOf(parts: readonly Part[], share: number): number {
   return (low + high) / 2;
 }
 
-function shareBelow({ middle, variance }: Part, value: number): number {
+function shareBelow({ middle, variance }: Normal, value: number): number {
   if (!(variance > 0)) return value < middle ? 0 : 1;
   const z = (value - middle) / Math.sqrt(variance);
   const beyond = normalBeyond(Math.abs(z)) / 2;

@@ -4,8 +4,8 @@ import { cleanup, render, screen } from "@solidjs/testing-library";
 import { createSignal } from "solid-js";
 import { afterEach, expect, test } from "vitest";
 import { userEvent } from "vitest/browser";
+import { FaultBoundary } from "../../src/app/parts/FaultBoundary.tsx";
 import { watchFaults } from "../../src/app/parts/fault.ts";
-import { Part } from "../../src/app/parts/Part.tsx";
 import { type Problem, ProblemError } from "../../src/problem.ts";
 
 afterEach(cleanup);
@@ -18,9 +18,9 @@ test("a part that throws tells so in its place, and comes back when it is tried 
   };
   render(() => (
     <>
-      <Part name="the lanes">
+      <FaultBoundary name="the lanes">
         <Breaking />
-      </Part>
+      </FaultBoundary>
       <p>The rest</p>
     </>
   ));
@@ -40,9 +40,9 @@ test("a problem of the user's is told as it is", () => {
     throw new ProblemError(problem);
   };
   render(() => (
-    <Part name="the lanes">
+    <FaultBoundary name="the lanes">
       <Breaking />
-    </Part>
+    </FaultBoundary>
   ));
   expect(screen.getByRole("alert", { name: "Problem" }).textContent).toMatch(/The stick is gone\..*Put it in again\./s);
 });

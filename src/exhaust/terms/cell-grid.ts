@@ -4,7 +4,7 @@ import type { Seconds } from "../../signal/numbers/units.ts";
 import { type Series, timeAt } from "../../signal/series/series.ts";
 
 /** Cells [from + i * step, from + (i + 1) * step), i = 0 … count - 1. */
-export interface Grid {
+export interface CellGrid {
   readonly from: Seconds;
   readonly step: Seconds;
   readonly count: number;
@@ -20,7 +20,7 @@ const leastHold: Seconds = 2;
  *
  * @returns new array, `grid.count` long, in the series' unit. NaN where nothing is known.
  */
-export function onGrid(series: Series | undefined, grid: Grid): Float64Array<ArrayBuffer> {
+export function heldInCells(series: Series | undefined, grid: CellGrid): Float64Array<ArrayBuffer> {
   const cells = new Float64Array(grid.count).fill(NaN);
   if (!series) return cells;
   const sums = new Float64Array(grid.count);
@@ -32,7 +32,7 @@ export function onGrid(series: Series | undefined, grid: Grid): Float64Array<Arr
     sums[cell]! += value;
     counts[cell]!++;
   }
-  return held(cells, { sums, counts }, Math.max(leastHold, staleAfter * usualStep(series)) / grid.step);
+  return held(cells, { sums, counts }, Math.max(leastHold, staleAfter * meanStep(series)) / grid.step);
 }
 
 function held(
@@ -53,7 +53,7 @@ function held(
 }
 
 /** Mean step, s: good enough to say how long a value holds. */
-function usualStep({ time, samples }: Series): Seconds {
+function meanStep({ time, samples }: Series): Seconds {
   if (time.kind === "even") return time.step;
   return samples.length < 2 ? 0 : (time.stamps[samples.length - 1]! - time.stamps[0]!) / (samples.length - 1);
 }

@@ -4,7 +4,7 @@ import { type Component, ErrorBoundary, type JSX } from "solid-js";
 import { faultOf } from "./fault.ts";
 import { ProblemNote } from "./ProblemNote.tsx";
 
-export const Part: Component<{
+export const FaultBoundary: Component<{
   /** As the sentence needs it: "the lanes", "this sheet". */
   readonly name: string;
   /** A way out beside trying again, such as closing the sheet. */

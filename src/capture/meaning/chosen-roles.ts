@@ -7,27 +7,27 @@ import type { RemarkBook } from "../model/remarks.ts";
 import { hasValue, type Recorded } from "../time/recorded.ts";
 import { someAt } from "./likely-sensors.ts";
 import { conversionOf } from "./quantities.ts";
-import { type Part, partOf } from "./roles.ts";
+import { type NamedRole, roleNamedBy } from "./roles.ts";
 
-export interface Chosen extends Part {
+export interface ChosenRole extends NamedRole {
   readonly bank: Bank;
   readonly isSaid: boolean;
 }
 
 /** Roles of all columns: what the user said, else what the name says; the first of a kind has it, the others are "other". */
-export function partsOf(columns: readonly Recorded[], choices: ReadChoices, remarks: RemarkBook): Chosen[] {
+export function rolesOf(columns: readonly Recorded[], choices: ReadChoices, remarks: RemarkBook): ChosenRole[] {
   const taken = new Set<string>();
-  const chosen: (Chosen | null)[] = columns.map((column) => {
+  const chosen: (ChosenRole | null)[] = columns.map((column) => {
     const role = lookUp(choices.roles, column);
     if (role === undefined) return null;
-    const bank = partOf(column.name, "").bank ?? choices.bank ?? 1;
+    const bank = roleNamedBy(column.name, "").bank ?? choices.bank ?? 1;
     taken.add(`${role} ${bank}`);
     return { role, bank, isSaid: true };
   });
   const unitless = unitOfLambda(columns);
   const said = columns.map((column) => {
     const unit = (lookUp(choices.units, column) ?? column.fileUnit) || (speaksOfLambda(column) ? unitless : "");
-    return partOf(column.name, unit);
+    return roleNamedBy(column.name, unit);
   });
   // A column that names its bank goes before one that does not; then the better match has the role, and of equals the first.
   const inTurn = [...columns.keys()].sort(
@@ -45,7 +45,7 @@ const sensorVolts = { least: -1.2, most: 1.4 };
 
 /** How well a column that is named like an oxygen sensor also behaves like one: its unit, and its range. 0 for all others. */
 function matchOf({ name, fileUnit, values }: Pick<Recorded, "name" | "fileUnit" | "values">): number {
-  const { role } = partOf(name, fileUnit);
+  const { role } = roleNamedBy(name, fileUnit);
   if (role !== "front-o2" && role !== "rear-o2") return 0;
   const [low, high] = someAt(values, [0.02, 0.98]);
   if (low === undefined || high === undefined) return -2;
@@ -65,10 +65,10 @@ export function rivalsIn(channels: readonly Channel[]): Rivals[] {
   const match = ({ name, fileUnit, series }: Channel) => matchOf({ name, fileUnit, values: series.samples });
   const sensors = channels.filter(({ role }) => role === "front-o2" || role === "rear-o2");
   return sensors.flatMap((sensor) => {
-    const named = partOf(sensor.name, sensor.fileUnit);
+    const named = roleNamedBy(sensor.name, sensor.fileUnit);
     const others = channels.filter((other) => {
-      const part = partOf(other.name, other.fileUnit);
-      const isAlike = part.role === sensor.role && part.bank === named.bank;
+      const its = roleNamedBy(other.name, other.fileUnit);
+      const isAlike = its.role === sensor.role && its.bank === named.bank;
       return other.role === "other" && isAlike && other.words === undefined && match(other) >= match(sensor);
     });
     return others.length === 0 ? [] : [{ role: sensor.role, names: [sensor, ...others].map(({ name }) => name) }];
@@ -77,8 +77,8 @@ export function rivalsIn(channels: readonly Channel[]): Rivals[] {
 
 /** Named for lambda, which is a mixture and what people call the switching sensor that looks for it. */
 function speaksOfLambda({ name }: Recorded): boolean {
-  const { role } = partOf(name, "V");
-  return (role === "front-o2" || role === "rear-o2") && partOf(name, "").role !== role;
+  const { role } = roleNamedBy(name, "V");
+  return (role === "front-o2" || role === "rear-o2") && roleNamedBy(name, "").role !== role;
 }
 
 /** "V" where a channel that is named for lambda, without a unit, holds what no mixture can be: the sensors are meant. */
@@ -119,7 +119,7 @@ interface Guessing {
   readonly remarks: RemarkBook;
 }
 
-function guessed(column: Recorded, said: Part, { choices, taken, remarks }: Guessing): Chosen {
+function guessed(column: Recorded, said: NamedRole, { choices, taken, remarks }: Guessing): ChosenRole {
   const bank = said.bank ?? choices.bank ?? 1;
   const role = hasValue(column.values) && !column.isSwitch ? said.role : "other";
   if (role === "other") return { role, bank, isSaid: false };
