@@ -241,6 +241,15 @@ describe("what is said of a recording", () => {
     // Said by the user, there is nothing to remark on.
     expect(remarks(await open(text, { missing: -99.99 }))).not.toContain("--missing");
   });
+
+  test("a voltage that never changes is no mark, but for the one that a byte without a value reads as", async () => {
+    const still = (volts: string) => table("Time (s),O2 B1S1 (V),O2 B1S2 (V)", (i) => `${swing(i)},${volts}`);
+    const supply = await open(still("4.6"), { roles: { "O2 B1S2": "rear-o2" } });
+    expect(values(channel(supply, "rear-o2")).every((value) => value === 4.6)).toBe(true);
+    expect(remarks(supply)).not.toContain("mark");
+    // SAE J1979, parameters $14 to $1B: a byte of 0.005 V a step, 255 where there is nothing.
+    expect(remarks(await open(still("1.275")))).toContain("holds no value: O2 B1S2");
+  });
 });
 
 describe("delimited text that only the user can settle", () => {

@@ -7,7 +7,7 @@ import { type Conversion, conversionOf } from "../meaning/quantities.ts";
 import type { Seen } from "../meaning/remarks-on-use.ts";
 import { isSparse } from "../meaning/sparse.ts";
 import type { Channel } from "../model/capture.ts";
-import { countMarks, markIn } from "../model/no-value-marks.ts";
+import { MarkTally } from "../model/no-value-marks.ts";
 import { NotInParts, type ReadChoices } from "../model/reader.ts";
 import { hasValue, type Recorded } from "../time/recorded.ts";
 
@@ -23,7 +23,7 @@ export class PartTally {
   private readonly hadValue: boolean;
   private readonly stride: number;
   private readonly some: number[] = [];
-  private readonly marks = new Map<number, number>();
+  private readonly marks: MarkTally;
   private rows = 0;
   private holes = 0;
   private runs = 0;
@@ -35,6 +35,7 @@ export class PartTally {
   /** @param channel  of the first part. */
   constructor(channel: Channel, column: Recorded, choices: ReadChoices, rowsInAll: number) {
     this.channel = channel;
+    this.marks = new MarkTally(channel);
     this.choices = choices;
     this.conversion = conversionOf(channel.assumedUnit ?? channel.fileUnit);
     this.isUnitGuessed = column.fileUnit === "" && lookUp(choices.units, column) === undefined;
@@ -61,7 +62,7 @@ export class PartTally {
     if (this.isUnitGuessed && assumedUnit(role, () => this.widened(present)) !== unit)
       throw new NotInParts("numbers of another unit");
     const samples = converted(present, this.conversion);
-    countMarks(this.channel, samples, this.marks);
+    this.marks.add(samples);
     for (let i = (this.stride - (at % this.stride)) % this.stride; i < samples.length; i += this.stride)
       this.some.push(samples[i]!);
     return samples;
@@ -71,7 +72,7 @@ export class PartTally {
   seen(): Seen {
     if (isSparse(this.rows, this.holes, this.runs)) throw new NotInParts("values in some rows only");
     const some = Float64Array.from(this.some);
-    return { hasValue: this.hasAny, some, mark: markIn(this.channel, this.marks) };
+    return { hasValue: this.hasAny, some, mark: this.marks.mark() };
   }
 
   private countHoles(values: Samples): void {

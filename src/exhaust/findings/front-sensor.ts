@@ -15,7 +15,7 @@ const test = "Test the front sensor, its heater and its wiring before anything i
 function draft(scene: FindingScene): Draft {
   const { channels, measured, limits } = scene;
   const awake = measured.awake.front;
-  if (!awake) return cannot("No channel stands for the front sensor.", [again.withFront]);
+  if (!awake) return cannot("No channel stands for the front sensor.", [again.frontBesideRear]);
   if (awake.kind === "wide-band") return wideBand();
   if (awake.kind === "five-volt" || awake.kind === "inverted")
     return cannot(saidOf("front", awake.says), [checkOf("front", awake.kind)]);

@@ -29,7 +29,7 @@ function draft(scene: FindingScene): Draft {
     return {
       verdict: "cannot-say",
       statement: "No channel stands for the rear sensor.",
-      next: [again.withRear],
+      next: [again.rearBesideFront],
     };
   if (awake.kind === "five-volt" || awake.kind === "inverted") {
     return {

@@ -4,12 +4,8 @@
 export const again = {
   faster: "Record at 200 samples/s or more.",
   bothFaster: "Record front and rear at 200 samples/s or more.",
-  withFront: "Record the front sensor together with the rear one.",
-  withRear: "Record the rear sensor together with the front one.",
   rearBesideFront: "Record the rear oxygen sensor together with the front one.",
   frontBesideRear: "Record the front oxygen sensor together with the rear one.",
-  front: "Record the front oxygen sensor.",
-  rear: "Record the rear oxygen sensor.",
   idle: "Record idle for 60 s.",
   cruise: "Record steady cruise for 60 s, warm and in closed loop, at 200 samples/s or more.",
   cruiseWithSpeed: "Record steady cruise for 60 s, warm and in closed loop, with engine speed.",

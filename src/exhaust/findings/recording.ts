@@ -69,8 +69,8 @@ function lacking(scene: FindingScene): string[] {
   const { channels, measured } = scene;
   const fit = judgedStretches(scene);
   const list: string[] = [];
-  if (!channels.front && !channels.frontLambda && !channels.frontPump) list.push(again.front);
-  if (!channels.rear) list.push(again.rear);
+  if (!channels.front && !channels.frontLambda && !channels.frontPump) list.push(again.frontBesideRear);
+  if (!channels.rear) list.push(again.rearBesideFront);
   if (measured.stretches.some(({ unfit }) => unfit === "too-slow")) list.push(again.faster);
   if (!fit.some(({ kind }) => kind === "cruise")) list.push(again.cruiseWithSpeed);
   if (!fit.some(({ kind }) => kind === "idle")) list.push(again.idle);

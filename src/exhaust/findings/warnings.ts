@@ -43,7 +43,7 @@ function clippings({ name, unit, series, polled }: Channel): Remark[] {
   return [high, low].flatMap((rail) => {
     const { at, near, present } = crowdAt(samples, rail, beside);
     const isRail = at >= leastSamples && at > railShare * present && at > railOverBeside * near;
-    return isRail
+    return isRail && !settlesAt(samples, rail, beside)
       ? [remarkOf([`${name} looks clipped at `, { value: rail, unit }], { code: "looks-clipped", count: at })]
       : [];
   });
@@ -61,6 +61,28 @@ function crowdAt(samples: Samples, rail: number, reach: number) {
     if (distance >= 0) present++;
   }
   return { at, near, present };
+}
+
+/**
+ * What is cut off arrives at the rail as quickly as it went before; what settles there by itself slows down. A first-order course
+ * takes three times as long for the last twentieth of the range, down to half a hundredth, as for the one before it (ln 10 to ln 2);
+ * a sine that is cut off at half its height or below, 1.1 times.
+ */
+const settlingSlows = 1.6;
+
+/** Whether the signal comes to the rail slower and slower. Without noise the plateaus of a sensor lie on one value too. */
+function settlesAt(samples: Samples, rail: number, reach: number): boolean {
+  let [last, before] = [0, 0];
+  let [lastNow, beforeNow] = [0, 0];
+  let isComing = false;
+  for (let i = 0; i < samples.length; i++) {
+    const distance = Math.abs(samples[i]! - rail);
+    if (distance >= 2 * reach) [isComing, lastNow, beforeNow] = [true, 0, 0];
+    else if (distance >= reach) beforeNow++;
+    else if (distance > 0) lastNow++;
+    else if (isComing) [last, before, isComing] = [last + lastNow, before + beforeNow, false];
+  }
+  return last > settlingSlows * before;
 }
 
 /** Samples that are looked at to tell which sensor is which: the middle of a longer recording. */
