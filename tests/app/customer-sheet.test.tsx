@@ -20,6 +20,7 @@ function open(start: Job = job): void {
       findings={[]}
       liftOff={null}
       repair={null}
+      judged={null}
       loadBlob={async () => null}
       onDraft={(part) => setHeld((before) => changeDraft(before, at, part))}
       onKeep={(sheet) => setHeld((before) => keepSheet(before, at, sheet))}

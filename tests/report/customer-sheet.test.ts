@@ -25,7 +25,8 @@ const job = {
   },
 };
 
-const facts: CustomerFacts = { job, findings: [], liftOff: null, repair: null, now: "2026-11-12T14:00" };
+const emptyCapture = { sha256: "", size: 0, choices: {} };
+const facts: CustomerFacts = { job, findings: [], liftOff: null, repair: null, judged: null, now: "2026-11-12T14:00" };
 const withDraft = (change: Partial<SheetDraft>): Job => changeDraft(job, job.createdAt, change);
 const withHand = (...rows: readonly Partial<HandRow>[]): Job =>
   rows.reduce<Job>((made, row) => changeHandRow(made, job.createdAt, { ...handRow([], "plugs"), ...row }), { ...job });
@@ -64,8 +65,18 @@ describe("the customer sheet", () => {
     const sure = (change: Partial<Finding>) => sheetOf({ findings: [finding("catalyst", "points-to", change)] }).sure;
     expect(sure({ for: [steady, timed] })).toMatch(/^We are quite sure: two different tests/);
     expect(sure({ for: [steady] })).toMatch(/^We are fairly sure: one test/);
-    expect(sure({ for: [steady], against: [timed] })).toContain("Against it speaks: rear fell after the front: 0.1 s.");
+    expect(sure({ for: [steady, steady], against: [timed, timed] })).toMatch(
+      /Against it speaks the time the rear sensor took after lifting off\.$/,
+    );
     expect(sheetOf({ findings: [finding("catalyst", "cannot-say")] }).sure).toBe("We are not sure yet.");
+  });
+
+  test("takes nothing that bears a verdict out for a doubt of it", () => {
+    const calm = { reading: "amplitudeRatio, cruise", says: "rear swing over front swing: at most 0.06" };
+    const timed = { reading: "liftOff.delay", says: "rear fell after the front: 1.1 s" };
+    const sure = (change: Partial<Finding>) => sheetOf({ findings: [finding("catalyst", "points-away", change)] }).sure;
+    expect(sure({ against: [calm, timed] })).toMatch(/^We are quite sure[^.]*\.$/);
+    expect(sure({ against: [timed], for: [calm] })).toMatch(/Against it speaks how far the signal .* swings/);
   });
 
   test("puts each other cause where its verdict puts it", () => {
@@ -180,5 +191,25 @@ describe("the customer sheet", () => {
     });
     const exhibits = [exhibit("a", true), exhibit("b", false)];
     expect(sheetOf({ job: { ...job, exhibits } }).picture).toBe("a.png");
+  });
+
+  test("shows the recording that was judged, and says which one that is where the job has several", () => {
+    const made = (id: string, captureId: string) => ({
+      ...{ id, captureId, revision: 1, headline: id, madeAt: "", paper: "A4" as const, svg: "", png: `${id}.png` },
+      sound: true,
+    });
+    const capture = (id: string, stage: "before" | "after") =>
+      ({ ...emptyCapture, id, fileName: `${id}.csv`, stage }) as Job["captures"][number];
+    const several = {
+      ...job,
+      captures: [capture("old", "before"), capture("new", "after")],
+      exhibits: [made("x", "new"), made("y", "old")],
+    };
+    const sheet = sheetOf({ job: several, judged: "new" });
+    expect(sheet.picture).toBe("x.png");
+    expect(sheet.pictured).toBe("after the repair (new.csv)");
+    expect(sheet.about).toContainEqual(["Recorded", "after the repair (new.csv)"]);
+    const onlyOld = sheetOf({ job: { ...several, exhibits: [made("y", "old")] }, judged: "new" });
+    expect(onlyOld.pictured).toBe("before the repair (old.csv)");
   });
 });

@@ -29,12 +29,12 @@ const job = changeEvidence(keepCapture(withCause, at, captureRecord("a1")), at, 
   monitorReplies: "46 21 80 20 01 20 00 00 01 00",
   frame: { code: "P0420", values: { engineSpeed: 2000 } },
 });
-const facts = { job, findings: [], liftOff: null, repair: null, now: "2026-05-04T10:00" };
+const facts = { job, findings: [], liftOff: null, repair: null, judged: null, now: "2026-05-04T10:00" };
 const textsOf = (of: typeof job) =>
   handOverTexts({
     ...{ job: of, findings: [], exhibits: [], now: "2026-05-04T10:00", atHand: new Set(["a1"]) },
     sheet: customerSheet({ ...facts, job: of }),
-    proof: proofOf({ repair: noRepair, comparison: null, after: noEvidence }),
+    proof: proofOf({ repair: noRepair, captures: [], comparison: null, after: noEvidence }),
   });
 const texts = textsOf(job);
 /** Read back by an independent library. */

@@ -15,7 +15,11 @@ const after = recording("after.csv", [sound, sound], "points-away");
 const done: Evidence = { ...noEvidence, answered: ["pending"], readiness: [0, 7, 0x65, 0] };
 const words = (mine = after, theirs = before, repair = { what: "Catalyst renewed", at: "2026-05-04", by: "" }) => {
   const comparison = compareRecordings(mine, theirs);
-  return repairInPlainWords(comparison, proofOf({ repair, comparison, after: done }));
+  const captures = [
+    { fileName: theirs.name, stage: "before" as const },
+    { fileName: mine.name, stage: "after" as const },
+  ];
+  return repairInPlainWords(comparison, proofOf({ repair, captures, comparison, after: done }));
 };
 
 test("a like test that reads clearly more proves the repair, with both values, their ratio and what was alike", () => {
@@ -28,7 +32,8 @@ test("a like test that reads clearly more proves the repair, with both values, t
   );
   expect(oxygen).toMatch(/before 0\.28\u00a0g .*after 2\.8\u00a0g/);
   expect(brackets).toContain("95 of 100");
-  expect(alike).toMatch(/^Alike: .*air flow in the fuel cut 10\u00a0g\/s before, 10\u00a0g\/s after/);
+  expect(alike).toMatch(/^Alike: .*air flow in the fuel cut 10\u00a0g\/s in both/);
+  expect(alike).not.toMatch(/sensor kind|sample rate/);
 });
 
 test("tests that were not alike prove nothing: both numbers, what was unlike, and no ratio", () => {

@@ -1,20 +1,14 @@
 // Two recordings of one job: what each says by itself, side by side, and whether the repair is proved.
 
 import { type Component, Show } from "solid-js";
-import { evidenceOf, noRepair } from "../../job/edits/paper-edits.ts";
-import { proofInWords, proofOf } from "../../job/proof/proof.ts";
+import { proofInWords, proofOfJob } from "../../job/proof/proof.ts";
 import { useGround } from "../core/ground.ts";
 import { useComparing } from "./comparing.ts";
 
 export const BeforeAfter: Component = () => {
   const comparing = useComparing();
   const { desk } = useGround();
-  const proof = () =>
-    proofOf({
-      repair: desk.job().repair ?? noRepair,
-      comparison: comparing.beforeAfter()?.comparison ?? null,
-      after: evidenceOf(desk.job(), "after"),
-    });
+  const proof = () => proofOfJob(desk.job(), comparing.beforeAfter()?.comparison ?? null);
   return (
     <Show when={comparing.beforeAfter()}>
       {(both) => (

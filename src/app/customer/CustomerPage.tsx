@@ -37,6 +37,7 @@ export const CustomerPage: Component<PageProps> = (props) => {
           <Picture
             name={name()}
             alt="Front and rear sensor over time, as made for this job"
+            {...(props.sheet.pictured ? { caption: `Recorded ${props.sheet.pictured}` } : {})}
             loadBlob={props.loadBlob}
             onThere={() => setPictured((so) => so + 1)}
           />

@@ -24,6 +24,8 @@ export interface CustomerSheetProps {
   readonly findings: readonly Finding[];
   readonly liftOff: LiftOffSummary | null;
   readonly repair: Comparison | null;
+  /** Id of the recording judged. */
+  readonly judged: string | null;
   readonly loadBlob: (name: string) => Promise<Blob | null>;
   readonly onDraft: (part: Partial<SheetDraft>) => void;
   readonly onKeep: (sheet: Omit<FrozenSheet, "revision">) => void;
@@ -91,8 +93,8 @@ function createShown(props: CustomerSheetProps) {
   const [looked, look] = createSignal("");
   const draft = () => ({ ...emptyDraft, workshop: rememberedName(), ...props.job.sheet });
   const fresh = createMemo(() => {
-    const { findings, liftOff, repair } = props;
-    return customerSheet({ job: { ...props.job, sheet: draft() }, findings, liftOff, repair, now });
+    const { findings, liftOff, repair, judged } = props;
+    return customerSheet({ job: { ...props.job, sheet: draft() }, findings, liftOff, repair, judged, now });
   });
   const frozen = () => props.job.sheets?.find(({ id }) => id === looked()) ?? null;
   const mark = () => {

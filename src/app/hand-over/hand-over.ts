@@ -2,8 +2,7 @@
 
 import { packFiles } from "../../../workers/client.ts";
 import { sheetRow } from "../../job/edits/exhibits.ts";
-import { evidenceOf, noRepair } from "../../job/edits/paper-edits.ts";
-import { proofOf } from "../../job/proof/proof.ts";
+import { proofOfJob } from "../../job/proof/proof.ts";
 import { jobText } from "../../job/record/format.ts";
 import { photoNames } from "../../job/record/photo-names.ts";
 import { customerSheet } from "../../report/customer/customer-sheet.ts";
@@ -14,7 +13,10 @@ import type { Comparing } from "../comparing/comparing.ts";
 import type { Ground } from "../core/ground.ts";
 import { saveFile } from "../parts/save-file.ts";
 
-export async function handOver({ desk, service, readings, notices }: Ground, comparing: Comparing): Promise<void> {
+export async function handOver(
+  { desk, service, readings, captureId, notices }: Ground,
+  comparing: Comparing,
+): Promise<void> {
   await desk.flush();
   const job = desk.job();
   const repair = comparing.beforeAfter()?.comparison ?? null;
@@ -44,8 +46,8 @@ export async function handOver({ desk, service, readings, notices }: Ground, com
     entries[recordingPath(record)] = file;
   }
   const findings = whole?.findings ?? [];
-  const sheet = customerSheet({ job, findings, liftOff: whole?.liftOff ?? null, repair, now });
-  const proof = proofOf({ repair: job.repair ?? noRepair, comparison: repair, after: evidenceOf(job, "after") });
+  const sheet = customerSheet({ job, findings, liftOff: whole?.liftOff ?? null, repair, judged: captureId(), now });
+  const proof = proofOfJob(job, repair);
   const texts = handOverTexts({ job, findings, sheet, proof, exhibits, atHand, now });
   const bytes = Object.entries({ ...texts, "job.json": jobText(openRecord(job)) }).map(([name, text]) => {
     return [name, new TextEncoder().encode(text)] as const;

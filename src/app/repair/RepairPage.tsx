@@ -1,8 +1,8 @@
 // What each recording is, what was repaired, and whether that is proved, part by part.
 
 import { type Component, createSignal, For, Show } from "solid-js";
-import { changeRepair, evidenceOf, labelCapture, noRepair } from "../../job/edits/paper-edits.ts";
-import { proofInWords, proofOf } from "../../job/proof/proof.ts";
+import { changeRepair, labelCapture, noRepair } from "../../job/edits/paper-edits.ts";
+import { type Proof, proofInWords, proofOfJob } from "../../job/proof/proof.ts";
 import type { CaptureRecord, Job } from "../../job/record/job.ts";
 import { useComparing } from "../comparing/comparing.ts";
 import { useGround } from "../core/ground.ts";
@@ -21,35 +21,16 @@ const runnings: readonly (readonly [NonNullable<CaptureRecord["running"]> | "", 
   ["drive", "drive"],
 ];
 
-interface Stages {
-  readonly before: CaptureRecord;
-  readonly after: CaptureRecord;
-}
+type Staged = "before" | "after";
 
-function stagesOf({ captures }: Job): Stages | null {
-  const of = (stage: CaptureRecord["stage"]) => captures.find((one) => one.stage === stage);
-  const [before, after] = [of("before"), of("after")];
-  return before && after ? { before, after } : null;
-}
+const calledBy = ({ captures }: Job, stage: Staged): readonly CaptureRecord[] =>
+  captures.filter((one) => one.stage === stage);
 
 export const RepairPage: Component = () => {
   const { desk } = useGround();
   const comparing = useComparing();
   const repair = () => desk.job().repair ?? noRepair;
-  const proof = () =>
-    proofOf({
-      repair: repair(),
-      comparison: comparing.beforeAfter()?.comparison ?? null,
-      after: evidenceOf(desk.job(), "after"),
-    });
-  const opening = useOpening();
-  const [isBusy, setBusy] = createSignal(false);
-  const compare = async ({ before, after }: Stages) => {
-    setBusy(true);
-    await opening.look(after.id);
-    await comparing.start({ kind: "job", record: before });
-    setBusy(false);
-  };
+  const proof = () => proofOfJob(desk.job(), comparing.beforeAfter()?.comparison ?? null);
   const change = (part: Partial<typeof noRepair>) => desk.change((job, at) => changeRepair(job, at, part));
   return (
     <div class="paper-columns">
@@ -69,19 +50,67 @@ export const RepairPage: Component = () => {
         <TextField label="By" value={repair().by} onChange={(by) => change({ by })} />
         <h3>Is it proved?</h3>
         <ProofParts proof={proof()} />
-        <Show when={stagesOf(desk.job())}>
-          {(both) => (
-            <button type="button" class="main" disabled={isBusy()} onClick={() => void compare(both())}>
-              {isBusy() ? "Comparing …" : "Compare before and after"}
-            </button>
-          )}
-        </Show>
+        <CompareBoth />
       </section>
     </div>
   );
 };
 
-const ProofParts: Component<{ readonly proof: ReturnType<typeof proofOf> }> = (props) => (
+/** Where several are called so, a person says which two. */
+const CompareBoth: Component = () => {
+  const { desk } = useGround();
+  const comparing = useComparing();
+  const opening = useOpening();
+  const [isBusy, setBusy] = createSignal(false);
+  const [taken, take] = createSignal<Readonly<Partial<Record<Staged, string>>>>({});
+  const chosen = (stage: Staged) => {
+    const called = calledBy(desk.job(), stage);
+    return called.find(({ id }) => id === taken()[stage]) ?? (called.length === 1 ? called[0] : undefined);
+  };
+  const compare = async (before: CaptureRecord, after: CaptureRecord) => {
+    setBusy(true);
+    await opening.look(after.id);
+    await comparing.start({ kind: "job", record: before });
+    setBusy(false);
+  };
+  const both = () => {
+    const [before, after] = [chosen("before"), chosen("after")];
+    return before && after ? { before, after } : null;
+  };
+  return (
+    <>
+      <For each={["before", "after"] as const}>
+        {(stage) => (
+          <Show when={calledBy(desk.job(), stage).length > 1}>
+            <PickField
+              label={`Of those ${stage} the repair, compare`}
+              value={chosen(stage)?.id ?? ""}
+              options={[
+                ["", "not chosen"],
+                ...calledBy(desk.job(), stage).map(({ id, fileName }) => [id, fileName] as const),
+              ]}
+              onChange={(id) => take({ ...taken(), [stage]: id })}
+            />
+          </Show>
+        )}
+      </For>
+      <Show when={both()}>
+        {(two) => (
+          <button
+            type="button"
+            class="main"
+            disabled={isBusy()}
+            onClick={() => void compare(two().before, two().after)}
+          >
+            {isBusy() ? "Comparing …" : "Compare before and after"}
+          </button>
+        )}
+      </Show>
+    </>
+  );
+};
+
+const ProofParts: Component<{ readonly proof: Proof }> = (props) => (
   <>
     <p class={`statement ${props.proof.told === "proved" ? "points-away" : "cannot-say"}`}>
       {proofInWords(props.proof)}

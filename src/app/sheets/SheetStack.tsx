@@ -81,7 +81,7 @@ export const SheetStack: Component<{ readonly shortcuts: readonly Shortcut[] }> 
 };
 
 const CustomerSheetOfJob: Component<{ readonly onClose: () => void }> = (props) => {
-  const { desk, readings } = useGround();
+  const { desk, readings, captureId } = useGround();
   const exhibits = useExhibits();
   const comparing = useComparing();
   return (
@@ -90,6 +90,7 @@ const CustomerSheetOfJob: Component<{ readonly onClose: () => void }> = (props) 
       findings={readings.answered()?.findings ?? []}
       liftOff={readings.answered()?.liftOff ?? null}
       repair={comparing.beforeAfter()?.comparison ?? null}
+      judged={captureId()}
       loadBlob={exhibits.load}
       onDraft={(part) => desk.change((job, at) => changeDraft(job, at, part))}
       onKeep={(sheet) => desk.change((job, at) => keepSheet(job, at, sheet))}

@@ -2,8 +2,10 @@
 // car's own test finished, nothing pending. Each missing part is named.
 
 import type { Comparison } from "../../exhaust/comparing/comparison.ts";
+import { evidenceOf, noRepair } from "../edits/paper-edits.ts";
 import { monitorFinished } from "../evidence/checklist.ts";
 import type { Evidence } from "../evidence/evidence.ts";
+import type { CaptureRecord, Job } from "../record/job.ts";
 
 /** What was done, when and by whom; "" where it is not said. */
 export interface RepairDone {
@@ -27,6 +29,8 @@ export interface Proof {
 
 export interface ProofFacts {
   readonly repair: RepairDone;
+  /** The job's recordings, as a person called and dated them. */
+  readonly captures: readonly Pick<CaptureRecord, "fileName" | "stage" | "recordedAt">[];
   /** The recordings that a person called "before" and "after", compared; null where not both were chosen. */
   readonly comparison: Comparison | null;
   /** Read after the repair. */
@@ -38,6 +42,15 @@ export function proofOf(facts: ProofFacts): Proof {
   const parts = [repaired(facts), chosen(facts), fair(facts), gained(facts), finished(facts), nothingPending(facts)];
   return { told: parts.every(({ ok }) => ok) ? "proved" : "not-proved", parts };
 }
+
+/** From all that stands in the job. */
+export const proofOfJob = (job: Job, comparison: Comparison | null): Proof =>
+  proofOf({
+    repair: job.repair ?? noRepair,
+    captures: job.captures,
+    comparison,
+    after: evidenceOf(job, "after"),
+  });
 
 /** One sentence: proved, or what is missing by name. */
 export function proofInWords({ told, parts }: Proof): string {
@@ -53,19 +66,45 @@ function repaired({ repair: { what, at } }: ProofFacts): ProofPart {
   return { ...about, ok: true, says: what.trim() };
 }
 
-function chosen({ comparison }: ProofFacts): ProofPart {
+function chosen({ comparison, captures, repair }: ProofFacts): ProofPart {
   const about = { id: "chosen", name: "Before and after chosen" } as const;
-  return comparison
-    ? { ...about, ok: true, says: `Before: ${comparison.reference}. After: ${comparison.suspect}.` }
-    : { ...about, ok: false, says: "Say which recording is from before the repair and which from after it." };
+  const missing = (["before", "after"] as const).filter((stage) => !captures.some((one) => one.stage === stage));
+  if (missing.length > 0) {
+    return { ...about, ok: false, says: `Say which recording is from ${missing.join(" and which from ")} the repair.` };
+  }
+  if (!comparison) return { ...about, ok: false, says: "Both are chosen, but not compared with each other yet." };
+  const unlikely = outOfOrder(comparison, captures, repair.at);
+  const says = `Before: ${comparison.reference}. After: ${comparison.suspect}.`;
+  return { ...about, ok: unlikely === null, says: unlikely === null ? says : `${says} ${unlikely}` };
+}
+
+/** A recording dated on the wrong side of the repair; null where the dates agree or are not told. */
+function outOfOrder(
+  { reference, suspect }: Comparison,
+  captures: ProofFacts["captures"],
+  repaired: string,
+): string | null {
+  if (repaired === "") return null;
+  const dayOf = (stage: CaptureRecord["stage"], name: string) =>
+    captures.find((one) => one.stage === stage && one.fileName === name)?.recordedAt?.slice(0, 10) ?? "";
+  if (dayOf("before", reference) > repaired) return "But the one before is dated after the repair.";
+  const after = dayOf("after", suspect);
+  return after !== "" && after < repaired ? "But the one after is dated before the repair." : null;
 }
 
 function fair({ comparison }: ProofFacts): ProofPart {
   const about = { id: "fair", name: "Like conditions" } as const;
   if (!comparison) return { ...about, ok: false, says: "Nothing to compare yet." };
   const { reason, says } = comparison.repair;
-  const isUnfair = reason === "unlike" || reason === "no-common-test";
-  return { ...about, ok: !isUnfair, says: isUnfair ? says : "The same test under like conditions." };
+  if (reason === "unlike" || reason === "no-common-test") return { ...about, ok: false, says };
+  const isKnown = comparison.fair.some(({ concern }) => concern === "lift-off");
+  return isKnown
+    ? { ...about, ok: true, says: "The same test under like conditions." }
+    : {
+        ...about,
+        ok: false,
+        says: "Neither air flow nor engine speed is in both: nothing tells that they were alike.",
+      };
 }
 
 function gained({ comparison }: ProofFacts): ProofPart {
@@ -85,10 +124,14 @@ function finished({ after }: ProofFacts): ProofPart {
 
 function nothingPending({ after }: ProofFacts): ProofPart {
   const about = { id: "pending", name: "Nothing pending" } as const;
-  const pending = after.codes.filter(({ states }) => states.includes("pending"));
-  if (pending.length > 0)
-    return { ...about, ok: false, says: `Pending: ${pending.map(({ code }) => code).join(", ")}.` };
+  const again = (["pending", "stored"] as const).flatMap((state) => {
+    const codes = after.codes.filter(({ code, states }) => code.startsWith("P") && states.includes(state));
+    return codes.length > 0 ? [`${capital(state)}: ${codes.map(({ code }) => code).join(", ")}.`] : [];
+  });
+  if (again.length > 0) return { ...about, ok: false, says: again.join(" ") };
   return after.answered.includes("pending")
     ? { ...about, ok: true, says: "The list of pending codes is empty." }
     : { ...about, ok: false, says: "Pending codes were not read after the repair." };
 }
+
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);

@@ -83,6 +83,8 @@ export const frozenSheet = v.object({
   approval: sentence,
   /** Name of the kept picture; null for none. */
   picture: v.nullable(storedName),
+  /** Which recording the picture shows, where the job has several. */
+  pictured: v.exactOptional(sentence),
   /** Photos of other causes, and what each shows. */
   photos: v.exactOptional(list(v.object({ name: storedName, of: label }), most.photosOnSheet)),
 });

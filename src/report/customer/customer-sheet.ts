@@ -4,8 +4,8 @@
 import type { Comparison } from "../../exhaust/comparing/comparison.ts";
 import type { Finding, LiftOffSummary } from "../../exhaust/terms/analysis.ts";
 import { sheetRow } from "../../job/edits/exhibits.ts";
-import { emptyDraft, evidenceOf, intakeOf, noRepair } from "../../job/edits/paper-edits.ts";
-import { type Proof, proofOf } from "../../job/proof/proof.ts";
+import { emptyDraft, intakeOf } from "../../job/edits/paper-edits.ts";
+import { proofOfJob } from "../../job/proof/proof.ts";
 import type { ExhibitRecord, FrozenSheet, Job, SheetDraft } from "../../job/record/job.ts";
 import { most } from "../../job/record/sizes.ts";
 import { causeWords, type HandRow } from "../../job/ruled-out/ruled-out.ts";
@@ -22,6 +22,8 @@ export interface CustomerFacts {
   readonly liftOff: LiftOffSummary | null;
   /** The recording after the repair as suspect, the one before it as reference; null where no two were chosen and compared. */
   readonly repair: Comparison | null;
+  /** Id of the recording that was judged; null for none. */
+  readonly judged: string | null;
   /** As `localInstant` gives it. */
   readonly now: string;
 }
@@ -45,9 +47,9 @@ export function customerSheet(facts: CustomerFacts): CustomerSheet {
   const hand = job.ruledOut ?? [];
   const catalyst = findings.find(({ id }) => id === "catalyst") ?? null;
   const else_ = whatElse(findings, hand);
-  const proof = proofFor(facts);
+  const proof = proofOfJob(job, repair);
   const next = proof.told === "proved" ? [] : stillNext(findings);
-  const picture = pictureOf(job);
+  const picture = pictureOf(facts);
   const isWarrantyOpen = !hand.some(({ cause, result }) => cause === "warranty" && result !== "not-done");
   const complaint = intakeOf(job).complaint.trim();
   return {
@@ -66,7 +68,10 @@ export function customerSheet(facts: CustomerFacts): CustomerSheet {
       { heading: "What was not done, or cannot be said yet", lines: else_.notDone },
       { heading: "What we do next", lines: next },
       { heading: "If nothing is done", lines: proof.told === "proved" ? [] : ifNothing },
-      { heading: "Good to know", lines: [...(isWarrantyOpen ? [warranty] : []), rules] },
+      {
+        heading: "Good to know",
+        lines: [...(isWarrantyOpen && proof.told !== "proved" ? [warranty] : []), rules],
+      },
     ]
       .map(({ heading, lines }) => ({ heading, lines: unlike(lines) }))
       .filter(({ lines }) => lines.length > 0),
@@ -74,14 +79,29 @@ export function customerSheet(facts: CustomerFacts): CustomerSheet {
     approval: approvalText(draft.approval),
     /** The drawing, which holds a picture for this sheet; the pixels where there is no drawing. */
     picture: picture ? picture.svg || picture.png : null,
+    ...(picture && job.captures.length > 1 ? { pictured: recordingInWords(job, picture.captureId) } : {}),
     photos: photosOf(hand),
   };
 }
 
-/** Of the exhibits' last revisions the one made last that shows a sound converter's band, else the one made last. */
-function pictureOf({ exhibits }: Job): ExhibitRecord | undefined {
-  const last = sheetRow(exhibits).flatMap((revisions) => revisions.at(-1) ?? []);
-  return last.findLast(({ sound }) => sound) ?? last.at(-1);
+/**
+ * Of the exhibits' last revisions those of the recording judged, else all: the one made last that shows a sound converter's
+ * band, else the one made last.
+ */
+function pictureOf({ job, judged }: CustomerFacts): ExhibitRecord | undefined {
+  const last = sheetRow(job.exhibits).flatMap((revisions) => revisions.at(-1) ?? []);
+  const ofJudged = last.filter(({ captureId }) => captureId === judged);
+  const fit = ofJudged.length > 0 ? ofJudged : last;
+  return fit.findLast(({ sound }) => sound) ?? fit.at(-1);
+}
+
+const stages = { before: "before the repair", after: "after the repair", donor: "on another, sound car" } as const;
+
+/** "after the repair (drive.csv)"; the file's name alone where nobody said what it is. */
+function recordingInWords({ captures }: Job, id: string): string {
+  const record = captures.find((one) => one.id === id);
+  if (!record) return "";
+  return record.stage ? `${stages[record.stage]} (${record.fileName})` : record.fileName;
 }
 
 /** The first few, faults first, each with what it shows. */
@@ -91,9 +111,6 @@ function photosOf(hand: readonly HandRow[]): NonNullable<CustomerSheet["photos"]
     .flatMap(({ cause, photos }) => photos.map((name) => ({ name, of: causeWords[cause].name })))
     .slice(0, most.photosOnSheet);
 }
-
-const proofFor = ({ job, repair }: CustomerFacts): Proof =>
-  proofOf({ repair: job.repair ?? noRepair, comparison: repair, after: evidenceOf(job, "after") });
 
 /** "" where nothing was approved yet: then the page has lines to sign. */
 function approvalText({ chosen, by, at, amount, how }: SheetDraft["approval"]): string {
@@ -105,12 +122,13 @@ function approvalText({ chosen, by, at, amount, how }: SheetDraft["approval"]): 
 /** Rows of the sheet that name the car or its owner, and the field of each. */
 export const rowsOfOwner = { "Number plate": "plate", VIN: "vin", Customer: "customer" } as const;
 
-function about({ job, now }: CustomerFacts, { ticks, workshop }: SheetDraft): [string, string][] {
+function about({ job, judged, now }: CustomerFacts, { ticks, workshop }: SheetDraft): [string, string][] {
   const { description, odometer, codes } = job.vehicle;
   const rows: [string, string][] = [
     ["Job", job.name],
     ["Vehicle", [description, odometer].filter((text) => text.trim() !== "").join(", ")],
     ["Fault codes", codes],
+    ["Recorded", job.captures.length > 1 && judged !== null ? recordingInWords(job, judged) : ""],
     ...Object.entries(rowsOfOwner).map(([row, field]): [string, string] => [
       row,
       ticks[field] ? job.vehicle[field] : "",

@@ -23,9 +23,21 @@ export function answerInPlainWords(catalyst: Finding | null): string {
 
 /** The lift-off test with its bounds, and what speaks against the verdict. */
 export function howSure(liftOff: LiftOffSummary | null, catalyst: Finding | null): string[] {
-  const against = catalyst && catalyst.verdict !== "cannot-say" ? catalyst.against : [];
-  const doubts = against.map(({ says }) => `Against it speaks: ${says}.`);
-  return [...(liftOff ? [liftOffInPlainWords(liftOff.delay)] : []), ...doubts];
+  return [...(liftOff ? [liftOffInPlainWords(liftOff.delay)] : []), ...otherWay(catalyst)];
+}
+
+/** What speaks against the verdict, each kind of evidence once; the readings themselves are for the technician. */
+function otherWay(catalyst: Finding | null): string[] {
+  if (!catalyst || catalyst.verdict === "cannot-say") return [];
+  const opposed = catalyst.verdict === "points-to" ? catalyst.against : catalyst.for;
+  const kinds = [...new Set(opposed.map(({ reading }) => kindOf(reading)))];
+  return kinds.length === 0 ? [] : [`Against it speaks ${kinds.join(", and ")}.`];
+}
+
+function kindOf(reading: string): string {
+  if (reading.startsWith("liftOff")) return "the time the rear sensor took after lifting off";
+  if (reading.startsWith("store")) return "the oxygen store reckoned from the whole recording";
+  return reading === "by hand" ? "a check by hand" : "how far the signal after the converter swings in steady running";
 }
 
 /** How sure in everyday words: by how many tests that do not rest on one another say the same. */

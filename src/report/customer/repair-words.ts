@@ -4,7 +4,7 @@
 import type { Comparison, Difference, Fairness, Repair } from "../../exhaust/comparing/comparison.ts";
 import { type Proof, proofInWords } from "../../job/proof/proof.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
-import { formatReading, readingInWords } from "../../signal/written/reading-text.ts";
+import { formatValue, readingInWords } from "../../signal/written/reading-text.ts";
 
 const verdicts: Readonly<Record<Repair["reason"], string>> = {
   proved:
@@ -51,18 +51,23 @@ function numbers(test: string, { suspect, reference, ratio }: Difference, isLike
   return [isLike && ratio.grade !== "not-resolvable" ? `${both} After over before: ${readingInWords(ratio)}.` : both];
 }
 
-/** What was alike and what was not, both values each; how the engine ran in stretches is no part of this test. */
+/**
+ * What was not alike, both values each; of what was alike the quantities, and the rest by name. How the engine ran in stretches
+ * is no part of this test.
+ */
 function conditions(fair: readonly Fairness[]): string[] {
   const ofTest = fair.filter(({ concern }) => concern === "all" || concern === "lift-off");
-  const list = (wanted: boolean) =>
-    ofTest
-      .filter(({ ok }) => ok === wanted)
-      .map(({ what, suspect, reference }) => `${what} ${short(reference)} before, ${short(suspect)} after`)
-      .join("; ");
+  const told = ({ what, suspect, reference }: Fairness) => {
+    const [before, after] = [short(reference), short(suspect)];
+    return before === after ? `${what} ${before} in both` : `${what} ${before} before, ${after} after`;
+  };
+  const [like, unlike] = [true, false].map((wanted) => ofTest.filter(({ ok }) => ok === wanted));
+  const quantities = like!.filter(({ suspect, what }) => typeof suspect !== "string" && !what.includes("sample rate"));
   return [
-    ...(list(false) === "" ? [] : [`Not alike: ${list(false)}.`]),
-    ...(list(true) === "" ? [] : [`Alike: ${list(true)}.`]),
+    ...(unlike!.length === 0 ? [] : [`Not alike: ${unlike!.map(told).join("; ")}.`]),
+    ...(quantities.length === 0 ? [] : [`Alike: ${quantities.map(told).join("; ")}.`]),
   ];
 }
 
-const short = (value: Reading | string): string => (typeof value === "string" ? value : formatReading(value).value);
+const short = (value: Reading | string): string =>
+  typeof value === "string" ? value : formatValue(value.value, value.unit);

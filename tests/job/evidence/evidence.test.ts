@@ -55,10 +55,16 @@ describe("a proved repair", () => {
     ({
       suspect: "after.csv",
       reference: "before.csv",
+      fair: [{ what: "air flow in the fuel cut", ok: true, concern: "lift-off" }],
       repair: { told: reason === "proved" ? "proved" : "not-proved", reason, says: reason },
-    }) as Comparison;
+    }) as unknown as Comparison;
   const repair = { what: "Catalyst renewed", at: "2026-05-04", by: "T. Example" };
-  const all = { repair, comparison: compared("proved"), after: full };
+  const captures = [
+    { fileName: "before.csv", stage: "before" as const },
+    { fileName: "after.csv", stage: "after" as const },
+  ];
+  const after = { ...full, codes: [] };
+  const all = { repair, captures, comparison: compared("proved"), after };
   const missing = (facts: Parameters<typeof proofOf>[0]) =>
     proofOf(facts)
       .parts.filter(({ ok }) => !ok)
@@ -71,15 +77,40 @@ describe("a proved repair", () => {
     expect(missing({ ...all, comparison: null })).toEqual(["chosen", "fair", "gain"]);
     expect(missing({ ...all, comparison: compared("unlike") })).toEqual(["fair", "gain"]);
     expect(missing({ ...all, comparison: compared("not-more") })).toEqual(["gain"]);
-    expect(missing({ ...all, after: { ...full, readiness: [0x81, 0x07, 0x65, 0x01] } })).toEqual(["monitor"]);
-    expect(missing({ ...all, after: { ...full, codes: [{ code: "P0420", states: ["pending"] }] } })).toEqual([
+    expect(missing({ ...all, after: { ...after, readiness: [0x81, 0x07, 0x65, 0x01] } })).toEqual(["monitor"]);
+    expect(missing({ ...all, after: { ...after, codes: [{ code: "P0420", states: ["pending"] }] } })).toEqual([
       "pending",
     ]);
-    expect(missing({ ...all, after: { ...full, answered: ["stored"] } })).toEqual(["pending"]);
+    expect(missing({ ...all, after: { ...after, codes: [{ code: "P0420", states: ["stored"] }] } })).toEqual([
+      "pending",
+    ]);
+    expect(missing({ ...all, after: { ...after, answered: ["stored"] } })).toEqual(["pending"]);
+  });
+
+  test("needs conditions that were recorded, not only none that differ", () => {
+    expect(missing({ ...all, comparison: { ...compared("proved"), fair: [] } })).toEqual(["fair"]);
+  });
+
+  test("says what is missing of the choice: a name, the comparison, or dates that agree", () => {
+    const says = (facts: Parameters<typeof proofOf>[0]) => proofOf(facts).parts.find(({ id }) => id === "chosen")!;
+    const [old, made] = captures as [(typeof captures)[0], (typeof captures)[0]];
+    expect(says({ ...all, captures: [old] }).says).toBe("Say which recording is from after the repair.");
+    expect(says({ ...all, comparison: null }).says).toContain("not compared");
+    const dated = (before: string, after: string) =>
+      says({
+        ...all,
+        captures: [
+          { ...old, recordedAt: before },
+          { ...made, recordedAt: after },
+        ],
+      });
+    expect(dated("2026-05-04T08:00", "2026-05-04T17:00").ok).toBe(true);
+    expect(dated("2026-05-05T08:00", "2026-05-06T08:00")).toMatchObject({ ok: false });
+    expect(dated("2026-05-01T08:00", "2026-05-02T08:00").says).toMatch(/the one after is dated before the repair/);
   });
 
   test("is never told of two recordings alone", () => {
-    const alone = { repair: { what: "", at: "", by: "" }, comparison: compared("proved"), after: noEvidence };
+    const alone = { repair: { what: "", at: "", by: "" }, captures, comparison: compared("proved"), after: noEvidence };
     expect(proofOf(alone).told).toBe("not-proved");
     expect(missing(alone)).toEqual(["repair", "monitor", "pending"]);
   });
