@@ -25,12 +25,8 @@ test("both triangles together give back what the matrix was multiplied by", () =
   expect([...x]).toEqual([1, -2, 3]);
 });
 
-test("rows that say again what those before said end the factor, unless they are held", () => {
-  const twice = () => {
-    const triangle = triangleOf(2);
-    triangle.rows.set([1, 2, 4]);
-    return triangle;
-  };
-  expect(factorise(twice(), 2)).toBe(1);
-  expect(factorise(twice(), 2, 1e-6)).toBe(2);
+test("rows that say again what those before said end the factor", () => {
+  const triangle = triangleOf(2);
+  triangle.rows.set([1, 2, 4]);
+  expect(factorise(triangle, 2)).toBe(1);
 });

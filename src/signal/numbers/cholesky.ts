@@ -23,11 +23,9 @@ const leastKept = 1e-9;
 
 /**
  * Turns the leading `size` rows of A into those of L, in place.
- *
- * @param least  of a pivot, the unit of A: a direction without effect is held by it. 0: rows end before one.
  * @returns how many rows A determines.
  */
-export function factorise({ rows, inverse }: Triangle, size: number, least = 0): number {
+export function factorise({ rows, inverse }: Triangle, size: number): number {
   for (let r = 0; r < size; r++) {
     const own = rowAt(r);
     for (let c = 0; c <= r; c++) {
@@ -39,8 +37,7 @@ export function factorise({ rows, inverse }: Triangle, size: number, least = 0):
         rows[own + c] = sum * inverse[c]!;
         continue;
       }
-      if (least > 0) sum = Math.max(sum, least);
-      else if (!(sum > leastKept * given)) return r;
+      if (!(sum > leastKept * given)) return r;
       rows[own + r] = Math.sqrt(sum);
       inverse[r] = 1 / rows[own + r]!;
     }
