@@ -3,6 +3,8 @@
 import { parseArgs } from "node:util";
 import { type Bank, type Role, roles } from "../capture/model/capture.ts";
 import type { ReadChoices } from "../capture/model/reader.ts";
+import type { AnalysisChoices } from "../exhaust/terms/analysis.ts";
+import { litresOf } from "../job/intake/engine-size.ts";
 
 const sharedUsage = `  --json                 one JSON object instead of a table
   --role "COLUMN=ROLE"   what a column is; may be given more than once. Roles:
@@ -13,6 +15,7 @@ const sharedUsage = `  --json                 one JSON object instead of a table
   --disorder WAY         leave-out or sort, where many rows' times do not rise
   --missing VALUE        a number that stands for "no value"
   --bank N               which bank to measure, 1 or 2
+  --engine-size LITRES   for oxygen by litre of engine, and for air where none was recorded
   --no-header            the first row is data already
   --layout "WORDS"       layout of raw numbers, "f32le channels=2 rate=1000 scale=0.001"
   --member NAME          which file of an archive`;
@@ -38,9 +41,12 @@ export interface Call {
   /** As many as were asked for. */
   readonly files: readonly string[];
   readonly json: boolean;
-  readonly bank: Bank | undefined;
   readonly choices: ReadChoices;
+  readonly about: AboutCar;
 }
+
+/** What was said of the car. */
+type AboutCar = Pick<AnalysisChoices, "bank" | "litres">;
 
 /** The call itself is wrong: exit 2. */
 export class WrongCall extends Error {}
@@ -54,6 +60,7 @@ const options = {
   disorder: { type: "string" },
   missing: { type: "string" },
   bank: { type: "string" },
+  "engine-size": { type: "string" },
   "no-header": { type: "boolean" },
   layout: { type: "string" },
   member: { type: "string" },
@@ -91,7 +98,9 @@ export function readArguments(argv: readonly string[], wanted: readonly string[]
     ...(values.layout === undefined ? {} : { layout: values.layout }),
     ...(values.member === undefined ? {} : { member: values.member }),
   };
-  return { files, json: values.json ?? false, bank, choices };
+  const size = values["engine-size"];
+  const about = { ...(bank ? { bank } : {}), ...(size === undefined ? {} : { litres: engineSize(size) }) };
+  return { files, json: values.json ?? false, choices, about };
 }
 
 function parsed(argv: readonly string[]) {
@@ -133,6 +142,12 @@ function bankOf(text: string | undefined): Bank | undefined {
   if (text === undefined) return undefined;
   if (text !== "1" && text !== "2") throw new WrongCall(`--bank is 1 or 2, got "${text}".`);
   return text === "1" ? 1 : 2;
+}
+
+function engineSize(text: string): number {
+  const litres = litresOf(text);
+  if (litres === null) throw new WrongCall(`--engine-size wants litres or cm³, as in 1.6, got "${text}".`);
+  return litres;
 }
 
 function rolesOf(pairs: readonly string[]): Record<string, Role> {

@@ -36,7 +36,7 @@ export interface MeasuredFile {
  *
  * @param isAlone  nothing else runs: a second core may be used.
  */
-export async function measureFile(path: string, { choices, bank }: Call, isAlone = false): Promise<MeasuredFile> {
+export async function measureFile(path: string, { choices, about }: Call, isAlone = false): Promise<MeasuredFile> {
   const [{ openFile }, { readCapture }, { analyseOnTwo, storeThread }, { remembering }] = await Promise.all([
     import("./file-source.ts"),
     import("../capture/readers.ts"),
@@ -49,7 +49,7 @@ export async function measureFile(path: string, { choices, bank }: Call, isAlone
     const report = { progress: () => {}, signal: new AbortController().signal };
     const capture = await readCapture(file, choices, report);
     const recall = remembering();
-    return { capture, analysis: await analyseOnTwo(capture, bank ? { bank } : {}, recall, thread), recall };
+    return { capture, analysis: await analyseOnTwo(capture, about, recall, thread), recall };
   } finally {
     await thread?.terminate();
     await file.close();

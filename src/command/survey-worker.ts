@@ -7,11 +7,7 @@ import { brokenRow, measuredRow, type Row } from "./survey/rows.ts";
 
 async function rowOf({ file, path, bytes }: Asked): Promise<Row> {
   try {
-    return measuredRow(
-      file,
-      bytes,
-      await measureFile(path, { files: [path], json: false, bank: undefined, choices: {} }),
-    );
+    return measuredRow(file, bytes, await measureFile(path, { files: [path], json: false, choices: {}, about: {} }));
   } catch (error) {
     if (error instanceof ProblemError) return brokenRow(file, bytes, error.problem);
     return brokenRow(file, bytes, { code: "fault", what: String(error).split("\n")[0]! });

@@ -24,8 +24,11 @@ export function table(capture: Capture, analysis: Analysis, others: readonly Ana
     .join("\n\n");
 }
 
-const storeLine = ({ store }: Analysis): string[] =>
-  store ? [`Oxygen that the catalyst can hold: ${inWords(store)}${store.because ? `. ${store.because}` : ""}`] : [];
+function storeLine({ store, storePerLitre }: Analysis): string[] {
+  if (!store) return [];
+  const each = storePerLitre ? `; for each litre of engine ${inWords(storePerLitre)}` : "";
+  return [`Oxygen that the catalyst can hold: ${inWords(store)}${each}${store.because ? `. ${store.because}` : ""}`];
+}
 
 function recording(capture: Capture, analysis: Analysis, others: readonly Analysis[]): string[] {
   const { duration, channels, remarks, format, name } = answerOf(capture, analysis, others).capture;

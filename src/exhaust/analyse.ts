@@ -15,6 +15,7 @@ import { findStretches } from "./running/stretches.ts";
 import { warmthOf } from "./running/warmth.ts";
 import { awakeningOf } from "./sensors/awake.ts";
 import { isTurnedOver } from "./sensors/turned-over.ts";
+import { perLitre } from "./store/per-litre.ts";
 import { storeOf } from "./store/store.ts";
 import type { Analysis, AnalysisChoices, Span } from "./terms/analysis.ts";
 import { bankOf, channelsOf } from "./terms/channels.ts";
@@ -73,6 +74,7 @@ export function analyse(
     flowPicture: recall("flow picture", stretches, limits, (used) => flowPicture(switching, stretches, used, recall)),
     ...(visited ? { visited } : {}),
     store: storeStudy?.reading ?? null,
+    storePerLitre: storeStudy && choices.litres ? perLitre(storeStudy.reading, choices.litres) : null,
     storeStudy,
   };
   return { ...measured, findings: findingsOf({ channels, measured, limits, span, byHand: choices.byHand }) };
@@ -112,9 +114,9 @@ function studyIn(
   choices: AnalysisChoices,
   recall: Recall,
 ): StoreStudy | null {
-  const litres = choices.litres ? { litres: choices.litres } : {};
-  return recall("store", [warmth, awake.front, awake.rear, choices.litres], limits, (used) =>
-    storeOf({ channels, span, warmth, awake, limits: used, ...litres }),
+  const litres = choices.litres ?? null;
+  return recall("store", [warmth, awake.front, awake.rear, litres], limits, (used) =>
+    storeOf({ channels, span, warmth, awake, limits: used, litres }),
   );
 }
 

@@ -17,8 +17,13 @@ export function healthyTrace(
   { storeStudy, ...state }: Fitted,
 ): HealthyTrace {
   const channels = channelsOf(capture, bankOf(capture, choices.bank));
-  const litres = choices.litres ? { litres: choices.litres } : {};
-  const input = { channels, span: spanOf(capture), ...state, limits: limitsInForce(choices.limits), ...litres };
+  const input = {
+    channels,
+    span: spanOf(capture),
+    ...state,
+    limits: limitsInForce(choices.limits),
+    litres: choices.litres ?? null,
+  };
   const trace = healthyOf(input, storeStudy);
   if (!trace) throw new RangeError("the fit is not of this capture");
   return trace;

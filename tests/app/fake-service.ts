@@ -227,6 +227,7 @@ export function fakeService(): FakeService {
         warmth,
         flowPicture,
         store: null,
+        storePerLitre: null,
         storeStudy: null,
       };
       return { ok: true, value: { bank: 1, sensors, liftOffs: shown, liftOff, ...nothing } };

@@ -112,7 +112,7 @@ function edited(capture: Capture, { liftOffs, stretches }: Analysis, recall: Rec
 export const bench: Bench = {
   name: "answer",
   async run() {
-    const call = { files: [sample], json: false, bank: undefined, choices: {} };
+    const call = { files: [sample], json: false, choices: {}, about: {} };
     const { capture, analysis, recall } = await measureFile(sample, call);
     const edits = edited(capture, analysis, recall);
     const comparing = busy(() => {

@@ -69,6 +69,7 @@ describe("measure", () => {
       ["a.csv", "--role", "x"],
       ["a.csv", "--role", "x=y"],
       ["a.csv", "--rat", "1"],
+      ["a.csv", "--engine-size", "16V"],
       ["a", "b"],
     ]) {
       const { status, stdout, stderr } = measure(...words);

@@ -35,7 +35,15 @@ function draftOf(made: Made, byTime: Draft): Draft {
     leak: { ...fit, cost: 100 + 15 * made.leakWorse },
     quickRear: null,
     margin: 15,
-    ...{ air: "measured", airDoubt: 1.1, isAirUnknown: false, cuts: made.cuts ?? 4, row: 0.005, seconds: 120 },
+    ...{
+      air: "measured",
+      airDoubt: 1.1,
+      isAirUnknown: false,
+      litres: null,
+      cuts: made.cuts ?? 4,
+      row: 0.005,
+      seconds: 120,
+    },
   };
   // 30 s of cruise, so that a recording without a cut may be judged at all.
   const stretches = [{ kind: "cruise", from: 0, to: 30 }];

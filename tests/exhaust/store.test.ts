@@ -67,6 +67,26 @@ describe("the store in grams", () => {
     expect(pumped(0.1).findings[0]!.verdict).not.toBe("points-away");
   }, 60_000);
 
+  test("is told for each litre of an engine whose size is known", () => {
+    const made = car(10, 1.2, false);
+    const [plain, sized] = [analyse(made), analyse(made, { litres: 2 })];
+    expect(plain.storePerLitre).toBeNull();
+    // The air flow was recorded: its size changes nothing of the store.
+    expect(sized.store).toEqual(plain.store);
+    expect(sized.storePerLitre).toMatchObject({ unit: "g/l", grade: plain.store!.grade, low: plain.store!.low! / 2 });
+    expect(JSON.stringify(sized.findings)).toContain("for each litre of engine");
+  });
+
+  test("is bounded closer by the engine's size where the air flow has to be worked out", () => {
+    const made = car(10, 1.2, false);
+    const unknown = { ...made, channels: made.channels.filter(({ role }) => role !== "air-flow") };
+    const [plain, sized] = [analyse(unknown), analyse(unknown, { litres: 1.8 })];
+    expect(sized.storeStudy!.airDoubt).toBeLessThan(plain.storeStudy!.airDoubt);
+    expect(sized.store!.low!).toBeGreaterThan(plain.store!.low!);
+    expect(sized.findings[0]!.statement).toContain("this engine of 1.8\u00a0l");
+    expect(plain.findings[0]!.statement).toContain("an engine of usual size");
+  });
+
   test("is not told without a front sensor", () => {
     const { channels, ...rest } = car(10, 1, false);
     expect(analyse({ ...rest, channels: channels.filter(({ role }) => role !== "front-o2") }).store).toBeNull();

@@ -3,9 +3,11 @@
 import { type Component, For, Show } from "solid-js";
 import { changeJob, changeVehicle } from "../../job/edits/make.ts";
 import { changeIntake, intakeOf } from "../../job/edits/paper-edits.ts";
+import { litresOf } from "../../job/intake/engine-size.ts";
 import { type Intake, lampStates, lampWarning, lampWords } from "../../job/intake/intake.ts";
 import { vinTold } from "../../job/intake/vin.ts";
 import type { Vehicle } from "../../job/record/job.ts";
+import { formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { PickField, TextField } from "../parts/Fields.tsx";
 
@@ -76,7 +78,13 @@ export const IntakePage: Component = () => {
           hintIsBad={["does-not-fit", "wrong-letter"].includes(vin().told)}
           onChange={(value) => sayCar({ vin: value })}
         />
-        <TextField label="Engine size" value={intake().engineSize} onChange={(engineSize) => say({ engineSize })} />
+        <TextField
+          label="Engine size"
+          value={intake().engineSize}
+          hint={sizeSaid(intake().engineSize)}
+          hintIsBad={intake().engineSize.trim() !== "" && litresOf(intake().engineSize) === null}
+          onChange={(engineSize) => say({ engineSize })}
+        />
         <PickField
           label="Banks of the exhaust"
           value={intake().banks}
@@ -90,5 +98,12 @@ export const IntakePage: Component = () => {
     </div>
   );
 };
+
+function sizeSaid(text: string): string {
+  if (text.trim() === "") return "In litres or cm³: the oxygen store is told for each litre, too.";
+  const litres = litresOf(text);
+  if (litres === null) return "No size can be read here. Write litres or cm³, as in 1.6 or 1598 cm³.";
+  return `Taken as ${formatValue(litres, "l", 0.01)}.`;
+}
 
 const saysOf = (told: ReturnType<typeof vinTold>): string | undefined => ("says" in told ? told.says : undefined);

@@ -22,16 +22,21 @@ export function catalystFinding(scene: FindingScene, others: readonly Finding[])
   const draft = refusal ?? byStore ?? weigh(evidence);
   const limits = refusal ? [] : [...deciding, ...used].map((name) => describeLimit(name, scene.limits));
   return finding("catalyst", {
-    for: [storeReason(scene, "points-to", draft.verdict), ...evidence.speaksFor],
-    against: [storeReason(scene, "points-away", draft.verdict), ...evidence.speaksAgainst],
+    for: [...storeReasons(scene, "points-to", draft.verdict), ...evidence.speaksFor],
+    against: [...storeReasons(scene, "points-away", draft.verdict), ...evidence.speaksAgainst],
     ...draft,
     dependsOn: [...(draft.dependsOn ?? []), ...limits],
   });
 }
 
 /** The store itself as a witness, on the side that the verdict took. */
-const storeReason = ({ measured }: FindingScene, side: Finding["verdict"], verdict: Finding["verdict"]) =>
-  side === verdict ? reason("store", "oxygen that the catalyst can hold", measured.store) : null;
+const storeReasons = ({ measured }: FindingScene, side: Finding["verdict"], verdict: Finding["verdict"]) =>
+  side === verdict
+    ? [
+        reason("store", "oxygen that the catalyst can hold", measured.store),
+        reason("storePerLitre", "that for each litre of engine", measured.storePerLitre),
+      ]
+    : [];
 
 /** The four that decide; the others serve where grams cannot be told. */
 const deciding: readonly LimitName[] = ["deadStore", "soundStore", "leastExplained", "storeRows"];

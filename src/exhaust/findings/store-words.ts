@@ -1,7 +1,7 @@
 // Explanations of a recording, and the recordings that tell them apart, in words: the one place for them.
 
 import type { Rival, Separator, StoreStudy } from "../terms/store-study.ts";
-import { inWords } from "../terms/words.ts";
+import { inWords, quantity } from "../terms/words.ts";
 import { leakTestBetween } from "./by-hand-steps.ts";
 import { again, recordFlow } from "./record-again.ts";
 
@@ -36,7 +36,8 @@ export const separatorInWords: Readonly<Record<Separator, string>> = {
 };
 
 /** "Fitted to everything recorded, the catalyst holds 0.05 g (0.01 to 0.12) of oxygen; …" */
-export function storeSentence({ asTaken, best, reading, explained, airDoubt, isAirUnknown }: StoreStudy): string {
+export function storeSentence(study: StoreStudy): string {
+  const { asTaken, best, reading, explained, airDoubt } = study;
   const share = `that explains ${Math.round(100 * explained)} % of what the rear sensor did.`;
   if (reading.grade === "not-resolvable")
     return `The recording does not tell how much oxygen the catalyst holds; ${share}`;
@@ -44,10 +45,16 @@ export function storeSentence({ asTaken, best, reading, explained, airDoubt, isA
     return `Fitted to everything recorded, the catalyst holds ${inWords(reading)} of oxygen; ${share}`;
   const value = Math.max(asTaken.low, Math.min(best.guess.store, asTaken.high));
   const held = inWords({ value, ...asTaken, unit: "g", grade: "measured" });
-  const air = isAirUnknown
-    ? "No air flow was recorded, nor anything that stands for it, so shares are judged in place of grams"
-    : "No air flow was recorded; it was worked out for an engine of usual size, and a larger engine has a larger catalyst";
-  return `${air}. By that the catalyst holds ${held} of oxygen; ${share}`;
+  return `${airSentence(study)}. By that the catalyst holds ${held} of oxygen; ${share}`;
+}
+
+function airSentence({ isAirUnknown, litres }: StoreStudy): string {
+  if (isAirUnknown) {
+    return "No air flow was recorded, nor anything that stands for it, so shares are judged in place of grams";
+  }
+  return litres === null
+    ? "No air flow was recorded; it was worked out for an engine of usual size, and a larger engine has a larger catalyst"
+    : `No air flow was recorded; it was worked out for this engine of ${quantity(litres, "l")}`;
 }
 
 /** Air flow known within this factor is known well enough to speak of grams. */

@@ -14,6 +14,8 @@ export interface Air {
   /** Where it was taken from, for people. */
   readonly from: string;
   readonly isKnown: boolean;
+  /** Engine size that it was worked out for, l; null where it was measured, or the size is not known. */
+  readonly litres: number | null;
 }
 
 /** J/(kg K), of air. */
@@ -29,10 +31,11 @@ const filling = 0.75;
  *
  * @param litres  engine size where known.
  */
-export function airOf(channels: BankChannels, grid: CellGrid, limits: Limits, litres?: number): Air {
+export function airOf(channels: BankChannels, grid: CellGrid, limits: Limits, litres: number | null): Air {
   const measured = lineInCells(channels.airFlow?.series, grid);
   if (measured.some((value) => value > 0.3)) {
-    return { flow: measured, doubt: 1 + limits.airFlowDoubt / 100, from: "air flow as recorded", isKnown: true };
+    const doubt = 1 + limits.airFlowDoubt / 100;
+    return { flow: measured, doubt, from: "air flow as recorded", isKnown: true, litres: null };
   }
   const speed = lineInCells(channels.engineSpeed?.series, grid);
   if (!speed.some((value) => value > limits.engineRuns)) return unknownAir(grid);
@@ -51,6 +54,7 @@ export function airOf(channels: BankChannels, grid: CellGrid, limits: Limits, li
     doubt,
     from: `no air flow was recorded: worked out from ${told}${litres ? "" : ", for an engine of unknown size"}`,
     isKnown: true,
+    litres,
   };
 }
 
@@ -72,5 +76,6 @@ function unknownAir({ count }: CellGrid): Air {
     doubt: 4,
     from: "neither air flow nor engine speed was recorded: a usual flow of light running was taken",
     isKnown: false,
+    litres: null,
   };
 }

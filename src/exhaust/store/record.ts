@@ -43,7 +43,8 @@ export interface RecordInput {
   readonly warmth: Warmth;
   readonly awake: { readonly front: Awakening | null; readonly rear: Awakening | null };
   readonly limits: Limits;
-  readonly litres?: number;
+  /** Engine size, l; null where it is not known. */
+  readonly litres: number | null;
 }
 
 /** @returns null where there is nothing to look at: no front, no rear, never hot, never awake. */

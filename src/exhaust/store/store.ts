@@ -37,6 +37,7 @@ export function storeOf(input: RecordInput): StoreStudy | null {
     air: record.air.from,
     airDoubt: record.air.doubt,
     isAirUnknown: !record.air.isKnown,
+    litres: record.air.litres,
     cuts: record.cuts.length,
     row: record.row,
     seconds: rows.at.length * Math.max(record.row, record.grid.step),

@@ -302,6 +302,8 @@ export interface Analysis {
   readonly visited?: Visited;
   /** Oxygen that the catalyst can hold, g, from everything recorded; null where nothing can be looked at. */
   readonly store: Reading | null;
+  /** The same for each litre of engine, g/l; null where the store or the engine's size is not known. */
+  readonly storePerLitre: Reading | null;
   readonly storeStudy: StoreStudy | null;
 }
 

@@ -100,6 +100,8 @@ export interface StoreStudy {
   readonly airDoubt: number;
   /** Nothing recorded speaks of the amount of air. */
   readonly isAirUnknown: boolean;
+  /** Engine size that the air flow was worked out for, l; null where it was measured, or the size is not known. */
+  readonly litres: number | null;
   /** Fuel cuts seen, s between renewals of the sensors' values, s that count. */
   readonly cuts: number;
   readonly row: Seconds;

@@ -1,0 +1,21 @@
+// Sizes of engines as people write them. 1 l is 1000 cm³ (SI).
+
+import { expect, test } from "vitest";
+import { litresOf } from "../../../src/job/intake/engine-size.ts";
+
+test.each([
+  ["1.6", 1.6],
+  ["1,6 l", 1.6],
+  [" 2 litres", 2],
+  ["1598", 1.598],
+  ["1598 cm³", 1.598],
+  ["1.598 cc", null],
+  ["999cc", 0.999],
+  ["1.4 16V turbo", 1.4],
+])("%s is read as %s litres", (text, litres) => {
+  expect(litresOf(text)).toBe(litres);
+});
+
+test.each(["", "turbo", "16V", "250 hp", "0", "-1.6", "40"])("%s is the size of no engine", (text) => {
+  expect(litresOf(text)).toBeNull();
+});
