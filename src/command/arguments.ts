@@ -4,7 +4,7 @@ import { parseArgs } from "node:util";
 import { type Bank, type Role, roles } from "../capture/model/capture.ts";
 import type { ReadChoices } from "../capture/model/reader.ts";
 import type { AnalysisChoices } from "../exhaust/terms/analysis.ts";
-import { litresOf } from "../job/intake/engine-size.ts";
+import { litresOf } from "../signal/written/engine-size.ts";
 
 const sharedUsage = `  --json                 one JSON object instead of a table
   --role "COLUMN=ROLE"   what a column is; may be given more than once. Roles:

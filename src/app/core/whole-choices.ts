@@ -3,9 +3,9 @@
 import type { WholeChoices } from "../../../workers/protocol.ts";
 import { evidenceOf } from "../../job/edits/paper-edits.ts";
 import { frameConditionsOf } from "../../job/freeze-frame/conditions.ts";
-import { litresOf } from "../../job/intake/engine-size.ts";
 import type { BenchState, Job } from "../../job/record/job.ts";
 import { handChecksOf } from "../../job/ruled-out/ruled-out.ts";
+import { litresOf } from "../../signal/written/engine-size.ts";
 import { writingInForce } from "../../signal/written/writing.ts";
 
 /** @param bench  of the recording; without it there are no edits by hand. */

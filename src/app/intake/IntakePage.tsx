@@ -3,10 +3,10 @@
 import { type Component, For, Show } from "solid-js";
 import { changeJob, changeVehicle } from "../../job/edits/make.ts";
 import { changeIntake, intakeOf } from "../../job/edits/paper-edits.ts";
-import { litresOf } from "../../job/intake/engine-size.ts";
 import { type Intake, lampStates, lampWarning, lampWords } from "../../job/intake/intake.ts";
 import { vinTold } from "../../job/intake/vin.ts";
 import type { Vehicle } from "../../job/record/job.ts";
+import { litresOf } from "../../signal/written/engine-size.ts";
 import { formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { PickField, TextField } from "../parts/Fields.tsx";
@@ -78,13 +78,7 @@ export const IntakePage: Component = () => {
           hintIsBad={["does-not-fit", "wrong-letter"].includes(vin().told)}
           onChange={(value) => sayCar({ vin: value })}
         />
-        <TextField
-          label="Engine size"
-          value={intake().engineSize}
-          hint={sizeSaid(intake().engineSize)}
-          hintIsBad={intake().engineSize.trim() !== "" && litresOf(intake().engineSize) === null}
-          onChange={(engineSize) => say({ engineSize })}
-        />
+        <EngineSizeField value={intake().engineSize} onChange={(engineSize) => say({ engineSize })} />
         <PickField
           label="Banks of the exhaust"
           value={intake().banks}
@@ -99,11 +93,19 @@ export const IntakePage: Component = () => {
   );
 };
 
-function sizeSaid(text: string): string {
-  if (text.trim() === "") return "In litres or cm³: the oxygen store is told for each litre, too.";
-  const litres = litresOf(text);
-  if (litres === null) return "No size can be read here. Write litres or cm³, as in 1.6 or 1598 cm³.";
-  return `Taken as ${formatValue(litres, "l", 0.01)}.`;
-}
+const EngineSizeField: Component<{ readonly value: string; readonly onChange: (value: string) => void }> = (props) => {
+  const litres = () => litresOf(props.value);
+  const hint = () => {
+    const size = litres();
+    if (props.value.trim() === "") return "In litres or cm³: the oxygen store is told for each litre, too.";
+    return size === null
+      ? "No size can be read here. Write litres or cm³, as in 1.6 or 1598 cm³."
+      : `Taken as ${formatValue(size, "l", 0.01)}.`;
+  };
+  const isBad = () => props.value.trim() !== "" && litres() === null;
+  return (
+    <TextField label="Engine size" value={props.value} hint={hint()} hintIsBad={isBad()} onChange={props.onChange} />
+  );
+};
 
 const saysOf = (told: ReturnType<typeof vinTold>): string | undefined => ("says" in told ? told.says : undefined);

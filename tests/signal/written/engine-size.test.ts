@@ -1,7 +1,7 @@
 // Sizes of engines as people write them. 1 l is 1000 cm³ (SI).
 
 import { expect, test } from "vitest";
-import { litresOf } from "../../../src/job/intake/engine-size.ts";
+import { litresOf } from "../../../src/signal/written/engine-size.ts";
 
 test.each([
   ["1.6", 1.6],
