@@ -1,5 +1,7 @@
 import Papa from "papaparse";
 import { expect, test } from "vitest";
+import type { Comparison } from "../../src/exhaust/comparing/comparison.ts";
+import type { Analysis } from "../../src/exhaust/terms/analysis.ts";
 import { changeVehicle, keepCapture, newJob } from "../../src/job/edits/make.ts";
 import {
   changeEvidence,
@@ -13,9 +15,11 @@ import { noEvidence } from "../../src/job/evidence/evidence.ts";
 import { proofOf } from "../../src/job/proof/proof.ts";
 import { handRow } from "../../src/job/ruled-out/ruled-out.ts";
 import { customerSheet } from "../../src/report/customer/customer-sheet.ts";
-import { handOverTexts, openRecord } from "../../src/report/hand-over/hand-over.ts";
+import { handOverTexts } from "../../src/report/hand-over/hand-over.ts";
 import { notLookedInto } from "../../src/report/hand-over/index-page.ts";
+import { openRecord } from "../../src/report/hand-over/open-record.ts";
 import { originalPath, photoPath } from "../../src/report/hand-over/paths.ts";
+import { atMost, measured } from "../../src/signal/numbers/reading.ts";
 import { captureRecord } from "../job/samples.ts";
 
 const at = "2026-05-04T10:00:00.000Z";
@@ -32,7 +36,7 @@ const job = changeEvidence(keepCapture(withCause, at, captureRecord("a1")), at, 
 const facts = { job, findings: [], liftOff: null, repair: null, judged: null, now: "2026-05-04T10:00" };
 const textsOf = (of: typeof job) =>
   handOverTexts({
-    ...{ job: of, findings: [], exhibits: [], now: "2026-05-04T10:00", atHand: new Set(["a1"]) },
+    ...{ job: of, analysis: null, comparison: null, exhibits: [], now: "2026-05-04T10:00", atHand: new Set(["a1"]) },
     sheet: customerSheet({ ...facts, job: of }),
     proof: proofOf({ repair: noRepair, captures: [], comparison: null, after: noEvidence }),
   });
@@ -111,4 +115,42 @@ test("the index says what was not looked into, where the owner may be named stil
   expect(page).toContain(notLookedInto);
   for (const may of ["Names of the job", "free text", "pasted replies", "recordings", "place"])
     expect(notLookedInto).toContain(may);
+});
+
+test("readings stand there with their bounds, and both values of what was compared", () => {
+  const delay = measured(1.07, [1.05, 1.1], "s");
+  const liftOff = { delay, storedOxygen: atMost(2.2, "g"), richAgain: delay, spread: null, more: 0 };
+  const event = { id: 1, at: 160, delay, storedOxygen: delay };
+  const analysis = {
+    ...{ store: null, whole: null, sensors: { front: { amplitude: measured(0.8, [0.7, 0.9], "V") }, rear: null } },
+    ...{ stretches: [], findings: [], liftOff, liftOffs: [event] },
+  } as unknown as Analysis;
+  const difference = { label: "Delay", suspect: delay, reference: delay, ratio: delay, told: "longer" };
+  const comparison = { differences: [difference] } as unknown as Comparison;
+  const all = handOverTexts({
+    ...{ job, analysis, comparison, exhibits: [], now: facts.now, atHand: new Set<string>() },
+    sheet: customerSheet(facts),
+    proof: proofOf({ repair: noRepair, captures: [], comparison: null, after: noEvidence }),
+  });
+  const rows = Papa.parse<string[]>(all["readings.csv"]!.trim()).data;
+  expect(rows[1]).toEqual(["front: amplitude", "", "", "0.8", "0.7", "0.9", "V", "measured", ""]);
+  expect(rows).toContainEqual(["lift-off 1: delay", "160", "160", "1.07", "1.05", "1.1", "s", "measured", ""]);
+  expect(rows.find(([name]) => name === "over all lift-offs: storedOxygen")!.slice(3, 6)).toEqual(["2.2", "0", "2.2"]);
+  expect(Papa.parse<string[]>(all["before-and-after.csv"]!.trim()).data[1]!.slice(0, 7)).toEqual([
+    "Delay",
+    "1.07",
+    "1.05",
+    "1.1",
+    "1.07",
+    "1.05",
+    "1.1",
+  ]);
+});
+
+test("the customer's sheet there is the one given away last, and says which revision it is", () => {
+  const given = { ...customerSheet(facts), answer: "As it was told then.", id: "s1", revision: 3, madeAt: at };
+  const page = textsOf({ ...job, sheets: [given] })["customer-sheet.html"]!;
+  expect(page).toContain("As it was told then.");
+  expect(page).toContain("revision 3, 4 May 2026");
+  expect(texts["customer-sheet.html"]).toContain('<p class="mark">draft</p>');
 });

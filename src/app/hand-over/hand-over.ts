@@ -6,8 +6,11 @@ import { proofOfJob } from "../../job/proof/proof.ts";
 import { jobText } from "../../job/record/format.ts";
 import { photoNames } from "../../job/record/photo-names.ts";
 import { customerSheet } from "../../report/customer/customer-sheet.ts";
-import { handOverTexts, openRecord } from "../../report/hand-over/hand-over.ts";
-import { exhibitPath, originalPath, photoPath, recordingPath } from "../../report/hand-over/paths.ts";
+import { smallPictureIn } from "../../report/exhibit/small-picture.ts";
+import { handOverTexts } from "../../report/hand-over/hand-over.ts";
+import { openRecord } from "../../report/hand-over/open-record.ts";
+import { exhibitPath, originalPath, photoPath, recordingPath, sheetPicturePath } from "../../report/hand-over/paths.ts";
+import { sheetOfFolder } from "../../report/hand-over/sheet-page.ts";
 import { localInstant } from "../../signal/written/date-text.ts";
 import type { Comparing } from "../comparing/comparing.ts";
 import type { Ground } from "../core/ground.ts";
@@ -27,6 +30,13 @@ export async function handOver(
   const keepBlob = async (path: string, name: string) => {
     const blob = await desk.store.blob(job.id, name);
     if (blob) entries[path] = blob;
+  };
+  /** The drawing that the sheet shows: the sensors' lanes alone, where the exhibit holds them. */
+  const keepSheetPicture = async (name: string | null) => {
+    const blob = name && (await desk.store.blob(job.id, name));
+    if (!blob) return;
+    const small = name.endsWith(".svg") ? smallPictureIn(await blob.text()) : null;
+    entries[sheetPicturePath(name)] = small === null ? blob : new Blob([small]);
   };
   for (const [at, { svg, png }] of exhibits.entries()) {
     await keepBlob(exhibitPath(at + 1, "png"), png);
@@ -48,7 +58,8 @@ export async function handOver(
   const findings = whole?.findings ?? [];
   const sheet = customerSheet({ job, findings, liftOff: whole?.liftOff ?? null, repair, judged: captureId(), now });
   const proof = proofOfJob(job, repair);
-  const texts = handOverTexts({ job, findings, sheet, proof, exhibits, atHand, now });
+  await keepSheetPicture(sheetOfFolder({ job, sheet }).picture);
+  const texts = handOverTexts({ job, analysis: whole, comparison: repair, sheet, proof, exhibits, atHand, now });
   const bytes = Object.entries({ ...texts, "job.json": jobText(openRecord(job)) }).map(([name, text]) => {
     return [name, new TextEncoder().encode(text)] as const;
   });

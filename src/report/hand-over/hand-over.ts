@@ -7,10 +7,10 @@ import { monitorsInReplies } from "../../job/monitors/monitor-replies.ts";
 import { parameterIds, parameterOf } from "../../job/parameters/parameters.ts";
 import type { Job } from "../../job/record/job.ts";
 import { ruledOutTable } from "../../job/ruled-out/ruled-out.ts";
-import { rowsOfOwner } from "../customer/customer-sheet.ts";
 import type { HandOverFacts } from "./facts.ts";
 import { indexPage } from "./index-page.ts";
 import { photoPath, recordingPath } from "./paths.ts";
+import { cell, differenceRows, differencesHead, readingRows, readingsHead } from "./readings-table.ts";
 import { sheetPage } from "./sheet-page.ts";
 
 /** File name in the folder -> text. */
@@ -18,6 +18,8 @@ export function handOverTexts(facts: HandOverFacts): Readonly<Record<string, str
   return {
     "index.html": indexPage(facts),
     "customer-sheet.html": sheetPage(facts),
+    "readings.csv": csv(readingsHead, readingRows(facts.analysis)),
+    "before-and-after.csv": csv(differencesHead, differenceRows(facts.comparison)),
     "other-causes.csv": causesTable(facts),
     "monitor-results.csv": monitorTable(facts.job),
     "freeze-frame.csv": frameTable(facts.job),
@@ -26,28 +28,13 @@ export function handOverTexts(facts: HandOverFacts): Readonly<Record<string, str
   };
 }
 
-/** The record without the fields that the sheet does not show, in sheets given away before as well; free text is as it was given. */
-export function openRecord(job: Job): Job {
-  const { plate, vin, customer } = job.sheet?.ticks ?? { plate: false, vin: false, customer: false };
-  const { vehicle } = job;
-  const kept = (isShown: boolean, text: string) => (isShown ? text : "");
-  const named = {
-    plate: kept(plate, vehicle.plate),
-    vin: kept(vin, vehicle.vin),
-    customer: kept(customer, vehicle.customer),
-  };
-  const hidden = Object.entries(rowsOfOwner).flatMap(([row, field]) => (named[field] === "" ? [row] : []));
-  const sheets = job.sheets?.map((one) => ({ ...one, about: one.about.filter(([row]) => !hidden.includes(row)) }));
-  return { ...job, vehicle: { ...vehicle, ...named }, ...(sheets ? { sheets } : {}) };
-}
-
 const moments: readonly (readonly [Moment, string])[] = [
   ["before", "before clearing"],
   ["after", "after the repair"],
 ];
 
-function causesTable({ job, findings }: HandOverFacts): string {
-  const rows = ruledOutTable(findings, job.ruledOut ?? []);
+function causesTable({ job, analysis }: HandOverFacts): string {
+  const rows = ruledOutTable(analysis?.findings ?? [], job.ruledOut ?? []);
   return csv(
     ["cause", "result", "from", "value", "by", "when", "photos"],
     rows.map(({ name, result, from, value, by, at, photos }) => [
@@ -60,8 +47,8 @@ function causesTable({ job, findings }: HandOverFacts): string {
 function monitorTable(job: Job): string {
   const rows = moments.flatMap(([moment, when]) =>
     monitorsInReplies(evidenceOf(job, moment).monitorReplies).results.map((one) => [
-      ...[when, one.monitor, one.test, text(one.value), text(one.low), text(one.high), one.unit],
-      ...[text(one.margin), one.outcome, one.bytes, one.note],
+      ...[when, one.monitor, one.test, cell(one.value), cell(one.low), cell(one.high), one.unit],
+      ...[cell(one.margin), one.outcome, one.bytes, one.note],
     ]),
   );
   const head = ["read", "monitor", "test", "value", "lowest", "highest", "unit", "margin %", "result", "bytes", "note"];
@@ -73,7 +60,7 @@ function frameTable(job: Job): string {
   const lines = (what: string, values: typeof status) =>
     parameterIds.flatMap((id) => {
       const value = values[id];
-      return value === undefined ? [] : [[what, parameterOf(id).name, text(value), parameterOf(id).unit]];
+      return value === undefined ? [] : [[what, parameterOf(id).name, cell(value), parameterOf(id).unit]];
     });
   const rows = [...lines(`freeze frame ${frame?.code ?? ""}`.trim(), frame?.values ?? {}), ...lines("status", status)];
   return csv(["of", "quantity", "value", "unit"], rows);
@@ -94,11 +81,8 @@ function recordingTable({ job, atHand }: HandOverFacts): string {
   return csv(["file", "SHA-256", "bytes", "stage", "running", "recorded", "here"], rows);
 }
 
-/** To six digits, which no value here claims more of. */
-const text = (value: number | null): string => (value === null ? "" : `${Number(value.toPrecision(6))}`);
-
 /** RFC 4180; numbers below zero stay as they are. */
 function csv(head: readonly string[], rows: readonly (readonly string[])[]): string {
-  const cell = (value: string) => (/^-[\d.]/.test(value) ? value : csvCell(value));
-  return `${[head, ...rows].map((row) => row.map(cell).join(",")).join("\r\n")}\r\n`;
+  const written = (value: string) => (/^-[\d.]/.test(value) ? value : csvCell(value));
+  return `${[head, ...rows].map((row) => row.map(written).join(",")).join("\r\n")}\r\n`;
 }

@@ -16,7 +16,9 @@ import { exhibitPath, linkTo, originalPath, photoPath, recordingPath } from "./p
 import { sheetWords } from "./sheet-page.ts";
 
 const files = [
-  ["customer-sheet.html", "The customer's sheet"],
+  ["customer-sheet.html", "The customer's sheet, as given away last, on one page"],
+  ["readings.csv", "Readings of the recording judged, with their bounds"],
+  ["before-and-after.csv", "Readings before and after the repair, where two recordings were compared"],
   ["other-causes.csv", "Other causes, each with result, by whom and when"],
   ["codes.csv", "Codes, before clearing and after the repair"],
   ["freeze-frame.csv", "Freeze frame, distances and times"],

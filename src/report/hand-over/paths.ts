@@ -9,6 +9,10 @@ export const recordingPath = ({ id, fileName }: CaptureRecord): string =>
 /** @param sheet  1 for the first. */
 export const exhibitPath = (sheet: number, kind: "png" | "svg"): string => `exhibits/sheet-${sheet}.${kind}`;
 
+/** The picture on the customer's sheet, by the name it is kept under. */
+export const sheetPicturePath = (picture: string): string =>
+  `customer-sheet-picture.${picture.endsWith(".svg") ? "svg" : "png"}`;
+
 /** A photo's copy for paper, by the name it is kept under. */
 export function photoPath(scaled: string, photos: readonly PhotoRecord[]): string {
   const at = photos.findIndex(({ id }) => photoNames(id).scaled === scaled);

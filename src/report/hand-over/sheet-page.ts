@@ -1,22 +1,33 @@
 // The customer's sheet as a page of its own in the folder: its picture, its words, choices and what was approved.
 
+import { dateText, localInstant } from "../../signal/written/date-text.ts";
+import type { CustomerSheet } from "../customer/customer-sheet.ts";
 import { xmlText } from "../paper/svg.ts";
 import type { HandOverFacts } from "./facts.ts";
+import { openRecord } from "./open-record.ts";
 import { about, list, page } from "./page.ts";
-import { exhibitPath, linkTo, photoPath } from "./paths.ts";
+import { linkTo, photoPath, sheetPicturePath } from "./paths.ts";
+
+/** Made now, or the one given away last. */
+export function sheetOfFolder({ job, sheet }: Pick<HandOverFacts, "job" | "sheet">): CustomerSheet & { mark: string } {
+  const given = job.sheets?.at(-1);
+  if (!given) return { ...sheet, mark: "draft" };
+  return { ...given, mark: `revision ${given.revision}, ${dateText(localInstant(new Date(given.madeAt)))}` };
+}
 
 export function sheetPage(facts: HandOverFacts): string {
-  const { sheet } = facts;
+  const sheet = sheetOfFolder({ ...facts, job: openRecord(facts.job) });
   return page(
     sheet.title,
     [
-      `<h1>${xmlText(sheet.title)}</h1>`,
+      `<p class="mark">${xmlText(sheet.mark)}</p><h1>${xmlText(sheet.title)}</h1>`,
       about(sheet.about),
-      pictureOf(facts),
-      sheetWords(facts),
-      photosOf(facts),
-      '<p><a href="index.html">All that was handed over</a></p>',
+      pictureOf(sheet),
+      `<div class="columns">${sheetWords({ sheet })}</div>`,
+      photosOf({ ...facts, sheet }),
+      '<p class="on-screen"><a href="index.html">All that was handed over</a></p>',
     ].join("\n"),
+    sheet.paper,
   );
 }
 
@@ -32,15 +43,12 @@ export function sheetWords({ sheet }: Pick<HandOverFacts, "sheet">): string {
 ${parts.map(({ heading, lines }) => `<h3>${xmlText(heading)}</h3>${list(lines)}`).join("\n")}`;
 }
 
-/** The exhibit whose drawing the sheet shows. */
-function pictureOf({ sheet, exhibits }: HandOverFacts): string {
-  const at = exhibits.findIndex(({ svg, png }) => sheet.picture !== null && [svg, png].includes(sheet.picture));
-  return at < 0
+const pictureOf = ({ picture, pictured }: CustomerSheet): string =>
+  picture === null
     ? ""
-    : `<figure><img src="${linkTo(exhibitPath(at + 1, "png"))}" alt="${xmlText(exhibits[at]!.headline)}"></figure>`;
-}
+    : `<figure><img src="${linkTo(sheetPicturePath(picture))}" alt="Front and rear sensor over time"><figcaption>${pictured ? `Recorded ${xmlText(pictured)}` : ""}</figcaption></figure>`;
 
-function photosOf({ sheet, job }: HandOverFacts): string {
+function photosOf({ sheet, job }: Pick<HandOverFacts, "sheet" | "job">): string {
   const figures = (sheet.photos ?? []).map(
     ({ name, of }) =>
       `<figure><img src="${linkTo(photoPath(name, job.photos ?? []))}" alt="${xmlText(of)}"><figcaption>${xmlText(of)}</figcaption></figure>`,
