@@ -154,3 +154,9 @@ test("the customer's sheet there is the one given away last, and says which revi
   expect(page).toContain("revision 3, 4 May 2026");
   expect(texts["customer-sheet.html"]).toContain('<p class="mark">draft</p>');
 });
+
+test("a monitor's value and its limits are told in one unit", () => {
+  // 0x0046 of at most 0x0064 at 1 ms a bit (unit and scaling ID 0x10 of SAE J1979, from a secondary source).
+  const timed = changeEvidence(job, at, "before", { monitorReplies: "46 01 05 10 00 46 00 00 00 64" });
+  expect(textsOf(timed)["index.html"]).toContain("<td>70\u00a0ms</td><td>–</td><td>100\u00a0ms</td>");
+});

@@ -3,6 +3,7 @@
 import { type Component, For, Show } from "solid-js";
 import { defaultLimits, type LimitName, limitsInForce } from "../../exhaust/terms/limits.ts";
 import { changeLimit, changePipe } from "../../job/edits/make.ts";
+import { asWritten } from "../../signal/written/words.ts";
 import { storedUnit } from "../../signal/written/writing.ts";
 import { useGround } from "../core/ground.ts";
 import { Dialog } from "../parts/Dialog.tsx";
@@ -49,7 +50,7 @@ const LimitRow: Component<{ readonly name: LimitName }> = (props) => {
   return (
     <li>
       <label class="grow" for={`limit-${props.name}`}>
-        {limit().meaning}
+        {asWritten(limit().meaning)}
         <span class="soft">
           {" "}
           · {limit().source}

@@ -2,7 +2,7 @@
 
 import { type Component, For, Show } from "solid-js";
 import { type Shift, shiftByHand } from "../../exhaust/lining-up/line-up.ts";
-import { formatNumber } from "../../signal/written/digits.ts";
+import { formatExact, formatNumber } from "../../signal/written/digits.ts";
 import { formatTime, readingInWords } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { numberIn } from "../parts/number-from.ts";
@@ -82,7 +82,7 @@ const ByHand: Component<{ readonly by: number; readonly onShift: (shift: Shift) 
               onClick={() => nudge(step)}
             >
               {step < 0 ? "−" : "+"}
-              {Math.abs(step)} s
+              {formatExact(Math.abs(step))}&nbsp;s
             </button>
           )}
         </For>

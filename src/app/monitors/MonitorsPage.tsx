@@ -4,6 +4,7 @@ import { type Component, createSignal, For, Show } from "solid-js";
 import { changeEvidence, evidenceOf, type Moment } from "../../job/edits/paper-edits.ts";
 import { monitorsInReplies } from "../../job/monitors/monitor-replies.ts";
 import type { MonitorResult } from "../../job/monitors/result.ts";
+import { saidOf } from "../../job/monitors/result-words.ts";
 import { formatValue, readingInWords } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { TextField } from "../parts/Fields.tsx";
@@ -15,7 +16,14 @@ export const MonitorsPage: Component = () => {
   const [moment, setMoment] = createSignal<Moment>("before");
   const text = () => evidenceOf(desk.job(), moment()).monitorReplies;
   const read = () => monitorsInReplies(text());
-  const store = () => readings.whole()?.liftOff?.storedOxygen ?? null;
+  /** The store, else what passed in a lift-off: its ceiling. */
+  const store = () => {
+    const whole = readings.whole();
+    if (whole?.store && whole.store.grade !== "not-resolvable")
+      return `${readingInWords(whole.store)} of oxygen stored`;
+    const passed = whole?.liftOff?.storedOxygen;
+    return passed ? `${readingInWords(passed)} of oxygen passed until the rear saw it` : null;
+  };
   return (
     <>
       <MomentChoice value={moment()} onChange={setMoment} />
@@ -49,8 +57,8 @@ export const MonitorsPage: Component = () => {
         <Show when={store()}>
           {(reading) => (
             <p class="statement">
-              Our own reading of this recording: {readingInWords(reading())} of oxygen passed until the rear saw it. The
-              car's number is the maker's own measure: only the maker's data tells how the two compare.
+              Our own reading of the recording on the bench: {reading()}. The car's number is the maker's own measure:
+              only the maker's data tells how the two compare.
             </p>
           )}
         </Show>
@@ -66,7 +74,7 @@ export const MonitorsPage: Component = () => {
 const outcomes = { passed: "passed", failed: "failed", "not-run": "has not run", constant: "a constant" } as const;
 
 const ResultRow: Component<{ readonly result: MonitorResult }> = (props) => {
-  const say = (value: number) => formatValue(value, props.result.unit === "raw" ? "" : props.result.unit);
+  const say = (value: number) => saidOf(props.result, value);
   return (
     <tr>
       <th scope="row">{props.result.monitor}</th>

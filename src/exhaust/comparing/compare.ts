@@ -3,6 +3,7 @@
 import { difference, ratio, scaled } from "../../signal/combining/combine.ts";
 import { notResolvable, type Reading } from "../../signal/numbers/reading.ts";
 import { medianOfNumbers } from "../../signal/statistics/statistics.ts";
+import { asWritten } from "../../signal/written/words.ts";
 import { type LimitOverrides, type Limits, limitsInForce } from "../terms/limits.ts";
 import { inWords } from "../terms/words.ts";
 import { type SharedReading, sharedReadings } from "./compared-readings.ts";
@@ -88,7 +89,7 @@ function differenceOf(shared: SharedReading, scene: Scene): Difference {
   const { told, because } = tell(shared, unlike, sideOf(shared, over, off, scene));
   return {
     reading: name,
-    label,
+    label: asWritten(label),
     suspect,
     reference,
     ratio: over,

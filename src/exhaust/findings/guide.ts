@@ -1,5 +1,6 @@
 // What to record so that a finding can be made, in which order, and what of it the captures already hold.
 
+import { asWritten } from "../../signal/written/words.ts";
 import type { Analysis, Stretch, StretchKind } from "../terms/analysis.ts";
 
 export type GuideStepId = "warm-up" | "idle" | "cruise" | "lift-off" | "trims";
@@ -139,13 +140,13 @@ const plans: readonly Plan[] = [
 export function recordingGuide(recorded: readonly Recorded[]): RecordingGuide {
   const steps = plans.map(({ missingIn, ...plan }): GuideStep => {
     const missing = missingIn(recorded);
-    return { ...plan, done: missing === "", missing };
+    return { ...plan, what: plan.what.map(asWritten), done: missing === "", missing };
   });
   const first = steps.find(({ done }) => !done);
   const failedLast = failedIn(recorded.at(-1));
   return {
-    cautions,
-    connections,
+    cautions: cautions.map(asWritten),
+    connections: connections.map(asWritten),
     failedLast,
     steps,
     next: first ? `Record next: ${first.title.toLowerCase()}. ${first.missing}` : "",

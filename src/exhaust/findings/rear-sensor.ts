@@ -2,6 +2,7 @@
 
 import { medianOf } from "../../signal/combining/combine.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
+import { asWritten } from "../../signal/written/words.ts";
 import type { Finding, LiftOff } from "../terms/analysis.ts";
 import { describeLimit, type Limits } from "../terms/limits.ts";
 import { counted, inWords, quantity, saidOf, withinTime } from "../terms/words.ts";
@@ -52,8 +53,8 @@ function draft(scene: FindingScene): Draft {
   if (quickness.told === "slow") {
     return {
       verdict: "points-to",
-      statement: `The rear sensor is slow: it took ${inWords(quickness.reading!)} from 0.3 to 0.15 V when air reached it. A slow rear sensor can hide a dead catalyst.`,
-      for: [reason(overLiftOffs("rearSwitch, lift-offs"), "rear from 0.3 to 0.15 V", quickness.reading)],
+      statement: `The rear sensor is slow: it took ${inWords(quickness.reading!)} ${asWritten(inAir)} when air reached it. A slow rear sensor can hide a dead catalyst.`,
+      for: [reason(overLiftOffs("rearSwitch, lift-offs"), `rear ${asWritten(inAir)}`, quickness.reading)],
       next: ["Test or renew the rear sensor, then repeat the lift-offs before judging the catalyst."],
       dependsOn: used,
     };
@@ -153,6 +154,8 @@ function asleep({ measured, limits }: FindingScene, running: number): Draft {
   return { verdict: "cannot-say", statement: saidOf("rear", awake.says), next };
 }
 
+const inAir = "from 0.3 to 0.15 V";
+
 /**
  * From its falls in lift-offs, when air reaches it at once; switching in steady running can show it quick, never slow: there
  * the catalyst sets the pace.
@@ -161,15 +164,14 @@ export function rearQuickness({ measured, limits }: FindingScene): RearQuickness
   const falls = measured.liftOffs.filter((one) => one.setAside !== "hand").map((one) => one.rearSwitch);
   const timed = falls.filter(({ low, high }) => low !== null && high !== null);
   const inCuts = timed.length > 0 ? medianOf(timed, "s") : null;
-  const inAir = "from 0.3 to 0.15 V";
   if (inCuts?.low != null && inCuts.low > limits.slowRear) {
     const told = isDrawnOut(inCuts, measured.liftOffs, limits) ? "unknown" : "slow";
-    return { told, reading: inCuts, levels: inAir };
+    return { told, reading: inCuts, levels: asWritten(inAir) };
   }
   const steady = measured.sensors.rear?.richToLean ?? null;
   const isQuick = (reading: Reading | null) => reading?.high != null && reading.high < limits.quickRear;
-  if (isQuick(inCuts)) return { told: "quick", reading: inCuts, levels: inAir };
-  if (isQuick(steady)) return { told: "quick", reading: steady, levels: "from 0.6 to 0.3 V" };
+  if (isQuick(inCuts)) return { told: "quick", reading: inCuts, levels: asWritten(inAir) };
+  if (isQuick(steady)) return { told: "quick", reading: steady, levels: asWritten("from 0.6 to 0.3 V") };
   const timedAtAll = inCuts?.grade === "measured";
-  return { told: "unknown", reading: inCuts ?? steady, levels: timedAtAll ? inAir : "" };
+  return { told: "unknown", reading: inCuts ?? steady, levels: timedAtAll ? asWritten(inAir) : "" };
 }

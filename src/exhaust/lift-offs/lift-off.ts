@@ -9,6 +9,7 @@ import { within } from "../../signal/series/reel.ts";
 import { runsOf } from "../../signal/series/runs.ts";
 import { type Series, type StampDoubt, timeAt } from "../../signal/series/series.ts";
 import { usualStep } from "../../signal/series/usual-step.ts";
+import { asWritten } from "../../signal/written/words.ts";
 import type { AnalysisChoices, Awakening, LiftOff } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import { edgeAt } from "../terms/edges.ts";
@@ -223,5 +224,5 @@ function rearSwitch({ rear, limits }: LiftOffScene, spell: LeanSpell, story: Rea
     }
     return measured(durations[k]!, [low[k]!, high[k]!], "s", { count: 1, because });
   }
-  return notResolvable("s", "The rear did not pass cleanly from 0.3 to 0.15 V.");
+  return notResolvable("s", asWritten("The rear did not pass cleanly from 0.3 to 0.15 V."));
 }

@@ -6,6 +6,7 @@ import type { Seconds } from "../../signal/numbers/units.ts";
 import { everyNth } from "../../signal/series/reel.ts";
 import { type AnySeries, countOf, type Series, timeAt } from "../../signal/series/series.ts";
 import { percentiles } from "../../signal/statistics/statistics.ts";
+import { asWritten } from "../../signal/written/words.ts";
 import type { Awakening, SensorKind } from "../terms/analysis.ts";
 import { type CellGrid, heldInCells } from "../terms/cell-grid.ts";
 import type { Limits } from "../terms/limits.ts";
@@ -130,7 +131,7 @@ function narrowAwakening({ kind, grid, rest, swing }: Narrow): Awakening {
       rest && !rest.lasts ? rest.end : null,
       rest ? "It never left its bias level." : "It was not seen asleep.",
     ),
-    fullSwing: at(swing.full, "It was never both below 0.3 V and above 0.6 V."),
+    fullSwing: at(swing.full, asWritten("It was never both below 0.3 V and above 0.6 V.")),
     awakeFrom: from,
     says: sayAwake(rest, swing, grid),
   };
@@ -143,10 +144,10 @@ function sayAwake(rest: Rest | null, swing: Swing, grid: CellGrid): string {
   }
   if (swing.full === null) {
     const until = rest ? ` It left its bias level of ${quantity(rest.level, "V")} at ${seconds(rest.end)}.` : "";
-    return `It never swung through both 0.3 and 0.6 V, so nothing shows that it is awake.${until}`;
+    return `${asWritten("It never swung through both 0.3 and 0.6 V")}, so nothing shows that it is awake.${until}`;
   }
   if (!rest) return "It was awake from the beginning.";
-  return `It left its bias level of ${quantity(rest.level, "V")} at ${seconds(rest.end)} and had swung through both 0.3 and 0.6 V by ${seconds(swing.full)}.`;
+  return `It left its bias level of ${quantity(rest.level, "V")} at ${seconds(rest.end)} and had swung through both ${asWritten("0.3 and 0.6 V")} by ${seconds(swing.full)}.`;
 }
 
 const highInCuts =
@@ -155,8 +156,9 @@ const highInCuts =
 function notNarrow(kind: SensorKind, grid: CellGrid): Awakening {
   const why = {
     "wide-band": "A wide-band sensor gives lambda and does not rest at a bias level.",
-    "five-volt":
+    "five-volt": asWritten(
       "It reaches more than 2.2 V: a sensor on a 5 V supply, to which the levels of a zirconia sensor do not apply.",
+    ),
     inverted: "It goes below zero volts: its leads look swapped. Invert the channel, and measure again.",
     "narrow-band": "",
     unknown: "",

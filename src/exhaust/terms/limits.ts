@@ -1,6 +1,8 @@
 // Every threshold that findings use, in one table: value, unit, meaning, and where it comes from.
 
 import type { Unit } from "../../signal/numbers/reading.ts";
+import { formatExact } from "../../signal/written/digits.ts";
+import { asWritten } from "../../signal/written/words.ts";
 
 /**
  * "published": read in a standard, paper or regulation. "common practice": workshop habit, no published source found.
@@ -184,6 +186,6 @@ export const changedForFindings = (limits: Limits): string[] =>
 /** "slowSwitch 0.2 s (common practice)", or with "(changed for this job)"; to be shown wherever a limit is used. */
 export function describeLimit(name: LimitName, limits: Limits): string {
   const { value, unit, meaning, source } = defaultLimits[name];
-  const from = limits[name] === value ? source : `changed for this job, ${value} as delivered`;
-  return `${meaning}: ${limits[name]}${unit === "1" ? "" : ` ${unit}`} (${from})`;
+  const from = limits[name] === value ? source : `changed for this job, ${formatExact(value)} as delivered`;
+  return `${asWritten(meaning)}: ${formatExact(limits[name])}${unit === "1" ? "" : ` ${unit}`} (${from})`;
 }

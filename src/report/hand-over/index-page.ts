@@ -3,12 +3,12 @@
 import { evidenceOf, intakeOf } from "../../job/edits/paper-edits.ts";
 import { checklist } from "../../job/evidence/checklist.ts";
 import { monitorsInReplies } from "../../job/monitors/monitor-replies.ts";
+import { saidOf } from "../../job/monitors/result-words.ts";
 import { proofInWords } from "../../job/proof/proof.ts";
 import type { CaptureRecord, Job } from "../../job/record/job.ts";
 import { photoNames } from "../../job/record/photo-names.ts";
 import { causeWords } from "../../job/ruled-out/ruled-out.ts";
 import { dateText } from "../../signal/written/date-text.ts";
-import { formatValue } from "../../signal/written/reading-text.ts";
 import { xmlText } from "../paper/svg.ts";
 import type { HandOverFacts } from "./facts.ts";
 import { about, list, page, table } from "./page.ts";
@@ -72,12 +72,14 @@ export function indexPage(facts: HandOverFacts): string {
 function monitors(job: Job): string {
   const { results } = monitorsInReplies(evidenceOf(job, "before").monitorReplies);
   if (results.length === 0) return "";
-  const say = (value: number | null, unit: string) =>
-    value === null ? "–" : formatValue(value, unit === "raw" ? "" : unit);
-  const rows = results.map(({ monitor, test, value, low, high, unit, outcome }) => [
-    ...[monitor, test, `${say(value, unit)}${unit === "raw" ? " raw" : ""}`, say(low, unit), say(high, unit)],
-    outcome === "not-run" ? "has not run" : outcome,
-  ]);
+  const rows = results.map((result) => {
+    const { monitor, test, value, low, high, unit, outcome } = result;
+    const limit = (one: number | null) => (one === null ? "–" : saidOf(result, one));
+    return [
+      ...[monitor, test, `${saidOf(result, value)}${unit === "raw" ? " raw" : ""}`, limit(low), limit(high)],
+      outcome === "not-run" ? "has not run" : outcome,
+    ];
+  });
   return `<h3>Monitor results</h3>${table(["monitor", "test", "value", "lowest", "highest", "result"], rows)}`;
 }
 

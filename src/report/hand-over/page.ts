@@ -13,7 +13,7 @@ img{max-width:100%;border:1px solid #a9a498}h2{margin-top:2rem}figure{margin:1re
 const onePage = (paper: "A4" | "Letter") => `
 @page{size:${paper};margin:10mm 14mm}.columns li{list-style:none}.columns ul{padding:0;margin:0}
 @media print{body{font-size:8.5pt;line-height:1.25;padding:0}h1{font-size:14pt;margin:0}h3,p,figure{margin:.35em 0 0}
-.columns{columns:2;column-gap:8mm}.columns>p,h3+ul{break-inside:avoid}h3{break-after:avoid}figure img{max-height:84mm}
+.columns{columns:2;column-gap:8mm}.columns>p,.columns li{break-inside:avoid}h3{break-after:avoid}figure img{max-height:84mm}
 .about tr{display:inline-block;margin-right:4mm}.photos img{max-height:24mm}.on-screen{display:none}}`;
 
 /** @param sheet  the paper, for one that is a single sheet. */

@@ -2,6 +2,8 @@
 
 import { afterEach, describe, expect, test } from "vitest";
 import { shownLevelTicks } from "../../../src/drawing/scale.ts";
+import { recordingGuide } from "../../../src/exhaust/findings/guide.ts";
+import { defaultLimits, describeLimit, type LimitName, type Limits } from "../../../src/exhaust/terms/limits.ts";
 import { numberAsTyped } from "../../../src/job/units/typed-number.ts";
 import { measured } from "../../../src/signal/numbers/reading.ts";
 import { dateText } from "../../../src/signal/written/date-text.ts";
@@ -61,9 +63,25 @@ describe("decimal mark and dates chosen once", () => {
     expect(formatReading(measured(1.42, [1.39, 1.45], "Hz")).bounds).toBe(`1${decimal}39 … 1${decimal}45`);
   });
 
+  const defaultNumbers = Object.fromEntries(
+    Object.entries(defaultLimits).map(([name, { value }]) => [name, value]),
+  ) as unknown as Limits;
   const twoDigits = { day: "2-digit", month: "2-digit", year: "numeric" } as const;
 
   test("a typed number is read with either mark", () => {
     expect([numberAsTyped("1,5"), numberAsTyped("1.5")]).toEqual([1.5, 1.5]);
+  });
+
+  test("fixed words with numbers in them, in guide, limits and labels, too", () => {
+    writeAs({ ...plainWriting, temperature: "degF", decimal: "," });
+    // 500 °C is 932 °F, 80 is 176 (NIST SP 811, B.8).
+    const guide = recordingGuide([]);
+    expect(guide.cautions.join(" ")).toContain("932\u00a0°F");
+    expect(guide.steps.flatMap(({ what }) => what).join(" ")).toContain("above 176\u00a0°F");
+    const { cautions, connections, steps } = guide;
+    const limits = Object.keys(defaultLimits).map((name) => describeLimit(name as LimitName, defaultNumbers));
+    for (const line of [...cautions, ...connections, ...steps.flatMap(({ what }) => what), ...limits]) {
+      expect(line).not.toMatch(/°C|\d\.\d/);
+    }
   });
 });
