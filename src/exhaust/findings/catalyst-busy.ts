@@ -107,9 +107,6 @@ export function partial(all: Weighed): Draft {
   };
 }
 
-/** At high flow even a good store fills at once; so air flow must be known, and moderate. Own choice, from the store's size. */
-const mostFlow = 12;
-
 /** A short delay without a rear that is busy. */
 export function shortOnly(all: Weighed): Draft {
   const { liftOff, worst } = all;
@@ -124,7 +121,7 @@ export function shortOnly(all: Weighed): Draft {
   if (worst && isActive(worst.stretch, all.scene.limits))
     return shortAndActive(all, follows(worst.stretch, all.scene.limits));
   if (all.swings[0]?.told === "wide") return shortAndActive(all, swingSentence(all.swings));
-  const enough = liftOff.count >= 2 && liftOff.airFlow !== null && liftOff.airFlow <= mostFlow;
+  const enough = liftOff.count >= 2 && liftOff.airFlow !== null && liftOff.airFlow <= all.scene.limits.shortDelayFlow;
   if (!enough) {
     return {
       verdict: "cannot-say",

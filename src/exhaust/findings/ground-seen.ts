@@ -6,21 +6,17 @@ import { groundOffset } from "../lift-offs/ground-offset.ts";
 import { quantity } from "../terms/words.ts";
 import type { FindingScene } from "./scene.ts";
 
-/** Volts of a zirconia sensor in air, and how far both must stay above it. Common practice. */
-const inAir = 0.05;
-const least = 0.08;
-const most = 0.3;
 /** Share of the samples that may lie lower by accident. */
 const accident = 0.003;
 
 /** V; 0 where nothing shows one. Where the throttle was not recorded, both sensors must have stayed high in a fuel cut. */
 function seen({ channels, measured, limits }: FindingScene): number {
-  const told = groundOffset(channels, closingsOf(channels, limits));
+  const told = groundOffset(channels, closingsOf(channels, limits), limits);
   if (told !== 0 || !channels.front || !channels.rear || channels.front.unit === "1") return told;
   if ((measured.storeStudy?.cuts ?? 0) === 0) return 0;
   const floors = [channels.front, channels.rear].map(({ series }) => percentiles(series.samples, [accident])[0]!);
-  const offset = Math.min(...floors) - inAir;
-  return offset > least && offset < most ? offset : 0;
+  const offset = Math.min(...floors) - limits.groundInAir;
+  return offset > limits.groundLeast && offset < limits.groundMost ? offset : 0;
 }
 
 /** What is said of it, and what to do; nothing where there is none. */

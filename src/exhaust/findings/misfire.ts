@@ -14,11 +14,7 @@ import { type Draft, type FindingScene, finding, inStretch } from "./scene.ts";
 
 export const misfireFinding = (scene: FindingScene): Finding => finding("misfire", draft(scene));
 
-/** Samples farther apart than this, s, step over a swing that was cut short: 100 a second, unevenly stamped. */
-const coarsest = 0.0105;
-/** A rich swing shorter than this share of its neighbours was cut short. Own choice. */
-const cutShort = 0.55;
-/** … of so many on either side: flow and the rear's loop make swings longer and shorter little by little. Own choice. */
+/** A rich swing is held against so many on either side: flow and the rear's loop make swings longer and shorter little by little. Own choice. */
 const neighbours = 4;
 
 interface RichSwings {
@@ -40,7 +36,7 @@ function draft(scene: FindingScene): Draft {
   if (fronts.length === 0 || scene.measured.awake.front?.kind !== "narrow-band") {
     return cannot("No steady running with a switching front sensor was recorded, so lean spikes cannot be looked for.");
   }
-  if (!fronts.every(({ series }) => usualStep(series.time) <= coarsest))
+  if (!fronts.every(({ series }) => usualStep(series.time) <= limits.spikeStep))
     return cannot("The samples are too far apart to see the short lean spikes of a misfire.");
   const swings = fronts
     .map((front) => richSwings(front, limits))
@@ -92,7 +88,8 @@ function richSwings(front: Piece, limits: Limits): RichSwings {
   }
   const lengths = swings.map(({ length }) => length);
   const usual = lengths.map((_, k) => medianOfNumbers(lengths.slice(Math.max(0, k - neighbours), k + neighbours + 1)));
-  const isCut = ({ length, isWhole }: (typeof swings)[number], k: number) => isWhole && length < cutShort * usual[k]!;
+  const isCut = ({ length, isWhole }: (typeof swings)[number], k: number) =>
+    isWhole && length < (limits.spikeLength / 100) * usual[k]!;
   return { count: swings.length, cutShort: swings.filter(isCut).length };
 }
 

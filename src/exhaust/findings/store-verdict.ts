@@ -9,7 +9,7 @@ import { delaySentence, follows, putRightFirst, swingSentence, weakFirst } from 
 import { leakExplains } from "./leak-between.ts";
 import { compare } from "./record-again.ts";
 import type { Draft, FindingScene } from "./scene.ts";
-import { rivalInWords, separatorInWords, storeSentence, sureAir } from "./store-words.ts";
+import { rivalInWords, separatorInWords, storeSentence } from "./store-words.ts";
 
 /** A study that can carry a verdict: rows close enough, grams known, two cuts or a long cruise; null without one. */
 function tellingStudy({ measured, limits }: FindingScene): StoreStudy | null {
@@ -30,7 +30,7 @@ export function storeVerdict(all: Weighed, others: readonly Finding[], byTime: D
   if (!study) return null;
   const { limits } = all.scene;
   const found = storeClass(study, all.scene);
-  const seen = storeSentence(study);
+  const seen = storeSentence(study, limits);
   if (study.explained < limits.leastExplained) {
     return byTimeAlone(study, all.scene, byTime) ?? unexplained(study, others, seen);
   }
@@ -61,10 +61,11 @@ function hasWitness({ cuts }: StoreStudy, { steady, swings, liftOff }: Weighed, 
  */
 function byWitnesses(study: StoreStudy, all: Weighed, byTime: Draft): Draft | null {
   const { asTaken, leak, best, margin } = study;
-  const { deadStore, leakWorse } = all.scene.limits;
+  const { limits } = all.scene;
+  const { deadStore, leakWorse } = limits;
   if (asTaken.low > deadStore || leak === null || leak.cost < best.cost + leakWorse * margin) return null;
   const explanation = { best: "dead", asGood: null, separatedBy: null } as const;
-  const seen = storeSentence(study);
+  const seen = storeSentence(study, limits);
   if (byTime.verdict === "points-to") return { ...byTime, statement: `${byTime.statement} ${seen}`, explanation };
   const fallsAtOnce = all.liftOff.verdict === "short" && best.guess.store <= deadStore;
   if (!fallsAtOnce || all.waitsFor.length > 0) return null;
@@ -75,7 +76,7 @@ function byWitnesses(study: StoreStudy, all: Weighed, byTime: Draft): Draft | nu
 /** Delays and swings alone, where no air flow was recorded, the fit leans the same way, and no leak explains it as well. */
 function byTimeAlone(study: StoreStudy, { limits }: FindingScene, byTime: Draft): Draft | null {
   const { airDoubt, best, leak, margin } = study;
-  if (airDoubt <= sureAir || (leak !== null && leak.cost < best.cost + margin)) return null;
+  if (airDoubt <= limits.sureAir || (leak !== null && leak.cost < best.cost + margin)) return null;
   const leans = best.guess.store >= limits.soundStore ? "points-away" : "points-to";
   const isBetween = best.guess.store > limits.deadStore && best.guess.store < limits.soundStore;
   return !isBetween && byTime.verdict === leans ? byTime : null;

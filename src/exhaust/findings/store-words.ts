@@ -1,5 +1,6 @@
 // Explanations of a recording, and the recordings that tell them apart, in words: the one place for them.
 
+import type { Limits } from "../terms/limits.ts";
 import type { Rival, Separator, StoreStudy } from "../terms/store-study.ts";
 import { inWords, quantity } from "../terms/words.ts";
 import { leakTestBetween } from "./by-hand-steps.ts";
@@ -36,7 +37,7 @@ export const separatorInWords: Readonly<Record<Separator, string>> = {
 };
 
 /** "Fitted to everything recorded, the catalyst holds 0.05 g (0.01 to 0.12) of oxygen; …" */
-export function storeSentence(study: StoreStudy): string {
+export function storeSentence(study: StoreStudy, { sureAir }: Limits): string {
   const { asTaken, best, reading, explained, airDoubt } = study;
   const share = `that explains ${Math.round(100 * explained)} % of what the rear sensor did.`;
   if (reading.grade === "not-resolvable")
@@ -56,6 +57,3 @@ function airSentence({ isAirUnknown, litres }: StoreStudy): string {
     ? "No air flow was recorded; it was worked out for an engine of usual size, and a larger engine has a larger catalyst"
     : `No air flow was recorded; it was worked out for this engine of ${quantity(litres, "l")}`;
 }
-
-/** Air flow known within this factor is known well enough to speak of grams. */
-export const sureAir = 1.25;

@@ -4,26 +4,23 @@ import { within } from "../../signal/series/reel.ts";
 import type { Series } from "../../signal/series/series.ts";
 import { medianOfNumbers, percentiles } from "../../signal/statistics/statistics.ts";
 import type { BankChannels } from "../terms/channels.ts";
+import type { Limits } from "../terms/limits.ts";
 import type { Closing } from "./closings.ts";
 
-/** Volts of a zirconia sensor in air, and how far off it may be before that is called an offset. Common practice. */
-const inAir = 0.05;
-const usual = 0.08;
-/** Further off than this it is no air that the sensor reads. */
-const most = 0.3;
 /** After closing, when it has settled; and how even it then is. */
 const settles = 1;
 const even = 0.1;
 
 /** @returns V to be taken off front and rear; 0 where nothing shows one. */
-export function groundOffset({ front, rear }: BankChannels, closings: readonly Closing[]): number {
+export function groundOffset({ front, rear }: BankChannels, closings: readonly Closing[], limits: Limits): number {
   if (!front || front.unit === "1") return 0;
   const floors = closings.flatMap((closing) => floorIn(front.series, closing) ?? []);
   if (floors.length === 0) return 0;
-  const offset = medianOfNumbers(floors) - inAir;
-  if (!(Math.abs(offset) > usual && Math.abs(offset) < most)) return 0;
-  const lowest = rear ? percentiles(rear.series.samples, [0.01])[0]! - inAir : Number.POSITIVE_INFINITY;
-  return offset > 0 ? Math.min(offset, Math.max(0, lowest + usual)) : offset;
+  const { groundInAir, groundLeast, groundMost } = limits;
+  const offset = medianOfNumbers(floors) - groundInAir;
+  if (!(Math.abs(offset) > groundLeast && Math.abs(offset) < groundMost)) return 0;
+  const lowest = rear ? percentiles(rear.series.samples, [0.01])[0]! - groundInAir : Number.POSITIVE_INFINITY;
+  return offset > 0 ? Math.min(offset, Math.max(0, lowest + groundLeast)) : offset;
 }
 
 /** What the front stands at while the throttle is closed; null where it does not stand. */

@@ -40,7 +40,7 @@ function placedOf(
   placing: readonly LiftOffEdit[],
 ): readonly LiftOff[] {
   const closings = closingsOf(recorded, limits);
-  const offset = groundOffset(recorded, closings);
+  const offset = groundOffset(recorded, closings, limits);
   const channels = withoutOffset(recorded, offset);
   const front = frontRuleOf(channels, limits);
   if (!front) return [];

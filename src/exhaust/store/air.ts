@@ -14,6 +14,7 @@ export interface Air {
   /** Where it was taken from, for people. */
   readonly from: string;
   readonly isKnown: boolean;
+  readonly isMeasured: boolean;
   /** Engine size that it was worked out for, l; null where it was measured, or the size is not known. */
   readonly litres: number | null;
 }
@@ -35,7 +36,7 @@ export function airOf(channels: BankChannels, grid: CellGrid, limits: Limits, li
   const measured = lineInCells(channels.airFlow?.series, grid);
   if (measured.some((value) => value > 0.3)) {
     const doubt = 1 + limits.airFlowDoubt / 100;
-    return { flow: measured, doubt, from: "air flow as recorded", isKnown: true, litres: null };
+    return { flow: measured, doubt, from: "air flow as recorded", isKnown: true, isMeasured: true, litres: null };
   }
   const speed = lineInCells(channels.engineSpeed?.series, grid);
   if (!speed.some((value) => value > limits.engineRuns)) return unknownAir(grid);
@@ -54,6 +55,7 @@ export function airOf(channels: BankChannels, grid: CellGrid, limits: Limits, li
     doubt,
     from: `no air flow was recorded: worked out from ${told}${litres ? "" : ", for an engine of unknown size"}`,
     isKnown: true,
+    isMeasured: false,
     litres,
   };
 }
@@ -76,6 +78,7 @@ function unknownAir({ count }: CellGrid): Air {
     doubt: 4,
     from: "neither air flow nor engine speed was recorded: a usual flow of light running was taken",
     isKnown: false,
+    isMeasured: false,
     litres: null,
   };
 }

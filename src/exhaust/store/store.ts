@@ -1,16 +1,12 @@
 // The oxygen store in grams, with bounds, from everything in a recording.
 
 import { measured, notResolvable, type Reading } from "../../signal/numbers/reading.ts";
+import type { Limits } from "../terms/limits.ts";
 import type { Fit, StoreStudy } from "../terms/store-study.ts";
 import { type Bench, benchOf, rearCourse } from "./forward.ts";
 import { type Rows, rowsOf } from "./misfit.ts";
 import { leakFit, profileOf, quickFit, stores } from "./profile.ts";
 import { type RecordInput, recordOf, type StoreRecord } from "./record.ts";
-
-/** A fit within so much of the best, and so much of the best's own misfit, explains the recording as well. Own choice: held on the choosing half of the cars. */
-const asGood = { plain: 5, share: 0.1 } as const;
-/** How far the form of the model itself may be off, factor either way. Own choice, as above. */
-const formDoubt = 1.2;
 
 /** @returns null where there is nothing to look at: no front or rear sensor, never hot, never awake. */
 export function storeOf(input: RecordInput): StoreStudy | null {
@@ -18,17 +14,18 @@ export function storeOf(input: RecordInput): StoreStudy | null {
   if (!record) return null;
   const bench = benchOf(record);
   const rows = rowsOf(bench);
-  if (rows.at.length < leastRows) return null;
+  const { limits } = input;
+  if (rows.at.length < limits.fitRows) return null;
   const profile = profileOf(bench, rows);
   const best = profile.reduce((least, one) => (one.cost < least.cost ? one : least));
   const explained = explainedBy(bench, rows, best);
-  const margin = asGood.plain + asGood.share * best.cost;
+  const margin = limits.fitMargin + (limits.fitMarginShare / 100) * best.cost;
   const near = asGoodAs(profile, best, margin);
-  const quick = input.limits.quickRear;
-  const isOpen = explained < wellExplained || best.guess.store < sound;
+  const quick = limits.quickRear;
+  const isOpen = explained < limits.leakTried || best.guess.store < limits.leakTriedStore;
   return {
-    reading: readingOf(near, best, record),
-    asTaken: { low: near.low / formDoubt, high: near.high * formDoubt },
+    reading: readingOf(near, { best, record, limits }),
+    asTaken: { low: near.low / limits.fitForm, high: near.high * limits.fitForm },
     best,
     explained,
     leak: isOpen ? leakFit(bench, rows) : null,
@@ -44,21 +41,20 @@ export function storeOf(input: RecordInput): StoreStudy | null {
   };
 }
 
-/** A leak is tried where a plain catalyst explains less than this, or would have to be smaller than this, g. Own choice. */
-const wellExplained = 0.95;
-const sound = 0.35;
-
-/** Fewer rows of the rear than this tell nothing. */
-const leastRows = 60;
-
 /** Stores, g, whose fits are as good as the best. */
 function asGoodAs(profile: readonly Fit[], best: Fit, margin: number): { readonly low: number; readonly high: number } {
   const most = best.cost + margin;
   return { low: passage(profile, most), high: passage([...profile].reverse(), most) };
 }
 
-function readingOf(near: StoreStudy["asTaken"], best: Fit, { air }: StoreRecord): Reading {
-  const doubt = formDoubt * air.doubt;
+interface Fitted {
+  readonly best: Fit;
+  readonly record: StoreRecord;
+  readonly limits: Limits;
+}
+
+function readingOf(near: StoreStudy["asTaken"], { best, record: { air }, limits }: Fitted): Reading {
+  const doubt = limits.fitForm * air.doubt;
   const [low, high] = [near.low / doubt, near.high * doubt];
   const isOpen = { low: near.low <= stores[0]!, high: near.high >= stores.at(-1)! };
   const because = `Fitted to every lean and rich spell; ${air.from}.`;

@@ -24,8 +24,6 @@ const log = { isLog: true, reach: 0.06 } as const;
 
 /** s: about one cycle of the engine at 2000 1/min. From memory. */
 const usualMixing = 0.06;
-/** A flow that is known within this factor was measured. */
-const surelyMeasured = 1.25;
 
 /** @param leaks  g/s that are tried between the sensors; [0]: none. Those that only move what has left the catalyst come first. */
 export function unknownsOf({ record }: Bench, leaks: readonly number[]): Unknown[] {
@@ -120,7 +118,7 @@ const ofMixture: readonly Unknown[] = [
 ];
 
 function ofFlow({ air }: Bench["record"]): readonly Unknown[] {
-  if (!(air.doubt > surelyMeasured && air.isKnown)) return [];
+  if (air.isMeasured || !air.isKnown) return [];
   return [{ name: "shape", values: [0.75, 1, 1.3], ...log, low: 0.4, high: 2, off: about(1, 0.2) }];
 }
 

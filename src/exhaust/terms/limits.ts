@@ -57,6 +57,17 @@ export const defaultLimits = {
     "1",
     "A rear that falls at once, or follows, is blamed on the catalyst where a leak explains the recording worse by so many margins of the fit",
   ),
+  fitMargin: own(
+    5,
+    "1",
+    "A store explains the recording as well while its misfit is no more than this above the best …",
+  ),
+  fitMarginShare: own(10, "%", "… and this share of the best one's own misfit"),
+  fitForm: own(1.2, "1", "Bounds of the store are widened by this factor, as the form of the model may be off"),
+  fitRows: own(60, "1", "Fewer rows of the rear sensor than this tell nothing of the store"),
+  leakTried: own(0.95, "1", "Air that leaks in is fitted where the catalyst alone explains less than this share …"),
+  leakTriedStore: own(0.35, "g", "… or would have to hold less than this"),
+  sureAir: own(1.25, "1", "An air flow known within this factor is known well enough to speak of grams"),
 
   switchLevel: practice(0.45, "V", "Crossings are counted here: rich above, lean below"),
   lowLevel: practice(0.3, "V", "Lower level of the switch times and of waking up"),
@@ -69,6 +80,10 @@ export const defaultLimits = {
   fastestFront: practice(5, "Hz", "No front sensor switches faster: slower sampling than twice this may fold it"),
   samplesPerCycle: own(4, "1", "Fewer samples in a front cycle than this cannot carry a comparison"),
   frontCycles: practice(20, "1", "Fewer front cycles in a stretch than this are not judged"),
+
+  groundInAir: practice(0.05, "V", "A zirconia sensor that sees air reads this …"),
+  groundLeast: practice(0.08, "V", "… and further off than this, its ground adds a voltage …"),
+  groundMost: practice(0.3, "V", "… but further off than this, it is no air that it sees"),
 
   engineRuns: practice(300, "1/min", "Above this the engine runs"),
   idleSpeed: practice(1150, "1/min", "Below this, throttle closed and standing, it idles"),
@@ -112,6 +127,11 @@ export const defaultLimits = {
   closedThrottle: own(3, "%", "Throttle within this of its lowest is closed"),
   airFlowDoubt: practice(10, "%", "An air-flow meter may be off by this much either way"),
   shortDelay: practice(0.2, "s", "A rear that follows a lift-off within this has hardly any store before it"),
+  shortDelayFlow: own(
+    12,
+    "g/s",
+    "… at no more air than this, where nothing else was seen: at more, even a good store fills at once",
+  ),
   longDelay: practice(1, "s", "A rear that holds on longer than this has a store before it"),
 
   busyCrossing: practice(0.6, "1", "The rear follows when it crosses more often than this share of the front"),
@@ -133,6 +153,8 @@ export const defaultLimits = {
   richShareHigh: own(80, "%", "The mixture is rich when the front is so for more than this share of closed loop"),
   richShareLow: own(20, "%", "It is lean, or air gets ahead of the sensor, when the front is rich for less than this"),
   spikeShare: own(2, "%", "More of the front's rich swings cut short than this look like misfire"),
+  spikeLength: own(55, "%", "… a rich swing is cut short where it lasts less than this share of those about it …"),
+  spikeStep: own(0.0105, "s", "… which samples further apart than this cannot see (100 in a second, unevenly stamped)"),
 
   fairFlow: own(1.5, "1", "Two recordings compare fairly while their air flows differ by no more than this factor"),
   fairSpeed: own(1.3, "1", "… and their engine speeds by no more than this factor"),
