@@ -1,13 +1,13 @@
 // Downhill from a guess: Levenberg and Marquardt's steps for squares of errors that are weighed down where they are large.
 
 import type { Fit, Guess } from "../terms/store-study.ts";
-import { type Bench, rearCourse } from "./forward.ts";
+import { type Rig, rearCourse } from "./forward.ts";
 import { misfitOf, type Rows } from "./misfit.ts";
 import { solved } from "./solved.ts";
 import type { Unknown } from "./unknowns.ts";
 
 export interface Task {
-  readonly bench: Bench;
+  readonly rig: Rig;
   readonly rows: Rows;
   readonly unknowns: readonly Unknown[];
   readonly space: Space;
@@ -23,18 +23,18 @@ interface Space {
   readonly weighed: Float64Array;
 }
 
-export function taskOf(bench: Bench, rows: Rows, unknowns: readonly Unknown[]): Task {
+export function taskOf(rig: Rig, rows: Rows, unknowns: readonly Unknown[]): Task {
   const forRows = () => new Float64Array(rows.at.length);
   const space = { errors: forRows(), weights: forRows(), weighed: forRows(), onRows: unknowns.map(forRows) };
-  return { bench, rows, unknowns, space };
+  return { rig, rows, unknowns, space };
 }
 
 /** What a guess costs; Infinity at once where that is surely no less than `below`, as most guesses are given up. */
-export function costOf({ bench, rows, unknowns }: Task, guess: Guess, below = Infinity): number {
+export function costOf({ rig, rows, unknowns }: Task, guess: Guess, below = Infinity): number {
   let sum = 0;
   for (const { name, off } of unknowns) sum += off(guess[name], guess) ** 2;
   if (sum >= below) return Infinity;
-  return sum + misfitOf(rows, rearCourse(bench, guess), below - sum);
+  return sum + misfitOf(rows, rearCourse(rig, guess), below - sum);
 }
 
 /** Tries in one direction, each with shorter steps. */
@@ -121,8 +121,8 @@ function product(one: Float64Array, other: Float64Array, into: Float64Array): Fl
   return into;
 }
 
-function errorsOf({ bench, rows }: Task, guess: Guess, into: Float64Array): void {
-  misfitOf(rows, rearCourse(bench, guess), Infinity, into);
+function errorsOf({ rig, rows }: Task, guess: Guess, into: Float64Array): void {
+  misfitOf(rows, rearCourse(rig, guess), Infinity, into);
 }
 
 const offsOf = ({ unknowns }: Task, guess: Guess): Float64Array =>

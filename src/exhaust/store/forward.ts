@@ -6,8 +6,8 @@ import type { Guess } from "../terms/store-study.ts";
 import { runsWhere } from "./cells.ts";
 import { fuel, rearRange, type StoreRecord } from "./record.ts";
 
-/** What is worked out once for a recording. */
-export interface Bench {
+/** The test rig that cars are driven on: what is worked out once for a recording, and room that is used again. */
+export interface Rig {
   readonly record: StoreRecord;
   /** Front less its own local middle: what closed loop offers. */
   readonly centred: Float64Array;
@@ -37,10 +37,10 @@ const rearControl = 0.6;
 /** Closed loop balances over about this long, s. */
 const balance: Seconds = 8;
 
-export function benchOf(record: StoreRecord): Bench {
+export function rigOf(record: StoreRecord): Rig {
   const { count } = record.grid;
   const { low, high } = rearRange(record);
-  const bench: Bench = {
+  const rig: Rig = {
     record,
     centred: centredOf(record),
     flow: new Float64Array(count),
@@ -56,8 +56,8 @@ export function benchOf(record: StoreRecord): Bench {
     sources: new Map(),
     last: null,
   };
-  shapeFlow(bench, 1);
-  return bench;
+  shapeFlow(rig, 1);
+  return rig;
 }
 
 /** A cut of so long, s, shows what the rear reads in air. */
@@ -69,9 +69,9 @@ const nernstLift = 0.12;
 const usualFlow = 7;
 
 /** Where flow was worked out, little flow may in truth be less, and much more: a power of it. */
-function shapeFlow(bench: Bench, shape: number): void {
-  if (bench.shape === shape) return;
-  const { record, flow, drawn, oxygen, perOxygen } = bench;
+function shapeFlow(rig: Rig, shape: number): void {
+  if (rig.shape === shape) return;
+  const { record, flow, drawn, oxygen, perOxygen } = rig;
   const { step } = record.grid;
   for (let i = 0; i < flow.length; i++) {
     const m = record.flow[i]!;
@@ -80,8 +80,8 @@ function shapeFlow(bench: Bench, shape: number): void {
     oxygen[i] = flow[i]! * oxygenShare * step;
     perOxygen[i] = oxygen[i]! > 0 ? 1 / oxygen[i]! : 0;
   }
-  bench.shape = shape;
-  bench.sources.clear();
+  rig.shape = shape;
+  rig.sources.clear();
 }
 
 function centredOf({ front: { lean }, rule, grid: { step } }: StoreRecord): Float64Array {
@@ -112,9 +112,9 @@ function settling(rule: Uint8Array, step: Seconds): Uint8Array {
   return marks;
 }
 
-/** Voltage at the rear sensor's tip for the gas that enters the catalyst in each cell; into `bench.target`. */
-function leaveCatalyst(bench: Bench, guess: Guess): void {
-  const { record, centred, flow, oxygen, perOxygen, target, low, high, lift } = bench;
+/** Voltage at the rear sensor's tip for the gas that enters the catalyst in each cell; into `rig.target`. */
+function leaveCatalyst(rig: Rig, guess: Guess): void {
+  const { record, centred, flow, oxygen, perOxygen, target, low, high, lift } = rig;
   const { rule, front } = record;
   const { store, loop, rich, back, again, sharp, leak } = guess;
   const offBalance = front.isWide ? 0.01 : loop;
@@ -166,7 +166,7 @@ function tanh(x: number): number {
 const keptWays = 8;
 
 /** For each cell, where in time, in cells, the gas that is at the rear sensor now entered: as much air ago as the way holds. */
-function sourcesOf({ drawn, sources }: Bench, gas: number): Float32Array {
+function sourcesOf({ drawn, sources }: Rig, gas: number): Float32Array {
   const known = sources.get(gas);
   if (known) return known;
   const found = roomFor(sources, drawn.length);
@@ -207,14 +207,14 @@ const leaving = [
 
 const leavesAlike = (a: Guess | null, b: Guess): boolean => a !== null && leaving.every((name) => a[name] === b[name]);
 
-/** The rear's course in V, one value for each cell; kept in `bench.course` until the next call. */
-export function rearCourse(bench: Bench, guess: Guess): Float64Array {
-  shapeFlow(bench, guess.shape);
-  if (!leavesAlike(bench.last, guess)) leaveCatalyst(bench, guess);
-  bench.last = guess;
-  const { step } = bench.record.grid;
-  const { target, course } = bench;
-  const sources = sourcesOf(bench, guess.gas);
+/** The rear's course in V, one value for each cell; kept in `rig.course` until the next call. */
+export function rearCourse(rig: Rig, guess: Guess): Float64Array {
+  shapeFlow(rig, guess.shape);
+  if (!leavesAlike(rig.last, guess)) leaveCatalyst(rig, guess);
+  rig.last = guess;
+  const { step } = rig.record.grid;
+  const { target, course } = rig;
+  const sources = sourcesOf(rig, guess.gas);
   const share = 1 - Math.exp(-step / Math.max(guess.lag, 1e-3));
   const skew = guess.skew / step;
   const last = target.length - 1;

@@ -2,7 +2,7 @@
 
 import type { Seconds } from "../../signal/numbers/units.ts";
 import type { Guess, StoreStudy } from "../terms/store-study.ts";
-import { type Bench, benchOf, rearCourse } from "./forward.ts";
+import { type Rig, rearCourse, rigOf } from "./forward.ts";
 import { misfitOf, type Rows, rowsOf } from "./misfit.ts";
 import { type RecordInput, recordOf } from "./record.ts";
 import { wanderOf } from "./wander.ts";
@@ -37,15 +37,15 @@ const usualLoop = 0.028;
 export function healthyOf(input: RecordInput, study: StoreStudy): HealthyTrace | null {
   const record = recordOf(input);
   if (!record) return null;
-  const [bench, { from, step, count }] = [benchOf(record), record.grid];
-  const rows = rowsOf(bench);
+  const [rig, { from, step, count }] = [rigOf(record), record.grid];
+  const rows = rowsOf(rig);
   /** As the air flow was taken: it may be off. */
   const stores = [input.limits.soundStore / study.airDoubt, largest * study.airDoubt] as const;
-  const cars = soundCars(bench, rows, study.best.guess, stores);
-  const wander = wanderOf(record, rearCourse(bench, nearest(bench, rows, cars)));
+  const cars = soundCars(rig, rows, study.best.guess, stores);
+  const wander = wanderOf(record, rearCourse(rig, nearest(rig, rows, cars)));
   const [low, high] = [new Float32Array(count).fill(Infinity), new Float32Array(count).fill(-Infinity)];
   for (const car of cars.flatMap(doubted)) {
-    const course = rearCourse(bench, car);
+    const course = rearCourse(rig, car);
     for (let i = 0; i < count; i++) {
       low[i] = Math.min(low[i]!, course[i]!);
       high[i] = Math.max(high[i]!, course[i]!);
@@ -57,7 +57,7 @@ export function healthyOf(input: RecordInput, study: StoreStudy): HealthyTrace |
     step,
     low: low.map((volts, i) => (isSeen(i) ? volts + wander[i]! - margin : NaN)),
     high: high.map((volts, i) => (isSeen(i) ? volts + wander[i]! + margin : NaN)),
-    fitted: Float32Array.from(rearCourse(bench, study.best.guess), (volts, i) => (isSeen(i) ? volts : NaN)),
+    fitted: Float32Array.from(rearCourse(rig, study.best.guess), (volts, i) => (isSeen(i) ? volts : NaN)),
     stores: [input.limits.soundStore, largest],
   };
 }
@@ -80,14 +80,14 @@ const rounds = 3;
  * is the car's own. What the fit found of sensors and travel stays; what a worn-out catalyst cannot tell, the size of the
  * mixture's swing, is as the trims show it.
  */
-function soundCars(bench: Bench, rows: Rows, guess: Guess, [least, most]: Stores): Guess[] {
-  const { front, trimSwing } = bench.record;
+function soundCars(rig: Rig, rows: Rows, guess: Guess, [least, most]: Stores): Guess[] {
+  const { front, trimSwing } = rig.record;
   const isSound = guess.store >= least;
   const loop = isSound || front.isWide ? guess.loop : (trimSwing ?? usualLoop);
   let like: Guess = { ...guess, ...levelsOf(guess), loop, slip: 0, leak: 0 };
   const cars = isSound ? [guess] : [];
   for (let k = 0; k < sizes; k++) {
-    like = levelled(bench, rows, { ...like, store: least * (most / least) ** (k / (sizes - 1)) });
+    like = levelled(rig, rows, { ...like, store: least * (most / least) ** (k / (sizes - 1)) });
     cars.push(like);
   }
   return cars;
@@ -98,13 +98,13 @@ const within = (name: keyof Levels, value: number) => Math.max(kept[name][0], Ma
 const levelsOf = (guess: Guess) => Object.fromEntries(names.map((name) => [name, within(name, guess[name])]));
 
 /** Each level in turn is varied either way, in smaller and smaller steps, as long as that brings the course nearer to the rows. */
-function levelled(bench: Bench, rows: Rows, start: Guess): Guess {
-  let [guess, cost] = [start, misfitOf(rows, rearCourse(bench, start))];
+function levelled(rig: Rig, rows: Rows, start: Guess): Guess {
+  let [guess, cost] = [start, misfitOf(rows, rearCourse(rig, start))];
   for (let round = 0; round < rounds; round++) {
     for (const name of names) {
       for (const way of [1, -1]) {
         const other = { ...guess, [name]: within(name, guess[name] + (way * steps[name]) / 2 ** round) };
-        const its = misfitOf(rows, rearCourse(bench, other), cost);
+        const its = misfitOf(rows, rearCourse(rig, other), cost);
         if (its < cost) [guess, cost] = [other, its];
       }
     }
@@ -112,8 +112,8 @@ function levelled(bench: Bench, rows: Rows, start: Guess): Guess {
   return guess;
 }
 
-function nearest(bench: Bench, rows: Rows, cars: readonly Guess[]): Guess {
-  const costs = cars.map((car) => misfitOf(rows, rearCourse(bench, car)));
+function nearest(rig: Rig, rows: Rows, cars: readonly Guess[]): Guess {
+  const costs = cars.map((car) => misfitOf(rows, rearCourse(rig, car)));
   return cars[costs.indexOf(Math.min(...costs))]!;
 }
 

@@ -1,7 +1,7 @@
 // How far a rear course is from the recorded one: heavy-tailed, for every model is wrong, and blind to slow wandering.
 
 import type { Seconds } from "../../signal/numbers/units.ts";
-import type { Bench } from "./forward.ts";
+import type { Rig } from "./forward.ts";
 import { fuel, type StoreRecord } from "./record.ts";
 
 /** A usual error of a right course, V. Own choice. */
@@ -25,7 +25,7 @@ export interface Rows {
   readonly reach: number;
 }
 
-export function rowsOf({ record }: Bench): Rows {
+export function rowsOf({ record }: Rig): Rows {
   const {
     rear,
     row,

@@ -2,7 +2,7 @@
 
 import type { Fit, Guess } from "../terms/store-study.ts";
 import { costOf, descend, type Task, taskOf } from "./descent.ts";
-import type { Bench } from "./forward.ts";
+import type { Rig } from "./forward.ts";
 import type { Rows } from "./misfit.ts";
 import { unknownsOf, usualGuess } from "./unknowns.ts";
 
@@ -22,8 +22,8 @@ const starts = [
 ] as const;
 
 /** The profile: the best fit for each store, bettered from the fits of its neighbours. */
-export function profileOf(bench: Bench, rows: Rows, leaks: readonly number[] = [0]): Fit[] {
-  const task = taskOf(bench, rows, unknownsOf(bench, leaks));
+export function profileOf(rig: Rig, rows: Rows, leaks: readonly number[] = [0]): Fit[] {
+  const task = taskOf(rig, rows, unknownsOf(rig, leaks));
   const best: Fit[] = new Array(stores.length);
   const offer = (k: number, guess: Guess, rounds: number) => {
     const start = { ...guess, store: stores[k]! };
@@ -31,7 +31,7 @@ export function profileOf(bench: Bench, rows: Rows, leaks: readonly number[] = [
     const fit = descend(task, start, rounds);
     if (!best[k] || fit.cost < best[k]!.cost) best[k] = fit;
   };
-  const usual = usualGuess(bench.record.front.isWide);
+  const usual = usualGuess(rig.record.front.isWide);
   for (const k of anchors) {
     for (const start of starts) offer(k, fromLists(task, { ...usual, ...start, store: stores[k]! }), 8);
   }
@@ -49,9 +49,9 @@ const leaks = [0.02, 0.06, 0.15] as const;
 const sound = [0.5, 1.5] as const;
 
 /** The best fit of a sound catalyst, however small its store, with air that leaks in behind it. */
-export function leakFit(bench: Bench, rows: Rows): Fit {
-  const task = taskOf(bench, rows, unknownsOf(bench, leaks));
-  const start = { ...usualGuess(bench.record.front.isWide), leak: leaks[1] };
+export function leakFit(rig: Rig, rows: Rows): Fit {
+  const task = taskOf(rig, rows, unknownsOf(rig, leaks));
+  const start = { ...usualGuess(rig.record.front.isWide), leak: leaks[1] };
   const fits = sound.map((store) => descend(task, fromLists(task, { ...start, store }), 8));
   return fits.reduce((least, one) => (one.cost < least.cost ? one : least));
 }
@@ -73,10 +73,10 @@ function fromLists(task: Task, start: Guess): Guess {
 }
 
 /** The best fit near `best` with a rear sensor no slower than `lag`, s: whether a quick one explains the recording as well. */
-export function quickFit(bench: Bench, rows: Rows, best: Fit, lag: number): Fit {
-  const plain = unknownsOf(bench, [0]);
+export function quickFit(rig: Rig, rows: Rows, best: Fit, lag: number): Fit {
+  const plain = unknownsOf(rig, [0]);
   const unknowns = plain.map((one) => (one.name === "lag" ? { ...one, high: lag, values: [lag / 2, lag] } : one));
-  const task = taskOf(bench, rows, unknowns);
+  const task = taskOf(rig, rows, unknowns);
   const { store } = best.guess;
   const fits = [store, store * 1.4, store / 1.4].map((grams) => descend(task, { ...best.guess, store: grams, lag }, 5));
   return fits.reduce((least, one) => (one.cost < least.cost ? one : least));

@@ -3,7 +3,7 @@
 import { measured, notResolvable, type Reading } from "../../signal/numbers/reading.ts";
 import type { Limits } from "../terms/limits.ts";
 import type { Fit, StoreStudy } from "../terms/store-study.ts";
-import { type Bench, benchOf, rearCourse } from "./forward.ts";
+import { type Rig, rearCourse, rigOf } from "./forward.ts";
 import { type Rows, rowsOf } from "./misfit.ts";
 import { leakFit, profileOf, quickFit, stores } from "./profile.ts";
 import { type RecordInput, recordOf, type StoreRecord } from "./record.ts";
@@ -12,13 +12,13 @@ import { type RecordInput, recordOf, type StoreRecord } from "./record.ts";
 export function storeOf(input: RecordInput): StoreStudy | null {
   const record = recordOf(input);
   if (!record) return null;
-  const bench = benchOf(record);
-  const rows = rowsOf(bench);
+  const rig = rigOf(record);
+  const rows = rowsOf(rig);
   const { limits } = input;
   if (rows.at.length < limits.fitRows) return null;
-  const profile = profileOf(bench, rows);
+  const profile = profileOf(rig, rows);
   const best = profile.reduce((least, one) => (one.cost < least.cost ? one : least));
-  const explained = explainedBy(bench, rows, best);
+  const explained = explainedBy(rig, rows, best);
   const margin = limits.fitMargin + (limits.fitMarginShare / 100) * best.cost;
   const near = asGoodAs(profile, best, margin);
   const quick = limits.quickRear;
@@ -28,8 +28,8 @@ export function storeOf(input: RecordInput): StoreStudy | null {
     asTaken: { low: near.low / limits.fitForm, high: near.high * limits.fitForm },
     best,
     explained,
-    leak: isOpen ? leakFit(bench, rows) : null,
-    quickRear: best.guess.lag > quick ? quickFit(bench, rows, best, quick) : null,
+    leak: isOpen ? leakFit(rig, rows) : null,
+    quickRear: best.guess.lag > quick ? quickFit(rig, rows, best, quick) : null,
     margin,
     air: record.air.from,
     airDoubt: record.air.doubt,
@@ -78,8 +78,8 @@ function passage(profile: readonly Fit[], most: number): number {
 }
 
 /** 1 less the squared errors over the squared movement about the middle; a rear that hardly moves is explained by staying so. */
-function explainedBy(bench: Bench, { at, volts }: Rows, best: Fit): number {
-  const course = rearCourse(bench, best.guess);
+function explainedBy(rig: Rig, { at, volts }: Rows, best: Fit): number {
+  const course = rearCourse(rig, best.guess);
   const middle = Float64Array.from(volts).sort()[volts.length >> 1]!;
   let errors = 0;
   let movement = 0;

@@ -1,7 +1,7 @@
 // What is unknown about a car beside its store: where each may lie, where it is first tried, and how unlikely a value is beforehand.
 
 import type { Guess } from "../terms/store-study.ts";
-import type { Bench } from "./forward.ts";
+import type { Rig } from "./forward.ts";
 
 export type Free = Exclude<keyof Guess, "store">;
 
@@ -26,7 +26,7 @@ const log = { isLog: true, reach: 0.06 } as const;
 const usualMixing = 0.06;
 
 /** @param leaks  g/s that are tried between the sensors; [0]: none. Those that only move what has left the catalyst come first. */
-export function unknownsOf({ record }: Bench, leaks: readonly number[]): Unknown[] {
+export function unknownsOf({ record }: Rig, leaks: readonly number[]): Unknown[] {
   return [...behind, ...ofFront(record), ...ofCatalyst, ...ofMixture, ...ofFlow(record), ...ofLeak(leaks)];
 }
 
@@ -37,7 +37,7 @@ const behind: readonly Unknown[] = [
 ];
 
 /** The sensor before it. */
-function ofFront({ front, skew, trimSwing }: Bench["record"]): readonly Unknown[] {
+function ofFront({ front, skew, trimSwing }: Rig["record"]): readonly Unknown[] {
   const known = skew > 0;
   return [
     {
@@ -117,7 +117,7 @@ const ofMixture: readonly Unknown[] = [
   { name: "again", values: [0.01, 0.03, 0.09], ...log, low: 0.002, high: 0.4, off: about(0.03, 0.7) },
 ];
 
-function ofFlow({ air }: Bench["record"]): readonly Unknown[] {
+function ofFlow({ air }: Rig["record"]): readonly Unknown[] {
   if (air.isMeasured || !air.isKnown) return [];
   return [{ name: "shape", values: [0.75, 1, 1.3], ...log, low: 0.4, high: 2, off: about(1, 0.2) }];
 }
