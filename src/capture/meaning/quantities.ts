@@ -19,12 +19,18 @@ type Row = readonly [unit: string, times: number, over: number, zero: number, sp
 
 // Pound 0.45359237 kg, mile 1.609344 km, psi and inHg by definition (NIST SP 811, appendix B).
 const table: readonly Row[] = [
-  ["V", 1, 1, 0, "v volt volts vdc voltdc voltios volt(s)"],
-  ["V", 1, 1e3, 0, "mv millivolt millivolts mvolt mvolts mvdc"],
+  ["V", 1, 1, 0, "v volt volts vdc voltdc voltios volt(s) в"],
+  ["V", 1, 1e3, 0, "mv millivolt millivolts mvolt mvolts mvdc мв"],
   ["V", 1, 1e6, 0, "uv microvolt microvolts"],
   ["V", 1e3, 1, 0, "kv"],
-  ["s", 1, 1, 0, "s sec secs second seconds sek sekunde sekunden seconde secondes segundo segundos secondi"],
-  ["s", 1, 1e3, 0, "ms msec msecs millisec millis millisecond milliseconds millisekunden millisecondes milisegundos"],
+  ["s", 1, 1, 0, "s sec secs second seconds sek sekunde sekunden seconde secondes segundo segundos secondi с сек 秒"],
+  [
+    "s",
+    1,
+    1e3,
+    0,
+    "ms msec msecs millisec millis millisecond milliseconds millisekunden millisecondes milisegundos мс",
+  ],
   ["s", 1, 1e6, 0, "us usec usecs micros microsec microsecond microseconds mikrosekunden"],
   ["s", 1, 1e9, 0, "ns nsec nanos nanosecond nanoseconds"],
   ["s", 60, 1, 0, "min mins minute minutes minuten minutos"],
@@ -38,25 +44,26 @@ const table: readonly Row[] = [
     1,
     1,
     0,
-    "rpm 1/min min-1 min^-1 /min u/min upm umin tr/min trs/min r/min rev/min revs/min giri/min obr/min ot/min omw/min",
+    "rpm 1/min min-1 min^-1 /min u/min upm umin tr/min trs/min r/min rev/min revs/min giri/min obr/min ot/min omw/min ford/min об/мин об/хв",
   ],
   ["1/min", 1e3, 1, 0, "krpm rpmx1000 x1000rpm 1000rpm 1000/min"],
   ["1/min", 60, 1, 0, "rps rev/s"],
-  ["g/s", 1, 1, 0, "g/s g/sec gm/s gm/sec gms/sec gps gram/s gram/sec grams/s grams/sec grams/second gramm/s gs-1"],
+  ["g/s", 1, 1, 0, "g/s g/sec gm/s gm/sec gms/sec gps gram/s gram/sec grams/s grams/sec grams/second gramm/s gs-1 г/с"],
   ["g/s", 1, 3.6, 0, "kg/h kg/hr kg/std kg/hour kgh-1 kgph"],
   ["g/s", 1000, 60, 0, "kg/min"],
   ["g/s", 1000, 1, 0, "kg/s kg/sec"],
   ["g/s", 1, 1000, 0, "mg/s"],
+  ["g/s", 1, 3600, 0, "g/h g/hr"],
   ["g/s", 453.59237, 60, 0, "lb/min lbs/min lb/mn lb/m lbm/min pounds/min"],
   ["g/s", 453.59237, 3600, 0, "lb/h lb/hr lbs/h lbs/hr lbm/h"],
-  ["km/h", 1, 1, 0, "km/h kph kilometers/hour kilometres/hour kmh kmph km/hr km/std km/uur km/u kmh-1"],
+  ["km/h", 1, 1, 0, "km/h kph kilometers/hour kilometres/hour kmh kmph km/hr km/std km/uur km/u kmh-1 км/ч км/год"],
   ["km/h", 1.609344, 1, 0, "mph mi/h mi/hr miles/hour mile/h miles/h milesperhour"],
   ["km/h", 3.6, 1, 0, "m/s m/sec ms-1 meters/second metres/second meter/sec"],
   ["km/h", 1.852, 1, 0, "kn kt kts knot knots"],
   ["degC", 1, 1, 0, "c degc celsius gradc grdc degreec degreesc gradcelsius degreescelsius"],
   ["degC", 5, 9, 32, "f degf fahrenheit degreef degreesf degreesfahrenheit"],
   ["degC", 1, 1, 273.15, "k kelvin degk"],
-  ["kPa", 1, 1, 0, "kpa kpaa kpaabs kpa(abs)"],
+  ["kPa", 1, 1, 0, "kpa kpaa kpaabs kpa(abs) кпа"],
   ["kPa", 1, 1e3, 0, "pa"],
   ["kPa", 1, 10, 0, "hpa mbar millibar mb"],
   ["kPa", 100, 1, 0, "bar bara"],
@@ -135,6 +142,7 @@ function mended(unit: string): string {
     .replace(/\u00ce\u00bc/g, "u");
   return plain
     .replace(/^(?:[\u00f8\u00e2]|[^\p{L}\p{N}\s/%])+\s*([cf])$/iu, "deg$1")
+    .replace(/^[\u00b0\u00ba]\s*\u0441$/i, "degc")
     .replace(/\u00ce\u00bb/g, "\u03bb");
 }
 

@@ -1,6 +1,7 @@
 // What a channel is, told from its name and unit. English, German, French, Spanish, Italian, Portuguese, Polish and Dutch words of the trade.
 
 import type { Bank, Role } from "../model/capture.ts";
+import { inEnglish } from "./foreign-words.ts";
 import { conversionOf } from "./quantities.ts";
 
 export interface NamedRole {
@@ -161,6 +162,7 @@ function placeOf(words: string): Place {
 function sensorNumber(words: string): number | null {
   const said =
     /\bb(?:ank)? ?\d ?s(?:ensor|ens)? ?(\d)\b/.exec(words) ??
+    /\b(?:h?o2s?|o2 ?sens\w*) ?[12] ([1-4])\b/.exec(words) ??
     /\bs(?:ensor|ens|onde|onda) ?(\d)\b/.exec(words) ??
     (sensorWords.test(words) ? /\bs ?(\d)\b/.exec(words) : null) ??
     /\b(?:h?o2s?|o2 ?sens\w*|sensor) ?[12]([1-4])\b/.exec(words) ??
@@ -173,20 +175,22 @@ function bankOf(words: string): Bank | null {
     /\bb(?:ank|anc|anco|ancada|k)? ?([12]) ?(?:s\w* ?\d)?\b/.exec(words) ??
     /\b(?:zylinderbank|zylinderreihe|reihe|rangee) ?([12])\b/.exec(words) ??
     /\b(?:h?o2s?|o2 ?sens\w*|sensor) ?([12])[1-4]\b/.exec(words) ??
+    /\b(?:h?o2s?|o2 ?sens\w*) ?([12]) [1-4]\b/.exec(words) ??
     /\b(?:stft|ltft|shrtft|shortft|longft) ?([12])\b/.exec(words);
   return said ? (said[1] === "2" ? 2 : 1) : null;
 }
 
 /** Lower case, no accents, blanks for punctuation and between the parts of camelCase. */
 export function wordsOf(name: string): string {
-  return name
+  const plain = name
     .replace(/([a-z])([A-Z][a-z])/g, "$1 $2")
     .normalize("NFKD")
     .replace(/[\u0300-\u036f]/g, "")
     .toLowerCase()
     .replace(/ß/g, "ss")
     .replace(/ł/g, "l")
-    .replace(/ø/g, "o")
+    .replace(/ø/g, "o");
+  return inEnglish(plain)
     .replace(/[^a-z0-9λ]+/g, " ")
     .replace(/\b(o2|ho2s|o2s) ?(b\d)/g, "$1 $2")
     .trim();

@@ -166,7 +166,7 @@ export function titleOf(header: string): { readonly name: string; readonly fileU
     .replace(/^'(?=[=+@\uff1d\uff0b\uff0d\uff20-])/, "")
     .slice(0, longest); // an apostrophe guards against formulas
   const bracket = /^(.+?)\s*[[({<]\s*([^[\](){}<>]{0,20}?)\s*[\])}>]$/.exec(text);
-  if (bracket?.[1] && (isUnit(bracket[2]!) || (text.endsWith("]") && !/\d/.test(bracket[2]!)))) {
+  if (bracket?.[1] && (isQuotient(bracket[2]!) || (text.endsWith("]") && !/\d/.test(bracket[2]!)))) {
     return { name: bracket[1].replace(/\s*\/$/, ""), fileUnit: bracket[2]! };
   }
   const quotient = /^(?:(.*?)(?:\s+in\s+|\s+-\s+|\s*[\s_/,;:]\s*))?([^\s_,;:/]+\/[^\s_,;:]+)$/i.exec(text);

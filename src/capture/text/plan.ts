@@ -8,6 +8,7 @@ import type { DateOrder } from "./clock.ts";
 import type { Dialect } from "./dialect.ts";
 import type { TextBytes } from "./encoding.ts";
 import type { DecimalMark } from "./numbers.ts";
+import type { SecondParts } from "./parted-clock.ts";
 import type { TimeField } from "./time-fields.ts";
 
 export type ColumnUse =
@@ -72,6 +73,8 @@ export interface TimePlan {
   /** Index of the column; null with "rate" and "none". */
   readonly column: number | null;
   readonly form: TimeForm;
+  /** Of a clock of whole seconds, where its parts stand beside it. */
+  readonly parts?: SecondParts;
   /** Finest difference the stamps can show, s. */
   readonly resolution: Seconds;
   /** False where the user should look: said in `questions`. */

@@ -36,29 +36,31 @@ const number = String.raw`(?!${thousands})([+-]?\d+(?:[.,]\d+)?(?:e[+-]?\d+)?)(?
 /** Words that say it is the recorder's own pace, in the languages the roles are told from; compared without accents. */
 const ofSamples = String.raw`sampl\w*|abtast\w*|scan\w*|rows?|muestreo|amostragem|d'echantillon\w*|echantillon\w*|campion\w*|bemonster\w*|probkowani\w*|horizontal|x`;
 const sampling = String.raw`(?:${ofSamples}|acqui\w*|record\w*|logg?\w*|aufzeichn\w*|mess\w*)`;
-const rateWord = String.raw`(?:rate|freq\w*|frequenz|frecuencia|frequenza|frequentie|czestotliwosc|cadence|cadencia|taxa)`;
-const stepWord = String.raw`(?:interval\w*|increment|inkrement|schritt\w*|step)`;
+const rateWord = "(?:rate|freq[a-z]*|frequenz|frecuencia|frequenza|frequentie|czestotliwosc|cadence|cadencia|taxa)";
+const stepWord = "(?:interval[a-z]*|increment|inkrement|schritt[a-z]*|step)";
 /** A step of samples only: the time or period of a recording is how long it lasts. */
-const stretchWord = String.raw`(?:period\w*|resolution|aufl\w*sung|zeit|time|dist\w*)`;
+const stretchWord = String.raw`(?:period[a-z]*|resolution|aufl\w*sung|zeit|time|dist\w*)`;
 const ofWord = "(?:of|de|di|do|der|des|van)";
 const rateUnit = String.raw`[kM]?(?:Hz|Sa\/s|S\/s|sps|1\/s|\w+\/s(?:ec\w*)?|(?:samples|rows|lines) (?:per|a) sec\w*)`;
 const stepUnit = String.raw`[mun\u00b5\u03bc]?s(?:ec\w*)?|milliseconds?|seconds?|sekunden?|millisekunden?`;
-/** From the name to its value: marks, "is", or the unit in brackets; no further words, which would make it something else. */
+/** From the name to its value: marks, "is", or the unit in brackets or as a part of the name; no further words, which would make it something else. */
 const between = (unit: string) =>
-  String.raw`[ \t]*(?:[[(] ?(${unit}) ?[\])]|in (${unit})\b)?(?:[ \t:=,;.]|is\b|was\b){0,20}?`;
+  String.raw`[ \t]*(?:[[(_-]? ?(${unit})(?: ?[\])]|(?=[ \t:=,;]))|in (${unit})\b)?(?:[ \t:=,;.]|is\b|was\b){0,20}?`;
 // Where a step ends in no unit, the number ends its line.
 const stepEnd = String.raw`(?![\w.,:]|[ \t]*[-\u2013/%\w\u00b0])`;
 
 const shaped = (shape: string) => new RegExp(shape, "im");
 const notTheMost = String.raw`(?<!\b(?:max\w*|min\w*|highest|up to|possible|over)[. ]*)`;
+/** Another device has a pace of its own. */
+const notAnother = String.raw`(?<!\b(?:mic\w*|mikro\w*|audio\w*|sound|ton|gps|gnss|imu|gyro\w*|accel\w*|cam\w*|kamera\w*|video\w*|display|screen|monitor)[ \t_-]*)`;
 const named = (name: string, unit: string, end: string) =>
-  shaped(`${notTheMost}${name}${between(unit)}${number}[ \\t]*${end}`);
+  shaped(`${notTheMost}${notAnother}${name}${between(unit)}${number}[ \\t]*${end}`);
 const rateOf = (name: string) => named(name, rateUnit, `(${rateUnit})?`);
 const stepOf = (name: string) => named(name, stepUnit, `(?:(${stepUnit})\\b|${stepEnd})`);
 
 // A rate: of sampling, in whatever order the words stand; alone on its line; or in samples a second.
 const rateShapes = [
-  rateOf(String.raw`\b${sampling}[\s_-]*${rateWord}\b`),
+  rateOf(String.raw`\b${sampling}[\s_-]*${rateWord}(?![a-z])`),
   rateOf(String.raw`\b${rateWord}[\s_-]*(?:${ofWord}[\s_-]*)?${sampling}\b`),
   rateOf(String.raw`^[^\w\n]*(?:rate|fs|f_s)\b`),
   rateOf(String.raw`\b(?:samples|rows|lines) (?:per|a) sec\w*`),
@@ -72,9 +74,9 @@ const rateShapes = [
 ];
 // A step: of sampling, or a word that can mean nothing else; the number ends there, or in a unit of time.
 const stepShapes = [
-  stepOf(String.raw`\b${sampling}[\s_-]*${stepWord}\b`),
+  stepOf(String.raw`\b${sampling}[\s_-]*${stepWord}(?![a-z])`),
   stepOf(String.raw`\b${stepWord}[\s_-]*${ofWord}[\s_-]*${sampling}\b`),
-  stepOf(String.raw`\b(?:${ofSamples})[\s_-]*${stretchWord}\b`),
+  stepOf(String.raw`\b(?:${ofSamples})[\s_-]*${stretchWord}(?![a-z])`),
   stepOf(String.raw`\b${stretchWord}[\s_-]*${ofWord}[\s_-]*(?:${ofSamples})\b`),
   stepOf(String.raw`\b(?:${stepWord}|${stretchWord})[\s_-]*d'echantillon\w*`),
   stepOf(String.raw`\blogg?\w*[\s_-]*period\w*\b`),

@@ -8,7 +8,15 @@ import { fieldsIn } from "./time-fields.ts";
 /** Time of a row from its time column `i`: s, or for plain numbers as written. NaN where there is none. */
 export type CellTime = (cells: readonly string[], i: number) => number;
 
-export function cellTime({ time: { form }, columns }: TablePlan): CellTime {
+export function cellTime(table: TablePlan): CellTime {
+  const { parts } = table.time;
+  const whole = wholeTime(table);
+  if (!parts) return whole;
+  const mark = table.columns[parts.column]!.decimalMark;
+  return (cells, i) => whole(cells, i) + parts.unit * numberIn(cells[parts.column] ?? "", mark);
+}
+
+function wholeTime({ time: { form }, columns }: TablePlan): CellTime {
   if (form.kind === "clock" && form.isPacked)
     return (cells, i) => clockIn(padded(cells[i] ?? ""))?.seconds ?? Number.NaN;
   if (form.kind === "clock") return (cells, i) => clockSeconds(cells[i] ?? "", form.parts);

@@ -11,6 +11,7 @@ import { timeFieldsOf } from "./field-columns.ts";
 import { type HeadColumn, isCounter, isFull, numbersOf } from "./head-columns.ts";
 import type { ColumnTitle } from "./header.ts";
 import { numberIn, writtenNumber } from "./numbers.ts";
+import { partedClockOf } from "./parted-clock.ts";
 import type { TimeForm, TimePlan } from "./plan.ts";
 import { rateIn } from "./stated-rate.ts";
 import { padded } from "./time-cells.ts";
@@ -45,6 +46,9 @@ export function timeOf(columns: readonly HeadColumn[], preamble: string, choices
   const fields = timeFieldsOf(columns);
   // The finest of several columns stands for them all, also where it is named.
   if (fields && (said < 0 || said === fields.column)) return fields;
+  const parted = partedClockOf(columns);
+  if (parted && (said < 0 || said === parted.clock || said === parted.column))
+    return partedPlan(columns, parted, choices);
   if (said >= 0) return planOf(columns, said, choices);
   const named = bestNamed(columns);
   if (named >= 0) return withRate(planOf(columns, named, choices), columns[named]!, choices);
@@ -65,6 +69,16 @@ export function timeOf(columns: readonly HeadColumn[], preamble: string, choices
     sure: false,
     ...(still ? { still: still.title.name } : {}),
   };
+}
+
+function partedPlan(
+  columns: readonly HeadColumn[],
+  { clock, column, unit }: NonNullable<ReturnType<typeof partedClockOf>>,
+  choices: ReadChoices,
+): TimePlan {
+  const plan = planOf(columns, clock, choices);
+  const assumed = `time put together from ${columns[clock]!.title.name} and ${columns[column]!.title.name}`;
+  return { ...plan, parts: { column, unit }, resolution: unit, assumed };
 }
 
 /** A rate that was said, where a column holds the time: the stamps are what was recorded, and it is said why. */

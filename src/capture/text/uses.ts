@@ -42,7 +42,7 @@ function useOf(
   { channel, own }: { readonly channel: number; readonly own: readonly number[] | null },
 ): ColumnUse {
   if (i === time.column || own?.includes(i)) return "time";
-  if (time.form.kind === "instant" && i === time.form.dateColumn) return "date";
+  if (i === time.parts?.column || (time.form.kind === "instant" && i === time.form.dateColumn)) return "date";
   if (time.form.kind === "fields" && time.form.fields.some((field) => field.column === i)) return "date";
   if (channel >= 0 && i !== channel && isKey(column)) return "key";
   if (channel >= 0 && column.kind === "text") return i === channel ? "channel" : isUnits(column) ? "unit" : "text";

@@ -37,6 +37,9 @@ describe("twenty a second are stated by", () => {
     "Logging period: 50 ms",
     "Sample time: 0.05 s",
     "Abtastzeit: 50 ms",
+    "sampling_interval_ms: 50",
+    "sample_rate_khz = 0.02",
+    "Sample interval ms 50",
   ])("%s", (line) => expect(rateIn(`Bay: 4\n${line}\nGain: 3`)).toBeCloseTo(20, 9));
 
   test("a step with a decimal comma above cells that commas part", async () => {
@@ -73,6 +76,8 @@ describe("a letter ahead of a rate's unit", () => {
 
 describe("no rate is stated by", () => {
   test.each([
+    "Microphone sample rate: 44100 Hz",
+    "GPS logging rate: 5 Hz",
     "Recording time: 12:30",
     "Sample rate converter: off, 3",
     "Delta T coolant: 12",
@@ -213,4 +218,19 @@ describe("names and marks", () => {
     const apart = Array.from(samples, (value, i) => Math.abs(value - front(timeAt(time, i), 0.31)));
     expect(Math.max(...apart)).toBeLessThan(0.0006);
   });
+});
+
+test("a flow in a unit over time that is not known has no usual one taken for it", async () => {
+  const of = (unit: string) =>
+    read(
+      csv(
+        `Time (s),Air flow (${unit}),${sensors}`,
+        rows.map((row, i) => [i / 20, 36_000 + i, ...row]),
+      ),
+    );
+  // 36000 g/h are 10 g/s.
+  expect(channelOf(await of("g/h"), "air-flow")!.series.samples[0]).toBeCloseTo(10, 9);
+  const unknown = await of("mL/min");
+  expect(channelOf(unknown, "air-flow")).toBeUndefined();
+  expect(says(unknown, /no unit is written/)).toBe(false);
 });

@@ -29,6 +29,26 @@ const refusal = async (...call: Parameters<typeof open>) => {
   return read.ok ? "read" : read.problem;
 };
 
+describe("a clock of whole seconds beside its parts", () => {
+  const parts = (i: number) => (i % 20) * 50;
+  test.each<[name: string, header: string, cells: (i: number) => (string | number)[]]>([
+    ["milliseconds", "Time,Millis", (i) => [clock(36_000 + i / 20), parts(i)]],
+    ["a date before it", "Date,Time,Milliseconds", (i) => ["2026-12-28", clock(36_000 + i / 20), parts(i)]],
+    ["past midnight", "Time,ms", (i) => [clock((86_395 + i / 20) % 86_400), parts(i)]],
+    ["a date in the same cell", "Stamp,us", (i) => [`28.12.2026 ${clock(36_000 + i / 20)}`, 1000 * parts(i)]],
+  ])("is put together: %s", async (_, header, cells) => {
+    const capture = await opened(`${header},${sensors}`, 200, (i) => [...cells(i), ...volts(i / 20)]);
+    expect(lasts(capture, 199 / 20)).toBe(true);
+    expect(says(capture, /share one stamp|hole/)).toBe(false);
+    expect(capture.channels.length).toBe(2);
+  });
+
+  test("is left alone where what stands beside it is none of its parts", async () => {
+    const capture = await opened(`Time,ms,${sensors}`, 200, (i) => [clock(36_000 + i), 3 + (i % 7), ...volts(i)]);
+    expect(lasts(capture, 199)).toBe(true);
+  });
+});
+
 describe("a time", () => {
   // Units of 100 ns since 1601-01-01 are 11644473600 s before 1970 (RFC 4120's NT times, [MS-DTYP] 2.3.3); from year 1, 62135596800 s.
   // Julian day 2440587.5 is 1970-01-01T00:00Z (Explanatory Supplement to the Astronomical Almanac).
