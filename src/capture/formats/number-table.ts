@@ -59,7 +59,7 @@ export function numberRecording(
 ): (numbers: readonly Numbers[]) => Recording {
   const heads = columns.map(headOf);
   const time = timeIn(columns, heads, choices);
-  if (time.form.kind === "none") throw noTime(file.name, 1, time.still);
+  if (time.form.kind === "none") throw noTime(file.name, 1, time.nearly);
   if (time.assumed) remarks.say(time.assumed);
   return (numbers) => {
     const stamps = stampsOf(numbers, time);

@@ -54,12 +54,16 @@ export function rowsLost(
   });
 }
 
-/** @param still  a column that is named like a time and never moves. */
-export function noTime(name: string, line: number, still?: string): ProblemError {
-  const stands = still === undefined ? "" : ` ${still} is named like one, but does not move.`;
+/** @param nearly  a column that is named like a time; with a cell that is understood as none, or one that never moves. */
+export function noTime(
+  name: string,
+  line: number,
+  nearly?: { readonly name: string; readonly cell?: string },
+): ProblemError {
+  const but = nearly?.cell === undefined ? "does not move" : `“${nearly.cell}” in it is not understood as a time`;
   return new ProblemError({
     code: "no-time",
-    what: `${name} has no column of time, and says no sampling rate.${stands}`,
+    what: `${name} has no column of time, and says no sampling rate.${nearly ? ` ${nearly.name} is named like one, but ${but}.` : ""}`,
     remedy:
       "State the sampling rate in samples per second (--rate HZ on the command line), or name the column that holds the time.",
     where: `${name}, line ${line}`,

@@ -4,6 +4,8 @@ import type { Seconds } from "../../signal/numbers/units.ts";
 
 export type DateOrder = "ymd" | "dmy" | "mdy";
 
+const withoutBrackets = (text: string): string => text.trim().replace(/^\[\s*(.*?)\s*\]$/, "$1");
+
 const clockShape = /^(\d{1,3}):(\d{1,2})(?::(\d{1,2}))?(?:[.,:](\d{1,9}))?\s*([ap])?\.?\s?m?\.?$/i;
 
 export interface Clock {
@@ -18,14 +20,31 @@ const dotted = /^(\d{1,2})\.(\d{2})\.(\d{2})(?=$|[.,: ])/;
 /** Without marks, as in ISO 8601's basic format. */
 const bare = /^(\d{2})(\d{2})(\d{2})(?=$|[.,])/;
 
-/** "h:mm:ss.sss", "h.mm.ss", "2 days 01:00:00", "mm:ss.s", "h:mm:ss:mmm", with am or pm; null when it is no clock. Two parts are minutes and seconds. */
-export function clockIn(cell: string): Clock | null {
-  const days = /^(\d{1,5}) days?,? (?=\d)/.exec(cell.trim());
+/** ISO 8601's duration "PT1H2M3.5S", and the same in everyday letters: "1h02m03.5s", "2m03s". */
+const lettered =
+  /^(?:PT(?:(\d{1,3})H)?(?:(\d{1,4})M)?|(?:(\d{1,3})h ?)?(\d{1,4})m(?:in)? ?)(?:(\d{1,6})(?:[.,](\d{1,9}))?s)?$/i;
+
+function letteredClock(text: string): Clock | null {
+  const found = lettered.exec(text);
+  if (!found || !/\ds$/i.test(text)) return null;
+  const [, isoHours, isoMinutes, hours, minutes, seconds = "0", fraction = ""] = found;
+  const whole = Number(isoHours ?? hours ?? 0) * 3600 + Number(isoMinutes ?? minutes ?? 0) * 60 + Number(seconds);
+  return { seconds: whole + Number(`0.${fraction || "0"}`), parts: 3, decimals: fraction.length };
+}
+
+/**
+ * "h:mm:ss.sss", "h.mm.ss", "2 days 01:00:00", "mm:ss.s", "h:mm:ss:mmm", with am or pm, in square brackets or not, or a duration
+ * in letters; null when it is no clock. Two parts are minutes and seconds.
+ */
+export function clockIn(written: string): Clock | null {
+  const cell = withoutBrackets(written);
+  if (/^(PT)?\d{1,4}[hm]|^PT/i.test(cell)) return letteredClock(cell);
+  const days = /^(\d{1,5}) days?,? (?=\d)/.exec(cell);
   if (days) {
-    const clock = clockIn(cell.trim().slice(days[0].length));
+    const clock = clockIn(cell.slice(days[0].length));
     return clock && { ...clock, seconds: clock.seconds + Number(days[1]) * 86_400 };
   }
-  const found = clockShape.exec(cell.trim().replace(dotted, "$1:$2:$3").replace(bare, "$1:$2:$3"));
+  const found = clockShape.exec(cell.replace(dotted, "$1:$2:$3").replace(bare, "$1:$2:$3"));
   if (!found) return null;
   const [, a = "0", b = "0", c, fraction = "", half] = found;
   const decimals = fraction.length;
@@ -115,8 +134,9 @@ const yearLast = /^((?:[a-z]{2,3},? )?[a-z]{3} +\d{1,2}) (\d{1,2}:\d{2}:\d{2}(?:
 
 /** Date and clock in one cell, ISO 8601 or the everyday forms; null when it is none. */
 export function instantIn(cell: string, order: DateOrder): Instant | null {
-  const text = cell.trim().replace(basicShape, "$1-$2-$3T$4:$5:$6").replace(yearLast, "$1 $3 $2");
-  const cut = text.search(/[T ,_](?=\d{1,2}(:|\.\d{2}\.\d{2}))/);
+  const text = withoutBrackets(cell).replace(basicShape, "$1-$2-$3T$4:$5:$6").replace(yearLast, "$1 $3 $2");
+  // A stroke parts date and clock where the date itself has other marks.
+  const cut = text.search(/(?:[T ,_]|(?<=^\d+[/.]\d+[/.]\d+)-)(?=\d{1,2}(:|\.\d{2}\.\d{2}))/);
   if (cut < 6) return null;
   const date = text.slice(0, cut).replace(/,$/, "");
   const day = dayIn(Number.isNaN(dayIn(date, order)) ? date.replace(/^[a-z]{2,10}\.?[, ]+/i, "") : date, order);
@@ -133,9 +153,9 @@ export function instantIn(cell: string, order: DateOrder): Instant | null {
 }
 
 function dateAtStart(cell: string): ReturnType<typeof dateFields> {
-  const text = cell.trim();
+  const text = withoutBrackets(cell);
   if (/\p{L}{3}/u.test(text)) return instantIn(text, "ymd") === null ? namedDate(text) : [9999, 1, 1];
-  return dateFields(text.split(/[T ,_]/)[0] ?? "");
+  return dateFields(text.split(/[T ,_]|(?<=^\d+[/.]\d+[/.]\d+)-/)[0] ?? "");
 }
 
 /** What the user says of the order of day and month. */

@@ -83,8 +83,8 @@ export interface TimePlan {
   readonly isDateOpen?: boolean;
   /** Why, in plain words, where something was assumed. */
   readonly assumed?: Words;
-  /** With "none": a column that is named like a time, but stands still. */
-  readonly still?: string;
+  /** With "none": a column that is named like a time; `cell` is one that is understood as none, without it the column stands still. */
+  readonly nearly?: { readonly name: string; readonly cell?: string };
 }
 
 export type Layout = "rows" | "long" | "time-per-channel";

@@ -12,6 +12,7 @@ import { filledCells, type HeadColumn, headColumns, isCounter } from "./head-col
 import { headerAbove, plainTitles } from "./header.ts";
 import { isDataRow } from "./kinds.ts";
 import { writtenNumber } from "./numbers.ts";
+import { refuseOnItsSide } from "./on-its-side.ts";
 import type { ColumnPlan, ColumnUse, TablePlan, TimePlan } from "./plan.ts";
 import { isBlankRow, isComment } from "./split.ts";
 import { rateIn, settingsIn } from "./stated-rate.ts";
@@ -22,6 +23,7 @@ import { usesOf } from "./uses.ts";
 export function planTable(allRows: readonly string[][], dialect: Dialect, choices: ReadChoices): TablePlan | null {
   const mark = dialect.decimalMark;
   const rows = dialect.joinPairs ? allRows.map(joinPairs) : allRows;
+  refuseOnItsSide(rows, mark);
   refuseTooWide(rows);
   const start = bodyStart(rows, mark);
   if (start === null) return null;

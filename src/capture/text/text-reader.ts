@@ -31,10 +31,15 @@ export const textReader: Reader = { name: "delimited text", recognises, read };
 function recognises(head: Uint8Array): boolean {
   const [even, odd] = zeroShare(head);
   if (Math.max(even, odd) > 0.3 && Math.min(even, odd) < 0.05) return true; // UTF-16
+  // A recorder that lost its power leaves zeros behind what it wrote.
+  let end = head.length;
+  while (end > 0 && head[end - 1] === 0) end--;
   let odder = 0;
-  for (const byte of head)
-    if (byte === 0 || (byte < 32 && byte !== 9 && byte !== 10 && byte !== 13 && byte !== 12)) odder++;
-  return odder <= head.length * 0.01;
+  for (let i = 0; i < end; i++) {
+    const byte = head[i]!;
+    if (byte < 32 && byte !== 9 && byte !== 10 && byte !== 13 && byte !== 12) odder++;
+  }
+  return end > 0 && odder <= end * 0.01;
 }
 
 async function read(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture> {
@@ -154,8 +159,8 @@ function refuseUnclear(name: string, plan: TextPlan): void {
       where: `${name}, line ${plan.bodyLine}`,
     });
   }
-  const { form, still } = plan.table.time;
-  if (form.kind === "none") throw noTime(name, plan.bodyLine, still);
+  const { form, nearly } = plan.table.time;
+  if (form.kind === "none") throw noTime(name, plan.bodyLine, nearly);
 }
 
 const delimiterNames: Readonly<Record<string, string>> = {

@@ -61,14 +61,23 @@ export function timeOf(columns: readonly HeadColumn[], preamble: string, choices
       ...evenTime(rate, true),
       assumed: ["time from the ", { value: rate, unit: "Hz" }, " stated above the numbers"],
     };
-  const still = columns.find((column) => looksLikeTime(column) || isStillTime(column));
+  const nearly = nearlyTime(columns);
   return {
     column: null,
     form: { kind: "none" },
     resolution: 0,
     sure: false,
-    ...(still ? { still: still.title.name } : {}),
+    ...(nearly ? { nearly } : {}),
   };
+}
+
+/** A column that would be the time, but stands still or is written in a way that is not known. */
+function nearlyTime(columns: readonly HeadColumn[]): TimePlan["nearly"] | null {
+  const still = columns.find((column) => looksLikeTime(column) || isStillTime(column));
+  if (still) return { name: still.title.name };
+  const strange = columns.find(({ kind, title }) => kind === "text" && isTimeName(title.name));
+  const cell = strange?.cells.find((one) => one.trim() !== "");
+  return strange && cell ? { name: strange.title.name, cell: cell.trim().slice(0, 40) } : null;
 }
 
 function partedPlan(

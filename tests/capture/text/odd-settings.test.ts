@@ -234,3 +234,25 @@ test("a flow in a unit over time that is not known has no usual one taken for it
   expect(channelOf(unknown, "air-flow")).toBeUndefined();
   expect(says(unknown, /no unit is written/)).toBe(false);
 });
+
+test("a table that lies on its side is told to", async () => {
+  const columns = [["Time (s)", "O2 B1S1 (V)", "O2 B1S2 (V)"], ...rows.map((row, i) => [(i / 20).toFixed(2), ...row])];
+  const lying = [0, 1, 2].map((c) => columns.map((row) => row[c]).join(",")).join("\n");
+  const outcome = await openBytes(new TextEncoder().encode(lying), {});
+  expect(outcome).toMatchObject({
+    ok: false,
+    problem: { code: "unclear", what: expect.stringContaining("on its side") },
+  });
+});
+
+test("zeros behind a log, as a recorder leaves them that lost its power, are no part of it", async () => {
+  const text = csv(
+    `Time (s),${sensors}`,
+    rows.map((row, i) => [i / 20, ...row]),
+  );
+  const bytes = new Uint8Array(text.length + 4096);
+  bytes.set(new TextEncoder().encode(text));
+  const outcome = await openBytes(bytes, {});
+  if (!outcome.ok) throw new Error(outcome.problem.what);
+  expect(lasts(outcome.value, 7.45)).toBe(true);
+});

@@ -29,6 +29,26 @@ const refusal = async (...call: Parameters<typeof open>) => {
   return read.ok ? "read" : read.problem;
 };
 
+describe("a clock in another dress", () => {
+  test.each<[name: string, cell: (i: number) => string]>([
+    ["ISO 8601's duration", (i) => `PT${Math.floor(i / 600)}M${((i / 10) % 60).toFixed(1)}S`],
+    ["letters for the units", (i) => `0h${two(Math.floor(i / 600))}m${((i / 10) % 60).toFixed(1)}s`],
+    ["square brackets", (i) => `[${clock(36_000 + i / 10)}.${i % 10}]`],
+    ["a date in square brackets", (i) => `[28/12/2026 ${clock(36_000 + i / 10)}.${i % 10}]`],
+    ["a stroke behind the date", (i) => `2026/12/28-${clock(36_000 + i / 10)}.${i % 10}`],
+  ])("%s", async (_, cell) => {
+    expect(lasts(await opened(`Time,${sensors}`, 700, (i) => [cell(i), ...volts(i / 10)]), 69.9)).toBe(true);
+  });
+
+  test("that is not known is told, where a column is named for the time", async () => {
+    const problem = await refusal(`Time,${sensors}`, 90, (i) => [`tick ${i}`, ...volts(i)]);
+    expect(problem).toMatchObject({
+      code: "no-time",
+      what: expect.stringContaining("“tick 0” in it is not understood"),
+    });
+  });
+});
+
 describe("a clock of whole seconds beside its parts", () => {
   const parts = (i: number) => (i % 20) * 50;
   test.each<[name: string, header: string, cells: (i: number) => (string | number)[]]>([
