@@ -2,7 +2,7 @@
 
 import { inWords } from "../signal/written/words.ts";
 import { rivalsIn } from "./meaning/chosen-roles.ts";
-import { likelySensors } from "./meaning/likely-sensors.ts";
+import { likelySensors, severalOf } from "./meaning/likely-sensors.ts";
 import type { Capture, Role } from "./model/capture.ts";
 import type { ReadChoices } from "./model/reader.ts";
 import type { TextPlan } from "./text/plan.ts";
@@ -121,8 +121,9 @@ export function roleQuestion(capture: Capture | null): Question[] {
   if (likely.length === 1) return [aloneQuestion(likely[0]!)];
   const which = "which is before the catalyst, and which after it?";
   const text =
-    likely.length === 0 ? `Of the channels, ${which}` : `${likely.join(" and ")} move like oxygen sensors: ${which}`;
-  return [{ about: "roles", text, answers: orders(likely).slice(0, mostAnswers) }];
+    likely.length === 0 ? `Of the channels, ${which}` : `${severalOf(likely)} move like oxygen sensors: ${which}`;
+  // Orders of 2,000 channels are four million.
+  return [{ about: "roles", text, answers: orders(likely.slice(0, mostAnswers)).slice(0, mostAnswers) }];
 }
 
 function aloneQuestion(name: string): Question {

@@ -17,6 +17,17 @@ describe("the question screen", () => {
     expect([problem?.code, rows]).toEqual(["no-numbers", []]);
   });
 
+  // Orders of all of them were four million answers, and took half a minute.
+  test("names a few of hundreds of channels that move like sensors, and asks about those", async () => {
+    const row = (i: number) => Array.from({ length: 300 }, (_, c) => ((i * (c + 1)) % 97) / 97);
+    const rows = Array.from({ length: 100 }, (_, i) => `${i / 10},${row(i).join(",")}`);
+    const { questions, remarks } = await preview(`Time (s),${row(0).map((_, c) => `c${c}`)}\n${rows.join("\n")}\n`);
+    const [{ text, answers } = { text: "", answers: [] }] = questions;
+    expect(text).toMatch(/^c0, c1, .* and 29\d others move like oxygen sensors/);
+    expect([text.length < 200, answers.length]).toEqual([true, 6]);
+    expect(Math.max(...remarks.map((remark) => remark.text.length))).toBeLessThan(400);
+  });
+
   test("asks nothing of a plain recording, and shows what was assumed", async () => {
     const { questions, problem, assumed, columns, rows } = await preview(
       "Zeit;Sonde 1 [mV];Notiz\n0,0;450;a\n0,5;460;b\n1,0;-;c\n",

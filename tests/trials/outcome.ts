@@ -35,7 +35,7 @@ export async function outcomeOf(
   { isOpened }: { isOpened(): Promise<boolean> },
 ): Promise<Seen> {
   await clear(page);
-  const busyBefore = await busySeconds(page);
+  const busySeconds = await countBusy(page);
   await page.evaluate(() => {
     (window as unknown as { longestStill: number }).longestStill = 0;
   });
@@ -57,7 +57,7 @@ export async function outcomeOf(
   }
   await quietAgain(page);
   const still = await page.evaluate(() => (window as unknown as { longestStill: number }).longestStill);
-  const busy = (await busySeconds(page)) - busyBefore;
+  const busy = await busySeconds();
   // On a machine that does other work too, only what the page itself did counts.
   const hangs = [
     ...(still > mostStill && 1_000 * busy > mostStill ? [`stood still for ${(still / 1_000).toFixed(1)} s`] : []),
@@ -79,13 +79,15 @@ async function quietAgain(page: Page): Promise<void> {
   }
 }
 
-/** Processor time of the page's own thread so far, s. */
-async function busySeconds(page: Page): Promise<number> {
+/** Counts from now on; the count begins anew with each session, so one is kept to the end. @returns processor time of the page's own thread, s. */
+async function countBusy(page: Page): Promise<() => Promise<number>> {
   const session = await page.context().newCDPSession(page);
   await session.send("Performance.enable", { timeDomain: "threadTicks" });
-  const { metrics } = await session.send("Performance.getMetrics");
-  await session.detach();
-  return metrics.find(({ name }) => name === "TaskDuration")?.value ?? 0;
+  return async () => {
+    const { metrics } = await session.send("Performance.getMetrics");
+    await session.detach();
+    return metrics.find(({ name }) => name === "TaskDuration")?.value ?? 0;
+  };
 }
 
 async function clear(page: Page): Promise<void> {

@@ -25,6 +25,12 @@ export function likelySensors<C extends Seen>(channels: readonly C[]): readonly 
   return swings ? movers.map(({ channel }) => channel) : [];
 }
 
+/** Names put into one sentence: all of a few, else those that come first. */
+export function severalOf(names: readonly string[], most = 6): string {
+  if (names.length <= most) return names.join(" and ");
+  return `${names.slice(0, most).join(", ")} and ${names.length - most} others`;
+}
+
 /** Named for something else: a switch, a way, a supply. */
 const isOtherThing = (name: string): boolean =>
   /switch|schalter|brake|distance|\btrip\b|odo|\bkm\b|lat\w*itude|longitude|supply|battery|camera|\bnox\b|\bref\w*\b|time|zeit/i.test(

@@ -11,7 +11,7 @@ import type { ReadChoices } from "../model/reader.ts";
 import { missingCells, type RemarkBook } from "../model/remarks.ts";
 import { hasValue, type Recorded } from "../time/recorded.ts";
 import { lookUp } from "./chosen-roles.ts";
-import { likelySensors } from "./likely-sensors.ts";
+import { likelySensors, severalOf } from "./likely-sensors.ts";
 import { roleNamedBy } from "./roles.ts";
 
 /** Finished channels, what was read of each, and what was said of them. */
@@ -93,7 +93,7 @@ function remarkOnUnits(channels: readonly Channel[], remarks: RemarkBook): void 
 function remarkOnSensors(likely: readonly { readonly name: string }[], remarks: RemarkBook): void {
   if (likely.length === 0) return;
   const [first, second] = likely.map(({ name }) => name);
-  const list = likely.map(({ name }) => name).join(" and ");
+  const list = severalOf(likely.map(({ name }) => name));
   remarks.say(
     second === undefined
       ? `no channel is named as an oxygen sensor, but ${first} moves like one (0 to 1.2 V): say whether it is before or after the catalyst (on the command line --role "${first}=front-o2" or rear-o2)`
