@@ -21,6 +21,7 @@ function open(start: Job = job): void {
       liftOff={null}
       repair={null}
       judged={null}
+      isMeasuring={false}
       loadBlob={async () => null}
       onDraft={(part) => setHeld((before) => changeDraft(before, at, part))}
       onKeep={(sheet) => setHeld((before) => keepSheet(before, at, sheet))}

@@ -204,6 +204,11 @@ describe("where a sound catalyst would have stayed", () => {
     expect(drawn(offered(true), { sound: false })).toEqual([0, false]);
   });
 
+  test("the customer's picture holds it wherever it is known, whatever the sheet shows", () => {
+    const made = composeSheet(offered(false), firstEdits(offered(false), "A4", ""), { now });
+    expect([made.lanes, made.small!].map((lanes) => bandsOf(lanes[0]!).length)).toEqual([0, 1]);
+  });
+
   test("is grey in any print, with its key, and hatched by nothing", () => {
     const svg = exhibitSvg(composeSheet(offered(true), firstEdits(offered(true), "A4", ""), { now }));
     const fills = [...svg.matchAll(/fill="(#[0-9a-f]{6})"/g)].map(([, fill]) => fill!);

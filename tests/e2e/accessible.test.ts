@@ -12,6 +12,9 @@ import { states } from "./states.ts";
 const browser = useBrowser();
 const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
+/** All of them on a phone and in forced colours; in a plain run the ones below. */
+const isWhole = process.env.ALL_TRIALS === "yes";
+
 /** Those that a phone shows otherwise than a tablet: papers, the exhibit's sheet. */
 const onPhone: readonly string[] = ["exhibit", "papers"];
 
@@ -25,7 +28,7 @@ describe("each main state, in light and wide and then, unchanged, in dark on a t
     await page.emulateMedia({ colorScheme: "dark" });
     await page.setViewportSize(sizes.tablet);
     await expectAccessible(page);
-    if (onPhone.includes(name)) {
+    if (isWhole || onPhone.includes(name)) {
       await page.setViewportSize(sizes.phone);
       await expectAccessible(page);
       await page.emulateMedia({ colorScheme: "light", forcedColors: "active" });
@@ -46,6 +49,16 @@ async function expectAccessible(page: Page): Promise<void> {
   // Nothing is cut off sideways.
   expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBeLessThanOrEqual(0);
   expect(await beyondTheWindow(page)).toEqual([]);
+  expect(await lengthened(page)).toEqual([]);
+}
+
+/** Parts that scroll although what scrolls lies within them: the page, but on a phone, and a sheet over it. */
+function lengthened(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const sheets = [...document.querySelectorAll("dialog[open]")];
+    const parts = window.innerWidth > 820 ? [document.documentElement, ...sheets] : sheets;
+    return parts.filter((part) => part.scrollHeight > part.clientHeight + 2).map((part) => part.tagName);
+  });
 }
 
 /**

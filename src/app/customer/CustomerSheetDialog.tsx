@@ -26,6 +26,8 @@ export interface CustomerSheetProps {
   readonly repair: Comparison | null;
   /** Id of the recording judged. */
   readonly judged: string | null;
+  /** What it tells is still being measured. */
+  readonly isMeasuring: boolean;
   readonly loadBlob: (name: string) => Promise<Blob | null>;
   readonly onDraft: (part: Partial<SheetDraft>) => void;
   readonly onKeep: (sheet: Omit<FrozenSheet, "revision">) => void;
@@ -43,6 +45,9 @@ export const CustomerSheetDialog: Component<CustomerSheetProps> = (props) => {
       onClose={props.onClose}
       foot={
         <>
+          <Show when={props.isMeasuring}>
+            <p class="grow caution">The recording is still being measured: the sheet changes when its answer stands.</p>
+          </Show>
           <Show when={!fits()}>
             <p class="grow caution">It does not fit one page at 8 pt. Shorten your own words or the choices.</p>
           </Show>

@@ -51,6 +51,7 @@ export function composeSheet(draft: ExhibitDraft, edits: ExhibitEdits, making: M
     subline: edits.subline,
     view: draft.view,
     lanes: draft.lanes.map((lane) => sheetLane(draft, withSound(lane, edits))),
+    ...(draft.sound ? { small: draft.lanes.map((lane) => sheetLane(draft, lane)) } : {}),
     dimensions: draft.dimensions,
     notes: edits.notes,
     shade: edits.shade,

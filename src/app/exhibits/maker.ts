@@ -45,7 +45,7 @@ export function createMaker(props: ExhibitDialogProps) {
     made.trying(async () => {
       const result = await freeze(svg(), props.draft.record.id, edits(), {
         ...{ ...sheet().title, revises: made.revised() },
-        hasSound: edits().sound === true && props.draft.sound !== undefined,
+        hasSound: props.draft.sound !== undefined,
       });
       made.put(result);
       remember(edits().drawnBy, edits().paper);
@@ -125,7 +125,7 @@ const wordsOf = (sheet: ExhibitSheet): string =>
 interface Place {
   readonly revision: number;
   readonly revises: ExhibitRecord | undefined;
-  /** Where a sound catalyst's rear would have stayed is on it. */
+  /** Where a sound catalyst's rear would have stayed is on the customer's picture of it. */
   readonly hasSound: boolean;
 }
 

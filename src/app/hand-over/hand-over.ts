@@ -20,6 +20,9 @@ export async function handOver(
   { desk, service, readings, captureId, notices }: Ground,
   comparing: Comparing,
 ): Promise<void> {
+  if (readings.isReadingWhole() || (comparing.reference() && !comparing.comparison())) {
+    return notices.say("The recording is still being measured. Hand over when its answer stands.");
+  }
   await desk.flush();
   const job = desk.job();
   const repair = comparing.beforeAfter()?.comparison ?? null;

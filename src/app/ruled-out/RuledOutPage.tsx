@@ -1,6 +1,6 @@
 // Other causes: what the recording tells of each, and what was found by hand, by whom, when, with photos.
 
-import { type Component, createUniqueId, For, Show } from "solid-js";
+import { type Component, createSignal, createUniqueId, For, Show } from "solid-js";
 import { type HandCause, handCauses } from "../../exhaust/terms/hand-checks.ts";
 import { changeHandRow, intakeOf } from "../../job/edits/paper-edits.ts";
 import { causeWords, type HandRow, handRow, ruledOutTable } from "../../job/ruled-out/ruled-out.ts";
@@ -192,16 +192,20 @@ const Photo: Component<{ readonly name: string; readonly of: string; readonly on
     () => props.name,
     (name) => desk.store.blob(desk.job().id, name),
   );
+  const [isSure, setSure] = createSignal(false);
   return (
     <button
       type="button"
       class="photo"
-      aria-label={`Take this photo of ${props.of} out`}
-      onClick={() => props.onDrop()}
+      classList={{ danger: isSure() }}
+      aria-label={isSure() ? `Take it out: photo of ${props.of}` : `Photo of ${props.of}: touch twice to take it out`}
+      onClick={() => (isSure() ? props.onDrop() : setSure(true))}
+      onBlur={() => setSure(false)}
     >
       <Show when={address()} fallback="photo">
-        {(src) => <img src={src()} alt={`${props.of}`} />}
+        {(src) => <img src={src()} alt="" />}
       </Show>
+      <Show when={isSure()}>Take out</Show>
     </button>
   );
 };

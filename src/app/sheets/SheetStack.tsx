@@ -84,6 +84,8 @@ const CustomerSheetOfJob: Component<{ readonly onClose: () => void }> = (props) 
   const { desk, readings, captureId } = useGround();
   const exhibits = useExhibits();
   const comparing = useComparing();
+  const isStillMeasured = () =>
+    readings.isReadingWhole() || (comparing.reference() !== null && comparing.comparison() === null);
   return (
     <CustomerSheetDialog
       job={desk.job()}
@@ -91,6 +93,7 @@ const CustomerSheetOfJob: Component<{ readonly onClose: () => void }> = (props) 
       liftOff={readings.answered()?.liftOff ?? null}
       repair={comparing.beforeAfter()?.comparison ?? null}
       judged={captureId()}
+      isMeasuring={isStillMeasured()}
       loadBlob={exhibits.load}
       onDraft={(part) => desk.change((job, at) => changeDraft(job, at, part))}
       onKeep={(sheet) => desk.change((job, at) => keepSheet(job, at, sheet))}

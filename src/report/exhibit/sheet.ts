@@ -25,6 +25,8 @@ export interface ExhibitSheet {
   readonly subline: string;
   readonly view: Span;
   readonly lanes: readonly SheetLane[];
+  /** Lanes of the customer's picture, where they hold more: where a sound catalyst's rear would have stayed. */
+  readonly small?: readonly SheetLane[];
   readonly dimensions: readonly SheetDimension[];
   readonly notes: readonly SheetNote[];
   readonly shade: SheetShade | null;

@@ -18,7 +18,7 @@ const soundSentence = "A sound converter would have stayed in the grey band.";
 
 /** Kept in the exhibit's SVG. */
 export function smallPicture(sheet: ExhibitSheet): string {
-  const lanes = shownLanes(sheet.lanes);
+  const lanes = shownLanes(sheet.small ?? sheet.lanes);
   const isSound = lanes.some((lane) => bandsOf(lane).some(({ fill }) => fill === "grey"));
   const foot = isSound ? sentenceHeight : 0;
   const plot = plotArea({ lanes, view: sheet.view }, { x: 0, y: 0, width: size.width, height: size.height - foot });
