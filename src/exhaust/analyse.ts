@@ -8,6 +8,7 @@ import { judgeStretch } from "./activity/judged-stretches.ts";
 import { measuredOf, measureSides, switchingOnly } from "./activity/pair.ts";
 import { visitedOf } from "./conditions/visited.ts";
 import { findingsOf } from "./findings/findings.ts";
+import { banksLookSwapped } from "./findings/swapped-banks.ts";
 import { closingsOf } from "./lift-offs/closings.ts";
 import { cutSpan, cutsIn } from "./lift-offs/cuts-in.ts";
 import { liftOffsOf, summariseLiftOffs } from "./lift-offs/lift-offs.ts";
@@ -77,7 +78,13 @@ export function analyse(
     storePerLitre: storeStudy && choices.litres ? perLitre(storeStudy.reading, choices.litres) : null,
     storeStudy,
   };
-  return { ...measured, findings: findingsOf({ channels, measured, limits, span, byHand: choices.byHand }) };
+  const banksSwapped = recall("banks swapped", [], limits, (used) =>
+    banksLookSwapped(channels, channelsOf(capture, bank === 1 ? 2 : 1), used),
+  );
+  return {
+    ...measured,
+    findings: findingsOf({ channels, measured, limits, span, byHand: choices.byHand, banksSwapped }),
+  };
 }
 
 /**

@@ -11,7 +11,7 @@ import { misfireFinding } from "./misfire.ts";
 import { mixtureFinding } from "./mixture.ts";
 import { rearSensorFinding } from "./rear-sensor.ts";
 import { recordingFinding } from "./recording.ts";
-import { type FindingScene, finding, looksSwapped, swapped, untilPutRight } from "./scene.ts";
+import { type FindingScene, finding, toPutRight } from "./scene.ts";
 
 /** Stretches, crossings and lift-offs rest on limits too: one that the job changed is named under every finding. */
 export function findingsOf(scene: FindingScene): Finding[] {
@@ -26,11 +26,10 @@ export function findingsOf(scene: FindingScene): Finding[] {
 const ofSensors: readonly FindingId[] = ["catalyst", "front-sensor", "rear-sensor", "air-leak", "mixture", "misfire"];
 
 function plainFindings(scene: FindingScene): Finding[] {
-  if (looksSwapped(scene)) {
-    return [
-      ...ofSensors.map((id) => finding(id, id === "catalyst" ? swapped : untilPutRight)),
-      recordingFinding(scene),
-    ];
+  const first = toPutRight(scene);
+  if (first) {
+    const blocked = ofSensors.map((id) => finding(id, id === "catalyst" ? first.catalyst : first.others));
+    return [...blocked, recordingFinding(scene)];
   }
   const others = [
     frontSensorFinding,

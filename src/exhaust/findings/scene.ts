@@ -28,6 +28,8 @@ export interface FindingScene {
   readonly limits: Limits;
   readonly span: Span;
   readonly byHand?: HandChecks | undefined;
+  /** The two banks look to be in each other's place. */
+  readonly banksSwapped: boolean;
 }
 
 /** A finding in the making. */
@@ -88,25 +90,42 @@ export const fitStretches = ({ measured }: FindingScene): Stretch[] => measured.
  * Whether front and rear look to be in each other's place: the rear switches, and the front hardly does. A loop that the
  * front does not drive has nothing else to switch by.
  */
-export function looksSwapped({ measured: { sensors } }: FindingScene): boolean {
+function looksSwapped({ measured: { sensors } }: FindingScene): boolean {
   const { front, rear } = sensors;
   return front !== null && switchesInstead(front.crossings.count ?? 0, rear?.crossings.count ?? 0);
 }
 
-export const swapped: Draft = {
-  verdict: "cannot-say",
-  statement:
-    "Front and rear look swapped: the sensor that is called the rear one switches, and the one that is called the front one hardly does.",
+interface Misplaced {
+  /** As a sentence begins. */
+  readonly what: string;
+  readonly seen: string;
+  readonly next: readonly string[];
+  readonly explanation?: Explanation;
+}
+
+const leads: Misplaced = {
+  what: "Front and rear look swapped",
+  seen: "the sensor that is called the rear one switches, and the one that is called the front one hardly does.",
   next: [
     "Check which lead is on which sensor, and which channel is called which. If they are right, test the front sensor.",
   ],
 };
 
-/** The same under a finding that the catalyst waits for. */
-export const untilPutRight: Draft = {
-  ...swapped,
-  statement: "Front and rear look swapped: nothing is said of this until that is settled.",
+const banks: Misplaced = {
+  what: "The two banks look swapped",
+  seen: "the short trim runs with the front sensor of the other bank. Nothing can be said of one catalyst by the other bank's sensor.",
+  next: ["Check which lead is on which bank's sensor, and which channel is called which."],
+  explanation: { best: "swapped-banks", asGood: null, separatedBy: "leads-checked" },
 };
+
+/** What is said of the catalyst, and of all that it waits for, while sensors are in each other's place; null where they are not. */
+export function toPutRight(scene: FindingScene): { readonly catalyst: Draft; readonly others: Draft } | null {
+  const misplaced = looksSwapped(scene) ? leads : scene.banksSwapped ? banks : null;
+  if (!misplaced) return null;
+  const { what, seen, ...rest } = misplaced;
+  const draft = (statement: string): Draft => ({ verdict: "cannot-say", statement: `${what}: ${statement}`, ...rest });
+  return { catalyst: draft(seen), others: draft("nothing is said of this until that is settled.") };
+}
 
 /** What to look at where a channel does not speak as a zirconia sensor does. */
 export const checkOf = (place: "front" | "rear", kind: SensorKind): string =>

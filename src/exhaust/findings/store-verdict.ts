@@ -115,6 +115,7 @@ const separator: Readonly<Partial<Record<Rival, Separator>>> = {
   lean: "mixture-cured",
   misfire: "mixture-cured",
   "swapped-leads": "leads-checked",
+  "swapped-banks": "leads-checked",
 };
 
 /** What explains a dead store as well; null where nothing does. `others`: findings that must be cleared up first. */

@@ -20,6 +20,7 @@ export const rivalInWords: Readonly<Record<Rival, string>> = {
   lean: "a mixture that is too lean",
   misfire: "misfire",
   "swapped-leads": "front and rear leads in each other's place",
+  "swapped-banks": "the two banks in each other's place",
   "no-fuel-cut": "lift-offs without a fuel cut",
 };
 

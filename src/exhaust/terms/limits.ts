@@ -152,6 +152,11 @@ export const defaultLimits = {
   trimTilt: practice(4, "%", "Total trim at idle above cruise by this much points to air that leaks in"),
   richShareHigh: own(80, "%", "The mixture is rich when the front is so for more than this share of closed loop"),
   richShareLow: own(20, "%", "It is lean, or air gets ahead of the sensor, when the front is rich for less than this"),
+  bankTrims: own(
+    65,
+    "%",
+    "The banks look swapped where each trim answers to the other's front in more of its moves than this, to its own in fewer",
+  ),
   spikeShare: own(2, "%", "More of the front's rich swings cut short than this look like misfire"),
   spikeLength: own(55, "%", "… a rich swing is cut short where it lasts less than this share of those about it …"),
   spikeStep: own(0.0105, "s", "… which samples further apart than this cannot see (100 in a second, unevenly stamped)"),

@@ -55,6 +55,7 @@ const rivals = [
   "lean",
   "misfire",
   "swapped-leads",
+  "swapped-banks",
   "no-fuel-cut",
 ] as const;
 /** Another explanation of the same recording. */
