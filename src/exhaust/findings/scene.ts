@@ -122,9 +122,10 @@ const banks: Misplaced = {
 export function toPutRight(scene: FindingScene): { readonly catalyst: Draft; readonly others: Draft } | null {
   const misplaced = looksSwapped(scene) ? leads : scene.banksSwapped ? banks : null;
   if (!misplaced) return null;
-  const { what, seen, ...rest } = misplaced;
-  const draft = (statement: string): Draft => ({ verdict: "cannot-say", statement: `${what}: ${statement}`, ...rest });
-  return { catalyst: draft(seen), others: draft("nothing is said of this until that is settled.") };
+  const { what, seen, next, explanation } = misplaced;
+  const draft = (statement: string): Draft => ({ verdict: "cannot-say", statement: `${what}: ${statement}`, next });
+  const others = draft("nothing is said of this until that is settled.");
+  return { catalyst: { ...draft(seen), ...(explanation ? { explanation } : {}) }, others };
 }
 
 /** What to look at where a channel does not speak as a zirconia sensor does. */
