@@ -1,4 +1,4 @@
-// npm run judge:band: whether the recorded rear of sound cars of the second plant lies in the grey band of a sound catalyst, and whether
+// npm run judge:band: whether the recorded rear of sound cars of the second and third plant lies in the grey band of a sound catalyst, and whether
 // dead ones leave it; writes healthy-band.md. Neither plant's code is known to the band.
 
 import { writeFileSync } from "node:fs";
@@ -72,22 +72,25 @@ async function table(): Promise<string> {
   const lines = [
     "# The recorded rear and the grey band of a sound catalyst",
     "",
-    `Made by \`npm run judge:band\`: cars 0 to ${cars - 1} of the second plant. “Drawn” where the fit explains ${100 * defaultLimits.bandExplained.value} % of the rear's movement`,
+    `Made by \`npm run judge:band\`: cars 0 to ${cars - 1} of the second and the third plant. “Drawn” where the fit explains ${100 * defaultLimits.bandExplained.value} % of the rear's movement`,
     "or more. “Left” counts the lift-offs at which the rear lay more than 0.1 V below the band.",
     "",
     "| car | explained | drawn | rear in the band | lift-offs | left |",
     "| --- | --- | --- | --- | --- | --- |",
   ];
   const sums: string[] = [];
-  for (const kind of ["healthy", "dead"] as const) {
+  const groups = (["second", "third"] as const).flatMap((plant) =>
+    (["healthy", "dead"] as const).map((kind) => ({ plant, kind })),
+  );
+  for (const { plant, kind } of groups) {
     const drawn: InBand[] = [];
     for (let number = 0; number < cars; number++) {
-      const found = inBand((await judgedRecording("second", kind, number)).capture);
+      const found = inBand((await judgedRecording(plant, kind, number)).capture);
       if (found?.isDrawn) drawn.push(found);
-      lines.push(`| ${kind} ${number} | ${found ? rowOf(found) : "no fit | | | |"} |`);
+      lines.push(`| ${plant} ${kind} ${number} | ${found ? rowOf(found) : "no fit | | | |"} |`);
     }
     sums.push(
-      `${kind}: ${drawn.length} of ${cars} drawn; rear in the band ${range(drawn)}; left at ${count(drawn)} lift-offs.`,
+      `${plant} ${kind}: ${drawn.length} of ${cars} drawn; rear in the band ${range(drawn)}; left at ${count(drawn)} lift-offs.`,
     );
   }
   return [...lines, "", ...sums.map((sum) => `- ${sum}`), ""].join("\n");
