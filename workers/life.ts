@@ -14,7 +14,7 @@ export function holdLife(name: string): Promise<void> {
 let started = 0;
 
 /** One that holds no lock after so long, ms, will not: it died as it started. Loading it over a slow line takes less. */
-const patience = 60_000;
+const patience = 90_000;
 
 export interface LifeSeen {
   /** It holds the lock, and its end will be seen; or that cannot be, for there are no locks. */

@@ -41,6 +41,34 @@ describe("makeJobStore", () => {
   });
 });
 
+// WebKitGTK 2.50 in a private window takes a Blob and gives back null; older ones refuse it with a DataCloneError.
+test.each([
+  ["forgets", () => null],
+  [
+    "refuses",
+    () => {
+      throw new DOMException("no blobs", "DataCloneError");
+    },
+  ],
+])("a picture is kept where the browser %s Blobs, and weighs what it did", async (_, instead) => {
+  const { put } = IDBObjectStore.prototype;
+  IDBObjectStore.prototype.put = function (value, key) {
+    return put.call(this, value instanceof Blob ? instead() : value, key);
+  };
+  try {
+    const store = fresh();
+    await store.save(job, null);
+    await store.keepBlob("j1", "e1.png", new Blob(["a picture"], { type: "image/png" }));
+    const back = await store.blob("j1", "e1.png");
+    expect([back?.type, await back?.text()]).toEqual(["image/png", "a picture"]);
+    expect((await store.holdings()).jobs).toMatchObject([{ id: "j1", pictures: 9 }]);
+    await store.removeBlobs("j1", ["e1.png"]);
+    expect(await store.blob("j1", "e1.png")).toBeNull();
+  } finally {
+    IDBObjectStore.prototype.put = put;
+  }
+});
+
 describe("a record that cannot be read", () => {
   const garbled = async (name: string, id: string, text: unknown) => set(id, text, createStore(`${name}-jobs`, "jobs"));
 

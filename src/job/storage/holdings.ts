@@ -36,16 +36,17 @@ export function isNamedIn(text: string, picture: string): boolean {
 }
 
 /**
- * @param jobs, blobs  as they lie in storage, by their keys; a picture's is "JOB/NAME".
+ * @param jobs   as they lie in storage, by their keys.
+ * @param sizes  of the pictures, bytes, by their keys: "JOB/NAME".
  * @param aside  what cannot be read may still be put right: what it names stays.
  */
 export function holdingsOf(
   jobs: readonly (readonly [id: string, text: string])[],
-  blobs: readonly (readonly [key: string, blob: Blob])[],
+  sizes: readonly (readonly [key: string, size: number])[],
   aside: readonly Pick<SetAside, "id" | "text">[],
 ): Holdings {
   const texts = new Map([...aside.map(({ id, text }) => [id, text] as const), ...jobs]);
-  const pictures = blobs.map(([key, { size }]): Picture => {
+  const pictures = sizes.map(([key, size]): Picture => {
     const end = key.indexOf("/");
     return { jobId: key.slice(0, end), name: key.slice(end + 1), size };
   });

@@ -1,12 +1,13 @@
 // Jobs and their pictures in the browser's own storage. Jobs lie there as the text of the saved format.
 
-import { createStore, del, delMany, entries, get, keys, set, type UseStore, update } from "idb-keyval";
+import { createStore, del, entries, get, set, type UseStore, update } from "idb-keyval";
 import { type Outcome, type Problem, ProblemError } from "../../problem.ts";
 import { mergeJobs } from "../merge/merge-jobs.ts";
 import { fitting, jobText, type ReadRecord, readJob } from "../record/format.ts";
 import type { Job } from "../record/job.ts";
 import { type Aside, makeAside } from "./aside.ts";
 import { type Holdings, holdingsOf } from "./holdings.ts";
+import { makePictures } from "./pictures.ts";
 import { refused } from "./refused.ts";
 
 /** A line in the list of jobs. */
@@ -52,10 +53,9 @@ export interface JobStore {
  */
 export function makeJobStore(name = "tracewright", reads: ReadRecord = readJob): JobStore {
   const jobs = createStore(`${name}-jobs`, "jobs");
-  const blobs = createStore(`${name}-pictures`, "pictures");
   const marks = createStore(`${name}-marks`, "marks");
   const aside = makeAside(name, jobs);
-  const pictures = makePictures(blobs);
+  const pictures = makePictures(createStore(`${name}-pictures`, "pictures"));
   /** What this tab wrote last. */
   let known: Known | null = null;
   /** @returns the job; what cannot be read is set aside, and is told. */
@@ -92,33 +92,15 @@ export function makeJobStore(name = "tracewright", reads: ReadRecord = readJob):
     save: (job, base) => kept(() => save(job, base)),
     remove: async (id) => {
       await kept(() => del(id, jobs));
-      await pictures.removeAll(id);
+      await kept(() => pictures.removeAll(id));
     },
     last: async () => (await kept(() => get<string>("last", marks))) ?? null,
     setLast: (id) => kept(() => set("last", id, marks)),
-    keepBlob: pictures.keep,
-    blob: pictures.load,
-    removeBlobs: pictures.remove,
+    keepBlob: (...given) => kept(() => pictures.keep(...given)),
+    blob: (...given) => kept(() => pictures.load(...given)),
+    removeBlobs: (...given) => kept(() => pictures.remove(...given)),
     holdings: () =>
-      kept(async () => holdingsOf(await entries<string, string>(jobs), await entries(blobs), await aside.list())),
-  };
-}
-
-/** Pictures, under the id of their job and a name: "id/name". */
-function makePictures(blobs: UseStore) {
-  const key = (jobId: string, name: string) => `${jobId}/${name}`;
-  return {
-    keep: (jobId: string, name: string, blob: Blob) => kept(() => set(key(jobId, name), blob, blobs)),
-    load: async (jobId: string, name: string) => (await kept(() => get<Blob>(key(jobId, name), blobs))) ?? null,
-    remove: (jobId: string, names: readonly string[]) => {
-      const own = names.map((name) => key(jobId, name));
-      return kept(() => delMany(own, blobs));
-    },
-    async removeAll(jobId: string) {
-      const all = await kept(() => keys<string>(blobs));
-      const own = all.filter((one) => one.startsWith(key(jobId, "")));
-      await kept(() => delMany(own, blobs));
-    },
+      kept(async () => holdingsOf(await entries<string, string>(jobs), await pictures.sizes(), await aside.list())),
   };
 }
 
