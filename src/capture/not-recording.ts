@@ -86,7 +86,7 @@ export function unknownBytes(name: string): ProblemError {
     code: "unknown-form",
     what: `${name} is neither text nor any of the open formats known here.`,
     remedy:
-      "Export the recording as delimited text (CSV); or, if these are raw numbers, state their layout, as in f32le channels=2 rate=1000 (--layout on the command line).",
+      'Export the recording as delimited text (CSV); or, if these are raw numbers, state their layout, as in "32-bit floating, low byte first, 2 channels, 1000 per second" (--layout on the command line).',
     where: name,
   });
 }

@@ -33,8 +33,8 @@ export const scaleQuestion: Question = {
   about: "layout",
   text: "The samples are parts of the recorder's full scale. How many volts is that?",
   answers: [
-    ...[1, 2, 5, 10, 20].map((volts) => ({ text: `${volts} V`, choices: { layout: `scale=${volts} unit=V` } })),
-    { text: "Not known: leave them", choices: { layout: "scale=1" } },
+    ...[1, 2, 5, 10, 20].map((volts) => ({ text: `${volts} V`, choices: { layout: `times ${volts}, unit V` } })),
+    { text: "Not known: leave them", choices: { layout: "times 1" } },
   ],
 };
 

@@ -17,7 +17,8 @@ const sharedUsage = `  --json                 one JSON object instead of a table
   --bank N               which bank to measure, 1 or 2
   --engine-size LITRES   for oxygen by litre of engine, and for air where none was recorded
   --no-header            the first row is data already
-  --layout "WORDS"       layout of raw numbers, "f32le channels=2 rate=1000 scale=0.001"
+  --layout "WORDS"       layout of raw numbers, "16-bit whole, low byte first, 2 channels, 1000 per second,
+                         times 0.001, plus 0, unit V, names Front / Rear, skip 0 bytes"
   --member NAME          which file of an archive`;
 
 export const measureUsage = `Usage: npm run --silent measure -- FILE [options]

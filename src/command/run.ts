@@ -73,7 +73,7 @@ function explain(error: unknown, name: string): number {
 
 /** Options that mend a problem, where the reader cannot know that it is called from here. */
 const option: Readonly<Partial<Record<Problem["code"], string>>> = {
-  "bad-layout": '--layout "f32le channels=2 rate=1000"',
+  "bad-layout": '--layout "32-bit floating, low byte first, 2 channels, 1000 per second"',
 };
 
 function inLines({ code, what, where, remedy }: Problem): string {

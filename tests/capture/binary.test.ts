@@ -2,6 +2,8 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { WaveFile } from "wavefile";
 import { numberTable } from "../../src/capture/formats/number-table.ts";
+import { layoutOf, saidIn, statesType } from "../../src/capture/model/layout.ts";
+import { layoutInWords, numberKinds } from "../../src/capture/model/layout-words.ts";
 import { RemarkBook } from "../../src/capture/model/remarks.ts";
 import { channel, open, problemOf, remarks, times, values } from "./open.ts";
 
@@ -144,6 +146,23 @@ describe("raw numbers", () => {
     expect(channel(capture, "rear-o2").series.time).toMatchObject({ step: 0.02 });
   });
 
+  test("are read by the same layout in plain words, in any order, with either decimal mark", () => {
+    const want = layoutOf("i16be channels=2 rate=50 scale=0.01 offset=1 skip=4 names=Front,Rear unit=V");
+    const words =
+      "16-bit whole, high byte first, 2 channels, 50 per second, times 0.01, plus 1, unit V, names Front / Rear, skip 4 bytes";
+    expect(layoutOf(words)).toEqual(want);
+    expect(layoutInWords(saidIn(words))).toBe(words);
+    expect(
+      layoutOf(
+        "Skip 4 bytes; names Front/Rear; times 0,01; plus 1; unit V; 2 channels, 50 samples a second, high byte first, 16 bit whole numbers",
+      ),
+    ).toEqual(want);
+    for (const [kind, type] of numberKinds) expect(layoutOf(kind).type).toBe(type);
+    expect(() => layoutOf("16-bit whole, 2 pipes")).toThrow(/2 pipes/);
+    expect(() => layoutOf("2 channels, 50 per second")).toThrow(/not understood/);
+    expect([statesType("times 5, unit V"), statesType(words), statesType("hello")]).toEqual([false, true, true]);
+  });
+
   // NaN is the only missing sample (DEVELOPERS.md, "Rules that reviews look for").
   test("takes what is not finite as missing, and nothing beside it", async () => {
     const bytes = new Uint8Array(
@@ -159,7 +178,7 @@ describe("raw numbers", () => {
   test("want a rate, and a layout that is understood", async () => {
     expect((await problemOf(new Uint8Array(64), { layout: "f32le channels=2" })).code).toBe("no-time");
     expect((await problemOf(new Uint8Array(64), { layout: "f31le channels=2" })).code).toBe("bad-layout");
-    expect((await problemOf(new Uint8Array(64), { layout: "f32le channels=0 rate=1" })).what).toContain("channels=0");
+    expect((await problemOf(new Uint8Array(64), { layout: "f32le channels=0 rate=1" })).what).toContain("channels 0");
     expect((await problemOf(new Uint8Array(64).fill(1, 7, 9))).code).toBe("unknown-form");
   });
 });

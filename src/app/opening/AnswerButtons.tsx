@@ -13,7 +13,8 @@ interface Asked {
 export const AnswerButtons: Component<ChoiceProps> = (props) => {
   const asked = createMemo<readonly Asked[]>((before) => {
     const now = props.preview.questions;
-    return [...before.filter((old) => !now.some(({ text }) => text === old.text)), ...now];
+    const answered = before.filter(({ text, answers }) => answers.length > 0 && !now.some((one) => one.text === text));
+    return [...answered, ...now];
   }, []);
   return (
     <For each={asked()}>

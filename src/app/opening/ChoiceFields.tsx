@@ -4,8 +4,9 @@ import { type Component, Show } from "solid-js";
 import type { ReadChoices } from "../../capture/model/reader.ts";
 import type { Preview } from "../../capture/preview.ts";
 import { formatValue } from "../../signal/written/reading-text.ts";
-import { PickField, TextField } from "../parts/Fields.tsx";
+import { PickField } from "../parts/Fields.tsx";
 import { NumberField } from "../parts/NumberField.tsx";
+import { RawLayoutFields } from "./RawLayoutFields.tsx";
 
 export type Changed = { readonly [K in keyof ReadChoices]?: ReadChoices[K] | undefined };
 
@@ -50,6 +51,7 @@ export const ChoiceFields: Component<ChoiceProps> = (props) => {
   const asks = (about: string) => props.preview.questions.some((question) => question.about === about);
   const isWave = () => props.preview.format.startsWith("WAV");
   const needsLayout = () => asks("layout") || props.choices.layout !== undefined;
+  const isRaw = () => needsLayout() && !isWave();
   const members = (): readonly Choice[] => props.preview.members.map(({ name }) => [name, name]);
   return (
     <div class="choice-grid">
@@ -61,7 +63,11 @@ export const ChoiceFields: Component<ChoiceProps> = (props) => {
           onChange={(member) => props.onChange({ member: member || undefined })}
         />
       </Show>
-      <Show when={asks("time") || props.choices.rate !== undefined || props.preview.assumed?.timeColumn === null}>
+      <Show
+        when={
+          !isRaw() && (asks("time") || props.choices.rate !== undefined || props.preview.assumed?.timeColumn === null)
+        }
+      >
         <NumberField
           name="Samples per second"
           value={props.choices.rate ?? null}
@@ -71,11 +77,10 @@ export const ChoiceFields: Component<ChoiceProps> = (props) => {
         />
       </Show>
       <Show when={needsLayout()}>
-        <TextField
-          label={isWave() ? "Another full scale" : "Layout of the raw numbers"}
-          value={props.choices.layout ?? ""}
-          placeholder={isWave() ? "scale=2.5 unit=V" : "f32le channels=2 rate=1000"}
-          onChange={(layout) => props.onChange({ layout: layout.trim() || undefined })}
+        <RawLayoutFields
+          layout={props.choices.layout ?? ""}
+          isScaleOnly={isWave()}
+          onChange={(layout) => props.onChange({ layout: layout || undefined })}
         />
       </Show>
       <Show when={props.preview.assumed}>{(assumed) => <LayoutFields {...props} assumed={assumed()} />}</Show>

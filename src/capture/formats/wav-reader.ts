@@ -15,7 +15,8 @@ function recognises(head: Uint8Array): boolean {
   return ["RIFF", "RF64", "BW64"].includes(tag(head, 0)) && tag(head, 8) === "WAVE";
 }
 
-const partsOfFullScale = "samples are parts of the recorder's full scale; state it to get volts, as in scale=5 unit=V";
+const partsOfFullScale =
+  'samples are parts of the recorder\'s full scale; state it to get volts, as in "times 5, unit V"';
 
 interface WavFormat {
   readonly type: NumberType;

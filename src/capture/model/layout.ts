@@ -1,6 +1,8 @@
-// The layout of raw numbers as the user states it: "f32le channels=2 rate=1000 scale=0.001 offset=0 skip=0 names=Front,Rear unit=V".
+// The layout of raw numbers as the user states it, in plain words (`layout-words.ts`). Records kept before hold it in a short form,
+// "f32le channels=2 rate=1000 scale=0.001", which is read still.
 
 import { ProblemError } from "../../problem.ts";
+import { type LayoutKey, numberKinds, plainWords, type Said } from "./layout-words.ts";
 
 const types = {
   i8: 1,
@@ -36,15 +38,13 @@ export interface RawLayout extends Scaling {
 
 /** @throws ProblemError "bad-layout" naming the word that is not understood. */
 export function layoutOf(text: string): RawLayout {
-  const [first = "", ...rest] = text.trim().split(/\s+/);
-  const kind = typeWord.exec(first);
-  const type = kind?.[1]?.toLowerCase() as NumberType | undefined;
-  if (!type || !(type in types)) throw badLayout(first);
-  const said = new Map(rest.map(pairOf));
+  const said = saidIn(text);
+  const type = said.get("type") as NumberType | undefined;
+  if (!type || !(type in types)) throw badLayout(text.trim());
   return {
     type,
     bytes: types[type],
-    littleEndian: kind?.[2]?.toLowerCase() !== "be",
+    littleEndian: said.get("order") !== "be",
     channels: within(said, "channels", 1, 1, 256),
     rate: said.has("rate") ? within(said, "rate", 0, Number.MIN_VALUE, 1e12) : null,
     skip: within(said, "skip", 0, 0, 2 ** 40),
@@ -52,19 +52,42 @@ export function layoutOf(text: string): RawLayout {
   };
 }
 
-const typeWord = /^([iuf]\d{1,2})(le|be)?$/i;
-
 /** Whether a layout states a type of number: then the bytes are read as raw numbers, whatever they look like. */
 export function statesType(layout: string): boolean {
-  return /^\s*[iuf]\d/i.test(layout) || !layout.includes("=");
+  return isShortType.test(layout) || /\d[- ]bit\b/i.test(layout) || !/=|^\s*(times|plus|unit|names?)\b/i.test(layout);
 }
 
-/** "scale=5 offset=0 unit=V names=Front,Rear" for a format that says everything else itself. */
-export function statedScaling(text: string): Scaling {
-  return scalingOf(new Map(text.trim() === "" ? [] : text.trim().split(/\s+/).map(pairOf)));
+/** "times 5, unit V, names Front / Rear" for a format that says everything else itself. */
+export const statedScaling = (text: string): Scaling => scalingOf(saidIn(text));
+
+/** @throws ProblemError "bad-layout" naming the word that is not understood. */
+export function saidIn(text: string): Said {
+  if (isShortType.test(text) || text.includes("=")) return shortForm(text);
+  const { said, unknown } = plainWords(text);
+  if (unknown !== null) throw badLayout(unknown);
+  return said;
 }
 
-function scalingOf(said: ReadonlyMap<string, string>): Scaling {
+const isShortType = /^\s*[iuf]\d/i;
+const shortType = /^([iuf]\d{1,2})(le|be)?$/i;
+
+function shortForm(text: string): Said {
+  return new Map(
+    text
+      .trim()
+      .split(/\s+/)
+      .flatMap((word, at): (readonly [LayoutKey, string])[] => {
+        const [, type, order = "le"] = (at === 0 && shortType.exec(word)) || [];
+        if (!type) return [pairOf(word)];
+        return [
+          ["type", type.toLowerCase()],
+          ["order", order.toLowerCase()],
+        ];
+      }),
+  );
+}
+
+function scalingOf(said: Said): Scaling {
   return {
     scale: within(said, "scale", 1, -1e30, 1e30),
     offset: within(said, "offset", 0, -1e30, 1e30),
@@ -73,31 +96,33 @@ function scalingOf(said: ReadonlyMap<string, string>): Scaling {
   };
 }
 
-const keys = ["channels", "rate", "scale", "offset", "skip", "names", "unit"];
+const keys: readonly string[] = ["channels", "rate", "scale", "offset", "skip", "names", "unit"];
 
-function pairOf(word: string): readonly [string, string] {
+function pairOf(word: string): readonly [LayoutKey, string] {
   const cut = word.indexOf("=");
   const key = word.slice(0, cut).toLowerCase();
   if (cut < 1 || !keys.includes(key)) throw badLayout(word);
-  return [key, word.slice(cut + 1)];
+  return [key as LayoutKey, word.slice(cut + 1)];
 }
 
-function within(said: ReadonlyMap<string, string>, key: string, otherwise: number, low: number, high: number): number {
+function within(said: Said, key: LayoutKey, otherwise: number, low: number, high: number): number {
   const text = said.get(key);
   if (text === undefined) return otherwise;
   const value = text === "" ? Number.NaN : Number(text);
   const mustBeWhole = key === "channels" || key === "skip";
-  if (!(value >= low && value <= high) || (mustBeWhole && !Number.isInteger(value))) throw badLayout(`${key}=${text}`);
+  if (!(value >= low && value <= high) || (mustBeWhole && !Number.isInteger(value))) throw badLayout(`${key} ${text}`);
   return value;
 }
 
-function badLayout(word: string): ProblemError {
+function badLayout(words: string): ProblemError {
   return new ProblemError({
     code: "bad-layout",
-    what: `The layout says "${word.slice(0, 60)}", which is not understood.`,
-    remedy: `Write a type (${Object.keys(types).join(", ")}, with le or be behind it) and what else is known, as in f32le channels=2 rate=1000 scale=0.001 offset=0 skip=0.`,
+    what: `The layout says "${words.slice(0, 60)}", which is not understood.`,
+    remedy: `Say the kind of number (${numberKinds.map(([kind]) => kind).join(", ")}) and what else is known, as in ${layoutExample}, times 0.001, plus 0, unit V, skip 0 bytes.`,
   });
 }
+
+const layoutExample = "16-bit whole, low byte first, 2 channels, 1000 per second";
 
 /** Reads number `at` bytes into `view`. 64-bit whole numbers beyond 2^53 are rounded. */
 export function numberReader({

@@ -58,7 +58,7 @@ export interface ReadChoices {
   readonly rowsAreSimultaneous?: boolean;
   /** Member of an archive. */
   readonly member?: string;
-  /** Layout of raw numbers, "f32le channels=2 rate=1000 scale=0.001 offset=0 skip=0"; for WAV only the scaling, "scale=5 unit=V". */
+  /** Layout of raw numbers in words, "16-bit whole, 2 channels, 1000 per second"; for WAV only the scaling, "times 5, unit V". */
   readonly layout?: string;
 }
 
