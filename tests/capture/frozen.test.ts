@@ -35,3 +35,19 @@ test("one that repeats its row for 20 s is, and the rows it repeats are judged b
   expect(says(capture, /recorder hung/)).toBe(true);
   expect(channelOf(capture, "front-o2")!.series.samples.filter(Number.isFinite).length).toBeLessThanOrEqual(1001);
 });
+
+test("one that hung while every column stood at an end of its range did hang: no running engine keeps its speed for a minute", async () => {
+  const at = (i: number) => (i < 150 ? i : 150);
+  // Row 150 is the highest of all four, by chance.
+  const high = (i: number, value: number, most: number) => (i === 150 ? most : value);
+  const rows = Array.from({ length: 210 }, (_, i) => [
+    i,
+    high(at(i), 2200 + Math.round(28 * Math.sin(at(i))), 2230),
+    high(at(i), 18 + Math.sin(at(i) / 3), 19).toFixed(2),
+    high(at(i), 0.45 + 0.38 * Math.sin(2 * at(i)), 0.83).toFixed(3),
+    high(at(i), 0.68 + 0.03 * Math.sin(at(i) / 5), 0.71).toFixed(3),
+  ]);
+  const outcome = await openBytes(new TextEncoder().encode(csv(`Time (s),RPM,Throttle (%),${sensors}`, rows)), {});
+  if (!outcome.ok) throw new Error(outcome.problem.what);
+  expect(says(outcome.value, /recorder hung/)).toBe(true);
+});

@@ -13,7 +13,10 @@ const least = { rows: 10, times: 5, columns: 2 };
 const shortestHang: Seconds = 2;
 /** Within this share of its range a column rests at an end of it, as both sensors do in a fuel cut. Own choice. */
 const restShare = 0.04;
-/** Two columns alone may both stand at an end by chance: for longer than this, s, no fuel cut keeps them there. Own choice. */
+/**
+ * Two columns alone may both stand at an end by chance, and the speed of a running engine never rests for long: beyond this, s, no
+ * fuel cut keeps them there. Own choice.
+ */
 const longestRest: Seconds = 30;
 
 interface Frozen {
@@ -67,7 +70,8 @@ function frozenIn(columns: readonly Recorded[], rows: number): Frozen[] {
 
 function rests(columns: readonly Recorded[], stay: Frozen): boolean {
   if (columns.some((column) => column.values[stay.from] === 0 && isEngineSpeed(column))) return true;
-  const isBrief = columns.length > 2 || lengthOf(columns[0]!, stay) < longestRest;
+  const isRunning = columns.some(isEngineSpeed);
+  const isBrief = (columns.length > 2 && !isRunning) || lengthOf(columns[0]!, stay) < longestRest;
   return isBrief && columns.every(({ values }) => isAtEnd(values, values[stay.from]!));
 }
 
