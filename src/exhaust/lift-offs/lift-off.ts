@@ -21,7 +21,7 @@ import { type CutFacts, cutFactsOf } from "./fuel-cut.ts";
 import type { FrontRule, LeanSpell } from "./lean-spells.ts";
 import { oxygenShare, transportTime } from "./oxygen.ts";
 import { doubtOf, type RearScene, type RearStory, rearStory } from "./rear-story.ts";
-import { hasWitness, nothingMoves } from "./steady.ts";
+import { hasWitness, nothingMoves, steadyThrough } from "./steady.ts";
 
 /** What all lift-offs of a capture are measured against. */
 export interface LiftOffScene {
@@ -43,7 +43,9 @@ export function measureLiftOff(
   const facts = cutFactsOf(scene.channels, { from: spell.fall.time, to: spell.end }, scene.limits);
   const story = rearStory(scene, spell);
   const isFolded = isFoldedSwing(scene, spell, story, facts);
-  const delay = isFolded ? notResolvable("s", foldedSpell) : delayOf(scene, spell, story);
+  const delay = isFolded
+    ? notResolvable("s", foldedSpell)
+    : delayOf(scene, { ...spell, fall: lastFall(scene, spell, facts) }, story);
   const refusals = isFolded ? [clause(foldedSpell)] : refusalsOf(scene, spell, story, facts);
   const frontDoubt = scene.front.series.time.doubt;
   return {
@@ -86,6 +88,21 @@ function edgeReading({ time, low, high }: Edge, doubt: StampDoubt | undefined): 
   return measured(time, [low - (doubt?.early ?? 0), high + (doubt?.late ?? 0)], "s");
 }
 
+/** So many rich rows one after the other, and no fewer, show that a loop no longer switched between them. Own choice. */
+const unseen = 4;
+/** The front may fall, and turn rich again, so much later than the throttle moves, s. */
+export const behind: Seconds = 1.5;
+
+/**
+ * Where a front that still switched is asked so seldom that it may have come back between two samples and fallen once more, the
+ * fall that counts may be a later one: until the gas of the closed throttle is there. One that was rich for long came from a pull.
+ */
+function lastFall({ front, limits }: LiftOffScene, { fall, richFor }: LeanSpell, { throttleClosed }: CutFacts): Edge {
+  const wasSteady = richFor > limits.richPlateau + unseen * (usualStep(front.series.time) || 0);
+  if (wasSteady || !mayFold(front.series, limits)) return fall;
+  return { ...fall, high: Math.max(fall.high, throttleClosed ?? fall.high) + behind };
+}
+
 function delayOf({ front, rear }: LiftOffScene, spell: LeanSpell, story: RearStory): Reading {
   if (!rear || (!story.fall && story.richUntil === null)) return notResolvable("s", story.says);
   const doubts = { a: front.series.time.doubt, b: rear.piece.series.time.doubt };
@@ -119,7 +136,7 @@ function isFoldedSwing(
 
 /** What speaks against judging by this event; empty when it is valid. */
 function refusalsOf(
-  { rearAwake, limits, front }: LiftOffScene,
+  { channels, rearAwake, limits, front }: LiftOffScene,
   spell: LeanSpell,
   story: RearStory,
   facts: CutFacts,
@@ -137,6 +154,8 @@ function refusalsOf(
       `the front was rich for only ${quantity(spell.richFor, "s")} before, so the store may not have been empty`,
     );
   }
+  if (facts.fuelCut === "unknown" && steadyThrough(channels, { from: spell.fall.time, to: spell.end }, limits))
+    list.push("nothing that was recorded moved as it does when a foot is lifted");
   if (facts.engineSpeed !== null && facts.engineSpeed < limits.engineRuns) list.push("the engine was not running");
   return list;
 }

@@ -10,7 +10,7 @@ import { type Closing, closingsOf } from "./closings.ts";
 import { cutFactsOf } from "./fuel-cut.ts";
 import { groundOffset, levelled } from "./ground-offset.ts";
 import { type CutProof, frontRuleOf, type LeanSpell, leanSpells } from "./lean-spells.ts";
-import { type LiftOffScene, measureLiftOff } from "./lift-off.ts";
+import { behind, type LiftOffScene, measureLiftOff } from "./lift-off.ts";
 import { rearSceneOf } from "./rear-story.ts";
 import { unmeasuredClosings } from "./unmeasured.ts";
 
@@ -67,9 +67,6 @@ const withoutOffset = (channels: BankChannels, offset: number): BankChannels => 
   front: channels.front && levelled(channels.front, offset),
   rear: channels.rear && levelled(channels.rear, offset),
 });
-
-/** The front may fall, and turn rich again, so much later than the throttle moves, s. */
-const behind = 1.5;
 
 /** Whether the front was lean for as long as the throttle stayed closed: no loop switched meanwhile. */
 function fills(closings: readonly Closing[], { from, to }: { readonly from: number; readonly to: number }): boolean {

@@ -33,26 +33,48 @@ export function nothingMoves(channels: BankChannels, fall: Seconds, limits: Limi
   return witnesses.includes(true) && !witnesses.includes(false);
 }
 
+/** A foot that is lifted for so long slows the car by more than what counts as steady, but for a way downhill. s; own choice. */
+const slowsIn: Seconds = 4;
+const lookedAt: Seconds = 8;
+
+/**
+ * The same of a lean spell in which nothing shows a cut: air flow and load move at once when a throttle closes, an engine that
+ * idled steadily has no foot to lift, and the speeds have moved when the spell was long.
+ */
+export function steadyThrough(
+  channels: BankChannels,
+  lean: { readonly from: Seconds; readonly to: Seconds },
+  limits: Limits,
+): boolean {
+  const length = lean.to - lean.from;
+  const witnesses = witnessesOf(channels, lean.from, limits, Math.max(after, Math.min(length, lookedAt)));
+  if (!witnesses.includes(true) || witnesses.includes(false)) return false;
+  const [, air, load, engine] = witnesses;
+  const speed = valueNear(channels.engineSpeed?.series, lean.from);
+  const idled = engine === true && speed !== null && speed <= limits.cutSpeed;
+  return air === true || load === true || idled || length >= slowsIn;
+}
+
 /** Whether anything was recorded that moves when a foot is lifted. */
 export const hasWitness = ({ throttle, airFlow, load, engineSpeed, roadSpeed }: BankChannels): boolean =>
   [throttle, airFlow, load, engineSpeed, roadSpeed].some((channel) => channel !== null && channel !== undefined);
 
 /** Throttle, air flow, load, engine speed, road speed: whether each stood still; null where it says nothing. */
-function witnessesOf(channels: BankChannels, fall: Seconds, limits: Limits): (boolean | null)[] {
+function witnessesOf(channels: BankChannels, fall: Seconds, limits: Limits, span = after): (boolean | null)[] {
   const { throttle, airFlow, load, engineSpeed, roadSpeed } = channels;
   return [
     throttle ? footIsSteady(throttle.series, fall, limits) : null,
-    ratioIsSteady(airFlow?.series, fall),
-    ratioIsSteady(load?.series, fall),
-    bandIsSteady(engineSpeed?.series, fall, 2 * limits.steadySpeed),
-    bandIsSteady(roadSpeed?.series, fall, roadBand),
+    ratioIsSteady(airFlow?.series, fall, span),
+    ratioIsSteady(load?.series, fall, span),
+    bandIsSteady(engineSpeed?.series, fall, { span, band: 2 * limits.steadySpeed }),
+    bandIsSteady(roadSpeed?.series, fall, { span, band: roadBand }),
   ];
 }
 
 const rowOf = ({ time }: Series): Seconds => (time.doubt?.early ?? 0) + (usualStep(time) || 0);
 
-const windowOf = (series: Series, fall: Seconds) =>
-  [fall - before - rowOf(series), fall + after + rowOf(series)] as const;
+const windowOf = (series: Series, fall: Seconds, span = after) =>
+  [fall - before - rowOf(series), fall + span + rowOf(series)] as const;
 
 /** A foot that only went down was not lifted: what counts is how far it came back, and that the throttle stayed open. */
 function footIsSteady(series: Series, fall: Seconds, limits: Limits): boolean | null {
@@ -75,13 +97,17 @@ function dropWithin(series: Series, from: Seconds, to: Seconds): number {
   return drop;
 }
 
-function ratioIsSteady(series: Series | undefined, fall: Seconds): boolean | null {
-  const range = series ? rangeWithin(series, ...windowOf(series, fall)) : null;
+function ratioIsSteady(series: Series | undefined, fall: Seconds, span: Seconds): boolean | null {
+  const range = series ? rangeWithin(series, ...windowOf(series, fall, span)) : null;
   return range === null || !(range.high > 0) ? null : range.high <= flowFactor * range.low;
 }
 
-function bandIsSteady(series: Series | undefined, fall: Seconds, band: number): boolean | null {
-  const range = series ? rangeWithin(series, ...windowOf(series, fall)) : null;
+function bandIsSteady(
+  series: Series | undefined,
+  fall: Seconds,
+  { span, band }: { readonly span: Seconds; readonly band: number },
+): boolean | null {
+  const range = series ? rangeWithin(series, ...windowOf(series, fall, span)) : null;
   return range === null ? null : range.high - range.low <= band;
 }
 
