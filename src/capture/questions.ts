@@ -1,5 +1,6 @@
 // What only the user can know of a file, with the likely answers.
 
+import { formatValue } from "../signal/written/reading-text.ts";
 import { inWords } from "../signal/written/words.ts";
 import { rivalsIn } from "./meaning/chosen-roles.ts";
 import { likelySensors, severalOf } from "./meaning/likely-sensors.ts";
@@ -33,7 +34,10 @@ export const scaleQuestion: Question = {
   about: "layout",
   text: "The samples are parts of the recorder's full scale. How many volts is that?",
   answers: [
-    ...[1, 2, 5, 10, 20].map((volts) => ({ text: `${volts} V`, choices: { layout: `times ${volts}, unit V` } })),
+    ...[1, 2, 5, 10, 20].map((volts) => ({
+      text: formatValue(volts, "V"),
+      choices: { layout: `times ${volts}, unit V` },
+    })),
     { text: "Not known: leave them", choices: { layout: "times 1" } },
   ],
 };
@@ -87,7 +91,7 @@ export interface RowsRead {
 /** Both readings of rows whose times do not rise, side by side; one, where putting them in order brings back none. */
 export function disorderQuestion(problem: string, leftOut: RowsRead | null, sorted: RowsRead | null): Question {
   const say = (what: string, read: RowsRead | null) =>
-    read ? `${what}: ${read.rows} rows, ${Number(read.seconds.toPrecision(4))} s` : what;
+    read ? `${what}: ${read.rows}\u00a0rows, ${formatValue(read.seconds, "s")}` : what;
   const isSame = leftOut !== null && leftOut.rows === sorted?.rows && leftOut.seconds === sorted.seconds;
   const leaveOut: Answer = { text: say("Leave them out", leftOut), choices: { disorder: "leave-out" } };
   const sort: Answer = { text: say("Put all in the order of their times", sorted), choices: { disorder: "sort" } };

@@ -37,7 +37,7 @@ test("one that repeats its row for 20 s is, and the rows it repeats are judged b
 });
 
 test("one that hung while every column stood at an end of its range did hang: no running engine keeps its speed for a minute", async () => {
-  const at = (i: number) => (i < 150 ? i : 150);
+  const at = (i: number) => Math.min(i, 150);
   // Row 150 is the highest of all four, by chance.
   const high = (i: number, value: number, most: number) => (i === 150 ? most : value);
   const rows = Array.from({ length: 210 }, (_, i) => [

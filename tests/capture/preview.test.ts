@@ -159,8 +159,8 @@ describe("the question screen", () => {
     const [question] = seen.questions;
     expect(question!.about).toBe("disorder");
     expect(question!.answers.map(({ text: said }) => said)).toEqual([
-      expect.stringMatching(/^Leave them out: \d+ rows, [\d.]+ s$/),
-      expect.stringMatching(/^Put all in the order of their times: \d+ rows, [\d.]+ s$/),
+      expect.stringMatching(/^Leave them out: \d+\u00a0rows, [\d.]+\u00a0s$/),
+      expect.stringMatching(/^Put all in the order of their times: \d+\u00a0rows, [\d.]+\u00a0s$/),
     ]);
     for (const { choices } of question!.answers)
       expect((await preview(`Time (s),Front O2 (V)\n${rows.join("\n")}\n`, choices)).problem).toBeNull();

@@ -236,7 +236,7 @@ describe("what is said of a recording", () => {
   test("a number that no sensor gives, again and again, is called a mark and taken as missing", async () => {
     const text = table("Time (s),Front O2 (V)", (i) => (i % 60 === 7 ? "-99.99" : swing(i)));
     const capture = await open(text);
-    expect(remarks(capture)).toContain("-99.99 V cannot come from the sensor");
+    expect(remarks(capture)).toContain("-99.99\u00a0V cannot come from the sensor");
     expect(values(channel(capture, "front-o2")).filter(Number.isNaN).length).toBe(5);
     // Said by the user, there is nothing to remark on.
     expect(remarks(await open(text, { missing: -99.99 }))).not.toContain("--missing");

@@ -3,6 +3,7 @@
 import { type Component, createMemo, createSignal, For, Show } from "solid-js";
 import type { HealthyTrace } from "../../exhaust/store/healthy.ts";
 import { formatNumber } from "../../signal/written/digits.ts";
+import { formatValue } from "../../signal/written/reading-text.ts";
 import { useComparing } from "../comparing/comparing.ts";
 import { useGround } from "../core/ground.ts";
 import { createLatest } from "../core/latest.ts";
@@ -66,8 +67,9 @@ const Pictures: Component = () => {
         </For>
       </div>
       <p class="soft">
-        {formatNumber(range()[0], 2)} … {formatNumber(range()[1], 2)} V, {-about.from} s before to {about.to} s after
-        the front's fall. {bandSays()}
+        {formatNumber(range()[0], 2)} … {formatNumber(range()[1], 2)}
+        {"\u00a0V"}, {formatValue(-about.from, "s")} before to {formatValue(about.to, "s")} after the front's fall.{" "}
+        {bandSays()}
       </p>
     </>
   );

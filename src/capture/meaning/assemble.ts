@@ -75,7 +75,7 @@ function withoutMark(channel: Channel, remarks: RemarkBook): Channel {
   const mark = noValueMark(channel);
   if (!mark) return channel;
   remarks.tally(
-    `${channel.name}: ${mark.volts} V cannot come from the sensor, and nothing like it stands beside: a mark for "no value", taken as missing (--missing on the command line names another)`,
+    `${channel.name}: ${mark.volts}\u00a0V cannot come from the sensor, and nothing like it stands beside: a mark for "no value", taken as missing (--missing on the command line names another)`,
     undefined,
     mark.count,
   );
