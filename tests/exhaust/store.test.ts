@@ -85,6 +85,9 @@ describe("the store in grams", () => {
     expect(sized.store!.low!).toBeGreaterThan(plain.store!.low!);
     expect(sized.findings[0]!.statement).toContain("this engine of 1.8\u00a0l");
     expect(plain.findings[0]!.statement).toContain("an engine of usual size");
+    const asks = ({ findings }: typeof plain) =>
+      findings.flatMap(({ next }) => next).some((step) => /engine's size/.test(step));
+    expect([asks(plain), asks(sized)]).toEqual([true, false]);
   });
 
   test("is not told without a front sensor", () => {

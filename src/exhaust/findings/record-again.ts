@@ -44,6 +44,8 @@ export const recordTrims = "Record short and long fuel trim, at idle and at stea
 /** What is recorded beside the sensors. */
 export const recordFlow = {
   forGrams: "Record air flow: it turns the delay into grams of oxygen.",
+  orSize:
+    "Record air flow, which turns the delay into grams of oxygen; until then say the engine's size, which bounds them closer.",
   asWell: "Record the air flow as well: without it a delay says nothing of grams.",
 } as const;
 

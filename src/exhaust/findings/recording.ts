@@ -1,6 +1,7 @@
 // Whether the recording itself can carry a finding about the catalyst, and if not, what it lacks.
 
 import type { Finding, Stretch } from "../terms/analysis.ts";
+import type { StoreStudy } from "../terms/store-study.ts";
 import { counted, quantity, stretchInWords, stretchSpan } from "../terms/words.ts";
 import { groundSeen } from "./ground-seen.ts";
 import { rearSwings } from "./rear-swing.ts";
@@ -65,6 +66,10 @@ function longestSteady(stretches: readonly Stretch[]): Stretch | undefined {
   return [...list].sort((a, b) => b.to - b.from - (a.to - a.from))[0];
 }
 
+/** The air flow was worked out for an engine of unknown size. */
+const wouldSizeHelp = (study: StoreStudy | null): boolean =>
+  study !== null && !study.isAirUnknown && study.litres === null;
+
 function lacking(scene: FindingScene): string[] {
   const { channels, measured } = scene;
   const fit = judgedStretches(scene);
@@ -75,6 +80,6 @@ function lacking(scene: FindingScene): string[] {
   if (!fit.some(({ kind }) => kind === "cruise")) list.push(again.cruiseWithSpeed);
   if (!fit.some(({ kind }) => kind === "idle")) list.push(again.idle);
   if (validLiftOffs(scene).length < 3) list.push(again.liftOffsWithSpeed);
-  if (!channels.airFlow) list.push(recordFlow.forGrams);
+  if (!channels.airFlow) list.push(wouldSizeHelp(measured.storeStudy) ? recordFlow.orSize : recordFlow.forGrams);
   return list;
 }

@@ -126,9 +126,18 @@ function decimalsBetween(value: number, bounds: Bounds, shown: Scaled): number {
 function writeBetween(value: number, [low, high]: Bounds, { factor }: Scaled, decimals: number) {
   return [
     rounded(value * factor, decimals, "near"),
-    rounded(low * factor, decimals, "down"),
+    lowest(low * factor, high * factor, decimals),
     rounded(high * factor, decimals, "up"),
   ] as const;
+}
+
+/** A low bound this much smaller than the high one may as well be 0. */
+const asGoodAsNone = 1000;
+
+/** Never 0 for what is known to be more: then its first digit stands, rounded down. */
+function lowest(low: number, high: number, decimals: number): string {
+  const isMore = low > 0 && low < 10 ** -decimals && low * asGoodAsNone > high;
+  return rounded(low, isMore ? decimalsOf(low, 1) : decimals, "down");
 }
 
 const free = (value: number, unit: string): string => written(value, unit, "near", freeDigits);

@@ -20,6 +20,12 @@ describe("formatReading", () => {
     expect(formatReading(measured(-0.2, [-0.4, 0.1], "s"))).toEqual({ value: "−0.2\u00a0s", bounds: "−0.4 … 0.1" });
   });
 
+  test("writes no 0 for a low bound that is known to be more", () => {
+    expect(readingInWords(measured(3, [0.84, 10.4], "g"))).toBe("3\u00a0g (0.8 … 11)");
+    expect(readingInWords(measured(0.02, [0.0085, 0.17], "g"))).toBe("0.02\u00a0g (0.008 … 0.17)");
+    expect(readingInWords(measured(3, [1e-9, 10.4], "g"))).toBe("3\u00a0g (0 … 11)");
+  });
+
   test("shows short times in milliseconds when thousandths of a second are known", () => {
     expect(formatReading(measured(0.0423, [0.0391, 0.0452], "s"))).toEqual({
       value: "42.3\u00a0ms",
