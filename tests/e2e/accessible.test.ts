@@ -68,6 +68,8 @@ function lengthened(page: Page): Promise<string[]> {
 function tooSmall(page: Page): Promise<string[]> {
   return page.evaluate(() => {
     const touchHeight = (control: HTMLElement) => {
+      // No point outside the window hits anything.
+      control.scrollIntoView({ block: "center" });
       const { x, width, top, bottom, height } = control.getBoundingClientRect();
       const hits = (y: number) => document.elementFromPoint(x + width / 2, y) === control;
       const reach = (from: number, way: number) => {
