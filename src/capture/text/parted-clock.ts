@@ -1,6 +1,7 @@
-// A clock of whole seconds whose parts of a second stand in the column beside it.
+// A clock, or a count of whole seconds, whose parts of a second stand in the column beside it.
 
 import type { Seconds } from "../../signal/numbers/units.ts";
+import { conversionOf } from "../meaning/quantities.ts";
 import { wordsOf } from "../meaning/roles.ts";
 import { clockIn, dateOrderOf, instantIn } from "./clock.ts";
 import { type HeadColumn, numbersOf } from "./head-columns.ts";
@@ -40,15 +41,29 @@ function unitOf(column: HeadColumn): Seconds | null {
 
 const day = 86_400;
 
-function goesOn({ kind, cells }: HeadColumn, parts: HeadColumn, unit: Seconds): boolean {
-  if (kind !== "clock" && kind !== "instant") return false;
-  const { order } = dateOrderOf(cells);
-  const clocks = cells.map((cell) => (kind === "clock" ? clockIn(cell) : instantIn(cell, order)));
-  if (clocks.some((clock) => clock && clock.decimals > 0)) return false;
-  const times = clocks
-    .map((clock, row) => (clock?.seconds ?? Number.NaN) + unit * numberIn(parts.cells[row] ?? "", parts.mark))
+function goesOn(column: HeadColumn, parts: HeadColumn, unit: Seconds): boolean {
+  const whole = wholeSeconds(column);
+  if (!whole) return false;
+  const times = whole
+    .map((seconds, row) => seconds + unit * numberIn(parts.cells[row] ?? "", parts.mark))
     .filter((time) => !Number.isNaN(time));
   const steps = times.slice(1).map((time, i) => time - times[i]!);
   const forward = steps.filter((step) => step > 0).length;
   return forward > 0.9 * steps.length && steps.every((step) => step >= 0 || step < -day / 2);
+}
+
+/** A row's clock or count in s, NaN where there is none; null where it has decimals of its own or is none. */
+function wholeSeconds({ kind, cells, mark, title }: HeadColumn): number[] | null {
+  if (kind === "number") {
+    const { unit, times, over } = conversionOf(title.fileUnit);
+    if (unit !== "s" || times !== 1 || over !== 1) return null;
+    const values = cells.map((cell) => numberIn(cell, mark));
+    return values.every((value) => Number.isNaN(value) || Number.isInteger(value)) ? values : null;
+  }
+  if (kind !== "clock" && kind !== "instant") return null;
+  const { order } = dateOrderOf(cells);
+  const clocks = cells.map((cell) => (kind === "clock" ? clockIn(cell) : instantIn(cell, order)));
+  return clocks.some((clock) => clock && clock.decimals > 0)
+    ? null
+    : clocks.map((clock) => clock?.seconds ?? Number.NaN);
 }

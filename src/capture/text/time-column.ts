@@ -224,7 +224,7 @@ function isSlowCount(column: HeadColumn, isFirst: boolean): boolean {
 /** A counter of rows or samples by its values and its name, or its unit where it has one. */
 export function countsRows(column: HeadColumn): boolean {
   const { header, fileUnit } = column.title;
-  return isCounterName(fileUnit === "" ? header : fileUnit) && isCounter(column);
+  return isCounterName(fileUnit === "" ? header : conversionOf(fileUnit).unit) && isCounter(column);
 }
 
 export const isTimeName = (name: string): boolean => timeName.test(wordsOf(name)) && !notTimeName.test(wordsOf(name));

@@ -40,6 +40,11 @@ describe("a clock in another dress", () => {
     expect(lasts(await opened(`Time,${sensors}`, 700, (i) => [cell(i), ...volts(i / 10)]), 69.9)).toBe(true);
   });
 
+  test("whole seconds in a unit of another script are no counter of rows", async () => {
+    const capture = await opened(`Время (с),${sensors}`, 90, (i) => [i, ...volts(i)]);
+    expect(lasts(capture, 89)).toBe(true);
+  });
+
   test("that is not known is told, where a column is named for the time", async () => {
     const problem = await refusal(`Time,${sensors}`, 90, (i) => [`tick ${i}`, ...volts(i)]);
     expect(problem).toMatchObject({
@@ -54,6 +59,7 @@ describe("a clock of whole seconds beside its parts", () => {
   test.each<[name: string, header: string, cells: (i: number) => (string | number)[]]>([
     ["milliseconds", "Time,Millis", (i) => [clock(36_000 + i / 20), parts(i)]],
     ["a date before it", "Date,Time,Milliseconds", (i) => ["2026-12-28", clock(36_000 + i / 20), parts(i)]],
+    ["a count of seconds", "Time (s),ms", (i) => [Math.floor(i / 20), parts(i)]],
     ["past midnight", "Time,ms", (i) => [clock((86_395 + i / 20) % 86_400), parts(i)]],
     ["a date in the same cell", "Stamp,us", (i) => [`28.12.2026 ${clock(36_000 + i / 20)}`, 1000 * parts(i)]],
   ])("is put together: %s", async (_, header, cells) => {
