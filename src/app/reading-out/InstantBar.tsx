@@ -113,6 +113,8 @@ function valueText(found: CursorValue | undefined, unit: string): string {
 
 function differenceText(here: CursorValue | undefined, held: CursorValue | undefined, unit: string): string {
   if (!here || !held || here.value === null || held.value === null) return "";
-  const size = Math.max(Math.abs(here.value), Math.abs(held.value), 1e-9);
+  const larger = Math.max(Math.abs(here.value), Math.abs(held.value));
+  // What is left of a sum near zero has no digits of its own.
+  const size = larger < 1e-6 ? 1 : larger;
   return formatDifference(here.value - held.value, unit, 10 ** (Math.floor(Math.log10(size)) - 2));
 }
