@@ -1,14 +1,8 @@
 import { unzipSync, zipSync } from "fflate";
 import { describe, expect, test, vi } from "vitest";
-import { packEntries, unpackEntries } from "../../src/capture/archives/zip-entries.ts";
-import {
-  bundleEntries,
-  isBundle,
-  partLimits,
-  readParts,
-  readRecord,
-  recordLimits,
-} from "../../src/job/bundle/bundle.ts";
+import { packEntries, unpackEntries, type ZipLimits } from "../../src/capture/archives/zip-entries.ts";
+import { bundleEntries, partLimits, readParts, readRecord, recordLimits } from "../../src/job/bundle/bundle.ts";
+import { bundleFolder, entriesIn, limitsIn } from "../../src/job/bundle/bundle-folder.ts";
 import { keepBench, keepExhibit } from "../../src/job/edits/make.ts";
 import { keepPhoto } from "../../src/job/edits/paper-edits.ts";
 import { addDimension, at, bench, dimension, job } from "./samples.ts";
@@ -33,10 +27,12 @@ const blobs = (all: Readonly<Record<string, Uint8Array>>) =>
 const bundle = { job: full, pictures: blobs({ "e1.png": bytes("picture") }), recordings: blobs({ a1: recording }) };
 
 /** As the page opens it: the record first, then what it names. */
-async function read(packed: Blob) {
-  const record = await readRecord(await unpackEntries(packed, recordLimits), "job.zip");
+async function read(packed: Blob, folder = "") {
+  const unpacked = async (limits: ZipLimits) =>
+    entriesIn(folder, await unpackEntries(packed, limitsIn(folder, limits)));
+  const record = await readRecord(await unpacked(recordLimits), "job.zip");
   if (!record.ok) return record;
-  const parts = readParts(record.value, await unpackEntries(packed, partLimits(record.value)), "job.zip");
+  const parts = readParts(record.value, await unpacked(partLimits(record.value)), "job.zip");
   return parts.ok ? { ok: true as const, value: { job: record.value, ...parts.value } } : parts;
 }
 
@@ -53,22 +49,30 @@ const unzipped = async (packed: Blob) => unzipSync(new Uint8Array(await packed.a
 const whole = { job: full, pictures: { "e1.png": "picture" }, recordings: { a1: new TextDecoder().decode(recording) } };
 
 describe("a job bundle", () => {
+  test.each(["job/", "Jöb №3/"])("comes back whole out of a folder that was packed again, %s", async (folder) => {
+    const flat = await unzipped(await packEntries(bundleEntries(bundle)));
+    const again = zipSync(Object.fromEntries(Object.entries(flat).map(([name, one]) => [folder + name, one])));
+    expect(await bundleFolder(blob(again))).toBe(folder);
+    expect(await plain(await read(blob(again), folder))).toEqual(whole);
+  });
+
   test("comes back whole", async () => {
     const packed = await packEntries(bundleEntries(bundle));
-    expect(await isBundle(packed)).toBe(true);
+    expect(await bundleFolder(packed)).toBe("");
     expect(await plain(await read(packed))).toEqual(whole);
   });
 
   test("opens in whatever order it was packed again", async () => {
     const entries = Object.entries(await unzipped(await packEntries(bundleEntries(bundle)))).reverse();
     const packed = blob(zipSync(Object.fromEntries(entries)));
-    expect(await isBundle(packed)).toBe(true);
+    expect(await bundleFolder(packed)).toBe("");
     expect(await plain(await read(packed))).toEqual(whole);
   });
 
   test("is not taken for one without a record of that very name", async () => {
-    expect(await isBundle(blob(zipSync({ "my job.json": bytes("{}"), "job.json.csv": bytes("1,2") })))).toBe(false);
-    expect(await isBundle(blob(bytes("job.json")))).toBe(false);
+    expect(await bundleFolder(blob(zipSync({ "my job.json": bytes("{}"), "job.json.csv": bytes("1,2") })))).toBeNull();
+    expect(await bundleFolder(blob(zipSync({ "a/b/job.json": bytes("{}") })))).toBeNull();
+    expect(await bundleFolder(blob(bytes("job.json")))).toBeNull();
   });
 
   const swollen = new Uint8Array(3e6);

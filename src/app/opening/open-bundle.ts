@@ -1,7 +1,9 @@
 // A job bundle from elsewhere: its record first, then what the record names, each part checked before it is kept.
 
 import { unpackFile } from "../../../workers/client.ts";
+import type { ZipLimits } from "../../capture/archives/zip-entries.ts";
 import { type Bundle, partLimits, readParts, readRecord, recordLimits } from "../../job/bundle/bundle.ts";
+import { entriesIn, limitsIn } from "../../job/bundle/bundle-folder.ts";
 import type { CaptureRecord } from "../../job/record/job.ts";
 import { type Outcome, type Problem, settle } from "../../problem.ts";
 import { good } from "../core/at-hand.ts";
@@ -9,10 +11,17 @@ import type { Ground } from "../core/ground.ts";
 import { readRecordBeside } from "../core/read-record.ts";
 import type { Watched } from "../core/under-way.ts";
 
+interface BundleFile {
+  readonly file: Blob;
+  readonly name: string;
+  /** Within the zip, as of `bundleFolder`. */
+  readonly folder: string;
+}
+
 /** @returns false where it was not opened; the desk is as it was then, and why is told. */
-export async function openBundle(file: Blob, name: string, ground: Ground): Promise<boolean> {
+export async function openBundle(bundle: BundleFile, ground: Ground): Promise<boolean> {
   const { desk, notices, underWay } = ground;
-  const read = await underWay.follow(`Unpacking ${name}`, (watched) => bundleIn(file, name, watched));
+  const read = await underWay.follow(`Unpacking ${bundle.name}`, (watched) => bundleIn(bundle, watched));
   if (!read.ok) {
     if (read.problem.code === "cancelled") notices.say(read.problem.what);
     else notices.show(read.problem);
@@ -30,10 +39,12 @@ export async function openBundle(file: Blob, name: string, ground: Ground): Prom
 }
 
 /** @returns a Problem "cancelled", "too-large", "damaged", "newer-version", "unreadable" */
-function bundleIn(file: Blob, name: string, watched: Watched): Promise<Outcome<Bundle>> {
+function bundleIn({ file, name, folder }: BundleFile, watched: Watched): Promise<Outcome<Bundle>> {
+  const unpacked = async (limits: ZipLimits) =>
+    entriesIn(folder, await unpackFile(file, limitsIn(folder, limits), watched));
   return settle(async () => {
-    const job = good(await readRecord(await unpackFile(file, recordLimits, watched), name, readRecordBeside));
-    const parts = good(readParts(job, await unpackFile(file, partLimits(job), watched), name));
+    const job = good(await readRecord(await unpacked(recordLimits), name, readRecordBeside));
+    const parts = good(readParts(job, await unpacked(partLimits(job)), name));
     return { job, ...parts };
   });
 }

@@ -2,7 +2,7 @@
 
 import { type Accessor, createSignal } from "solid-js";
 import type { ReadChoices } from "../../capture/model/reader.ts";
-import { isBundle } from "../../job/bundle/bundle.ts";
+import { bundleFolder } from "../../job/bundle/bundle-folder.ts";
 import type { CaptureRecord } from "../../job/record/job.ts";
 import type { Problem } from "../../problem.ts";
 import { subject } from "../core/context.ts";
@@ -51,9 +51,9 @@ export function createOpening(ground: Ground, makeOffer: (offer: Offer) => void)
     else chooseCapture(null);
   };
   const openOne = async (file: Blob, name: string, choices?: ReadChoices): Promise<boolean> => {
-    const isOne = await isBundle(file).catch(() => false);
-    if (!isOne) return read(file, name, choices);
-    const isOpened = await openBundle(file, name, ground);
+    const folder = await bundleFolder(file).catch(() => null);
+    if (folder === null) return read(file, name, choices);
+    const isOpened = await openBundle({ file, name, folder }, ground);
     if (isOpened) await lookAtLast();
     return isOpened;
   };

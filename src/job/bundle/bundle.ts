@@ -90,23 +90,6 @@ export function readParts(job: Job, entries: Entries | ZipFault, name: string): 
   return { ok: true, value: { pictures: new Map(pictures), recordings: new Map(recordings) } };
 }
 
-/** Bytes of the end of a zip in which the list of its entries is looked for. */
-const listOfEntries = 256 << 10;
-const decoder = new TextDecoder("latin1");
-
-/** True for a zip archive with a job record in it, in whatever order it was packed. Source: APPNOTE.TXT 4.3.12. */
-export async function isBundle(file: Blob): Promise<boolean> {
-  const textOf = async (part: Blob) => decoder.decode(await part.arrayBuffer());
-  if (!(await textOf(file.slice(0, 4))).startsWith("PK\x03\x04")) return false;
-  const end = await textOf(file.slice(-listOfEntries));
-  const nameAt = 46; // after the fixed fields of a central file header
-  for (let at = end.indexOf("job.json"); at >= 0; at = end.indexOf("job.json", at + 1)) {
-    const length = end.charCodeAt(at - nameAt + 28) + 256 * end.charCodeAt(at - nameAt + 29);
-    if (end.startsWith("PK\x01\x02", at - nameAt) && length === "job.json".length) return true;
-  }
-  return false;
-}
-
 /** No folders in a recording's name: it becomes an entry of the archive. */
 const baseName = (fileName: string) => fileName.replace(/^.*[/\\]/, "") || "recording";
 
