@@ -111,7 +111,7 @@ export function coverColumns(line: Polyline, x: Mapping, y: Mapping, { left, col
     const px = toPixel(x, time) - left;
     const py = toPixel(y, value);
     const hasLast = !Number.isNaN(lastY);
-    const at = (column: number) => lastY + ((py - lastY) * (column - lastX)) / (px - lastX);
+    const at = (column: number) => lastY + (py - lastY) * ((column - lastX) / (px - lastX));
     const first = Math.max(0, Math.floor(hasLast ? lastX : px));
     const last = Number.isNaN(py) ? -1 : Math.min(columns - 1, Math.floor(px));
     for (let c = first; c <= last; c++) {
