@@ -12,7 +12,7 @@ import { states } from "./states.ts";
 const browser = useBrowser();
 const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
-/** All of them on a phone and in forced colours; in a plain run the ones below. */
+/** `npm run full:accessible` looks at all of them on a phone and in forced colours; a plain run at the ones below. */
 const isWhole = process.env.ALL_TRIALS === "yes";
 
 /** Those that a phone shows otherwise than a tablet: papers, the exhibit's sheet. */
