@@ -1,7 +1,8 @@
 // Numbers as people type them: what may mean two numbers is refused with its reason, never taken for one of them.
 
 import { expect, test } from "vitest";
-import { numberFrom, numberIn } from "../../src/app/parts/number-from.ts";
+import { numberIn } from "../../src/app/parts/number-from.ts";
+import { numberFrom } from "../../src/signal/written/typed-number.ts";
 
 test.each([
   ["2,5", 2.5],

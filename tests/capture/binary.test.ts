@@ -160,6 +160,8 @@ describe("raw numbers", () => {
     for (const [kind, type] of numberKinds) expect(layoutOf(kind).type).toBe(type);
     expect(() => layoutOf("16-bit whole, 2 pipes")).toThrow(/2 pipes/);
     expect(() => layoutOf("2 channels, 50 per second")).toThrow(/not understood/);
+    // One a second, or a thousand: neither is guessed.
+    expect(() => layoutOf("16-bit whole, 1,000 per second")).toThrow(/"1,000 per second".*not understood/);
     expect([statesType("times 5, unit V"), statesType(words), statesType("hello")]).toEqual([false, true, true]);
   });
 

@@ -5,9 +5,9 @@ import type { End } from "../../job/edits/dimensions.ts";
 import type { Dimension } from "../../job/record/job.ts";
 import { decimalsOfStep, formatNumber } from "../../signal/written/digits.ts";
 import { formatTime } from "../../signal/written/reading-text.ts";
+import { numberFrom } from "../../signal/written/typed-number.ts";
 import { storedUnit } from "../../signal/written/writing.ts";
 import { useGround } from "../core/ground.ts";
-import { numberFrom } from "../parts/number-from.ts";
 import { useDimensions } from "./dimensions.ts";
 
 export const EndField: Component<{ readonly dimension: Dimension; readonly end: End }> = (props) => {

@@ -1,6 +1,6 @@
 // Where the box can go, by the words that name it.
 
-import { numberFrom } from "../parts/number-from.ts";
+import { numberFrom } from "../../signal/written/typed-number.ts";
 
 export interface Destination {
   /** "Lift-off 2, at 176.9 s". */

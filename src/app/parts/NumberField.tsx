@@ -1,7 +1,8 @@
 // A number with its name and unit, typed as people type it; what cannot be taken stays in the field, with the reason beside it.
 
 import { type Component, createEffect, createMemo, createUniqueId } from "solid-js";
-import { numberFrom, numberIn } from "./number-from.ts";
+import { numberFrom } from "../../signal/written/typed-number.ts";
+import { numberIn } from "./number-from.ts";
 
 interface NumberProps {
   readonly name: string;

@@ -1,17 +1,6 @@
-// A number as people type it: decimal comma or point, a true minus sign, blanks around it. What may mean two numbers is none.
+// What a field for a number holds, and why what was typed is refused.
 
-/** One to three digits, a comma, three more: two and a half, or two thousand five hundred. "0,125" can only be the one. */
-const twoMeanings = /^[-+]?[1-9]\d{0,2},\d{3}$/;
-
-const plainOf = (text: string) => text.trim().replace("−", "-");
-
-/** @returns null where the text is no finite number, or may mean two. */
-export function numberFrom(text: string): number | null {
-  const plain = plainOf(text);
-  if (twoMeanings.test(plain)) return null;
-  const value = Number(plain.replace(",", "."));
-  return plain !== "" && Number.isFinite(value) ? value : null;
-}
+import { meansTwo, numberFrom, plainOf } from "../../signal/written/typed-number.ts";
 
 type Field = Pick<HTMLInputElement, "value" | "setCustomValidity" | "reportValidity">;
 
@@ -34,7 +23,7 @@ export function numberIn(
 
 function whyNone(text: string): string {
   const plain = plainOf(text);
-  if (!twoMeanings.test(plain)) return `“${text.trim()}” is not a number. It was not taken.`;
+  if (!meansTwo(plain)) return `“${text.trim()}” is not a number. It was not taken.`;
   const [whole, part] = plain.split(",");
   return `“${plain}” may be ${whole}.${part} or ${whole}${part}: write it without the comma. It was not taken.`;
 }

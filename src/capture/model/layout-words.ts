@@ -1,6 +1,8 @@
 // A layout in plain words, as it is typed, told and kept: "16-bit whole, low byte first, 2 channels, 1000 per second, times 0.001,
 // unit V, names Front / Rear, skip 4 bytes". Phrases in any order; what is not said is as usual.
 
+import { numberFrom } from "../../signal/written/typed-number.ts";
+
 /** What a layout says, each as written; names lie between commas. */
 export type LayoutKey = "type" | "order" | "channels" | "rate" | "scale" | "offset" | "skip" | "names" | "unit";
 export type Said = ReadonlyMap<LayoutKey, string>;
@@ -20,7 +22,8 @@ export const numberKinds = [
   ["unsigned 64-bit whole", "u64"],
 ] as const;
 
-const number = (text: string) => text.replace(",", ".");
+/** Not understood where it may mean two: "1,000" is one or a thousand. */
+const number = (text: string) => numberFrom(text)?.toString();
 
 const phrases: readonly (readonly [RegExp, LayoutKey, (found: string) => string | undefined])[] = [
   [/^((?:unsigned )?\d+[- ]bit (?:whole|floating))(?: (?:numbers?|point))*$/i, "type", kindOf],
