@@ -17,7 +17,7 @@ import type { ColumnPlan, ColumnUse, TablePlan, TimePlan } from "./plan.ts";
 import { isBlankRow, isComment } from "./split.ts";
 import { rateIn, settingsIn } from "./stated-rate.ts";
 import { countsRows, evenTime, timeOf } from "./time-column.ts";
-import { usesOf } from "./uses.ts";
+import { isSpareTime, usesOf } from "./uses.ts";
 
 /** Plans a table from the first rows of a text; null where no two rows in it hold numbers in step. */
 export function planTable(allRows: readonly string[][], dialect: Dialect, choices: ReadChoices): TablePlan | null {
@@ -165,6 +165,15 @@ function remarksOn(columns: readonly HeadColumn[], uses: readonly ColumnUse[], t
   const settings = columns.filter((_, i) => beside[i] && uses[i] === "ignored").map(({ title }) => title.name);
   if (settings.length > 0)
     remarks.push({ text: `settings beside the first rows, no channels: ${listed(settings)}`, count: settings.length });
+  const spare = columns.filter((column, i) => uses[i] === "ignored" && isSpareTime(column, i, time));
+  if (spare.length > 0) {
+    const names = spare.map(({ title }) => title.name);
+    const taken = columns[time.column!]!.title.name;
+    remarks.push({
+      text: `also named like a time, and left out, as ${taken} is the time: ${listed(names)}`,
+      count: spare.length,
+    });
+  }
   if (left.length > 0) remarks.push({ text: `left out as they hold no numbers: ${listed(left)}`, count: left.length });
   if (time.assumed) remarks.push(remarkOf(time.assumed));
   if (time.isDateOpen && time.form.kind === "instant") {

@@ -56,7 +56,7 @@ function useOf(
 }
 
 /** Another clock beside the chosen one. */
-function isSpareTime(column: HeadColumn, i: number, time: TimePlan): boolean {
+export function isSpareTime(column: HeadColumn, i: number, time: TimePlan): boolean {
   return (
     i !== time.column &&
     time.column !== null &&

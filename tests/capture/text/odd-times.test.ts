@@ -54,6 +54,12 @@ describe("a clock in another dress", () => {
   });
 });
 
+test("a second column named like a time is left out, and that is said", async () => {
+  const capture = await opened(`Run time (s),${sensors},Lamp time (min)`, 90, (i) => [i, ...volts(i), 0]);
+  expect(capture.channels.map(({ role }) => role)).toEqual(["front-o2", "rear-o2"]);
+  expect(says(capture, /left out, as Run time is the time: Lamp time/)).toBe(true);
+});
+
 describe("a clock of whole seconds beside its parts", () => {
   const parts = (i: number) => (i % 20) * 50;
   test.each<[name: string, header: string, cells: (i: number) => (string | number)[]]>([
