@@ -3,7 +3,7 @@
 // After ISO 129-1 (from memory): extension lines leave a small gap at what is measured and run a little past the
 // dimension line; arrowheads are slim and filled, and point inwards from outside where there is no room between.
 
-import { type Box, shifted, spill } from "./boxes.ts";
+import { type Box, overlap, shifted, spill } from "./boxes.ts";
 
 export interface Point {
   readonly x: number;
@@ -111,11 +111,17 @@ function arrow(tip: Point, along: "x" | "y", way: number): Arrow {
   return [tip, { x: tip.x - half, y: tip.y + length }, { x: tip.x + half, y: tip.y + length }];
 }
 
+/** A text that so small a share of its box touches stands free: a worse place would only push the next ones away. */
+const touching = 0.015;
+
 type Placed = Pick<DimensionGeometry, "texts" | "textBox">;
 
 /** @param reach where the dimension line begins and ends, tails included. */
 function placeTexts(request: DimensionRequest, reach: readonly [number, number]): Placed {
-  const crowding = ({ textBox }: Placed) => 3 * spill(textBox, request.within) + (request.taken?.(textBox) ?? 0);
+  const crowding = ({ textBox }: Placed) => {
+    const crowded = 3 * spill(textBox, request.within) + (request.taken?.(textBox) ?? 0);
+    return Math.max(0, crowded - touching * overlap(textBox, textBox));
+  };
   const candidates = request.kind === "time" ? timePlaces(request, reach) : levelPlaces(request, reach);
   let best = candidates[0]!;
   let least = crowding(best);
@@ -141,7 +147,10 @@ function timePlaces(request: DimensionRequest, [start, end]: readonly [number, n
     ...[0.25, 0.75].map((share) => straddling(request, seen[0] + share * (seen[1] - seen[0]))),
   ];
   const roomy = seen[1] - seen[0] > Math.max(...texts.map((text) => text.width)) + 2 * arrowLength * scale;
-  const levels = [-1, 1, -2, 2].map((k) => block(texts, end + space, upper + k * height(texts), "start"));
+  const levels = [-1, 1, -0.5, 0.5, -2, 2].flatMap((k) => [
+    block(texts, end + space, upper + k * height(texts), "start"),
+    block(texts, start - space, upper + k * height(texts), "end"),
+  ]);
   return roomy ? [...across, ...beside] : [...beside, ...levels, ...across];
 }
 
@@ -159,7 +168,7 @@ function straddling({ texts, place, scale = 1 }: DimensionRequest, x: number): P
 function levelPlaces({ place, texts, within, scale = 1 }: DimensionRequest, [start, end]: readonly [number, number]) {
   const space = (textGap + arrowHalfWidth) * scale;
   const middle = (Math.max(start, within.top) + Math.min(end, within.bottom)) / 2 - height(texts) / 2;
-  return [0, -1, 1, -2, 2].flatMap((k) => [
+  return [0, -0.5, 0.5, -1, 1, -2, 2].flatMap((k) => [
     block(texts, place + space, middle + k * height(texts), "start"),
     block(texts, place - space, middle + k * height(texts), "end"),
   ]);

@@ -25,6 +25,8 @@ export interface LineLayer extends Laid {
   readonly isUnseen?: boolean;
   /** No value stands beside it on the lanes: another line of the same channel tells it. */
   readonly isUntold?: boolean;
+  /** The other recording that it is of: its name is said once in a lane's key. */
+  readonly of?: string;
   /** Said after its values where other lines of the lane have none. */
   readonly tag?: string;
   /** A value was asked for now and then: samples stand out, the line between them is only a guess and drawn so. */

@@ -121,6 +121,7 @@ function underTrace({ channelId, look, label }: LineLayer, { counterparts, name 
       polled: channel.polled,
       stroke: "dashed",
       isBehind: true,
+      of: name,
       tag: "ref",
     },
   ];

@@ -8,6 +8,7 @@ import { formatTime } from "../../signal/written/reading-text.ts";
 import { numberFrom } from "../../signal/written/typed-number.ts";
 import { storedUnit } from "../../signal/written/writing.ts";
 import { useGround } from "../core/ground.ts";
+import { CrossingIcon, ExtremeIcon } from "../parts/icons.tsx";
 import { useDimensions } from "./dimensions.ts";
 
 export const EndField: Component<{ readonly dimension: Dimension; readonly end: End }> = (props) => {
@@ -49,12 +50,14 @@ export const EndField: Component<{ readonly dimension: Dimension; readonly end: 
       </label>
       <div class="row">
         <Show when={isTime()}>
-          <button type="button" onClick={() => void snap("crossing")}>
-            Crossing
+          <button type="button" title="Set on the nearest crossing" onClick={() => void snap("crossing")}>
+            <CrossingIcon />
+            <span>Crossing</span>
           </button>
         </Show>
-        <button type="button" onClick={() => void snap("extreme")}>
-          Extreme
+        <button type="button" title="Set on the nearest extreme" onClick={() => void snap("extreme")}>
+          <ExtremeIcon />
+          <span>Extreme</span>
         </button>
       </div>
       <Show when={refusal() ?? snapText(anchor().snap, summary()?.channels ?? [])}>

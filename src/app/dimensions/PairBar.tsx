@@ -1,8 +1,9 @@
 // The pair in hand: its ends as fields, right below the lanes where the hand is.
 
 import { type Component, Show } from "solid-js";
+import type { Dimension } from "../../job/record/job.ts";
 import { readingInWords } from "../../signal/written/reading-text.ts";
-import { CloseIcon } from "../parts/icons.tsx";
+import { BinIcon, CloseIcon } from "../parts/icons.tsx";
 import { createUnhurried } from "../parts/pressed.ts";
 import { useDimensions } from "./dimensions.ts";
 import { EndField } from "./EndField.tsx";
@@ -10,9 +11,7 @@ import { EndField } from "./EndField.tsx";
 export const PairBar: Component = () => {
   const dimensions = useDimensions();
   const inHand = () => dimensions.all().find(({ id }) => id === dimensions.selected()) ?? null;
-  const isCursor = () => dimensions.looks().some(({ id, isCursor }) => isCursor && id === dimensions.selected());
   const isThere = createUnhurried(() => inHand() !== null);
-  const { snapping } = dimensions;
   return (
     <Show when={isThere() && inHand()}>
       {(pair) => (
@@ -32,34 +31,38 @@ export const PairBar: Component = () => {
           </p>
           <EndField dimension={pair()} end="from" />
           <EndField dimension={pair()} end="to" />
-          <div class="row">
-            <button
-              type="button"
-              aria-pressed={snapping.isOn()}
-              title="A dragged end is set on what lights up beside it"
-              onClick={() => snapping.setOn(!snapping.isOn())}
-            >
-              Snap
-            </button>
-            <Show when={isCursor()}>
-              <button type="button" onClick={() => dimensions.pin(pair().kind, pair().label)}>
-                Pin
-              </button>
-            </Show>
-            <button type="button" onClick={() => dimensions.remove(pair().id)}>
-              Remove
-            </button>
-            <button
-              type="button"
-              class="icon plain"
-              aria-label="Let go of the pair"
-              onClick={() => dimensions.select(null)}
-            >
-              <CloseIcon />
-            </button>
-          </div>
+          <PairKeys id={pair().id} kind={pair().kind} label={pair().label} />
         </section>
       )}
     </Show>
+  );
+};
+
+const PairKeys: Component<Pick<Dimension, "id" | "kind" | "label">> = (props) => {
+  const dimensions = useDimensions();
+  const isCursor = () => dimensions.looks().some(({ id, isCursor }) => isCursor && id === props.id);
+  const { snapping } = dimensions;
+  return (
+    <div class="row pair-keys">
+      <button
+        type="button"
+        aria-pressed={snapping.isOn()}
+        title="A dragged end is set on what lights up beside it"
+        onClick={() => snapping.setOn(!snapping.isOn())}
+      >
+        Snap
+      </button>
+      <Show when={isCursor()}>
+        <button type="button" onClick={() => dimensions.pin(props.kind, props.label)}>
+          Pin
+        </button>
+      </Show>
+      <button type="button" class="icon" aria-label="Remove" title="Remove" onClick={() => dimensions.remove(props.id)}>
+        <BinIcon />
+      </button>
+      <button type="button" class="icon plain" aria-label="Let go of the pair" onClick={() => dimensions.select(null)}>
+        <CloseIcon />
+      </button>
+    </div>
   );
 };

@@ -109,3 +109,26 @@ export const BoxIcon: Component = () => (
     <path d="M5 12L9 9L12 11L15 8" stroke-width="1.4" />
   </Icon>
 );
+
+/** Where a falling line meets a level. */
+export const CrossingIcon: Component = () => (
+  <Icon>
+    <path d="M2 10H18" stroke-dasharray="2 2.4" stroke-width="1.4" />
+    <path d="M4 4C9 4 11 16 16 16" />
+    <circle cx="10" cy="10" r="2.6" fill="currentColor" stroke="none" />
+  </Icon>
+);
+
+/** The top of a swing. */
+export const ExtremeIcon: Component = () => (
+  <Icon>
+    <path d="M3 17C6 17 7 5 10 5C13 5 14 17 17 17" />
+    <circle cx="10" cy="5" r="2.6" fill="currentColor" stroke="none" />
+  </Icon>
+);
+
+export const BinIcon: Component = () => (
+  <Icon>
+    <path d="M3 6H17M8 6V3.5H12V6M5 6L6 17H14L15 6M8.5 9V14M11.5 9V14" />
+  </Icon>
+);

@@ -9,31 +9,47 @@ import { DimensionEnd } from "./DimensionEnd.tsx";
 import type { LaidOut } from "./dimension-layout.ts";
 import type { DimensionProps, PartProps } from "./dimension-props.ts";
 
+/** What its body and its ends tell. */
+function createTelling(props: DimensionProps): Pick<PartProps, "name" | "tell" | "select" | "onKey"> {
+  return {
+    get name() {
+      return props.look.label || (props.look.kind === "time" ? "Time pair" : "Level pair");
+    },
+    tell: (part, { from, to, place }, final, isDragged = false) =>
+      props.onEvent({ kind: "move", id: props.look.id, part, from, to, place, final, isDragged }),
+    select: () => {
+      if (!props.isSelected) props.onEvent({ kind: "select", id: props.look.id });
+    },
+    onKey: (pressed, part) => {
+      const event = eventOfKey(pressed, props.look, part);
+      if (event !== null) props.onEvent(event);
+      return event !== null;
+    },
+  };
+}
+
 export const Dimension: Component<DimensionProps> = (props) => {
-  const name = () => props.look.label || (props.look.kind === "time" ? "Time pair" : "Level pair");
-  const tell: PartProps["tell"] = (part, { from, to, place }, final, isDragged = false) =>
-    props.onEvent({ kind: "move", id: props.look.id, part, from, to, place, final, isDragged });
-  const select = () => {
-    if (!props.isSelected) props.onEvent({ kind: "select", id: props.look.id });
-  };
-  const key: PartProps["onKey"] = (pressed, part) => {
-    const event = eventOfKey(pressed, props.look, part);
-    if (event !== null) props.onEvent(event);
-    return event !== null;
-  };
+  const telling = createTelling(props);
   return (
     <g
       class="dimension"
       classList={{ "dimension-selected": props.isSelected, "dimension-cursor": props.look.isCursor }}
     >
       <DimensionLines laid={props.laid} clip={props.clip} />
-      <DimensionBody {...props} name={name()} select={select} tell={tell} onKey={key} />
-      <Show when={props.look.isCursor || props.isSelected}>
-        <For each={["from", "to"] as const}>
-          {(end) => <DimensionEnd {...props} end={end} name={name()} select={select} tell={tell} onKey={key} />}
-        </For>
-      </Show>
+      <DimensionBody {...props} {...telling} />
     </g>
+  );
+};
+
+/** Drawn above all bodies, so that no other dimension's words lie over what a finger takes hold of. */
+export const DimensionEnds: Component<DimensionProps> = (props) => {
+  const telling = createTelling(props);
+  return (
+    <Show when={props.look.isCursor || props.isSelected}>
+      <g class="dimension" classList={{ "dimension-selected": props.isSelected }}>
+        <For each={["from", "to"] as const}>{(end) => <DimensionEnd {...props} {...telling} end={end} />}</For>
+      </g>
+    </Show>
   );
 };
 

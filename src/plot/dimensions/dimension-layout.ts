@@ -8,7 +8,8 @@ import {
   type Point,
 } from "../../drawing/dimension.ts";
 import { asFrequency, dimensionTexts } from "../../drawing/dimension-text.ts";
-import { toPixel } from "../../drawing/paths.ts";
+import { struck } from "../../drawing/line-room.ts";
+import { type Polyline, toPixel } from "../../drawing/paths.ts";
 import { TakenRoom } from "../../drawing/taken.ts";
 import { headHeight, headroom } from "../stage/layout.ts";
 import { letterSize } from "../stage/letters.ts";
@@ -34,10 +35,15 @@ const lineHalf = 3;
 /** A low lane's title stands over the traces; texts keep off it. */
 const headWidth = 230;
 
+/** A trace through a text is as bad as words so high on it, px. */
+const traceRoom = 14;
+
 /** About a line of text, px: what lies further apart does not stand on it. */
 const field = { width: 96, height: 32 };
 /** More in one view cannot be told apart, and would hold up the page. */
 const mostDrawn = 300;
+/** Of more, words have enough to do to keep off each other. */
+const mostClear = 40;
 
 export interface Layout {
   readonly laid: ReadonlyMap<string, LaidOut>;
@@ -45,16 +51,23 @@ export interface Layout {
   readonly left: number;
 }
 
+export interface LayingOut {
+  /** Ids of time pairs shown as 1/time. */
+  readonly frequencies: ReadonlySet<string>;
+  /** Whether a dimension is laid out wherever it stands: it may be in the hand. */
+  kept(look: DimensionLook): boolean;
+  /** The traces of a lane, which its texts keep off where they can. */
+  linesIn(laneId: string): readonly Polyline[];
+}
+
 /**
  * What lies beside the view is not laid out, but for what is kept.
  *
- * @param frequencies ids of time pairs shown as 1/time.
- * @param kept whether a dimension is laid out wherever it stands: it may be in the hand.
  */
 export function layOutDimensions(
   dimensions: readonly DimensionLook[],
   stage: Stage,
-  { frequencies, kept }: { readonly frequencies: ReadonlySet<string>; kept(look: DimensionLook): boolean },
+  { frequencies, kept, linesIn }: LayingOut,
 ): Layout {
   const all = dimensions.flatMap((look) => request(look, stage, frequencies.has(look.id)) ?? []);
   const seen = all.filter((one) => kept(one.look) || isInView(one));
@@ -65,7 +78,13 @@ export function layOutDimensions(
   const laid = new Map<string, LaidOut>();
   for (const { look, ...one } of requests) {
     const room = rooms.get(look.laneId)!;
-    const geometry = dimensionGeometry({ ...one.asked, taken: (box) => room.overlapOf(box, look) });
+    const scales = [stage.x(), stage.y(look.laneId)] as const;
+    const lines = requests.length <= mostClear ? linesIn(look.laneId) : [];
+    const struckIn = (box: Box) => lines.reduce((sum, line) => sum + struck(line, box, scales), 0);
+    const geometry = dimensionGeometry({
+      ...one.asked,
+      taken: (box) => room.overlapOf(box, look) + traceRoom * struckIn(box),
+    });
     room.add(geometry.textBox);
     laid.set(look.id, { geometry, texts: one.texts, from: one.asked.from, to: one.asked.to, place: one.asked.place });
   }
@@ -123,11 +142,19 @@ const textSize = (text: string, line: number) =>
     ? { width: textWidth(text, valueSize(), 600), size: valueSize() }
     : { width: textWidth(text, noteSize()), size: noteSize() };
 
-function headOf(laneId: string, stage: Stage): Box[] {
+/** A low lane's title, which stands over the traces; none where it has a strip of its own. */
+export function headOf(laneId: string, stage: Stage): Box[] {
   const box = stage.boxes().get(laneId);
   if (box === undefined || headroom(box.bottom - box.top) > 0) return [];
   return [{ ...box, right: box.left + headWidth, bottom: box.top + headHeight }];
 }
+
+/** What of a lane's dimensions other words keep off: their words and their lines. */
+export const takenIn = (laid: Layout["laid"], dimensions: readonly DimensionLook[], laneId: string): readonly Box[] =>
+  dimensions.flatMap((look) => {
+    const geometry = look.laneId === laneId ? laid.get(look.id)?.geometry : undefined;
+    return geometry ? [geometry.textBox, ...lineBoxes(geometry)] : [];
+  });
 
 const lineBoxes = ({ lines, extensions }: DimensionGeometry): Box[] =>
   [...lines, ...extensions].map(({ from, to }) => ({

@@ -63,7 +63,10 @@ export const Lane: Component<LaneProps> = (props) => {
           {showUnit(props.lane.unit) && <span class="lane-unit">{showUnit(props.lane.unit)}</span>}
         </h3>
         <ul class="lane-keys">
-          <For each={keysOf(props.lane)}>{(style) => <TraceKey style={style} />}</For>
+          <For each={keysOf(props.lane).own}>{(style) => <TraceKey style={style} />}</For>
+          <Show when={keysOf(props.lane).behind[0]}>
+            {(first) => <ReferenceKey name={first().trace.of!} styles={keysOf(props.lane).behind} />}
+          </Show>
           <For each={bandKinds(props.lane)}>
             {([label, bands]) => (
               <li class="lane-key-band">
@@ -79,13 +82,36 @@ export const Lane: Component<LaneProps> = (props) => {
   );
 };
 
-/** A lone channel that the title already names needs no key of its own. */
-function keysOf(lane: LaneLook): readonly TraceStyle[] {
+/**
+ * A lone channel that the title already names needs no key of its own. Lines of another recording below the lane's own share
+ * one: which is which, their colours tell.
+ */
+function keysOf(lane: LaneLook): { readonly own: readonly TraceStyle[]; readonly behind: readonly TraceStyle[] } {
   const traces = linesOf(lane);
   const styles = traceStyles(traces);
   const inOrder = traces.map((trace) => styles.find((style) => style.trace === trace)!);
-  return traces.length === 1 && lane.namesTrace ? [] : inOrder;
+  const own = inOrder.filter(({ trace }) => trace.of === undefined);
+  if (traces.length === 1 && lane.namesTrace) return { own: [], behind: [] };
+  return own.length === 0 ? { own: inOrder, behind: [] } : { own, behind: inOrder.filter((one) => !own.includes(one)) };
 }
+
+const Sample: Component<{ style: TraceStyle }> = (props) => (
+  <svg class={`ink-${props.style.token}`} width="24" height="10" aria-hidden="true">
+    <path d="M1 5H23" stroke-width={props.style.width} stroke-dasharray={props.style.dash.join(" ")} />
+  </svg>
+);
+
+/** A piece of each line, then whose they are: its name where there is room. */
+const ReferenceKey: Component<{ name: string; styles: readonly TraceStyle[] }> = (props) => (
+  <li
+    class="trace-behind"
+    classList={{ "trace-unseen": props.styles.every(({ trace }) => trace.isUnseen === true) }}
+    title={props.name}
+  >
+    <For each={props.styles}>{(style) => <Sample style={style} />}</For>
+    Reference<span class="behind-name">: {props.name}</span>
+  </li>
+);
 
 /** A piece of the line, as thick and as dashed as it is, then its name. */
 const TraceKey: Component<{ style: TraceStyle }> = (props) => (
@@ -96,9 +122,7 @@ const TraceKey: Component<{ style: TraceStyle }> = (props) => (
       "trace-unseen": props.style.trace.isUnseen === true,
     }}
   >
-    <svg width="24" height="10" aria-hidden="true">
-      <path d="M1 5H23" stroke-width={props.style.width} stroke-dasharray={props.style.dash.join(" ")} />
-    </svg>
+    <Sample style={props.style} />
     {props.style.trace.label}
   </li>
 );

@@ -2,7 +2,7 @@
 
 import { type Component, createMemo, createUniqueId, Show } from "solid-js";
 import type { Box } from "../../drawing/boxes.ts";
-import { DimensionLayer } from "../dimensions/DimensionLayer.tsx";
+import { createDimensions, DimensionLayer } from "../dimensions/DimensionLayer.tsx";
 import { draftBox, draftLook, draftSpan } from "../hands/draft.ts";
 import type { Draft, Finger } from "../hands/gestures.ts";
 import { axisHeight, gutter, margin } from "../stage/layout.ts";
@@ -29,6 +29,7 @@ export const Overlay: Component<OverlayProps> = (props) => {
   const clipId = `plot-${createUniqueId()}`;
   const clip = `url(#${clipId})`;
   const drawn = createMemo(() => draftLook(props.draft, props.bench, props.stage));
+  const dimensions = createDimensions({ bench: props.bench, stage: props.stage, draft: drawn });
   const shaded = () => draftSpan(props.draft, props.bench) ?? props.bench.span;
   const size = () => props.stage.size();
   return (
@@ -61,11 +62,11 @@ export const Overlay: Component<OverlayProps> = (props) => {
       />
       <Places places={props.bench.places ?? []} stage={props.stage} clip={clip} />
       <Marks bench={props.bench} stage={props.stage} clip={clip} />
-      <Readouts bench={props.bench} stage={props.stage} />
+      <Readouts bench={props.bench} stage={props.stage} taken={dimensions.taken} />
       <Show when={props.bench.tool === "pan" && (props.bench.instant ?? null) !== null}>
         <InstantGrip bench={props.bench} instant={props.bench.instant!} stage={props.stage} />
       </Show>
-      <DimensionLayer bench={props.bench} stage={props.stage} clip={clip} draft={drawn()} />
+      <DimensionLayer bench={props.bench} stage={props.stage} clip={clip} shown={dimensions} />
       <Lit spots={props.bench.lit ?? []} stage={props.stage} />
       <Show when={draftBox(props.draft, props.bench, props.stage)}>{(box) => <ZoomBox box={box()} />}</Show>
       <Show when={props.loupe}>{(shown) => <Loupe {...shown()} stage={props.stage} />}</Show>

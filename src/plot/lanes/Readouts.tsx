@@ -1,43 +1,42 @@
 // Each channel's value under a vertical line: a dot on the trace, filled on a sample, hollow between two. Where an instant is
 // held, the pointer's values are followed by how far they are from those there.
 
-import { type Component, createMemo, For } from "solid-js";
+import { type Component, createMemo, For, Show } from "solid-js";
 import type { Box } from "../../drawing/boxes.ts";
 import { type LineLayer, linesOf } from "../../drawing/layer.ts";
-import { extentWithin, fromPixel, type Mapping, toPixel } from "../../drawing/paths.ts";
+import { toPixel } from "../../drawing/paths.ts";
 import { formatDifference, formatValue } from "../../signal/written/reading-text.ts";
 import { axisHeight, gutter, margin } from "../stage/layout.ts";
-import { letterSize } from "../stage/letters.ts";
 import type { Stage } from "../stage/stage.ts";
 import { textWidth } from "../stage/text-width.ts";
 import { traceStyles } from "../stage/trace-style.ts";
-import type { CursorValue, LaneLook, LaneStackProps, Readout, TraceWindow } from "../stage/types.ts";
+import type { CursorValue, LaneLook, LaneStackProps, Readout } from "../stage/types.ts";
+import { type Place, placeReadouts, readoutSize, type Side } from "./readout-places.ts";
 import { flagSize, type TimeFlag, timeFlags } from "./time-flags.ts";
 
-interface Shown {
+interface Shown extends Place {
   readonly token: string;
-  readonly x: number;
-  readonly y: number;
-  readonly textY: number;
-  readonly side: "start" | "end";
+  readonly at: number;
   readonly text: string;
   readonly between: boolean;
 }
 
-const size = () => letterSize(14);
-const lineRoom = () => size() + 3;
-const beside = 9;
-/** Above the line, which would strike through it. */
-const rise = 6;
+interface ReadoutsProps {
+  readonly bench: LaneStackProps;
+  readonly stage: Stage;
+  /** Words and lines of a lane that stand already. */
+  readonly taken: (laneId: string) => readonly Box[];
+}
 
-export const Readouts: Component<{ bench: LaneStackProps; stage: Stage }> = (props) => {
-  const lines = createMemo(() =>
-    props.bench.readouts.map((readout, nth) => ({
+export const Readouts: Component<ReadoutsProps> = (props) => {
+  const lines = createMemo(() => {
+    const taken = new Map(props.bench.lanes.map(({ id }) => [id, [...props.taken(id), ...uprights(props)]]));
+    return props.bench.readouts.map((readout, nth) => ({
       kind: readout.kind,
       x: toPixel(props.stage.x(), readout.time),
-      values: valuesOf(readout, sideOf(readout, nth, props), props),
-    })),
-  );
+      values: valuesOf(readout, sideOf(readout, nth, props), taken, props),
+    }));
+  });
   const inView = () => lines().filter(({ x }) => x >= gutter - 1 && x <= props.stage.size().width - margin + 1);
   const flags = createMemo(() =>
     timeFlags(
@@ -59,13 +58,9 @@ export const Readouts: Component<{ bench: LaneStackProps; stage: Stage }> = (pro
             <For each={line.values}>
               {(value) => (
                 <g class={`readout ink-${value.token}`}>
-                  <circle classList={{ "readout-between": value.between }} cx={value.x} cy={value.y} r="4" />
-                  <text
-                    font-size={`${size()}px`}
-                    x={value.x + (value.side === "start" ? beside : -beside)}
-                    y={value.textY}
-                    text-anchor={value.side}
-                  >
+                  <circle classList={{ "readout-between": value.between }} cx={line.x} cy={value.at} r="4" />
+                  <Show when={value.ground}>{(box) => <Ground box={box()} />}</Show>
+                  <text font-size={`${readoutSize()}px`} x={value.x} y={value.y} text-anchor={value.side}>
                     {value.text}
                   </text>
                 </g>
@@ -93,13 +88,26 @@ const Flag: Component<{ flag: TimeFlag; y: number }> = (props) => (
   </g>
 );
 
-interface Context {
-  readonly bench: LaneStackProps;
-  readonly stage: Stage;
-}
+/** Hides the trace behind a text that finds no free place in its lane. */
+const Ground: Component<{ readonly box: Box }> = (props) => (
+  <rect
+    class="readout-ground"
+    x={props.box.left}
+    y={props.box.top}
+    width={props.box.right - props.box.left}
+    height={props.box.bottom - props.box.top}
+  />
+);
+
+/** The lines through all lanes, which no value of another one stands on. */
+const uprights = ({ bench, stage }: ReadoutsProps): readonly Box[] =>
+  bench.readouts.map(({ time }) => {
+    const x = toPixel(stage.x(), time);
+    return { left: x - 2, right: x + 2, top: 0, bottom: stage.size().height };
+  });
 
 /** Of a pair the earlier one's values stand on its left, so that the span between stays free. */
-function sideOf({ time }: Readout, nth: number, { bench, stage }: Context): "start" | "end" {
+function sideOf({ time }: Readout, nth: number, { bench, stage }: ReadoutsProps): Side {
   const x = toPixel(stage.x(), time);
   if (x > stage.size().width - margin - 90) return "end";
   if (x < gutter + 90) return "start";
@@ -107,47 +115,37 @@ function sideOf({ time }: Readout, nth: number, { bench, stage }: Context): "sta
   return isEarlier ? "end" : "start";
 }
 
-function valuesOf(readout: Readout, side: "start" | "end", { bench, stage }: Context): readonly Shown[] {
+function valuesOf(readout: Readout, side: Side, taken: ReadonlyMap<string, Box[]>, props: ReadoutsProps) {
+  const { bench, stage } = props;
   const x = toPixel(stage.x(), readout.time);
-  return bench.lanes.flatMap((lane) => {
-    const y = stage.y(lane.id);
-    const box = stage.plots().get(lane.id);
-    const step = 1.5 / Math.abs(y.factor);
-    const shown = traceStyles(linesOf(lane)).flatMap(({ trace, token }) => {
-      const found = readout.values.find((value) => value.channelId === trace.channelId);
-      if (!found || found.value === null || box === undefined || trace.isUntold || trace.isUnseen) return [];
-      const at = toPixel(y, found.value);
-      if (at < box.top - 4 || at > box.bottom + 4) return [];
-      const text = `${formatValue(found.value, trace.unit, step)}${isBeside(trace, lane) ? ` ${trace.tag}` : ""}`;
-      const since = sinceHeld(readout, found, bench);
-      const told = since === null ? text : `${text}  (${formatDifference(since, trace.unit, step)})`;
-      const window = bench.windows.get(trace.channelId);
-      const line = window && besideExtent({ x, side, width: textWidth(told, size(), 600) }, window, stage, y);
-      const textY = line ? offLine(at, line, box) : at - rise;
-      return [{ token, x, y: at, textY, side, text: told, between: found.between }];
-    });
-    return spread(shown, box?.top ?? 0, box?.bottom ?? 0);
+  return bench.lanes.flatMap((lane): readonly Shown[] => {
+    const within = stage.plots().get(lane.id);
+    if (!within) return [];
+    const told = toldIn(lane, readout, props).filter(({ at }) => at >= within.top - 4 && at <= within.bottom + 4);
+    const lines = linesOf(lane).flatMap(({ channelId, isUnseen }) =>
+      isUnseen ? [] : (bench.windows.get(channelId) ?? []),
+    );
+    const places = placeReadouts(
+      told.map(({ at, text, line }) => ({ x, y: at, width: textWidth(text, readoutSize(), 600), line })),
+      { within, scales: [stage.x(), stage.y(lane.id)], lines, taken: taken.get(lane.id)!, side },
+    );
+    return told.map((one, i) => ({ ...one, ...places[i]! }));
   });
 }
 
-/** The pixels that a trace takes where its value's text would stand; null where it has none there. */
-function besideExtent(
-  { x, side, width }: { readonly x: number; readonly side: "start" | "end"; readonly width: number },
-  window: TraceWindow,
-  stage: Stage,
-  y: Mapping,
-): readonly [top: number, bottom: number] | null {
-  const [left, right] = side === "start" ? [x, x + beside + width] : [x - beside - width, x];
-  const extent = extentWithin(window, fromPixel(stage.x(), left), fromPixel(stage.x(), right));
-  return extent && [toPixel(y, extent[1]), toPixel(y, extent[0])];
-}
-
-/** Where a text's foot stands so that its own trace does not run through it: above, else below; where neither has room, above. */
-function offLine(at: number, [top, bottom]: readonly [number, number], box: Box): number {
-  const isClear = top >= at - rise || bottom <= at - rise - size();
-  if (isClear) return at - rise;
-  if (top - rise - size() >= box.top) return top - rise;
-  return bottom + rise + size() <= box.bottom ? bottom + rise + size() - 3 : at - rise;
+/** The lane's values at the line, in words. */
+function toldIn(lane: LaneLook, readout: Readout, { bench, stage }: ReadoutsProps) {
+  const y = stage.y(lane.id);
+  const step = 1.5 / Math.abs(y.factor);
+  return traceStyles(linesOf(lane)).flatMap(({ trace, token }) => {
+    const found = readout.values.find((value) => value.channelId === trace.channelId);
+    if (!found || found.value === null || trace.isUntold || trace.isUnseen) return [];
+    const alone = `${formatValue(found.value, trace.unit, step)}${isBeside(trace, lane) ? ` ${trace.tag}` : ""}`;
+    const since = sinceHeld(readout, found, bench);
+    const text = since === null ? alone : `${alone}  (${formatDifference(since, trace.unit, step)})`;
+    const [at, line] = [toPixel(y, found.value), bench.windows.get(trace.channelId)];
+    return [{ token, at, text, line, between: found.between }];
+  });
 }
 
 /** How far a value under the pointer is from the same channel's where an instant is held; null where there is none. */
@@ -159,25 +157,3 @@ function sinceHeld({ kind }: Readout, { channelId, value }: CursorValue, { reado
 
 /** Among lines that have no tag: in a lane of its own the title says what it is. */
 const isBeside = ({ tag }: LineLayer, lane: LaneLook) => tag !== undefined && linesOf(lane).some((one) => !one.tag);
-
-/**
- * Inside the lane and below its title. Of several values the lowest stands below its line, the others above; then apart
- * until each has its line.
- */
-function spread(values: readonly Shown[], top: number, bottom: number): readonly Shown[] {
-  const sorted = [...values]
-    .sort((a, b) => a.y - b.y)
-    .map((value, i) => (i > 0 && i === values.length - 1 ? { ...value, textY: value.y + size() + rise } : value));
-  let least = top + size();
-  const down = sorted.map((value) => {
-    const textY = Math.max(value.textY, least);
-    least = textY + lineRoom();
-    return { ...value, textY };
-  });
-  let most = bottom - 3;
-  return down.reverse().map((value) => {
-    const textY = Math.min(value.textY, most);
-    most = textY - lineRoom();
-    return { ...value, textY };
-  });
-}
