@@ -14,8 +14,11 @@ const latin: readonly Pair[] = [
   ["rpm", "otack\\w* otacok varvtal\\w* omdrejning\\w* turtall\\w* devri devir kierrosluku fordulatszam\\w* turatie"],
   ["throttle", "skrtic\\w* skrtiac\\w* gasspj\\p{L}* kelebeg\\w* kaasulapp\\w* fojtoszelep\\w* clapeta"],
   ["speed", "rychlost\\w* hastighe\\w* nopeus sebesseg viteza"],
-  ["coolant", "chladic\\w* kylvatten\\w* kylvatsk\\w* kjole\\w* kolev\\w* jaahdytys\\w* hutofolyadek\\w* hutoviz\\w*"],
-  ["temp", "teplot\\w* lampotila\\w* homerseklet\\w* sicaklik\\w*"],
+  [
+    "coolant",
+    "chladic\\w* kylvatten\\w* kylvatsk\\w* kjole\\w* kolev\\w* jaahdytys\\w* hutofolyadek\\w* hutoviz\\w* sogutma.(?:suyu|sivisi)",
+  ],
+  ["temp", "teplot\\w* lampotila\\w* homerseklet\\w* sicakli[kg]\\w*"],
 ];
 
 /** Scripts of their own. In Chinese and Japanese no blank parts the words. */

@@ -189,6 +189,7 @@ export function wordsOf(name: string): string {
     .toLowerCase()
     .replace(/ß/g, "ss")
     .replace(/ł/g, "l")
+    .replace(/ı/g, "i")
     .replace(/ø/g, "o");
   return inEnglish(plain)
     .replace(/[^a-z0-9λ]+/g, " ")

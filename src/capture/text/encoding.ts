@@ -1,14 +1,9 @@
 // Which bytes a text is written in.
 
-export type Encoding = "utf-8" | "utf-16le" | "utf-16be" | "windows-1252";
+import { codePageOf } from "./code-page.ts";
+import type { TextBytes } from "./encodings.ts";
 
-export interface TextBytes {
-  readonly encoding: Encoding;
-  /** Bytes of the byte-order mark. */
-  readonly skip: number;
-}
-
-/** Tells the encoding from a mark, from the zero bytes of UTF-16, or from whether the bytes are valid UTF-8. */
+/** Tells the encoding from a mark, from the zero bytes of UTF-16, from whether the bytes are valid UTF-8, or by the names in it. */
 export function encodingOf(head: Uint8Array): TextBytes {
   const [a, b, c] = head;
   if (a === 0xef && b === 0xbb && c === 0xbf) return { encoding: "utf-8", skip: 3 };
@@ -17,7 +12,7 @@ export function encodingOf(head: Uint8Array): TextBytes {
   const [even, odd] = zeroShare(head);
   if (odd > 0.3 && even < 0.05) return { encoding: "utf-16le", skip: 0 };
   if (even > 0.3 && odd < 0.05) return { encoding: "utf-16be", skip: 0 };
-  return { encoding: isUtf8(head) ? "utf-8" : "windows-1252", skip: 0 };
+  return { encoding: isUtf8(head) ? "utf-8" : codePageOf(head), skip: 0 };
 }
 
 /** Share of zero bytes at even and at odd places. */

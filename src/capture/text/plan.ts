@@ -6,7 +6,7 @@ import type { Remark } from "../model/capture.ts";
 import type { Precision } from "../model/columns.ts";
 import type { DateOrder } from "./clock.ts";
 import type { Dialect } from "./dialect.ts";
-import type { TextBytes } from "./encoding.ts";
+import type { TextBytes } from "./encodings.ts";
 import type { DecimalMark } from "./numbers.ts";
 import type { SecondParts } from "./parted-clock.ts";
 import type { TimeField } from "./time-fields.ts";

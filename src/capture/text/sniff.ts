@@ -3,7 +3,8 @@
 import { roleNamedBy } from "../meaning/roles.ts";
 import type { ByteSource, ReadChoices } from "../model/reader.ts";
 import { type Dialect, dialectOf } from "./dialect.ts";
-import { decodeHead, encodingOf, type TextBytes } from "./encoding.ts";
+import { decodeHead, encodingOf } from "./encoding.ts";
+import type { TextBytes } from "./encodings.ts";
 import { titleOf } from "./header.ts";
 import { refuseMarkChange } from "./mark-change.ts";
 import type { TablePlan, TextPlan } from "./plan.ts";

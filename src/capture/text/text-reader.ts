@@ -16,6 +16,7 @@ import { isKept, TableBody } from "./body.ts";
 import { cleanRows } from "./clean-rows.ts";
 import { dateOrderOver } from "./date-order.ts";
 import { zeroShare } from "./encoding.ts";
+import { type CodePage, codePages } from "./encodings.ts";
 import { isLong, LongBody } from "./long.ts";
 import type { TablePlan, TextPlan } from "./plan.ts";
 import { eachRow } from "./rows.ts";
@@ -181,9 +182,15 @@ function remarkOnPlan(plan: TextPlan, remarks: RemarkBook): void {
   if (plan.table.preamble.length > 0)
     remarks.tally("lines above the header were not read as numbers", "line 1", plan.table.preamble.length);
   if (plan.table.headerRows.length === 0) remarks.say("no header; columns are named by their number");
-  if (plan.encoding === "windows-1252") remarks.say("not valid UTF-8; read as Windows-1252 (Latin-1)");
+  remarkOnEncoding(plan, remarks);
   remarkOnMarks(plan, remarks);
   remarks.add(plan.table.remarks);
+}
+
+function remarkOnEncoding({ encoding }: TextPlan, remarks: RemarkBook): void {
+  if (encoding.startsWith("utf-")) return;
+  const why = encoding === "windows-1252" ? "" : ", in which its names make sense";
+  remarks.say(`not valid UTF-8; read as ${codePages[encoding as CodePage]}${why}`);
 }
 
 function remarkOnMarks({ decimalMark, table: { columns } }: TextPlan, remarks: RemarkBook): void {
