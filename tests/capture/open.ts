@@ -8,7 +8,10 @@ import { type Problem, settle } from "../../src/problem.ts";
 import { countOf, timeAt } from "../../src/signal/series/series.ts";
 
 export function openBytes(bytes: Uint8Array, choices: ReadChoices = {}, name = "recording.csv") {
-  const report = { progress: () => {}, signal: new AbortController().signal };
+  const progress = (done: number, total: number) => {
+    if (!Number.isFinite(done + total)) throw new RangeError(`progress of ${done} in ${total}`);
+  };
+  const report = { progress, signal: new AbortController().signal };
   return settle(() => readCapture(memorySource(bytes, name), choices, report));
 }
 

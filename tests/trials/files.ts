@@ -107,11 +107,11 @@ function byHand(): readonly HostileFile[] {
   const rows = (many: number, row: (i: number) => string) => Array.from({ length: many }, (_, i) => row(i)).join("\n");
   return [
     text("nothing.csv", ""),
-    text("line-ends.csv", "\n".repeat(3e6)),
+    text("line-ends.csv", "\n".repeat(1e7)),
     text("stamps-beyond.csv", `${head}-1e308,0.4,0.5\n0,0.1,0.2\n1e308,0.8,0.6\n`),
     text(
       "wide.csv",
-      `Time,${rows(1_998, (i) => `c${i}`).replaceAll("\n", ",")}\n${rows(300, (i) => `${i},${"0.5,".repeat(1_997)}1`)}\n`,
+      `Time,${rows(1_999, (i) => `c${i}`).replaceAll("\n", ",")}\n${rows(300, (i) => `${i},${"0.5,".repeat(1_998)}1`)}\n`,
     ),
     text("one-line.csv", "0,".repeat(1e6)),
     text("quote.csv", `${head}"${"0,1,2\n".repeat(3e5)}`),

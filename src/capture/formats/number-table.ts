@@ -8,11 +8,11 @@ import { noTime, tooFewRows } from "../model/refusals.ts";
 import type { RemarkBook } from "../model/remarks.ts";
 import { clockIn } from "../text/clock.ts";
 import type { HeadColumn } from "../text/head-columns.ts";
-import { titleOf } from "../text/header.ts";
 import type { TimePlan } from "../text/plan.ts";
 import { hasZone, padded } from "../text/time-cells.ts";
 import { timeOf } from "../text/time-column.ts";
 import { fieldsIn, wrapOf } from "../text/time-fields.ts";
+import { titleOf } from "../text/titles.ts";
 import type { Numbers, Recorded, Recording } from "../time/recorded.ts";
 
 export interface NumberColumn {

@@ -127,7 +127,8 @@ async function undamaged<T>(source: ByteSource, work: () => Promise<T>): Promise
 }
 
 /** Claimed sizes far beyond the file are a bomb or a lie. Snappy and gzip pack at most about 1 : 1000. */
-function refuseClaims({ columns }: RowGroup, source: ByteSource): void {
+function refuseClaims({ columns, num_rows }: RowGroup, source: ByteSource): void {
+  if (!(Number(num_rows) >= 0)) throw damaged(source.name, "one of its groups does not say how many rows it has");
   const sum = columns.reduce((all, { meta_data }) => all + Number(meta_data?.total_uncompressed_size ?? 0), 0);
   if (!(sum <= Math.min(2 ** 31, source.size * 1100))) throw damaged(source.name, "its sizes do not fit the file");
 }
@@ -142,11 +143,18 @@ function tooLarge(name: string, rows: number): ProblemError {
 }
 
 function damaged(name: string, error: unknown): ProblemError {
-  const why = error instanceof Error ? error.message : String(error);
+  const why = reasonIn(error);
   return new ProblemError({
     code: "damaged",
     what: `${name} looks like Parquet, but it cannot be read: ${why.slice(0, 200)}.`,
     remedy: "Write it again, or export the recording as CSV.",
     where: name,
   });
+}
+
+/** What the decoder says of the file; what the language says of the decoder is no reason for a person. */
+function reasonIn(error: unknown): string {
+  const isOfLanguage = error instanceof TypeError || error instanceof RangeError || error instanceof ReferenceError;
+  if (isOfLanguage) return "parts of it are missing, or lie elsewhere than it says";
+  return error instanceof Error ? error.message : String(error);
 }

@@ -4,8 +4,8 @@ import { isUnit } from "../meaning/quantities.ts";
 import { roleNamedBy } from "../meaning/roles.ts";
 import { strangeWords } from "./alphabets.ts";
 import { type CodePage, codePages } from "./encodings.ts";
-import { titleOf } from "./header.ts";
 import { isTimeName } from "./time-column.ts";
+import { titleOf } from "./titles.ts";
 
 /** Names stand ahead of the numbers: so many bytes are looked at, and so many cells that are not plain letters. */
 const bytesLookedAt = 64 * 1024;

@@ -1,9 +1,9 @@
 // The columns of a text as its first rows show them: what their cells are, and which decimal mark they have.
 
 import { clockIn, dayIn, isBasicInstant } from "./clock.ts";
-import { type ColumnTitle, plainTitles } from "./header.ts";
 import { type CellKind, kindOf } from "./kinds.ts";
 import { type DecimalMark, isMissing, numberIn } from "./numbers.ts";
+import { type ColumnTitle, plainTitles } from "./titles.ts";
 
 /** A column of the head: what its cells are, and the cells. */
 export interface HeadColumn {

@@ -1,20 +1,17 @@
 // Names and units of the columns, from the rows above the numbers.
 
 import { isUnit } from "../meaning/quantities.ts";
+import { roleNamedBy } from "../meaning/roles.ts";
 import { isDataRow, isValueKind, kindOf } from "./kinds.ts";
-import { mendedText } from "./mended-text.ts";
 import type { DecimalMark } from "./numbers.ts";
-
-export interface ColumnTitle {
-  readonly name: string;
-  readonly header: string;
-  readonly fileUnit: string;
-}
+import { type ColumnTitle, plainTitles, titleOf, titlesOf } from "./titles.ts";
 
 export interface Header {
   readonly titles: readonly ColumnTitle[];
   /** How many rows right above the body belong to it, blank ones included. */
   readonly rows: number;
+  /** Rows between names and body that are neither units nor blank: limits, scales, kinds, settings. */
+  readonly between: readonly (readonly string[])[];
 }
 
 /**
@@ -31,23 +28,105 @@ export function headerAbove(
   let at = above.length - 1;
   while (at >= 0 && above.length - at <= 3 && isRule(above[at]!)) at--;
   const reach = columnsIn(above.slice(0, at + 1), width, mark);
-  const nearest = at >= 0 ? tidy(above[at]!, width, reach) : null;
-  if (!nearest || !fitsWidth(nearest, width)) return { titles: plainTitles(width), rows: 0 };
-  const higher = nextHigher(above, at, width, reach);
-  let [names, units, top] = [nearest, [] as string[], at];
-  if (isUnitRow(nearest) && higher && isNameRow(higher.cells, mark))
-    [names, units, top] = [higher.cells, nearest, higher.at];
-  else if (isUnitRow(nearest) && nearest.every(unitLike)) [names, units] = [nearest.map(() => ""), nearest];
-  else if (higher && isUnitRow(higher.cells) && higher.cells.length >= width - 1)
-    [units, top] = [higher.cells, higher.at];
-  else if (!isNameRow(nearest, mark) && isDataRow(nearest, mark) && kindOf(nearest[0] ?? "", mark) !== "text")
-    return { titles: plainTitles(width), rows: 0 };
+  const named = namedRow(above, at, { width, reach, mark });
+  const found =
+    named < at
+      ? withNamesAt(above, named, at, { width, reach })
+      : withNamesRightAbove(above, at, { width, reach, mark });
+  if (!found) return { titles: plainTitles(width), rows: 0, between: [] };
+  let { names, top } = found;
   const group = top > 0 ? tidy(above[top - 1]!, width, reach) : null;
   if (group && isGroupOver(group, names, mark)) [names, top] = [joined(group, names), top - 1];
   return {
-    titles: titlesOf(shifted(names, width, firstIsIndex), shifted(units, width, firstIsIndex), width),
+    titles: titlesOf(shifted(names, width, firstIsIndex), shifted(found.units, width, firstIsIndex), width),
     rows: above.length - top,
+    between: found.between,
   };
+}
+
+interface Place {
+  readonly width: number;
+  readonly reach: number;
+  readonly mark: DecimalMark;
+}
+
+interface Found {
+  readonly names: string[];
+  readonly units: readonly string[];
+  /** The highest row of them. */
+  readonly top: number;
+  readonly between: readonly (readonly string[])[];
+}
+
+function withNamesRightAbove(above: readonly string[][], at: number, { width, reach, mark }: Place): Found | null {
+  const nearest = at >= 0 ? tidy(above[at]!, width, reach) : null;
+  if (!nearest || !fitsWidth(nearest, width)) return null;
+  const higher = nextHigher(above, at, width, reach);
+  const between: Found["between"] = [];
+  if (isUnitRow(nearest) && higher && isNameRow(higher.cells, mark))
+    return { names: higher.cells, units: nearest, top: higher.at, between };
+  if (isUnitRow(nearest) && nearest.every(unitLike))
+    return { names: nearest.map(() => ""), units: nearest, top: at, between };
+  if (higher && isUnitRow(higher.cells) && higher.cells.length >= width - 1)
+    return { names: nearest, units: higher.cells, top: higher.at, between };
+  if (!isNameRow(nearest, mark) && isDataRow(nearest, mark) && kindOf(nearest[0] ?? "", mark) !== "text") return null;
+  return { names: nearest, units: [], top: at, between };
+}
+
+/** Names further up: units among the rows below them, or right above. */
+function withNamesAt(
+  above: readonly string[][],
+  named: number,
+  at: number,
+  { width, reach }: Omit<Place, "mark">,
+): Found {
+  const names = tidy(above[named]!, width, reach);
+  const below = above.slice(named + 1, at + 1).filter((row) => !isRule(row));
+  const isOfUnits = (row: string[] | undefined) => {
+    const cells = row && tidy(row, width, reach);
+    return cells && fitsWidth(cells, width) && isUnitRow(cells) ? cells : null;
+  };
+  const inside = below.find((row) => isOfUnits(row));
+  const higher = inside ? null : isOfUnits(above[named - 1]);
+  const units = isOfUnits(inside) ?? higher ?? [];
+  return { names, units, top: higher ? named - 1 : named, between: below.filter((row) => row !== inside) };
+}
+
+/** So far above the body names are looked for: limits, scales, kinds and settings may stand below them. */
+const farthest = 8;
+
+/**
+ * Row of the names: that with most names of quantities we know, where rows of something else stand below it; else the first above
+ * rows of numbers with a word in front ("min", "max"). `at` where neither is.
+ */
+function namedRow(above: readonly string[][], at: number, { width, reach, mark }: Place): number {
+  let [best, most] = [at, at >= 0 ? knownNames(tidy(above[at]!, width, reach)) : 0];
+  let underLimits = true;
+  for (let i = at - 1; i >= Math.max(0, at - farthest); i--) {
+    underLimits &&= isRule(above[i + 1]!) || isLimits(tidy(above[i + 1]!, width, reach), mark);
+    const cells = tidy(above[i]!, width, reach);
+    if (isDataRow(cells, mark) && isValueKind(kindOf(cells[0] ?? "", mark))) break;
+    if (!fitsWidth(cells, width) || !isNameRow(cells, mark) || isRule(above[i]!)) continue;
+    const known = knownNames(cells);
+    if (known > most && known > 1) [best, most] = [i, known];
+    else if (best === at && underLimits && !isUnitRow(cells)) best = i;
+  }
+  return best;
+}
+
+function knownNames(cells: readonly string[]): number {
+  return cells.filter((cell) => {
+    const { name, fileUnit } = titleOf(cell);
+    return roleNamedBy(name, fileUnit).role !== "other";
+  }).length;
+}
+
+/** A word, and numbers that do not just count the columns. */
+function isLimits([label = "", ...cells]: readonly string[], mark: DecimalMark): boolean {
+  const filled = cells.filter((cell) => cell !== "");
+  const isNumbers = filled.length > 0 && filled.every((cell) => kindOf(cell, mark) === "number");
+  const counts = filled.every((cell, i) => Number(cell) === Number(filled[0]) + i);
+  return isNumbers && kindOf(label, mark) === "text" && !(counts && filled.length > 1);
 }
 
 /** A line drawn below the names, or nothing. */
@@ -138,60 +217,3 @@ function joined(group: readonly string[], names: readonly string[]): string[] {
 function shifted(cells: readonly string[], width: number, firstIsIndex: boolean): readonly string[] {
   return cells.length === width - 1 && firstIsIndex ? ["", ...cells] : cells;
 }
-
-function titlesOf(names: readonly string[], units: readonly string[], width: number): ColumnTitle[] {
-  const seen = new Map<string, number>();
-  return Array.from({ length: width }, (_, i) => {
-    const header = names[i] ?? "";
-    const title = titleOf(header);
-    const unitBelow = (units[i] ?? "").replace(/^[[(]\s*(.*?)\s*[\])]$/, "$1").replace(/^[-–]$/, "");
-    const name = title.name || `Column ${i + 1}`;
-    const times = (seen.get(name) ?? 0) + 1;
-    seen.set(name, times);
-    return { name: times > 1 ? `${name} (${times})` : name, header, fileUnit: unitBelow || title.fileUnit };
-  });
-}
-
-export function plainTitles(width: number): ColumnTitle[] {
-  return Array.from({ length: width }, (_, i) => ({ name: `Column ${i + 1}`, header: "", fileUnit: "" }));
-}
-
-const longest = 120; // characters of a name; more is no name
-
-/** "Front O2 [mV]", "Front O2 (mV)", "t/s", "Speed km/h", "Speed in km/h", "Speed, km/h": name and unit apart. */
-export function titleOf(header: string): { readonly name: string; readonly fileUnit: string } {
-  const text = mendedText(header)
-    .replace(/\s+/g, " ")
-    .trim()
-    .replace(/^'(?=[=+@\uff1d\uff0b\uff0d\uff20-])/, "")
-    .slice(0, longest); // an apostrophe guards against formulas
-  const bracket = /^(.+?)\s*[[({<]\s*([^[\](){}<>]{0,20}?)\s*[\])}>]$/.exec(text);
-  if (bracket?.[1] && (isQuotient(bracket[2]!) || (text.endsWith("]") && !/\d/.test(bracket[2]!)))) {
-    return { name: bracket[1].replace(/\s*\/$/, ""), fileUnit: bracket[2]! };
-  }
-  const quotient = /^(?:(.*?)(?:\s+in\s+|\s+-\s+|\s*[\s_/,;:]\s*))?([^\s_,;:/]+\/[^\s_,;:]+)$/i.exec(text);
-  if (quotient && isQuotient(quotient[2]!)) return { name: quotient[1] || text, fileUnit: quotient[2]! };
-  for (const mark of [/\s*\/\s*/, /\s*,\s*/, /\s*;\s*/, /\s*:\s*/, /\s+in\s+/i, /\s+-\s+/]) {
-    const cut = text.search(mark);
-    if (cut <= 0) continue;
-    const unit = text.slice(cut).replace(mark, "");
-    if (isUnit(unit)) return { name: text.slice(0, cut), fileUnit: unit };
-  }
-  return { name: text, fileUnit: trailingUnit(text) };
-}
-
-/** A unit over another, known or at least something per time: its last part alone would read as a time. */
-const isQuotient = (text: string): boolean =>
-  isUnit(text) ||
-  /^(m?[gl]|[kcm]?m|kg|lbs?|gal|rev|rad|deg|°|1|counts?|pulses?)[²³]?\/(s|sec|min|h|hr)[²^2]*$/i.test(text);
-
-/** "time_ms", "Front V": the name keeps its words, the unit is read from them. Single letters that name things are no units here. */
-function trailingUnit(text: string): string {
-  const last = /[\s_]([^\s_]+)$/.exec(text)?.[1] ?? "";
-  if (/^(v|s|%)$/i.test(last)) return last;
-  return last.length > 1 && isUnit(last) && !isAlsoWord.test(last) ? last : "";
-}
-
-/** Units that end a name as words, too: a least value, a count, a day, a mixture. */
-const isAlsoWord =
-  /^(mins?|counts?|ratio|equiv|eqratio|lambda|afr|a[/:]f|hours?|heures?|horas?|uur|stunden?|days?|tage?|jours?|dias?|minut\w*|second[eo]s?|grams?|gramm|atm|amps?|mb|hr|kn|kt|pa|kg|mg)$/i;

@@ -3,7 +3,6 @@
 import { Column, type Precision } from "../model/columns.ts";
 import type { ReadChoices } from "../model/reader.ts";
 import type { RemarkBook } from "../model/remarks.ts";
-import { titleOf } from "./header.ts";
 import { isMissing, numberIn } from "./numbers.ts";
 import type { TablePlan, TextPlan } from "./plan.ts";
 import type { RowSink } from "./rows.ts";
@@ -11,6 +10,7 @@ import { isBlankRow } from "./split.ts";
 import { statusIn } from "./status.ts";
 import { cellsOf } from "./table.ts";
 import { type CellTime, cellTime } from "./time-cells.ts";
+import { titleOf } from "./titles.ts";
 
 export interface LongChannel {
   readonly name: string;

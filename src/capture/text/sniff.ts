@@ -5,12 +5,12 @@ import type { ByteSource, ReadChoices } from "../model/reader.ts";
 import { type Dialect, dialectOf } from "./dialect.ts";
 import { decodeHead, encodingOf } from "./encoding.ts";
 import type { TextBytes } from "./encodings.ts";
-import { titleOf } from "./header.ts";
 import { refuseMarkChange } from "./mark-change.ts";
 import type { TablePlan, TextPlan } from "./plan.ts";
 import { splitRows } from "./split.ts";
 import { planTable } from "./table.ts";
 import { isTimeName } from "./time-column.ts";
+import { titleOf } from "./titles.ts";
 
 const headSizes = [128 * 1024, 1024 * 1024, 8 * 1024 * 1024];
 

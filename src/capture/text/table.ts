@@ -9,14 +9,16 @@ import { besideRows, settingsBeside } from "./beside.ts";
 import { bodyStart, judged, widthOf } from "./body-start.ts";
 import type { Dialect } from "./dialect.ts";
 import { filledCells, type HeadColumn, headColumns, isCounter } from "./head-columns.ts";
-import { headerAbove, plainTitles } from "./header.ts";
+import { type Header, headerAbove } from "./header.ts";
 import { isDataRow } from "./kinds.ts";
 import { writtenNumber } from "./numbers.ts";
 import { refuseOnItsSide } from "./on-its-side.ts";
 import type { ColumnPlan, ColumnUse, TablePlan, TimePlan } from "./plan.ts";
 import { isBlankRow, isComment } from "./split.ts";
 import { rateIn, settingsIn } from "./stated-rate.ts";
+import { strayRows } from "./stray-rows.ts";
 import { countsRows, evenTime, timeOf } from "./time-column.ts";
+import { plainTitles } from "./titles.ts";
 import { isSpareTime, usesOf } from "./uses.ts";
 
 /** Plans a table from the first rows of a text; null where no two rows in it hold numbers in step. */
@@ -44,7 +46,7 @@ export function planTable(allRows: readonly string[][], dialect: Dialect, choice
   const firstIsIndex = heads.length > 1 && isCounter(heads[0]!);
   const header =
     choices.hasHeader === false
-      ? { titles: plainTitles(width), rows: 0 }
+      ? { titles: plainTitles(width), rows: 0, between: [] }
       : headerAbove(rows.slice(0, start), width, firstIsIndex, mark);
   const forced = choices.hasHeader === true && header.rows === 0;
   const titles = forced
@@ -56,13 +58,35 @@ export function planTable(allRows: readonly string[][], dialect: Dialect, choice
   const preamble = rows.slice(0, start - header.rows);
   const settings = [settingsIn(rows.slice(0, start)), settingsBeside(columns)].join("\n");
   const plan = assign(columns, settings, choices);
+  const stray = isPlainTime(plan.time) ? strayRows(columns[plan.time.column!]!) : 0;
+  if (stray > 0) return planWithout(stray, allRows, body, { rows, dialect, choices });
   return {
     ...plan,
     bodyRow: start + (forced ? 1 : 0),
     headerRows: rows.slice(start - header.rows, start).filter((row) => !isBlankRow(row)),
     preamble,
     cutTimeAt: null,
+    remarks: [...plan.remarks, ...remarksBetween(header.between)],
   };
+}
+
+const isPlainTime = ({ column, form }: TimePlan): boolean => column !== null && form.kind === "number";
+
+/** The plan without the first `count` rows of the body, which is put behind them again. */
+function planWithout(
+  count: number,
+  allRows: readonly string[][],
+  body: readonly (readonly string[])[],
+  { rows, dialect, choices }: { rows: readonly string[][]; dialect: Dialect; choices: ReadChoices },
+): TablePlan | null {
+  const stray = body.slice(0, count).map((row) => rows.indexOf(row as string[]));
+  const plan = planTable(
+    allRows.filter((_, r) => !stray.includes(r)),
+    dialect,
+    choices,
+  );
+  const text = "rows right below the names after which the time stands back: limits or scales, and no samples";
+  return plan && { ...plan, bodyRow: plan.bodyRow + count, remarks: [...plan.remarks, { text, count }] };
 }
 
 /** The cells of a row as the plan counts them. */
@@ -156,6 +180,17 @@ function columnPlan({ title, mark, cells }: HeadColumn, use: ColumnUse, own?: nu
     isFixed: new Set(written.slice(0, -1).map((cell) => cell.decimals)).size === 1, // the last may be the cut one
     ...(own === undefined ? {} : { stampedBy: own }),
   };
+}
+
+function remarksBetween(rows: Header["between"]): Remark[] {
+  if (rows.length === 0) return [];
+  const begins = rows.map((row) => row.find((cell) => cell.trim() !== "")?.trim() ?? "");
+  return [
+    {
+      text: `between names and numbers, and no samples: the lines that begin with ${listed(begins)}`,
+      count: rows.length,
+    },
+  ];
 }
 
 function remarksOn(columns: readonly HeadColumn[], uses: readonly ColumnUse[], time: TimePlan): Remark[] {

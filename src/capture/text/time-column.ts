@@ -9,13 +9,13 @@ import { noSuchColumn } from "../model/refusals.ts";
 import { clockIn, dateOrderOf, dayIn, instantIn } from "./clock.ts";
 import { timeFieldsOf } from "./field-columns.ts";
 import { type HeadColumn, isCounter, isFull, numbersOf } from "./head-columns.ts";
-import type { ColumnTitle } from "./header.ts";
 import { numberIn, writtenNumber } from "./numbers.ts";
 import { partedClockOf } from "./parted-clock.ts";
 import type { TimeForm, TimePlan } from "./plan.ts";
 import { rateIn } from "./stated-rate.ts";
 import { padded } from "./time-cells.ts";
 import { unitOfTime, zeroDay, zeroTick } from "./time-unit.ts";
+import type { ColumnTitle } from "./titles.ts";
 
 const timeName =
   /\b(times?|timers?|timestamps?|t|\w*zeit\w*|dauer|chrono\w*|ticks?|file ?time|m?jd|julian\w*|temps|tiempo|tempo|uhrzeit|messzeit|elapsed|seconds?|sec|secs|sek\w*|segundos|zeitstempel|heures?|horas?|ora|orario|godzina|clock|date ?time|datum|date|fecha|data e ora|ms|msecs?|millis\w*|usecs?|micros\w*|epoch\w*|unix\w*|stamp|ts|tijd|czas|cas|x|utc|local ?time|rel ?time|time ?s|offset)\b/;

@@ -4,7 +4,7 @@ import type { Seconds } from "../../signal/numbers/units.ts";
 import type { Words } from "../../signal/written/words.ts";
 import { conversionOf } from "../meaning/quantities.ts";
 import { wordsOf } from "../meaning/roles.ts";
-import type { ColumnTitle } from "./header.ts";
+import type { ColumnTitle } from "./titles.ts";
 
 /** Day number of 1970-01-01: of spreadsheets 25569, of proleptic day counts from year 0 719529, of Julian days 2440587.5; 0 where days count from the start. */
 export function zeroDay(first: number): number {
