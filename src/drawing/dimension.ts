@@ -151,7 +151,8 @@ function timePlaces(request: DimensionRequest, [start, end]: readonly [number, n
     block(texts, end + space, upper + k * height(texts), "start"),
     block(texts, start - space, upper + k * height(texts), "end"),
   ]);
-  return roomy ? [...across, ...beside] : [...beside, ...levels, ...across];
+  const further = [block(texts, end + 5 * space, rise, "start"), block(texts, start - 5 * space, rise, "end")];
+  return roomy ? [...across, ...beside, ...further] : [...beside, ...further, ...levels, ...across];
 }
 
 /** The value above the line, the rest below it. */

@@ -2,9 +2,11 @@ import { describe, expect, test } from "vitest";
 import { composeSheet, firstEdits } from "../../src/app/exhibits/compose.ts";
 import type { ExhibitDraft } from "../../src/app/exhibits/types.ts";
 import { type BandLayer, bandsOf, linesOf } from "../../src/drawing/layer.ts";
+import type { LiftOff } from "../../src/exhaust/terms/analysis.ts";
 import type { ExhibitRecord } from "../../src/job/record/job.ts";
 import { type ExhibitEdits, editsIn, editsText } from "../../src/report/exhibit/edits.ts";
 import { exhibitSvg } from "../../src/report/exhibit/exhibit-svg.ts";
+import { measured } from "../../src/signal/numbers/reading.ts";
 import { draft, record } from "./exhibit-draft.ts";
 
 const now = "2026-11-12T14:00";
@@ -246,5 +248,39 @@ describe("what is kept in the picture for a revision", () => {
     const broken = editsText({ ...edits, view: { from: 3, to: 1 } });
     expect(editsIn(around(broken.replaceAll('"', "&quot;")))).toBeNull();
     expect(editsIn("<svg/>")).toBeNull();
+  });
+});
+
+describe("lift-offs enlarged beside a long view", () => {
+  const lane = draft.lanes[0]!;
+  const liftOff = {
+    delay: measured(0.0629, [0.0624, 0.0634], "s"),
+    storedOxygen: measured(0.1416, [0.127, 0.156], "g"),
+    airFlow: 9.724,
+  } as LiftOff;
+  const detail = {
+    title: "lift-off 1",
+    view: { from: 30, to: 35 },
+    lane,
+    windows: draft.windows,
+    dimensions: [],
+    liftOff,
+  };
+  const long = { ...draft, details: [detail] };
+
+  test("have a letter, the scale of their lane, and readings from which the grams can be multiplied", () => {
+    const { details, lanes, readings } = compose(long);
+    expect(details).toMatchObject([{ letter: "A", lane: { title: "A: lift-off 1", scale: lanes[0]!.scale } }]);
+    const { name, reading } = readings[1]!;
+    const [flow, share] = [...name.matchAll(/[\d.]+/g)].map(Number) as [number, number];
+    // Mass fraction of oxygen in dry air, as the oxygen that passed is defined.
+    expect(share).toBe(0.2314);
+    expect(0.0629 * flow * share).toBeCloseTo(reading.value!, 3);
+  });
+
+  test("are left out where the user leaves them out, in a revision as well", () => {
+    const without = { ...edits, details: false };
+    expect(compose(long, without).details).toBeUndefined();
+    expect(editsIn(exhibitSvg(compose(long, without), { metadata: editsText(without) }))).toMatchObject(without);
   });
 });

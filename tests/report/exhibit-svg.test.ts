@@ -3,9 +3,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { linesOf } from "../../src/drawing/layer.ts";
-import { compactPen } from "../../src/report/exhibit/draw-traces.ts";
 import { exhibitSvg } from "../../src/report/exhibit/exhibit-svg.ts";
 import type { ExhibitSheet } from "../../src/report/exhibit/sheet.ts";
+import { compactPen } from "../../src/report/paper/compact-pen.ts";
 import { airLane, lagged, sensors, sheet, speedLane, throttleLane } from "./samples.ts";
 
 /** Read by a strict XML parser that is not ours; a fault in the markup fails the test. */
@@ -194,6 +194,35 @@ describe("the exhibit's lines", () => {
     const bare = exhibitSvg({ ...sheet, lanes: [{ ...lane, layers: [] }] }).length;
     expect(exhibitSvg({ ...sheet, lanes: [lane] }).length - bare).toBeLessThan(6000 * 16);
   });
+});
+
+describe("details", () => {
+  const view = { from: 30.7, to: 33.7 };
+  const detail = { letter: "A", view, lane: { ...sensors, title: "A: lift-off 1", isKeyless: true }, dimensions: [] };
+  const page = parsed(exhibitSvg({ ...sheet, details: [detail], dimensions: [] }));
+
+  test("stand beside the lanes under their letter, and what they enlarge is framed under the same", () => {
+    const [framed, drawn] = [page.querySelector("[data-framed]")!, page.querySelector("[data-detail]")!];
+    expect(framed.getAttribute("data-framed")).toBe("A");
+    expect(framed.querySelector("text")!.textContent).toBe("A");
+    expect([...drawn.querySelectorAll("text")].some((text) => text.textContent.startsWith("A: lift-off 1"))).toBe(true);
+    const right = Math.max(...[...page.querySelectorAll("clipPath[id^=lane] rect")].map(edgeOf));
+    const left = Number(drawn.querySelector("clipPath rect")!.getAttribute("x"));
+    expect(left).toBeGreaterThan(right);
+  });
+
+  test("have ids of their own, and frame as much of the lane as they show", () => {
+    const ids = [...page.querySelectorAll("[id]")].map(({ id }) => id);
+    expect(new Set(ids).size).toBe(ids.length);
+    const lane = page.querySelector("clipPath#lane1 rect")!;
+    const frame = [...page.querySelectorAll("[data-framed] rect")].find((one) => one.getAttribute("fill") === "none")!;
+    const [framed, whole] = [frame, lane].map((one) => Number(one.getAttribute("width")));
+    expect(framed! / whole!).toBeCloseTo((view.to - view.from) / (sheet.view.to - sheet.view.from), 2);
+  });
+
+  function edgeOf(rect: Element): number {
+    return Number(rect.getAttribute("x")) + Number(rect.getAttribute("width"));
+  }
 });
 
 describe("compactPen", () => {

@@ -52,6 +52,12 @@ describe("dates and conditions", () => {
     expect(dateText("yesterday")).toBe("yesterday");
   });
 
+  test("conditions over a view go from lowest to highest, the unit once", () => {
+    expect(conditionsText({ engineSpeed: [794.2, 4051], airFlow: [3, 3.2], coolant: [66, 90] })).toBe(
+      "794 … 4051\u00a0rpm, air 3\u00a0g/s, coolant 66 … 90\u00a0°C",
+    );
+  });
+
   test("a condition that is not known is left out", () => {
     expect(conditionsText({ engineSpeed: 2100.4, airFlow: null, coolant: 91 })).toBe(
       "2100\u00a0rpm, coolant 91\u00a0°C",

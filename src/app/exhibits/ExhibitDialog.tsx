@@ -45,6 +45,16 @@ export const ExhibitDialog: Component<ExhibitDialogProps> = (props) => {
               Where a sound catalyst would have stayed
             </label>
           </Show>
+          <Show when={(props.draft.details ?? []).length > 0}>
+            <label class="check">
+              <input
+                type="checkbox"
+                checked={maker.edits().details ?? true}
+                onChange={(event) => maker.change({ details: event.currentTarget.checked })}
+              />
+              Lift-offs enlarged beside it
+            </label>
+          </Show>
           <SheetFields edits={maker.edits()} vehicle={props.draft.job.vehicle} onChange={maker.change} />
           <Notes maker={maker} placing={placing()} onPlacing={setPlacing} />
           <ShadeFields

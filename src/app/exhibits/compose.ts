@@ -4,15 +4,25 @@ import type { BandLayer, Layer } from "../../drawing/layer.ts";
 import { linesOf } from "../../drawing/layer.ts";
 import { extentWithin, type Polyline } from "../../drawing/paths.ts";
 import { fitRange, type Range } from "../../drawing/scale.ts";
+import { oxygenShare } from "../../exhaust/lift-offs/oxygen.ts";
 import { nextPlace } from "../../job/edits/exhibits.ts";
 import type { ExhibitRecord } from "../../job/record/job.ts";
 import type { LaneLook } from "../../plot/stage/types.ts";
 import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
-import type { ExhibitSheet, SheetLane, SheetLayer, TitleBlock } from "../../report/exhibit/sheet.ts";
+import type {
+  ExhibitSheet,
+  NamedReading,
+  SheetDetail,
+  SheetLane,
+  SheetLayer,
+  TitleBlock,
+} from "../../report/exhibit/sheet.ts";
 import { conditionsText, proposeHeadline, sensorsSubline, verdictLine } from "../../report/exhibit/wording.ts";
 import { dateText } from "../../signal/written/date-text.ts";
+import { formatValue } from "../../signal/written/reading-text.ts";
 import { healthySource } from "../healthy/healthy-layer.ts";
 import { sampleRates } from "../lanes/sample-rates.ts";
+import type { DraftDetail } from "./details.ts";
 import { settingsInForce, shownChannels } from "./settings-text.ts";
 import type { ExhibitDraft } from "./types.ts";
 
@@ -45,23 +55,51 @@ export interface Making {
 }
 
 export function composeSheet(draft: ExhibitDraft, edits: ExhibitEdits, making: Making): ExhibitSheet {
+  const lanes = draft.lanes.map((lane) => sheetLane(draft, withSound(lane, edits)));
+  const details = edits.details === false ? [] : (draft.details ?? []);
   return {
     paper: edits.paper,
     headline: edits.headline,
     subline: edits.subline,
     view: draft.view,
-    lanes: draft.lanes.map((lane) => sheetLane(draft, withSound(lane, edits))),
+    lanes,
+    ...(details.length > 0 ? { details: details.map((detail, i) => sheetDetail(detail, lanes, i)) } : {}),
     ...(draft.sound ? { small: draft.lanes.map((lane) => sheetLane(draft, lane)) } : {}),
     dimensions: draft.dimensions,
     notes: edits.notes,
     shade: edits.shade,
     marks: draft.evidence,
-    readings: draft.readings,
+    readings: [...details.flatMap(detailReadings), ...draft.readings],
     title: titleBlock(draft, edits, making),
   };
 }
 
-function sheetLane(draft: ExhibitDraft, lane: LaneLook): SheetLane {
+/** Capital letters, as details have in a drawing. */
+const letterOf = (i: number): string => String.fromCharCode(65 + i);
+
+/** On the scale of the lane that it enlarges. */
+function sheetDetail(detail: DraftDetail, lanes: readonly SheetLane[], i: number): SheetDetail {
+  const { view, dimensions, title } = detail;
+  const [letter, lane] = [letterOf(i), sheetLane(detail, detail.lane)];
+  const scale = lanes.find(({ id }) => id === lane.id)?.scale ?? lane.scale;
+  return { letter, view, dimensions, lane: { ...lane, title: `${letter}: ${title}`, scale, isKeyless: true } };
+}
+
+function detailReadings({ liftOff }: DraftDetail, i: number): readonly NamedReading[] {
+  const delay = { name: `${letterOf(i)}: delay, front to rear`, reading: liftOff.delay };
+  const oxygen = { name: `${letterOf(i)}: ${oxygenName(liftOff.airFlow)}`, reading: liftOff.storedOxygen };
+  return liftOff.storedOxygen.value === null ? [delay] : [delay, oxygen];
+}
+
+/** So that a reader can multiply: the mean flow over the delay, and the share of oxygen in air. */
+export function oxygenName(airFlow: number | null): string {
+  const flow = airFlow === null ? "air" : `${formatValue(airFlow, "g/s")} air`;
+  return `oxygen passed: delay × ${flow} × ${oxygenShare}`;
+}
+
+type Drawn = Pick<ExhibitDraft, "view" | "windows">;
+
+function sheetLane(draft: Drawn, lane: LaneLook): SheetLane {
   const { id, title, unit, guides, share, scale } = lane;
   const layers = lane.layers.flatMap((layer) => sheetLayer(draft, layer));
   const lines = layers.flatMap((layer) => (layer.form === "line" ? layer : edges(layer)));
@@ -86,7 +124,7 @@ const touches = ({ from, to }: ExhibitDraft["view"], times: Float64Array) => tim
 const edges = ({ times, low, high }: BandLayer): Polyline[] =>
   [low, high].map((values) => ({ times, values, dense: false }));
 
-function sheetLayer({ windows, view }: ExhibitDraft, layer: Layer): SheetLayer[] {
+function sheetLayer({ windows, view }: Drawn, layer: Layer): SheetLayer[] {
   if (layer.form === "band") return touches(view, layer.times) ? [layer] : [];
   const window = windows.find(({ channelId }) => channelId === layer.channelId);
   if (!window) return [];
@@ -94,7 +132,7 @@ function sheetLayer({ windows, view }: ExhibitDraft, layer: Layer): SheetLayer[]
   return [{ ...layer, times, values, dense }];
 }
 
-function fitted({ view }: ExhibitDraft, unit: string, traces: readonly Polyline[]): Range {
+function fitted({ view }: Drawn, unit: string, traces: readonly Polyline[]): Range {
   const extents = traces.map((trace) => extentWithin(trace, view.from, view.to)).filter((extent) => extent !== null);
   if (extents.length === 0) return fitRange(null, unit, null);
   const low = Math.min(...extents.map(([bottom]) => bottom));

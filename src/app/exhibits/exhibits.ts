@@ -1,7 +1,8 @@
 // From the bench to an exhibit: what the dialog is given, and what is kept when one is made.
 
 import { type Accessor, createSignal } from "solid-js";
-import type { LiftOff } from "../../exhaust/terms/analysis.ts";
+import { extentWithin } from "../../drawing/paths.ts";
+import type { LiftOff, Span } from "../../exhaust/terms/analysis.ts";
 import { describeLimit, type LimitName, limitsInForce } from "../../exhaust/terms/limits.ts";
 import { asShown } from "../../job/edits/filters.ts";
 import { dropExhibit, keepExhibit, putBackExhibit } from "../../job/edits/make.ts";
@@ -19,6 +20,8 @@ import type { LiftOffs } from "../lift-offs/lift-offs.ts";
 import { meansText, sensorOrder, sensorWord } from "../words.ts";
 import { bytesAtHand } from "./bytes-at-hand.ts";
 import { comparedDelays } from "./compared-delays.ts";
+import { oxygenName } from "./compose.ts";
+import { detailsIn } from "./details.ts";
 import { drawnBeside } from "./drawn-beside.ts";
 import type { ExhibitDialogProps, ExhibitDraft, MadeExhibit } from "./types.ts";
 
@@ -148,7 +151,8 @@ async function draftOf(scene: Scene): Promise<ExhibitDraft | null> {
   const sound = inView || healthy.isShown() ? await healthy.bring() : null;
   const beside = drawnBeside(scene, lanes);
   const bytes = await bytesAtHand(scene, record, beside);
-  const delays = comparedDelays(scene, span, lanes) ?? (delay ? [delay] : []);
+  const details = inView ? [] : await detailsIn(scene, span);
+  const delays = details.length > 0 ? [] : (comparedDelays(scene, span, lanes) ?? (delay ? [delay] : []));
   const whole = readings.answered();
   const [finding, means] = [whole?.findings.find((one) => one.id === "catalyst"), whole?.means];
   return {
@@ -160,6 +164,7 @@ async function draftOf(scene: Scene): Promise<ExhibitDraft | null> {
     view: span,
     lanes,
     windows,
+    details,
     ...(sound ? { sound: { says: healthy.says(sound), isShown: healthy.isShown() } } : {}),
     dimensions: [...[...bench.state().dimensions, ...bench.state().cursors].map(asShown), ...delays],
     liftOff: inView,
@@ -167,7 +172,7 @@ async function draftOf(scene: Scene): Promise<ExhibitDraft | null> {
     evidence: shown.evidence()?.evidence.marks ?? [],
     finding: comparing.comparison()?.says ?? finding?.statement ?? null,
     catalyst: comparing.reference() ? null : (finding ?? null),
-    conditions: await conditionsIn(scene, inView, (span.from + span.to) / 2),
+    conditions: await conditionsIn(scene, inView, span),
     statements: [
       ...bytes.statements,
       ...layers.statements(),
@@ -183,7 +188,7 @@ function liftOffReadings(lift: LiftOff | null): readonly NamedReading[] {
   const delay = { name: "Delay, front to rear", reading: lift.delay };
   return lift.storedOxygen.value === null
     ? [delay]
-    : [delay, { name: "Oxygen passed, gas travel not deducted", reading: lift.storedOxygen }];
+    : [delay, { name: capitalised(oxygenName(lift.airFlow)), reading: lift.storedOxygen }];
 }
 
 /** Front and rear side by side, as the panel lists them; what cannot be said is left out. */
@@ -199,20 +204,34 @@ function sensorReadings({ readings, desk }: Scene): readonly NamedReading[] {
   );
 }
 
-/** Of a lift-off, over its delay as the panel states them: flow times delay gives the oxygen that is printed. */
-async function conditionsIn(scene: Scene, lift: LiftOff | null, middle: number): Promise<Conditions> {
-  const there = await conditionsAt(scene, lift?.at ?? middle);
-  return lift ? { ...there, airFlow: lift.airFlow, engineSpeed: lift.engineSpeed } : there;
-}
+const capitalised = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-async function conditionsAt({ service, summary }: Scene, time: number): Promise<Conditions> {
+/**
+ * Of a lift-off, over its delay as the panel states them: flow times delay gives the oxygen that is printed. Else from the lowest to
+ * the highest that the view shows.
+ */
+async function conditionsIn(scene: Scene, lift: LiftOff | null, span: Span): Promise<Conditions> {
+  const { service, summary } = scene;
   const capture = summary()!;
   const idOf = (role: string) => capture.channels.find((c) => c.role === role)?.id;
   const ids = { engineSpeed: idOf("engine-speed"), airFlow: idOf("air-flow"), coolant: idOf("coolant-temp") };
   const wanted = Object.values(ids).filter((id) => id !== undefined);
-  const values = await service.valuesAt(capture.take, wanted, time);
-  const valueFor = (id: string | undefined) => values.find((v) => v.channelId === id)?.value ?? null;
-  return { engineSpeed: valueFor(ids.engineSpeed), airFlow: valueFor(ids.airFlow), coolant: valueFor(ids.coolant) };
+  const { take } = capture;
+  if (lift) {
+    const values = await service.valuesAt(take, wanted, lift.at);
+    const coolant = values.find((v) => v.channelId === ids.coolant)?.value ?? null;
+    return { airFlow: lift.airFlow, engineSpeed: lift.engineSpeed, coolant };
+  }
+  const windows = await service.window({ take, channelIds: wanted, span, width: printWidth });
+  const rangeOf = (id: string | undefined) => {
+    const window = windows.find(({ channelId }) => channelId === id);
+    return window ? extentWithin(window, span.from, span.to) : null;
+  };
+  return {
+    engineSpeed: rangeOf(ids.engineSpeed),
+    airFlow: rangeOf(ids.airFlow),
+    coolant: rangeOf(ids.coolant),
+  };
 }
 
 function changedLimits({ desk }: Scene): readonly string[] {

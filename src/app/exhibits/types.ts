@@ -6,6 +6,7 @@ import type { CaptureRecord, ExhibitRecord, Job } from "../../job/record/job.ts"
 import type { LaneLook } from "../../plot/stage/types.ts";
 import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
 import type { Conditions, NamedReading, SheetDimension } from "../../report/exhibit/sheet.ts";
+import type { DraftDetail } from "./details.ts";
 import type { DrawnBeside } from "./drawn-beside.ts";
 
 /** The bench as it stood when the user asked for an exhibit. */
@@ -22,6 +23,8 @@ export interface ExhibitDraft {
   readonly lanes: readonly LaneLook[];
   /** One for each trace of `lanes`, fetched for `view` with report's `printWidth`. */
   readonly windows: readonly ChannelWindow[];
+  /** Lift-offs enlarged beside a long view. */
+  readonly details?: readonly DraftDetail[];
   /** Pinned dimensions and standing cursors of the view. */
   readonly dimensions: readonly SheetDimension[];
   /** The lift-off in view that is selected. */

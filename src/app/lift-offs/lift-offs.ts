@@ -94,7 +94,7 @@ export function createLiftOffs({ desk, bench, view, readings, shown, summary, ca
 }
 
 /** From front fall to rear fall; an open delay is drawn as far as it is known. */
-function delayDimension(lift: LiftOff, laneId: string, level: number): DimensionLook | null {
+export function delayDimension(lift: LiftOff, laneId: string, level: number): DimensionLook | null {
   const from = lift.frontFall.value;
   const to = lift.rearFall.value ?? (from !== null && lift.delay.value !== null ? from + lift.delay.value : null);
   if (from === null || to === null) return null;

@@ -1,11 +1,11 @@
 // What is usual, below the traces: a hatched band from 5 to 95 % and its median as a chain line. Front and rear are hatched
 // the opposite way, so that they differ in grey as well (ISO 128-50: hatching at 45°; ISO 128-2 line 04: the chain).
 
-import { type BandLayer, bandsOf, type Look } from "../../drawing/layer.ts";
+import { type BandLayer, bandsOf, type Look, linesOf } from "../../drawing/layer.ts";
 import { drawLine } from "../../drawing/paths.ts";
-import { ink, weights } from "../paper/ink.ts";
+import { compactPen } from "../paper/compact-pen.ts";
+import { behind, dashOf, ink, weights } from "../paper/ink.ts";
 import { mm, tag } from "../paper/svg.ts";
-import { compactPen } from "./draw-traces.ts";
 import { type Box, bottom, right } from "./page.ts";
 import { type LaneArea, onPaper, type PlotArea } from "./plot-area.ts";
 import type { SheetLane } from "./sheet.ts";
@@ -27,7 +27,12 @@ const fillOf = ({ look, fill }: BandLayer) => (fill === "grey" ? greyFill : `url
 
 /** The patterns that the lanes' bands are filled with; "" without any. */
 export function hatchings(lanes: readonly SheetLane[]): string {
-  const looks = new Set(lanes.flatMap((lane) => bandsOf(lane).flatMap(({ look, fill }) => (fill ? [] : [look]))));
+  const looks = new Set(
+    lanes.flatMap((lane) => [
+      ...bandsOf(lane).flatMap(({ look, fill }) => (fill ? [] : [look])),
+      ...linesOf(lane).flatMap(({ look, dense }) => (dense ? [look] : [])),
+    ]),
+  );
   return [...looks]
     .map((look) => {
       const { every, turn } = hatch[look];
@@ -48,6 +53,27 @@ export function drawBand(area: PlotArea, lane: LaneArea, band: BandLayer, clip: 
     tag("path", { d: ring(area, lane, band), fill: fillOf(band) }),
     middleLine(area, lane, band),
   );
+}
+
+/** Of a busy line: hatched between two edges as thick as the line's kind asks; of a line that lies behind, dashed edges alone. */
+export function drawEnvelope(area: PlotArea, lane: LaneArea, band: BandLayer, drawn: "filled" | "edges"): string {
+  const { look, times } = band;
+  const edges = [band.low, band.high].map((values) => {
+    const pen = compactPen();
+    drawLine({ times, values, dense: false }, area.x, lane.y, pen);
+    return pen.text();
+  });
+  const dash = drawn === "edges" ? dashOf({ stroke: "dashed" }) : undefined;
+  const line = tag("path", {
+    d: edges.join(""),
+    fill: "none",
+    stroke: ink[look],
+    "stroke-width": middle[look],
+    "stroke-dasharray": dash,
+    opacity: dash === undefined ? undefined : behind.opacity,
+  });
+  const ground = tag("path", { d: ring(area, lane, band), fill: fillOf(band) });
+  return tag("g", { "data-envelope": look }, drawn === "filled" ? ground : "", line);
 }
 
 function middleLine(area: PlotArea, lane: LaneArea, { look, times, middle: values }: BandLayer): string {

@@ -11,6 +11,8 @@ import {
   type TextSize,
 } from "../../drawing/dimension.ts";
 import { dimensionTexts } from "../../drawing/dimension-text.ts";
+import { linesOf } from "../../drawing/layer.ts";
+import { struck } from "../../drawing/line-room.ts";
 import { toPixel } from "../../drawing/paths.ts";
 import { TakenRoom } from "../../drawing/taken.ts";
 import { ink, weights } from "../paper/ink.ts";
@@ -26,6 +28,8 @@ const smallSize = 3.3;
 const notesWidth = 60;
 /** The drawing layer counts in pixels, with arrows 11 long; here they are 3 mm. */
 const scale = 3 / 11;
+/** A trace through a text is as bad as words so high on it, mm. */
+const traceRoom = 4;
 
 interface DimensionText extends TextSize {
   readonly text: string;
@@ -57,7 +61,9 @@ function drawDimension(area: PlotArea, dimension: SheetDimension, { room, add }:
   const lane = laneOf(area, dimension.laneId);
   if (!lane || !(isInView(area, dimension.from.time) || isInView(area, dimension.to.time))) return "";
   const texts = textsOf(dimension);
-  const taken = (box: TextBox) => room.overlapOf(box);
+  const lines = linesOf(lane.lane);
+  const through = (box: TextBox) => lines.reduce((sum, line) => sum + struck(line, box, [area.x, lane.y], scale), 0);
+  const taken = (box: TextBox) => room.overlapOf(box) + traceRoom * through(box);
   const geometry = dimensionGeometry({ ...ends(area, lane, dimension), texts, within: within(lane), taken, scale });
   geometry.texts.forEach((place, i) => {
     add(lineBox(place, texts[i]!));

@@ -14,7 +14,7 @@ import { bandSample, drawBand, hatchings } from "./draw-bands.ts";
 import { drawTrace } from "./draw-traces.ts";
 import { bottom, right } from "./page.ts";
 import type { LaneArea, PlotArea } from "./plot-area.ts";
-import type { SheetLine } from "./sheet.ts";
+import type { SheetLane, SheetLine } from "./sheet.ts";
 
 const nameSize = 3.4;
 const numberSize = 2.9;
@@ -25,21 +25,26 @@ const apart = 5;
 const levelEvery = 9;
 const timeEvery = 24;
 
-export function drawLanes(area: PlotArea): string {
-  const lanes = area.lanes.map((lane, i) => drawLane(area, lane, `lane${i + 1}`));
+/** @param name  begins the ids of its clips: two plots on one sheet have names of their own. */
+export function drawLanes(area: PlotArea, name = "lane"): string {
+  const lanes = area.lanes.map((lane, i) => drawLane(area, lane, `${name}${i + 1}`));
   return tag("g", {}, hatchings(area.lanes.map(({ lane }) => lane)), ...lanes, drawTimeAxis(area));
 }
 
 function drawLane(area: PlotArea, lane: LaneArea, clip: string): string {
   const { box } = lane;
+  const traces = linesOf(lane.lane).map((trace) => drawTrace(area, lane, trace, clip));
   return [
     tag("clipPath", { id: clip }, tag("rect", { ...box })),
     drawTimeGrid(area, lane),
     drawLevels(lane),
     ...bandsOf(lane.lane).map((band) => drawBand(area, lane, band, clip)),
-    ...linesOf(lane.lane).map((trace) => drawTrace(area, lane, trace, clip)),
+    ...traces,
     tag("rect", { ...box, fill: "none", stroke: ink.hair, "stroke-width": weights.cell }),
-    drawName(lane),
+    drawName(
+      lane,
+      traces.some((trace) => trace.includes("data-envelope")),
+    ),
   ].join("");
 }
 
@@ -81,26 +86,48 @@ function drawLevels({ lane, box, y }: LaneArea): string {
 /** Two numbers nearer than this would touch. */
 const isNear = (a: number, b: number, factor: number): boolean => Math.abs((a - b) * factor) < 1.5 * numberSize;
 
-function drawName({ lane, box }: LaneArea): string {
+/** A piece of each line that shares a name, then the name. */
+interface Key {
+  readonly lines: readonly SheetLine[];
+  readonly text: string;
+}
+
+/** Lines of another recording below the lane's own share one key: which is which, their colours tell. */
+function keysOf(lane: SheetLane): readonly Key[] {
+  const lines = linesOf(lane);
+  if (lane.isKeyless || (lines.length === 1 && lane.namesTrace)) return [];
+  const own = lines.filter((line) => line.of === undefined);
+  const behind = lines.filter((line) => line.of !== undefined);
+  const alone = (line: SheetLine): Key => ({ lines: [line], text: line.label });
+  if (own.length === 0) return lines.map(alone);
+  return [...own.map(alone), ...(behind[0] ? [{ lines: behind, text: behind[0].of! }] : [])];
+}
+
+const samplesWidth = ({ lines }: Key): number => lines.length * sampleRoom;
+
+function drawName(area: LaneArea, isHatched: boolean): string {
+  const { lane, box } = area;
   const y = box.y - 1.7;
   const unit = showUnit(lane.unit);
-  const name = shortenEnd(unit === "" ? lane.title : `${lane.title}, ${unit}`, box.width / 3, {
+  const name = shortenEnd(unit === "" ? lane.title : `${lane.title}, ${unit}`, box.width / (lane.isKeyless ? 1 : 3), {
     size: nameSize,
     weight: 600,
   });
   let x = box.x + textWidth(name, nameSize, 600) + 5;
-  const [lines, kinds] = [linesOf(lane), bandKinds(lane)];
+  const [keys, kinds] = [keysOf(lane), bandKinds(lane)];
   const bandRoom = kinds.reduce((sum, [name, same]) => sum + same.length * sampleRoom + textWidth(name, nameSize), 0);
-  const room = right(box) - x - bandRoom - Math.max(0, kinds.length - 1) * apart - lines.length * (sampleLength + 6);
+  const samplesRoom = keys.reduce((sum, key) => sum + samplesWidth(key) + apart, 0);
+  const room = right(box) - x - bandRoom - Math.max(0, kinds.length - 1) * apart - samplesRoom;
   const widths = sharedOut(
-    lines.map((trace) => textWidth(trace.label, nameSize)),
+    keys.map(({ text }) => textWidth(text, nameSize)),
     room,
   );
-  const isNamed = lines.length === 1 && lane.namesTrace;
-  const samples = (isNamed ? [] : lines).map((trace, i) => {
-    const text = shortenEnd(trace.label, widths[i]!, { size: nameSize });
-    const drawn = sampleLine(trace, x, y) + label(x + sampleRoom, y, text, { size: nameSize });
-    x += sampleLength + textWidth(text, nameSize) + 6;
+  const samples = keys.map((key, i) => {
+    const text = shortenEnd(key.text, widths[i]!, { size: nameSize });
+    const pieces = key.lines.map((trace, k) => sampleLine(trace, x + k * sampleRoom, y));
+    x += samplesWidth(key);
+    const drawn = pieces.join("") + label(x, y, text, { size: nameSize });
+    x += textWidth(text, nameSize) + apart;
     return drawn;
   });
   const bands = kinds.map(([name, same]) => {
@@ -112,7 +139,19 @@ function drawName({ lane, box }: LaneArea): string {
     x += textWidth(name, nameSize) + apart;
     return drawn;
   });
-  return label(box.x, y, name, { size: nameSize, weight: 600 }) + samples.join("") + bands.join("");
+  const hatched = isHatched && !lane.isKeyless ? hatchedWords(x, y, right(box)) : "";
+  return label(box.x, y, name, { size: nameSize, weight: 600 }) + samples.join("") + bands.join("") + hatched;
+}
+
+/** What an envelope is, where there is room to say it. */
+function hatchedWords(x: number, y: number, end: number): string {
+  const words = [
+    "Hatched: swings to and fro between its edges",
+    "Hatched: swings between its edges",
+    "Hatched: swings",
+  ];
+  const text = words.find((one) => x + textWidth(one, nameSize) <= end);
+  return text === undefined ? "" : label(x, y, text, { size: nameSize, fill: ink.soft });
 }
 
 /** Short ones get what they want; what is left is shared by the longer ones, so that no room stays empty. */

@@ -1,65 +1,27 @@
 // The lines of a lane: thin and warm before the catalyst, thick and cool after it, so that they differ in grey as well.
 
 import { dashesAlong } from "../../drawing/band.ts";
-import { drawLine, type Pen } from "../../drawing/paths.ts";
+import { drawLine } from "../../drawing/paths.ts";
+import { compactPen } from "../paper/compact-pen.ts";
 import { behind, dashOf, ink, weightOf, weights } from "../paper/ink.ts";
 import { tag } from "../paper/svg.ts";
+import { drawEnvelope } from "./draw-bands.ts";
+import { partedLine } from "./envelopes.ts";
 import { type LaneArea, onPaper, type PlotArea } from "./plot-area.ts";
 import type { SheetLine } from "./sheet.ts";
-
-/** Hundredths of a millimetre. */
-const grain = 100;
-
-/**
- * A pen that writes the `d` of an SVG path in steps of 0.01 mm from point to point, and leaves out steps of no length:
- * a long dense trace takes a few bytes per column.
- */
-export function compactPen(): Pen & { text(): string } {
-  const parts: string[] = [];
-  let [lastX, lastY] = [0, 0];
-  let isFresh = false;
-  const step = (x: number, y: number): readonly [number, number] => {
-    const [newX, newY] = [Math.round(x * grain), Math.round(y * grain)];
-    const by = [newX - lastX, newY - lastY] as const;
-    [lastX, lastY] = [newX, newY];
-    return by;
-  };
-  return {
-    moveTo(x, y) {
-      [lastX, lastY] = [0, 0];
-      parts.push(`M${pair(step(x, y))}l`);
-      isFresh = true;
-    },
-    lineTo(x, y) {
-      const by = step(x, y);
-      if (by[0] === 0 && by[1] === 0 && !isFresh) return;
-      parts.push(isFresh ? pair(by) : spaced(pair(by)));
-      isFresh = false;
-    },
-    text: () => parts.join(""),
-  };
-}
-
-/** A minus sign parts two numbers by itself. */
-const spaced = (text: string): string => (text.startsWith("-") ? text : ` ${text}`);
-const pair = ([x, y]: readonly [number, number]): string => short(x) + spaced(short(y));
-
-/** 12 -> ".12", -5 -> "-.05", 250 -> "2.5"; by whole numbers, for a trace has thousands. */
-function short(hundredths: number): string {
-  const size = Math.abs(hundredths);
-  const whole = Math.floor(size / grain);
-  const rest = size % grain;
-  const sign = hundredths < 0 ? "-" : "";
-  if (rest === 0) return sign + whole;
-  const digits = rest % 10 === 0 ? rest / 10 : rest < 10 ? `0${rest}` : rest;
-  return `${sign}${whole === 0 ? "" : whole}.${digits}`;
-}
 
 /** Radius of a sample's dot, as a multiple of the line's width, and the dash of the guess between two. */
 const dot = { size: 1.6, dash: "0.4 1" } as const;
 
-/** One trace of a lane, clipped to the lane's box by `clip`. */
+/** One trace of a lane, clipped to the lane's box by `clip`: busy spans as envelopes, the rest as a line. */
 export function drawTrace(area: PlotArea, lane: LaneArea, trace: SheetLine, clip: string): string {
+  const { line, envelopes } = partedLine(trace, area.x, lane.y);
+  const drawn = envelopes.map((envelope) => drawEnvelope(area, lane, envelope, trace.isBehind ? "edges" : "filled"));
+  const around = drawn.length === 0 ? "" : tag("g", { "clip-path": `url(#${clip})` }, ...drawn);
+  return around + drawLineOf(area, lane, line, clip);
+}
+
+function drawLineOf(area: PlotArea, lane: LaneArea, trace: SheetLine, clip: string): string {
   const pen = compactPen();
   const broken = dashOf(trace);
   const isByPlace = broken !== undefined && (trace.dense || trace.times.length > manySamples);

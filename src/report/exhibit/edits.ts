@@ -22,6 +22,8 @@ export interface ExhibitEdits {
   readonly ticks: Ticks;
   /** Where a sound catalyst's rear would have stayed is drawn. */
   readonly sound?: boolean;
+  /** Lift-offs stand enlarged beside a long view, unless they are left out. */
+  readonly details?: boolean;
   readonly drawnBy: string;
 }
 
@@ -70,8 +72,8 @@ const isTicks = (value: unknown): value is Ticks =>
 
 function isEdits(value: unknown): value is ExhibitEdits {
   if (!isLoose(value) || value.tracewright !== 1 || !isSpan(value.view) || !isTicks(value.ticks)) return false;
-  const { paper, headline, subline, drawnBy, notes, shade, sound = false } = value;
-  if (typeof sound !== "boolean") return false;
+  const { paper, headline, subline, drawnBy, notes, shade, sound = false, details = true } = value;
+  if (typeof sound !== "boolean" || typeof details !== "boolean") return false;
   const words = [headline, subline, drawnBy].every(isText) && (paper === "A4" || paper === "Letter");
   return words && Array.isArray(notes) && notes.every(isNote) && (shade === null || isShade(shade));
 }

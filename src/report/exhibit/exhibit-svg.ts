@@ -2,6 +2,7 @@
 
 import { ink, typeface } from "../paper/ink.ts";
 import { tag, xmlText } from "../paper/svg.ts";
+import { drawDetailFrames, drawDetails, sharedRoom } from "./draw-details.ts";
 import { drawFrame } from "./draw-frame.ts";
 import { drawHead } from "./draw-head.ts";
 import { drawPlot } from "./draw-plot.ts";
@@ -30,7 +31,7 @@ export function sheetPlot(sheet: ExhibitSheet): { readonly page: Page; readonly 
 }
 
 export function exhibitSvg(sheet: ExhibitSheet, extras: SheetExtras = {}): string {
-  const { page, head, plot, title, readings } = arrange(sheet);
+  const { page, head, plot, details, title, readings } = arrange(sheet);
   return tag(
     "svg",
     {
@@ -49,6 +50,8 @@ export function exhibitSvg(sheet: ExhibitSheet, extras: SheetExtras = {}): strin
     tag("rect", { width: page.width, height: page.height, fill: ink.paper }),
     drawHead(sheet, head).markup,
     drawPlot(sheet, plot),
+    drawDetailFrames(plot, sheet.details ?? []),
+    drawDetails(sheet.details ?? [], details),
     drawReadings(sheet.readings, readings),
     drawTitleBlock(sheet.title, title),
     drawFrame(page),
@@ -64,11 +67,7 @@ function arrange(sheet: ExhibitSheet) {
   const readings: Box = { x: frame.x, y: foot, width: frame.width - titleWidth, height: footHeight };
   const head: Box = { x: frame.x + pad, y: frame.y + pad - 1, width: frame.width - 2 * pad, height: 0 };
   const top = head.y + drawHead(sheet, head).height + gap;
-  const plot = plotArea(sheet, {
-    x: frame.x + pad - 2,
-    y: top,
-    width: frame.width - 2 * pad + 4,
-    height: foot - gap - top,
-  });
-  return { page, head, plot, title, readings };
+  const middle: Box = { x: frame.x + pad - 2, y: top, width: frame.width - 2 * pad + 4, height: foot - gap - top };
+  const [lanes, details] = sharedRoom(sheet, middle);
+  return { page, head, plot: plotArea(sheet, lanes), details, title, readings };
 }

@@ -27,6 +27,8 @@ export interface ExhibitSheet {
   readonly lanes: readonly SheetLane[];
   /** Lanes of the customer's picture, where they hold more: where a sound catalyst's rear would have stayed. */
   readonly small?: readonly SheetLane[];
+  /** Short spans enlarged beside the lanes. */
+  readonly details?: readonly SheetDetail[];
   readonly dimensions: readonly SheetDimension[];
   readonly notes: readonly SheetNote[];
   readonly shade: SheetShade | null;
@@ -35,11 +37,22 @@ export interface ExhibitSheet {
   readonly title: TitleBlock;
 }
 
+/** A short span of one lane, enlarged; framed in that lane under the same letter. */
+export interface SheetDetail {
+  readonly letter: string;
+  readonly view: Span;
+  /** With samples of its own; its id is that of the lane it enlarges, its title tells what is seen. */
+  readonly lane: SheetLane;
+  readonly dimensions: readonly SheetDimension[];
+}
+
 export interface SheetLane {
   readonly id: string;
   readonly title: string;
   /** It was made for one trace, which the title names. */
   readonly namesTrace?: boolean;
+  /** Its lines are named elsewhere on the sheet. */
+  readonly isKeyless?: boolean;
   readonly unit: string;
   readonly layers: readonly SheetLayer[];
   /** What the lane spans, bottom and top; low < high. */
@@ -89,14 +102,17 @@ export interface NamedReading {
   readonly reading: Reading;
 }
 
-/** What was so at the event or over the view; null where it is not known. */
+/** Null where it is not known; over a view, from its lowest to its highest. */
+export type Condition = number | readonly [low: number, high: number] | null;
+
+/** What was so at the event or over the view. */
 export interface Conditions {
   /** 1/min */
-  readonly engineSpeed: number | null;
+  readonly engineSpeed: Condition;
   /** g/s */
-  readonly airFlow: number | null;
+  readonly airFlow: Condition;
   /** degC */
-  readonly coolant: number | null;
+  readonly coolant: Condition;
 }
 
 /** Text only, ready to print. Plate, VIN and customer are null unless ticked. */

@@ -2,8 +2,8 @@
 
 import type { Finding, FindingReason, LiftOff, Span } from "../../exhaust/terms/analysis.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
-import { formatReading, formatSpan, formatValue } from "../../signal/written/reading-text.ts";
-import type { Conditions } from "./sheet.ts";
+import { formatRange, formatReading, formatSpan, formatValue } from "../../signal/written/reading-text.ts";
+import type { Condition, Conditions } from "./sheet.ts";
 
 export interface HeadlineFacts {
   /** The lift-off shown, if any. */
@@ -68,12 +68,18 @@ const spanText: (span: Span) => string = formatSpan;
 export const sensorsSubline =
   "The front sensor (thin line) sits before the catalytic converter, the rear sensor (thick line) after it.";
 
-/** "4600 rpm, air 11.2 g/s, coolant 91 °C"; what is not known is left out. */
+/** "4600 rpm, air 11.2 g/s, coolant 91 °C"; over a view "790 … 4050 rpm, …"; what is not known is left out. */
 export function conditionsText({ engineSpeed, airFlow, coolant }: Conditions): string {
+  const said = (name: string, condition: Condition, unit: string, step?: number) => {
+    if (condition === null) return "";
+    return (
+      name + (typeof condition === "number" ? formatValue(condition, unit, step) : formatRange(condition, unit, step))
+    );
+  };
   const parts = [
-    engineSpeed === null ? "" : formatValue(engineSpeed, "1/min", 1),
-    airFlow === null ? "" : `air ${formatValue(airFlow, "g/s")}`,
-    coolant === null ? "" : `coolant ${formatValue(coolant, "degC", 1)}`,
+    said("", engineSpeed, "1/min", typeof engineSpeed === "number" ? 1 : 10),
+    said("air ", airFlow, "g/s", typeof airFlow === "number" ? undefined : 1),
+    said("coolant ", coolant, "degC", 1),
   ];
   return parts.filter((part) => part !== "").join(", ") || "not recorded";
 }

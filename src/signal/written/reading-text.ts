@@ -81,6 +81,14 @@ export function formatValue(value: number | null, unit: string, step?: number): 
   return withUnit(rounded(said, decimalsOfStep(step * times), "near"), storedUnit(shown));
 }
 
+/** "790 … 4050 rpm": the unit once; one value where both read the same. */
+export function formatRange([low, high]: readonly [low: number, high: number], unit: string, step = 1): string {
+  const { times, plus } = shownAs(unit);
+  const text = rounded(low * times + plus, decimalsOfStep(step * times), "near");
+  const end = formatValue(high, unit, step);
+  return formatValue(low, unit, step) === end ? end : `${text} … ${end}`;
+}
+
 /** How far a value may lie from another: the zero of a scale does not shift it. */
 export function formatTolerance(tolerance: number, unit: string): string {
   const { unit: shown, times } = shownAs(unit);
