@@ -73,6 +73,55 @@ test("a touch on the sheet says where a note points", async () => {
   expect(note.at.level).toBeGreaterThan(0.4);
 });
 
+test("words are changed where they stand on the picture, and a note begun there and left empty is none", async () => {
+  const made = await open();
+  await press("Change headline");
+  await userEvent.fill(screen.getByLabelText("Words on the picture: headline"), "Said on the picture");
+  await userEvent.keyboard("{Enter}");
+  await press("Change words below a measure");
+  await userEvent.fill(screen.getByLabelText(/^Words on the picture: words below/), "thin to thick");
+  await userEvent.keyboard("{Escape}");
+  const sheet = screen.getByRole("img", { name: /Preview/ });
+  const { width, height } = sheet.getBoundingClientRect();
+  const twice = (x: number) => userEvent.dblClick(sheet, { position: { x: width * x, y: height * 0.42 } });
+  await twice(0.3);
+  await userEvent.keyboard("{Escape}");
+  expect(screen.queryByRole("button", { name: "Change note 1" })).toBeNull();
+  await twice(0.4);
+  await userEvent.fill(screen.getByLabelText("Words on the picture: note 1"), "put here");
+  await userEvent.keyboard("{Enter}");
+  const before = Number(screen.getByLabelText<HTMLInputElement>("Time, s").value);
+  button(/^Point of note 1/).focus();
+  await userEvent.keyboard("{ArrowRight}");
+  await make();
+  const edits = editsIn(await made[0]!.svg.text())!;
+  expect(edits.headline).toBe("Said on the picture");
+  expect(Object.values(edits.labels!)).toEqual(["thin to thick"]);
+  expect(edits.notes.map(({ text }) => text)).toEqual(["put here"]);
+  // A hundredth of the view of 12 s.
+  expect(edits.notes[0]!.at.time - before).toBeCloseTo(0.12, 2);
+});
+
+test("a note's words go to the side of its point that they are dragged to", async () => {
+  await open();
+  await press("Add a note");
+  await userEvent.fill(screen.getByLabelText("Words"), "drag me");
+  await press("Point by touch");
+  const words = button("Change note 1");
+  const at = (element: Element) => {
+    const { left, top, width, height } = element.getBoundingClientRect();
+    return { clientX: left + width / 2, clientY: top + height / 2, pointerId: 1, bubbles: true };
+  };
+  words.setPointerCapture = () => {};
+  const point = at(button(/^Point of note 1/));
+  words.dispatchEvent(new PointerEvent("pointerdown", at(words)));
+  words.dispatchEvent(
+    new PointerEvent("pointermove", { ...point, clientX: point.clientX - 30, clientY: point.clientY + 30 }),
+  );
+  words.dispatchEvent(new PointerEvent("pointerup", point));
+  expect(screen.getByLabelText<HTMLSelectElement>("Words stand").value).toBe("below-left");
+});
+
 test("a made exhibit is frozen: a change makes the next revision of the same sheet", async () => {
   const made = await open();
   await make();

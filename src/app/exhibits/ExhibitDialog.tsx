@@ -2,11 +2,10 @@
 
 import { type Component, createSignal, For, Show } from "solid-js";
 import { exhibitFileStem } from "../../report/exhibit/raster.ts";
-import type { Place, SheetNote } from "../../report/exhibit/sheet.ts";
+import type { Place } from "../../report/exhibit/sheet.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import "./exhibit.css";
-import { newId } from "../../job/record/new-id.ts";
 import { MadeActions } from "./MadeActions.tsx";
 import { createMaker, type Maker } from "./maker.ts";
 import { NoteFields } from "./NoteFields.tsx";
@@ -33,7 +32,7 @@ export const ExhibitDialog: Component<ExhibitDialogProps> = (props) => {
     >
       <Show when={maker.problem()}>{(problem) => <ProblemNote problem={problem()} onDismiss={maker.dismiss} />}</Show>
       <div class="exhibit-maker">
-        <Preview sheet={maker.sheet()} address={maker.picture()} onPlace={placing() === null ? undefined : place} />
+        <Preview maker={maker} onPlace={placing() === null ? undefined : place} />
         <div class="exhibit-fields">
           <Show when={props.draft.sound}>
             <label class="check">
@@ -81,13 +80,11 @@ const Notes: Component<{
     const [lane] = lanes;
     if (!lane) return;
     const at = { time: (view.from + view.to) / 2, level: (lane.scale[0] + lane.scale[1]) / 2 };
-    const note: SheetNote = { id: newId(), laneId: lane.id, at, text: "", side: "above-right" };
-    props.maker.change({ notes: [...props.maker.edits().notes, note] });
-    props.onPlacing(note.id);
+    props.onPlacing(props.maker.addNote(lane.id, at));
   }
 
   function remove(id: string): void {
-    props.maker.change({ notes: props.maker.edits().notes.filter((note) => note.id !== id) });
+    props.maker.removeNote(id);
     if (props.placing === id) props.onPlacing(null);
   }
 

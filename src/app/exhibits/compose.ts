@@ -65,7 +65,7 @@ export function composeSheet(draft: ExhibitDraft, edits: ExhibitEdits, making: M
     lanes,
     ...(details.length > 0 ? { details: details.map((detail, i) => sheetDetail(detail, lanes, i)) } : {}),
     ...(draft.sound ? { small: draft.lanes.map((lane) => sheetLane(draft, lane)) } : {}),
-    dimensions: draft.dimensions,
+    dimensions: draft.dimensions.map((one) => ({ ...one, label: edits.labels?.[one.id] ?? one.label })),
     notes: edits.notes,
     shade: edits.shade,
     marks: draft.evidence,

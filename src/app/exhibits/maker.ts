@@ -7,7 +7,7 @@ import { type Problem, ProblemError } from "../../problem.ts";
 import { type ExhibitEdits, editsText } from "../../report/exhibit/edits.ts";
 import { exhibitSvg } from "../../report/exhibit/exhibit-svg.ts";
 import { printPixels, rasterise } from "../../report/exhibit/raster.ts";
-import type { ExhibitSheet, SheetNote } from "../../report/exhibit/sheet.ts";
+import type { ExhibitSheet, Place, SheetNote } from "../../report/exhibit/sheet.ts";
 import { type FontPart, fontFaces, fontParts } from "../../report/paper/fonts.ts";
 import { localInstant } from "../../signal/written/date-text.ts";
 import { composeSheet, firstEdits } from "./compose.ts";
@@ -40,6 +40,14 @@ export function createMaker(props: ExhibitDialogProps) {
   const changeNote = (id: string, part: Partial<SheetNote>): void =>
     change({ notes: edits().notes.map((note) => (note.id === id ? { ...note, ...part } : note)) });
 
+  /** A note without words yet; its id. */
+  const addNote = (laneId: string, at: Place): string => {
+    const note: SheetNote = { id: newId(), laneId, at, text: "", side: "above-right" };
+    change({ notes: [...edits().notes, note] });
+    return note.id;
+  };
+  const removeNote = (id: string): void => change({ notes: edits().notes.filter((note) => note.id !== id) });
+
   /** Frozen first, then kept: what cannot be kept can be downloaded all the same. */
   const make = () =>
     made.trying(async () => {
@@ -55,6 +63,8 @@ export function createMaker(props: ExhibitDialogProps) {
     edits,
     change,
     changeNote,
+    addNote,
+    removeNote,
     sheet,
     picture: createPicture(svg, () => faces.latest !== undefined),
     make,
@@ -122,14 +132,14 @@ function createMade(props: ExhibitDialogProps) {
 const wordsOf = (sheet: ExhibitSheet): string =>
   JSON.stringify(sheet, (_, value: unknown) => (ArrayBuffer.isView(value) ? undefined : value));
 
-interface Place {
+interface Revision {
   readonly revision: number;
   readonly revises: ExhibitRecord | undefined;
   /** Where a sound catalyst's rear would have stayed is on the customer's picture of it. */
   readonly hasSound: boolean;
 }
 
-async function freeze(svg: string, captureId: string, edits: ExhibitEdits, place: Place): Promise<MadeExhibit> {
+async function freeze(svg: string, captureId: string, edits: ExhibitEdits, place: Revision): Promise<MadeExhibit> {
   const png = await rasterise(svg, printPixels(edits.paper));
   const id = newId();
   return {

@@ -37,8 +37,17 @@ interface DimensionText extends TextSize {
   readonly fill: string;
 }
 
-/** Later dimensions keep clear of the words that stand already; its own are added to `taken`. */
-export function drawDimensions(area: PlotArea, dimensions: readonly SheetDimension[], taken: TextBox[]): string {
+/**
+ * Later dimensions keep clear of the words that stand already; its own are added to `taken`.
+ *
+ * @param told  called with each dimension's id and the box of its words.
+ */
+export function drawDimensions(
+  area: PlotArea,
+  dimensions: readonly SheetDimension[],
+  taken: TextBox[],
+  told?: (id: string, box: TextBox) => void,
+): string {
   const { x, y } = area.box;
   const room = new TakenRoom({ left: x, top: y, right: right(area.box), bottom: bottom(area.box) }, field);
   for (const box of taken) room.add(box);
@@ -46,7 +55,7 @@ export function drawDimensions(area: PlotArea, dimensions: readonly SheetDimensi
     taken.push(box);
     room.add(box);
   };
-  return dimensions.map((dimension) => drawDimension(area, dimension, { room, add })).join("");
+  return dimensions.map((dimension) => drawDimension(area, dimension, { room, add, told })).join("");
 }
 
 /** About a line of text, mm. */
@@ -55,9 +64,10 @@ const field = { width: 24, height: 8 };
 interface Words {
   readonly room: TakenRoom;
   add(box: TextBox): void;
+  readonly told: ((id: string, box: TextBox) => void) | undefined;
 }
 
-function drawDimension(area: PlotArea, dimension: SheetDimension, { room, add }: Words): string {
+function drawDimension(area: PlotArea, dimension: SheetDimension, { room, add, told }: Words): string {
   const lane = laneOf(area, dimension.laneId);
   if (!lane || !(isInView(area, dimension.from.time) || isInView(area, dimension.to.time))) return "";
   const texts = textsOf(dimension);
@@ -68,6 +78,7 @@ function drawDimension(area: PlotArea, dimension: SheetDimension, { room, add }:
   geometry.texts.forEach((place, i) => {
     add(lineBox(place, texts[i]!));
   });
+  told?.(dimension.id, geometry.textBox);
   return tag("g", { "data-dimension": dimension.id }, drawGeometry(geometry), drawTexts(geometry, texts));
 }
 

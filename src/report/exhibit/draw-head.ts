@@ -14,6 +14,8 @@ export interface Drawn {
   readonly markup: string;
   /** mm used from the top of the box. */
   readonly height: number;
+  /** mm from the top of the box to where the plainer sentence begins. */
+  readonly subFrom: number;
 }
 
 /** Two lines where they fit, else smaller, at last three lines. */
@@ -26,5 +28,6 @@ export function drawHead(sheet: Pick<ExhibitSheet, "headline" | "subline">, box:
     ...lines.map((line, i) => label(box.x, box.y + size * (0.8 + lead * i), line, { size, weight: 600 })),
     ...sub.map((line, i) => label(box.x, subTop + subSize * (1 + 1.25 * i), line, { size: subSize, fill: ink.soft })),
   ];
-  return { markup: tag("g", {}, ...markup), height: subTop - box.y + subSize * 1.25 * sub.length };
+  const subFrom = subTop - box.y;
+  return { markup: tag("g", {}, ...markup), height: subFrom + subSize * 1.25 * sub.length, subFrom };
 }

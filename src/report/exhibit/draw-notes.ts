@@ -77,10 +77,19 @@ export function drawMarks(area: PlotArea, marks: ExhibitSheet["marks"]): string 
 const ring = ([cx, cy]: readonly [number, number], colour: string): string =>
   tag("circle", { cx, cy, r: markRadius, stroke: colour });
 
-/** Keeps clear of words that stand already where it can; its own are added to `taken`. */
-export function drawNotes(area: PlotArea, notes: readonly SheetNote[], taken: TextBox[]): string {
+/**
+ * Keeps clear of words that stand already where it can; its own are added to `taken`.
+ *
+ * @param told  called with each note's id and the box of its words.
+ */
+export function drawNotes(
+  area: PlotArea,
+  notes: readonly SheetNote[],
+  taken: TextBox[],
+  told?: (id: string, box: TextBox) => void,
+): string {
   const leaders: Segment[] = [];
-  return notes.map((note) => drawNote(area, note, { taken, leaders })).join("");
+  return notes.map((note) => drawNote(area, note, { taken, leaders, told })).join("");
 }
 
 interface Standing {
@@ -88,15 +97,17 @@ interface Standing {
   readonly taken: TextBox[];
   /** Lines from words to what they tell of. */
   readonly leaders: Segment[];
+  readonly told: ((id: string, box: TextBox) => void) | undefined;
 }
 
-function drawNote(area: PlotArea, note: SheetNote, { taken, leaders }: Standing): string {
+function drawNote(area: PlotArea, note: SheetNote, { taken, leaders, told }: Standing): string {
   const lane = laneOf(area, note.laneId);
   if (!lane || !isInView(area, note.at.time) || note.text.trim() === "") return "";
   const [x, y] = onPaper(area, lane, note.at);
   const lines = wrapAtMost(4, note.text, noteWidth, { size: noteSize });
   const box = placeNote([x, y], note.side, lines, { ...roomOf(area, taken), leaders });
   leaders.push(leaderOf([x, y], box));
+  told?.(note.id, box);
   taken.push(...lines.map((line, i) => lineBox(box, i, textWidth(line, noteSize))));
   const words = lines.map((line, i) =>
     label(box.left, box.top + noteSize * (0.95 + lead * i), line, { size: noteSize }),

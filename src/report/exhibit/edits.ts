@@ -24,6 +24,8 @@ export interface ExhibitEdits {
   readonly sound?: boolean;
   /** Lift-offs stand enlarged beside a long view, unless they are left out. */
   readonly details?: boolean;
+  /** Words below the values of dimensions, by id, where they are others than the bench's. */
+  readonly labels?: Readonly<Record<string, string>>;
   readonly drawnBy: string;
 }
 
@@ -72,8 +74,9 @@ const isTicks = (value: unknown): value is Ticks =>
 
 function isEdits(value: unknown): value is ExhibitEdits {
   if (!isLoose(value) || value.tracewright !== 1 || !isSpan(value.view) || !isTicks(value.ticks)) return false;
-  const { paper, headline, subline, drawnBy, notes, shade, sound = false, details = true } = value;
+  const { paper, headline, subline, drawnBy, notes, shade, sound = false, details = true, labels = {} } = value;
   if (typeof sound !== "boolean" || typeof details !== "boolean") return false;
+  if (!isLoose(labels) || !Object.values(labels).every(isText)) return false;
   const words = [headline, subline, drawnBy].every(isText) && (paper === "A4" || paper === "Letter");
   return words && Array.isArray(notes) && notes.every(isNote) && (shade === null || isShade(shade));
 }

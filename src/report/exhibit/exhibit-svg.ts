@@ -58,7 +58,8 @@ export function exhibitSvg(sheet: ExhibitSheet, extras: SheetExtras = {}): strin
   );
 }
 
-function arrange(sheet: ExhibitSheet) {
+/** Where each part of the sheet stands, mm. */
+export function arrange(sheet: ExhibitSheet) {
   const page = pageOf(sheet.paper);
   const { frame } = page;
   const footHeight = titleBlockHeight(sheet.title);
