@@ -75,6 +75,7 @@ export function startCaptureClient({ start = captureWorker, onRevived = () => {}
     firstCrossing: (request) => outcome((remote) => remote.firstCrossing(request)),
     preview: (file, name, choices) => ask((remote) => remote.preview(file, name, choices)),
     saveSpan: (request, watching) => outcome((remote) => turnsOf(remote).saveSpan(request, watching)),
+    rehearse: () => ask((remote) => remote.rehearse()),
     newestWindow: () => newestOnly(window),
     close,
   };

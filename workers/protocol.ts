@@ -263,4 +263,6 @@ export interface CaptureService {
   preview(file: Blob, name: string, choices: ReadChoices): Promise<Preview>;
   /** Channels over a span as a file to take along, corrections applied; it goes to the browser piece by piece, never whole into memory. */
   saveSpan(request: SaveRequest, watching?: Watching): Promise<Outcome<Blob>>;
+  /** Runs through the work of a first recording on a made-up one, until there is a real one: its answer comes sooner. */
+  rehearse(): Promise<void>;
 }

@@ -17,3 +17,7 @@ render(
   () => <App service={service} store={makeJobStore(undefined, readRecordBeside)} revivals={revivals} />,
   document.getElementById("app")!,
 );
+
+/** A technician takes longer than this, ms, to choose a file. */
+const beforeChoosing = 1000;
+setTimeout(() => service.rehearse().catch(() => {}), beforeChoosing); // what fails here is told when it is wanted

@@ -175,6 +175,7 @@ export function fakeService(): FakeService {
       remarks: [],
       likeness: "",
     }),
+    rehearse: async () => {},
     saveSpan: async () => ({ ok: true, value: new Blob(["time\n"]) }),
     async measure({ span }, { signal, onProgress }) {
       spans.push(span);

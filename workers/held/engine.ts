@@ -35,6 +35,8 @@ export interface ToName {
 
 /** Everything measured ends with a ProblemError "cancelled" where it was given up. */
 export interface Engine {
+  /** Runs through the work of a first answer on a made-up recording, until `isWanted` for a real one. */
+  rehearse?(isWanted: () => boolean): Promise<void>;
   read(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture>;
   /** SHA-256 of the file's bytes, hex; `reading` is the reading of the same file that is under way. */
   nameOf(file: ToName, signal: AbortSignal, reading: Promise<unknown>): Promise<string>;

@@ -8,7 +8,7 @@ import { firstLook } from "../../src/exhaust/first-look.ts";
 import { healthyTrace } from "../../src/exhaust/healthy-trace.ts";
 import type { HealthyTrace } from "../../src/exhaust/store/healthy.ts";
 import type { Analysis, SpanReadings } from "../../src/exhaust/terms/analysis.ts";
-import { answering, type Recall, remembering } from "../../src/exhaust/terms/remembered.ts";
+import { anew, answering, type Recall, remembering } from "../../src/exhaust/terms/remembered.ts";
 import type { StoreStudy } from "../../src/exhaust/terms/store-study.ts";
 import { type Outcome, settle } from "../../src/problem.ts";
 import type { Samples, TimeBase } from "../../src/signal/series/series.ts";
@@ -18,6 +18,7 @@ import { holdLife } from "../life.ts";
 import type { HealthyRequest, OnProgress, WholeChoices } from "../protocol.ts";
 import { measureInMemory, measureInStorage, type PartsRule } from "./measured-in-parts.ts";
 import { seldom } from "./progress.ts";
+import { madeUp, type RehearsedPart } from "./rehearsal.ts";
 
 /** A time base whose stamps are named by the number they were sent under. */
 export type SentTime =
@@ -113,6 +114,13 @@ export class ColumnsHeld {
 
   private analysed(sent: SentCapture, { bank, choices }: WholeRule, onProgress: OnProgress, recall: Recall): Analysis {
     return analyse(this.capture(sent), { ...choices, bank }, seldom(onProgress), recall);
+  }
+
+  /** Runs through the work once on a made-up recording; see `rehearsal.ts`. */
+  rehearse(part: RehearsedPart): void {
+    const capture = madeUp(part);
+    if (part.work === "store") storeStudyOf(capture, {}, anew);
+    else analyse(capture, {}, () => {}, answering(anew, "store", null));
   }
 
   healthy(sent: SentCapture, { bank, choices }: WholeRule, fitted: HealthyRequest["fitted"]): HealthyTrace {

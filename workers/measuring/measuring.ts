@@ -9,6 +9,7 @@ import type { OnProgress } from "../protocol.ts";
 import type { ColumnsHeld, SentCapture, SentChannel } from "./columns-held.ts";
 import { partOf } from "./progress.ts";
 import type { Thread } from "./queue.ts";
+import type { RehearsedPart } from "./rehearsal.ts";
 
 /** Samples sent at once: some milliseconds of work. */
 const pieceLength = 1 << 20;
@@ -69,6 +70,19 @@ export class MeasuringThread implements Thread {
       if (this.life !== life) return new Promise(() => {});
       this.stop();
       if (tries > 0) throw new ProblemError(died);
+    }
+  }
+
+  /** Runs through work that is yet to come, part by part, until `isWanted` for something else. */
+  async rehearse(parts: readonly RehearsedPart[], isWanted: () => boolean): Promise<void> {
+    for (const part of parts) {
+      if (isWanted()) return;
+      const held = this.start();
+      const { life } = this;
+      await Promise.race([life!.watched, life!.end]);
+      if (this.life !== life || isWanted()) return;
+      await Promise.race([held.rehearse(part), life!.end]);
+      if (this.life !== life) return;
     }
   }
 

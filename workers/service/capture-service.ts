@@ -42,6 +42,9 @@ export function createCaptureService(engine: Engine): CaptureService {
     forget: (captureId) => recordings.forget(captureId),
     warnings,
     preview: (file, name, choices) => previewCapture(blobSource(file, name), choices),
+    async rehearse() {
+      await engine.rehearse?.(() => recordings.isUsed);
+    },
     saveSpan: ({ take, ...request }, watching) => settle(() => spanFile(recordings.take(take), request, watching)),
   };
 }

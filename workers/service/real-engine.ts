@@ -10,10 +10,12 @@ import type { ColumnsHeld, SentCapture, WholeRule } from "../measuring/columns-h
 import { isSentInAnInstant, MeasuringThread } from "../measuring/measuring.ts";
 import { partOf } from "../measuring/progress.ts";
 import { MeasuringQueue } from "../measuring/queue.ts";
+import { rehearsal } from "../measuring/rehearsal.ts";
 import { nameOf } from "../naming/naming.ts";
 import type { OnProgress, Turn, WholeChoices } from "../protocol.ts";
 import type { Version } from "../store/answers.ts";
 import { captureStore } from "../store/capture-store.ts";
+import { rehearseReading } from "./rehearsing.ts";
 import { roomOf } from "./room.ts";
 
 /** One for what the bench shows and one beside it; more where there are cores for them. */
@@ -82,8 +84,19 @@ function storeBeside(capture: Capture, rule: WholeRule, { urgency, signal }: Tur
 /** Without what cannot be sent. */
 const ruleOf = ({ identity, bank }: Subject, choices: WholeChoices): WholeRule => ({ identity, bank, choices });
 
+/** What a first answer takes. */
+const firstThreads = threads.slice(0, 2);
+
 export const engine: Engine = {
-  read: readCapture,
+  async rehearse(isWanted) {
+    const inThreads = firstThreads.map((thread) => thread.rehearse(rehearsal, isWanted));
+    await rehearseReading({ read: readCapture, warningsOf }, isWanted);
+    await Promise.all(inThreads);
+  },
+  read(...asked) {
+    for (const thread of firstThreads) thread.start();
+    return readCapture(...asked);
+  },
   nameOf,
   warningsOf,
   measure: (subject, rule, turn) =>

@@ -33,6 +33,8 @@ export class Recordings {
   private readonly holds = new Map<string, Promise<() => void>>();
   /** Digests of files' bytes that were looked through since they came to hand. */
   private readonly digests = new Map<string, Promise<string>>();
+  /** A recording was asked for. */
+  isUsed = false;
   private opening: Opening | null = null;
   private openings = 0;
 
@@ -61,6 +63,7 @@ export class Recordings {
 
   /** @throws ProblemError as `Opening.run`. */
   async open({ file, name, choices }: OpenRequest, onProgress: OnProgress): Promise<HeldCapture> {
+    this.isUsed = true;
     this.opening?.cancel();
     const toOpen = { file, source: blobSource(file, name), choices };
     const mine = new Opening(toOpen, `reading-${++this.openings}`, this.engine, onProgress);
@@ -83,6 +86,7 @@ export class Recordings {
 
   /** At hand, or out of storage; read from the file's bytes where it was read otherwise. @throws ProblemError "unreadable" */
   async reopen(captureId: string, choices: ReadChoices): Promise<HeldCapture> {
+    this.isUsed = true;
     const held = this.captures.get(captureId);
     const isAsked = (one: { readonly choices: ReadChoices }) => identityOf(one.choices) === identityOf(choices);
     if (held && isAsked(held)) return held;
