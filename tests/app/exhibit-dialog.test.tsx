@@ -5,6 +5,7 @@ import { userEvent } from "vitest/browser";
 import { ExhibitDialog } from "../../src/app/exhibits/ExhibitDialog.tsx";
 import type { ExhibitDialogProps, MadeExhibit } from "../../src/app/exhibits/types.ts";
 import "../../src/app/theme.css";
+import { emptyIntake } from "../../src/job/intake/intake.ts";
 import { ProblemError } from "../../src/problem.ts";
 import { editsIn } from "../../src/report/exhibit/edits.ts";
 import { draft } from "./exhibit-draft.ts";
@@ -120,6 +121,17 @@ test("a note's words go to the side of its point that they are dragged to", asyn
   );
   words.dispatchEvent(new PointerEvent("pointerup", point));
   expect(screen.getByLabelText<HTMLSelectElement>("Words stand").value).toBe("below-left");
+});
+
+test("is drawn by the technician whom the intake names, else by who drew the last one", async () => {
+  const drawnBy = () => screen.getByLabelText<HTMLInputElement>("Drawn by").value;
+  const intake = { ...emptyIntake, technician: "T. Example" };
+  await open({ draft: { ...draft, job: { ...draft.job, intake } } });
+  expect(drawnBy()).toBe("T. Example");
+  await make();
+  cleanup();
+  await open();
+  expect(drawnBy()).toBe("T. Example");
 });
 
 test("a made exhibit is frozen: a change makes the next revision of the same sheet", async () => {

@@ -11,6 +11,8 @@ export interface Choosing {
   readonly reference: Accessor<Reference | null>;
   /** Name of the reference on its way. */
   readonly fetching: Accessor<string | null>;
+  /** The bench says what it is compared with, and it is not here yet: it was not found missing either. */
+  readonly isAwaited: Accessor<boolean>;
   start(choice: Choice): Promise<void>;
   end(): void;
 }
@@ -28,6 +30,7 @@ export function createChoosing(ground: Ground, shelf: Shelf): Choosing {
   const { desk, bench, summary, captureId } = ground;
   const [reference, setReference] = createSignal<Reference | null>(null);
   const { coming, comes, fetch } = createFetching(ground);
+  const [missed, setMissed] = createSignal<string | null>(null);
 
   /** What the bench says it is compared with: when the page was last open, or before undo and redo. */
   const compared = createMemo(() => bench.state().compared);
@@ -40,13 +43,16 @@ export function createChoosing(ground: Ground, shelf: Shelf): Choosing {
       const kept = await shelf.list();
       const choice = choiceOf(key, kept.ok ? kept.value.traces : [], desk.job().captures);
       const brought = choice && captureId() === id ? await fetch(choice) : null;
-      if (brought && compared() === key) setReference(brought);
+      if (compared() !== key) return;
+      if (brought) setReference(brought);
+      else if (captureId() === id) setMissed(key);
     }),
   );
 
   return {
     reference,
     fetching: () => coming()?.name ?? null,
+    isAwaited: () => reference() === null && compared() !== undefined && compared() !== missed(),
     async start(choice) {
       const brought = await fetch(choice);
       if (!brought) return;

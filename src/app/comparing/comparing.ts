@@ -29,6 +29,8 @@ export interface Comparing extends Choosing, Laying {
   readonly suspect: Accessor<Comparable | null>;
   /** Null until both are measured. */
   readonly comparison: Accessor<Comparison | null>;
+  /** It will be there in a while. */
+  readonly isUnderWay: Accessor<boolean>;
   /** Null unless two recordings of the job are compared. */
   readonly beforeAfter: Accessor<BeforeAfter | null>;
   readonly band: UsualBand;
@@ -58,6 +60,7 @@ export function createComparing(ground: Ground, readouts: Accessor<readonly Read
     ...choosing,
     suspect,
     comparison,
+    isUnderWay: () => comparison() === null && (reference() !== null || choosing.isAwaited()),
     ...laying,
     beforeAfter: createBeforeAfter(ground, { suspect, reference, parts }),
     band,

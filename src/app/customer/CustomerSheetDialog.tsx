@@ -9,7 +9,7 @@ import type { FrozenSheet, Job, SheetDraft } from "../../job/record/job.ts";
 import { customerSheet } from "../../report/customer/customer-sheet.ts";
 import { dateText, localInstant } from "../../signal/written/date-text.ts";
 import { PrintedExhibits } from "../exhibits/PrintedExhibits.tsx";
-import { rememberedName } from "../exhibits/remembered.ts";
+import { remember, remembered } from "../exhibits/remembered.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { PickField, TextField } from "../parts/Fields.tsx";
 import { TickBoxes } from "../parts/TickBoxes.tsx";
@@ -96,7 +96,7 @@ type Shown = ReturnType<typeof createShown>;
 function createShown(props: CustomerSheetProps) {
   const now = localInstant(new Date());
   const [looked, look] = createSignal("");
-  const draft = () => ({ ...emptyDraft, workshop: rememberedName(), ...props.job.sheet });
+  const draft = () => ({ ...emptyDraft, workshop: remembered("workshop"), ...props.job.sheet });
   const fresh = createMemo(() => {
     const { findings, liftOff, repair, judged } = props;
     return customerSheet({ job: { ...props.job, sheet: draft() }, findings, liftOff, repair, judged, now });
@@ -146,6 +146,11 @@ const DraftFields: Component<{
 }> = (props) => {
   const approve = (part: Partial<SheetDraft["approval"]>) =>
     props.onDraft({ approval: { ...props.draft.approval, ...part } });
+  /** It stands on the next customer's sheet as well. */
+  const sayWorkshop = (workshop: string) => {
+    remember("workshop", workshop);
+    props.onDraft({ workshop });
+  };
   return (
     <>
       <TextField
@@ -173,7 +178,7 @@ const DraftFields: Component<{
         ]}
         onChange={(paper) => props.onDraft({ paper })}
       />
-      <TextField label="Workshop" value={props.draft.workshop} onChange={(workshop) => props.onDraft({ workshop })} />
+      <TextField label="Workshop" value={props.draft.workshop} onChange={sayWorkshop} />
     </>
   );
 };

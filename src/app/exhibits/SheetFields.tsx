@@ -42,7 +42,7 @@ export const SheetFields: Component<Props> = (props) => {
         <label for={drawnBy}>Drawn by</label>
         <input
           id={drawnBy}
-          autocomplete="organization"
+          autocomplete="name"
           value={props.edits.drawnBy}
           onInput={(event) => props.onChange({ drawnBy: event.currentTarget.value })}
         />

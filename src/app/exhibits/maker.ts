@@ -1,7 +1,8 @@
 // The state of one exhibit while it is made: what the user decided, its picture, and what was made of it.
 
 import { batch, createEffect, createMemo, createResource, createSignal, on, onCleanup } from "solid-js";
-import type { ExhibitRecord } from "../../job/record/job.ts";
+import { intakeOf } from "../../job/edits/paper-edits.ts";
+import type { ExhibitRecord, Job } from "../../job/record/job.ts";
 import { newId } from "../../job/record/new-id.ts";
 import { type Problem, ProblemError } from "../../problem.ts";
 import { type ExhibitEdits, editsText } from "../../report/exhibit/edits.ts";
@@ -11,7 +12,7 @@ import type { ExhibitSheet, Place, SheetNote } from "../../report/exhibit/sheet.
 import { type FontPart, fontFaces, fontParts } from "../../report/paper/fonts.ts";
 import { localInstant } from "../../signal/written/date-text.ts";
 import { composeSheet, firstEdits } from "./compose.ts";
-import { remember, rememberedName, rememberedPaper } from "./remembered.ts";
+import { remember, remembered, rememberedPaper } from "./remembered.ts";
 import type { ExhibitDialogProps, MadeExhibit } from "./types.ts";
 
 export type Maker = ReturnType<typeof createMaker>;
@@ -21,7 +22,7 @@ const pause = 120;
 
 export function createMaker(props: ExhibitDialogProps) {
   const [edits, setEdits] = createSignal<ExhibitEdits>(
-    props.revises?.edits ?? firstEdits(props.draft, rememberedPaper(), rememberedName()),
+    props.revises?.edits ?? firstEdits(props.draft, rememberedPaper(), technicianOf(props.draft.job)),
   );
   const made = createMade(props);
   const sheet = createMemo(() =>
@@ -56,7 +57,8 @@ export function createMaker(props: ExhibitDialogProps) {
         hasSound: props.draft.sound !== undefined,
       });
       made.put(result);
-      remember(edits().drawnBy, edits().paper);
+      remember("technician", edits().drawnBy);
+      remember("paper", edits().paper);
       await made.keep(result);
     });
   return {
@@ -78,6 +80,9 @@ export function createMaker(props: ExhibitDialogProps) {
     report: made.report,
   };
 }
+
+/** Whom the intake names, else who drew the last one here. */
+const technicianOf = (job: Job): string => intakeOf(job).technician.trim() || remembered("technician");
 
 /** What was made, whether it is kept, and what the next making revises. */
 function createMade(props: ExhibitDialogProps) {

@@ -1,28 +1,32 @@
-// Two small habits of a workshop that need not be typed again: its name on the sheet, and its paper.
+// Small habits of a workshop that need not be typed again: who draws its exhibits, its name on the customer's sheet, its paper.
 
 import type { Paper } from "../../report/exhibit/sheet.ts";
 
-const drawnByKey = "tracewright.drawn-by";
-const paperKey = "tracewright.paper";
+const keys = {
+  technician: "tracewright.drawn-by",
+  workshop: "tracewright.workshop",
+  paper: "tracewright.paper",
+} as const;
 
-/** Nothing is remembered where the browser keeps no storage. */
-function kept(key: string): string | null {
+/** "" for nothing; nothing is remembered where the browser keeps no storage. */
+export function remembered(what: "technician" | "workshop"): string {
+  return kept(what) ?? "";
+}
+
+export const rememberedPaper = (): Paper => (kept("paper") === "Letter" ? "Letter" : "A4");
+
+export function remember(what: keyof typeof keys, text: string): void {
   try {
-    return localStorage.getItem(key);
+    localStorage.setItem(keys[what], text);
   } catch {
-    return null;
+    // A convenience only.
   }
 }
 
-export const rememberedName = (): string => kept(drawnByKey) ?? "";
-
-export const rememberedPaper = (): Paper => (kept(paperKey) === "Letter" ? "Letter" : "A4");
-
-export function remember(drawnBy: string, paper: Paper): void {
+function kept(what: keyof typeof keys): string | null {
   try {
-    localStorage.setItem(drawnByKey, drawnBy);
-    localStorage.setItem(paperKey, paper);
+    return localStorage.getItem(keys[what]);
   } catch {
-    // A convenience only.
+    return null;
   }
 }

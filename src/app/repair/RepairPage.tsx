@@ -30,7 +30,7 @@ export const RepairPage: Component = () => {
   const { desk } = useGround();
   const comparing = useComparing();
   const repair = () => desk.job().repair ?? noRepair;
-  const proof = () => proofOfJob(desk.job(), comparing.beforeAfter()?.comparison ?? null);
+  const proof = () => proofOfJob(desk.job(), comparing.beforeAfter()?.comparison ?? null, comparing.isUnderWay());
   const change = (part: Partial<typeof noRepair>) => desk.change((job, at) => changeRepair(job, at, part));
   return (
     <div class="paper-columns">
@@ -99,10 +99,10 @@ const CompareBoth: Component = () => {
           <button
             type="button"
             class="main"
-            disabled={isBusy()}
+            disabled={isBusy() || comparing.isUnderWay()}
             onClick={() => void compare(two().before, two().after)}
           >
-            {isBusy() ? "Comparing …" : "Compare before and after"}
+            {isBusy() || comparing.isUnderWay() ? "Comparing …" : "Compare before and after"}
           </button>
         )}
       </Show>

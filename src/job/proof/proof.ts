@@ -33,6 +33,8 @@ export interface ProofFacts {
   readonly captures: readonly Pick<CaptureRecord, "fileName" | "stage" | "recordedAt">[];
   /** The recordings that a person called "before" and "after", compared; null where not both were chosen. */
   readonly comparison: Comparison | null;
+  /** It will be there in a while. */
+  readonly isComparing?: boolean;
   /** Read after the repair. */
   readonly after: Evidence;
 }
@@ -44,8 +46,9 @@ export function proofOf(facts: ProofFacts): Proof {
 }
 
 /** From all that stands in the job. */
-export const proofOfJob = (job: Job, comparison: Comparison | null): Proof =>
+export const proofOfJob = (job: Job, comparison: Comparison | null, isComparing = false): Proof =>
   proofOf({
+    isComparing,
     repair: job.repair ?? noRepair,
     captures: job.captures,
     comparison,
@@ -66,13 +69,17 @@ function repaired({ repair: { what, at } }: ProofFacts): ProofPart {
   return { ...about, ok: true, says: what.trim() };
 }
 
-function chosen({ comparison, captures, repair }: ProofFacts): ProofPart {
+const notCompared = "Both are chosen, but not compared with each other yet.";
+const beingCompared = "Both are chosen; their comparison is being worked out …";
+const waiting = "Being worked out …";
+
+function chosen({ comparison, captures, repair, isComparing }: ProofFacts): ProofPart {
   const about = { id: "chosen", name: "Before and after chosen" } as const;
   const missing = (["before", "after"] as const).filter((stage) => !captures.some((one) => one.stage === stage));
   if (missing.length > 0) {
     return { ...about, ok: false, says: `Say which recording is from ${missing.join(" and which from ")} the repair.` };
   }
-  if (!comparison) return { ...about, ok: false, says: "Both are chosen, but not compared with each other yet." };
+  if (!comparison) return { ...about, ok: false, says: isComparing ? beingCompared : notCompared };
   const unlikely = outOfOrder(comparison, captures, repair.at);
   const says = `Before: ${comparison.reference}. After: ${comparison.suspect}.`;
   return { ...about, ok: unlikely === null, says: unlikely === null ? says : `${says} ${unlikely}` };
@@ -92,9 +99,9 @@ function outOfOrder(
   return after !== "" && after < repaired ? "But the one after is dated before the repair." : null;
 }
 
-function fair({ comparison }: ProofFacts): ProofPart {
+function fair({ comparison, isComparing }: ProofFacts): ProofPart {
   const about = { id: "fair", name: "Like conditions" } as const;
-  if (!comparison) return { ...about, ok: false, says: "Nothing to compare yet." };
+  if (!comparison) return { ...about, ok: false, says: isComparing ? waiting : "Nothing to compare yet." };
   const { reason, says } = comparison.repair;
   if (reason === "unlike" || reason === "no-common-test") return { ...about, ok: false, says };
   const isKnown = comparison.fair.some(({ concern }) => concern === "lift-off");
@@ -107,9 +114,9 @@ function fair({ comparison }: ProofFacts): ProofPart {
       };
 }
 
-function gained({ comparison }: ProofFacts): ProofPart {
+function gained({ comparison, isComparing }: ProofFacts): ProofPart {
   const about = { id: "gain", name: "Clearly more store than before" } as const;
-  if (!comparison) return { ...about, ok: false, says: "Nothing to compare yet." };
+  if (!comparison) return { ...about, ok: false, says: isComparing ? waiting : "Nothing to compare yet." };
   return { ...about, ok: comparison.repair.told === "proved", says: comparison.repair.says };
 }
 

@@ -96,6 +96,8 @@ describe("a proved repair", () => {
     const [old, made] = captures as [(typeof captures)[0], (typeof captures)[0]];
     expect(says({ ...all, captures: [old] }).says).toBe("Say which recording is from after the repair.");
     expect(says({ ...all, comparison: null }).says).toContain("not compared");
+    expect(says({ ...all, comparison: null, isComparing: true })).toMatchObject({ ok: false });
+    expect(says({ ...all, comparison: null, isComparing: true }).says).toContain("being worked out");
     const dated = (before: string, after: string) =>
       says({
         ...all,
