@@ -217,10 +217,10 @@ describe("a pair", () => {
     await hand.getByText(/^The recording goes from/).waitFor();
     await from.fill("soon");
     await page.keyboard.press("Enter");
-    await hand.getByText(/^That is no number/).waitFor();
+    await hand.getByText(/^“soon” is not a number/).waitFor();
     await from.fill(kept);
     await page.keyboard.press("Enter");
-    await expect.poll(() => hand.getByText(/^(The recording|That is)/).count()).toBe(0);
+    await expect.poll(() => hand.getByText(/^(The recording|“soon”)/).count()).toBe(0);
 
     // A new pair begins on the one that stands: its press is not taken by the line below it.
     const before = await hand.getByRole("paragraph").first().textContent();

@@ -9,6 +9,7 @@ import { numberFrom } from "../../signal/written/typed-number.ts";
 import { storedUnit } from "../../signal/written/writing.ts";
 import { useGround } from "../core/ground.ts";
 import { CrossingIcon, ExtremeIcon } from "../parts/icons.tsx";
+import { whyNoNumber } from "../parts/number-from.ts";
 import { useDimensions } from "./dimensions.ts";
 
 export const EndField: Component<{ readonly dimension: Dimension; readonly end: End }> = (props) => {
@@ -24,7 +25,7 @@ export const EndField: Component<{ readonly dimension: Dimension; readonly end: 
   const written = () => formatNumber(value(), decimalsOfStep(step())).replace(/\u202f/g, "");
   const take = (field: HTMLInputElement) => {
     const typed = numberFrom(field.value);
-    const why = whyNot(typed, isTime() ? companions.whole() : null);
+    const why = typed === null ? whyNoNumber(field.value) : outside(typed, isTime() ? companions.whole() : null);
     refuse(why);
     if (why === null && typed !== null) dimensions.moveEnd(props.dimension.id, props.end, typed);
     if (why === null) field.value = written();
@@ -83,9 +84,8 @@ function snapText(
 
 const snapWords = { sample: "a sample", crossing: "a crossing", extreme: "an extreme" } as const;
 
-/** Why a typed value cannot be taken; null where it can. */
-function whyNot(typed: number | null, whole: { readonly from: number; readonly to: number } | null): string | null {
-  if (typed === null) return "That is no number. It stays where it was.";
+/** Why an end cannot stand at a time; null where it can. */
+function outside(typed: number, whole: { readonly from: number; readonly to: number } | null): string | null {
   if (!whole || (typed >= whole.from && typed <= whole.to)) return null;
   return `The recording goes from ${formatTime(whole.from, 0.01)} to ${formatTime(whole.to, 0.01)}. It stays where it was.`;
 }

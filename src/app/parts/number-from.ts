@@ -14,14 +14,15 @@ export function numberIn(
 ): number | null | undefined {
   const value = numberFrom(field.value);
   const isEmpty = field.value.trim() === "";
-  const reason = isEmpty ? null : value === null ? whyNone(field.value) : isRight(value);
+  const reason = isEmpty ? null : value === null ? whyNoNumber(field.value) : isRight(value);
   field.setCustomValidity(reason ?? "");
   if (reason === null) return value;
   field.reportValidity();
   return undefined;
 }
 
-function whyNone(text: string): string {
+/** Why a text is no number that can be taken. */
+export function whyNoNumber(text: string): string {
   const plain = plainOf(text);
   if (!meansTwo(plain)) return `“${text.trim()}” is not a number. It was not taken.`;
   const [whole, part] = plain.split(",");
