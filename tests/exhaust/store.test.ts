@@ -90,6 +90,21 @@ describe("the store in grams", () => {
     expect([asks(plain), asks(sized)]).toEqual([true, false]);
   });
 
+  test("is not told in grams where nothing explains what the rear did", () => {
+    const { channels, ...rest } = car(10, 1.2, false);
+    const alien = square(0.23);
+    const rear = even("rear-o2", seconds, 10, alien);
+    const made = {
+      ...rest,
+      channels: channels.map((one) => (one.role === "rear-o2" ? capture(rear).channels[0]! : one)),
+    };
+    const { store, storeStudy, findings } = analyse(made);
+    expect(storeStudy!.explained).toBeLessThan(0.6);
+    expect(store).toMatchObject({ grade: "not-resolvable", value: null, low: null, high: null });
+    expect(store!.because).toMatch(/explains \d+ % of what the rear sensor did: too little/);
+    expect(findings[0]!.verdict).toBe("cannot-say");
+  });
+
   test("is not told without a front sensor", () => {
     const { channels, ...rest } = car(10, 1, false);
     expect(analyse({ ...rest, channels: channels.filter(({ role }) => role !== "front-o2") }).store).toBeNull();

@@ -24,7 +24,7 @@ export function storeOf(input: RecordInput): StoreStudy | null {
   const quick = limits.quickRear;
   const isOpen = explained < limits.leakTried || best.guess.store < limits.leakTriedStore;
   return {
-    reading: readingOf(near, { best, record, limits }),
+    reading: readingOf(near, { best, explained, record, limits }),
     asTaken: { low: near.low / limits.fitForm, high: near.high * limits.fitForm },
     best,
     explained,
@@ -49,11 +49,17 @@ function asGoodAs(profile: readonly Fit[], best: Fit, margin: number): { readonl
 
 interface Fitted {
   readonly best: Fit;
+  readonly explained: number;
   readonly record: StoreRecord;
   readonly limits: Limits;
 }
 
-function readingOf(near: StoreStudy["asTaken"], { best, record: { air }, limits }: Fitted): Reading {
+function readingOf(near: StoreStudy["asTaken"], { best, explained, record: { air }, limits }: Fitted): Reading {
+  if (explained < limits.leastExplained)
+    return notResolvable(
+      "g",
+      `The best fit explains ${Math.round(100 * explained)} % of what the rear sensor did: too little to tell grams by.`,
+    );
   const doubt = limits.fitForm * air.doubt;
   const [low, high] = [near.low / doubt, near.high * doubt];
   const isOpen = { low: near.low <= stores[0]!, high: near.high >= stores.at(-1)! };
