@@ -52,6 +52,7 @@ export async function storage(count: number, _from: number, until = Number.POSIT
   await add("denied from the start", deniedWork, denyAll);
   await add("full at the start", fullAtStart);
   await add("evicted between two visits", evicted);
+  await add("taken out while full", takenOutWhileFull);
   for (let moment = 1; moment <= count; moment++) {
     await add(`full from moment ${moment} on`, (running, address) => fullFrom(running, address, moment));
   }
@@ -116,6 +117,40 @@ async function evicted({ page }: Running, address: string): Promise<string> {
   await openRecording(page, recording(3_000, 3), "run.csv");
   await saved(page);
   return "an empty bench; work begins anew";
+}
+
+/** At a full quota a recording and an exhibit go out of the job: that is saved, and their bytes come back, with no more room given. */
+async function takenOutWhileFull({ page }: Running, address: string): Promise<string> {
+  await page.goto(address);
+  const quota = await quotaOf(page, address);
+  await openRecording(page, recording(60_000, 7), "first.csv");
+  await exhibitDownloaded(page);
+  await openRecording(page, recording(20_000, 8), "second.csv");
+  await saved(page);
+  const before = await usedBy(page);
+  await quota(before);
+  await page.getByRole("tab", { name: "Job", exact: true }).click();
+  const list = page.getByRole("region", { name: "Recordings" });
+  await list
+    .getByRole("button", { name: /^first\.csv/ })
+    .first()
+    .click();
+  await page.getByRole("button", { name: "Take it out of the job" }).click();
+  await page.getByRole("tab", { name: "Job", exact: true }).click();
+  await page.getByRole("button", { name: "Remove", exact: true }).first().click();
+  await page.getByText(/^Removed:/).waitFor();
+  await saved(page);
+  for (let tries = 0; ; tries++) {
+    const { jobs, folders } = await lookInto(page);
+    const job = jobs.find(({ captures }) => captures.length === 1);
+    if (job?.exhibits.length === 0 && folders.length === 1) break;
+    if (tries > 60)
+      throw new Error(`left: ${jobs.length} jobs, ${folders.length} folders, ${job?.exhibits.length} exhibits`);
+    await page.waitForTimeout(500);
+  }
+  const freed = before - (await usedBy(page));
+  if (freed < 1e6) throw new Error(`${freed} bytes came back`);
+  return `${(freed / 1e6).toFixed(1)} MB came back`;
 }
 
 /** A job's life in steps; before the one of this number storage gets full, and room again when all are done. */
