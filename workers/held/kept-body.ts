@@ -258,7 +258,9 @@ interface Brought {
 }
 
 function stampsOf(time: Extract<TimeBase, { kind: "even" }>, from: number, to: number): TimeBase {
-  return { kind: "stamped", stamps: Float64Array.from({ length: to - from }, (_, i) => timeAt(time, from + i)) };
+  const stamps = new Float64Array(to - from);
+  for (let i = 0; i < stamps.length; i++) stamps[i] = timeAt(time, from + i);
+  return { kind: "stamped", stamps };
 }
 
 function part(time: Extract<TimeBase, { kind: "even" }>, from: number, to: number): TimeBase {
