@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { composeSheet, firstEdits } from "../../src/app/exhibits/compose.ts";
+import { composeSheet, firstEdits, oxygenName } from "../../src/app/exhibits/compose.ts";
 import type { ExhibitDraft } from "../../src/app/exhibits/types.ts";
 import { type BandLayer, bandsOf, linesOf } from "../../src/drawing/layer.ts";
 import type { LiftOff } from "../../src/exhaust/terms/analysis.ts";
@@ -7,6 +7,7 @@ import type { ExhibitRecord } from "../../src/job/record/job.ts";
 import { type ExhibitEdits, editsIn, editsText } from "../../src/report/exhibit/edits.ts";
 import { exhibitSvg } from "../../src/report/exhibit/exhibit-svg.ts";
 import { measured } from "../../src/signal/numbers/reading.ts";
+import { plainWriting, writeAs } from "../../src/signal/written/writing.ts";
 import { draft, record } from "./exhibit-draft.ts";
 
 const now = "2026-11-12T14:00";
@@ -56,6 +57,17 @@ describe("the title block", () => {
     expect(shown(draw({ plate: true }))).toEqual([true, false, false]);
     expect(shown(draw({ vin: true }))).toEqual([false, true, false]);
     expect(shown(draw({ customer: true }))).toEqual([false, false, true]);
+  });
+});
+
+describe("the oxygen that passed", () => {
+  test("names what multiplies to grams, in g/s whatever unit is chosen", () => {
+    writeAs({ ...plainWriting, airFlow: "lb/min", decimal: "," });
+    try {
+      expect(oxygenName(9.7213)).toBe("oxygen passed: delay × 9,72\u00a0g/s air × 0,2314");
+    } finally {
+      writeAs(plainWriting);
+    }
   });
 });
 

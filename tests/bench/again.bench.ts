@@ -107,6 +107,13 @@ async function rested(page: Page) {
   await page.waitForTimeout(3000);
 }
 
+/** The answer of the file that was just chosen: that of the one before may still stand for some seconds. */
+async function answeredAfter(page: Page) {
+  await page.waitForTimeout(3000);
+  await page.locator(answer).waitFor(patience);
+  await rested(page);
+}
+
 /** In the page, from the touch to the frame that shows it. */
 async function setAside(page: Page): Promise<number> {
   await page.getByRole("button", { name: /^Lift-off 1 at/ }).click();
@@ -124,8 +131,7 @@ async function setAside(page: Page): Promise<number> {
 /** Both have their answers already: what is left is laying one under the other. */
 async function compareWithAnother(browser: InBrowser, page: Page): Promise<number> {
   await browser.choose(samplePath("good-catalyst-scope.csv.gz"));
-  await page.locator(answer).waitFor(patience);
-  await rested(page);
+  await answeredAfter(page);
   await page.getByRole("button", { name: "Compare", exact: true }).click();
   const offer = page.getByRole("button", { name: `Compare with ${suspect}` });
   await offer.waitFor(patience);
@@ -142,8 +148,7 @@ async function fiveRecordings(browser: InBrowser, page: Page) {
     await browser.choose(
       samplePath(`${name}${name.endsWith("sensor") || name.endsWith("asleep") ? "" : "-catalyst"}-scope.csv.gz`),
     );
-    await page.locator(answer).waitFor(patience);
-    await rested(page);
+    await answeredAfter(page);
   }
   return { one, rest: browser.memory(), peak: browser.peakMemory() };
 }

@@ -19,7 +19,7 @@ import type {
 } from "../../report/exhibit/sheet.ts";
 import { conditionsText, proposeHeadline, sensorsSubline, verdictLine } from "../../report/exhibit/wording.ts";
 import { dateText } from "../../signal/written/date-text.ts";
-import { formatValue } from "../../signal/written/reading-text.ts";
+import { decimalsOf, formatExact, formatNumber, freeDigits, withUnit } from "../../signal/written/digits.ts";
 import { healthySource } from "../healthy/healthy-layer.ts";
 import { sampleRates } from "../lanes/sample-rates.ts";
 import type { DraftDetail } from "./details.ts";
@@ -91,10 +91,11 @@ function detailReadings({ liftOff }: DraftDetail, i: number): readonly NamedRead
   return liftOff.storedOxygen.value === null ? [delay] : [delay, oxygen];
 }
 
-/** So that a reader can multiply: the mean flow over the delay, and the share of oxygen in air. */
+/** So that a reader can multiply to the grams: the mean flow over the delay, in g/s whatever is chosen, and the share of oxygen in air. */
 export function oxygenName(airFlow: number | null): string {
-  const flow = airFlow === null ? "air" : `${formatValue(airFlow, "g/s")} air`;
-  return `oxygen passed: delay × ${flow} × ${oxygenShare}`;
+  const flow =
+    airFlow === null ? "air" : `${withUnit(formatNumber(airFlow, decimalsOf(airFlow, freeDigits)), "g/s")} air`;
+  return `oxygen passed: delay × ${flow} × ${formatExact(oxygenShare)}`;
 }
 
 type Drawn = Pick<ExhibitDraft, "view" | "windows">;

@@ -3,6 +3,7 @@
 import type { Reading } from "../../signal/numbers/reading.ts";
 import { usualStep } from "../../signal/series/usual-step.ts";
 import { asWritten } from "../../signal/written/words.ts";
+import { restInWords } from "../sensors/rest.ts";
 import type { Finding, Stretch } from "../terms/analysis.ts";
 import { describeLimit, type Limits } from "../terms/limits.ts";
 import { inWords, quantity, saidOf, withinTime } from "../terms/words.ts";
@@ -79,7 +80,7 @@ function notSwinging({ channels, measured, limits, span }: FindingScene): Draft 
   }
   if (running > limits.wakeTime) {
     const what = atBias
-      ? `stayed at its bias level of ${quantity(awake.bias.value!, "V")}`
+      ? `stayed at ${restInWords(awake.bias.value!, limits)},`
       : asWritten("never swung through both 0.3 and 0.6 V");
     return {
       verdict: "points-to",

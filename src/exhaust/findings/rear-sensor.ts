@@ -3,6 +3,7 @@
 import { medianOf } from "../../signal/combining/combine.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
 import { asWritten } from "../../signal/written/words.ts";
+import { restInWords } from "../sensors/rest.ts";
 import type { Finding, LiftOff } from "../terms/analysis.ts";
 import { describeLimit, type Limits } from "../terms/limits.ts";
 import { counted, inWords, quantity, saidOf, withinTime } from "../terms/words.ts";
@@ -124,7 +125,7 @@ function asleep({ measured, limits }: FindingScene, running: number): Draft {
   if (atBias && running > limits.wakeTime && wasAsked(measured)) {
     return {
       verdict: "points-to",
-      statement: `The rear sensor stayed at its bias level of ${quantity(awake.bias.value!, "V")} for ${quantity(Math.round(running), "s")} of running engine: the sensor, its heater or a wire looks faulty.`,
+      statement: `The rear sensor stayed at ${restInWords(awake.bias.value!, limits)}, for ${quantity(Math.round(running), "s")} of running engine: the sensor, its heater or a wire looks faulty.`,
       for: [{ reading: "awake.rear.bias", says: awake.says }],
       next: ["Test the rear sensor, its heater and its wiring; the catalyst cannot be judged without it."],
       dependsOn: [describeLimit("wakeTime", limits)],

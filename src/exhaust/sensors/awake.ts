@@ -11,6 +11,7 @@ import type { Awakening, SensorKind } from "../terms/analysis.ts";
 import { type CellGrid, heldInCells } from "../terms/cell-grid.ts";
 import type { Limits } from "../terms/limits.ts";
 import { quantity } from "../terms/words.ts";
+import { restInWords } from "./rest.ts";
 
 /** Means over this long take the recorder's noise off, and keep a front that switches five times a second. */
 const cell: Seconds = 0.05;
@@ -32,7 +33,7 @@ export function awakeningOf(channel: Channel, limits: Limits, turnedOver = false
   if (kind === "wide-band" || kind === "five-volt" || kind === "inverted") return notNarrow(kind, grid);
   const rest = restOf(levels, grid, limits);
   const swing = swingAfter(levels, rest ? rest.end : 0, limits);
-  return narrowAwakening({ kind, grid, rest, swing });
+  return narrowAwakening({ kind, grid, rest, swing, limits });
 }
 
 /** A grid from the first to the last sample; null without samples. */
@@ -112,9 +113,10 @@ interface Narrow {
   readonly grid: CellGrid;
   readonly rest: Rest | null;
   readonly swing: Swing;
+  readonly limits: Limits;
 }
 
-function narrowAwakening({ kind, grid, rest, swing }: Narrow): Awakening {
+function narrowAwakening({ kind, grid, rest, swing, limits }: Narrow): Awakening {
   const at = (index: number | null, why: string): Reading => {
     if (index === null) return notResolvable("s", why);
     const time = grid.from + index * grid.step;
@@ -133,21 +135,21 @@ function narrowAwakening({ kind, grid, rest, swing }: Narrow): Awakening {
     ),
     fullSwing: at(swing.full, asWritten("It was never both below 0.3 V and above 0.6 V.")),
     awakeFrom: from,
-    says: sayAwake(rest, swing, grid),
+    says: sayAwake({ rest, swing, grid, limits }),
   };
 }
 
-function sayAwake(rest: Rest | null, swing: Swing, grid: CellGrid): string {
+function sayAwake({ rest, swing, grid, limits }: Omit<Narrow, "kind">): string {
   const seconds = (index: number) => quantity(Math.round((grid.from + index * grid.step) * 10) / 10, "s");
   if (rest?.lasts) {
-    return `It rested at ${quantity(rest.level, "V")} for the whole recording, as one does that stays at its bias level and has not woken; it says neither rich nor lean.`;
+    return `It stayed at ${restInWords(rest.level, limits)}, for the whole recording: it has not woken, and says neither rich nor lean.`;
   }
   if (swing.full === null) {
-    const until = rest ? ` It left its bias level of ${quantity(rest.level, "V")} at ${seconds(rest.end)}.` : "";
+    const until = rest ? ` It left ${restInWords(rest.level, limits)}, at ${seconds(rest.end)}.` : "";
     return `${asWritten("It never swung through both 0.3 and 0.6 V")}, so nothing shows that it is awake.${until}`;
   }
   if (!rest) return "It was awake from the beginning.";
-  return `It left its bias level of ${quantity(rest.level, "V")} at ${seconds(rest.end)} and had swung through both ${asWritten("0.3 and 0.6 V")} by ${seconds(swing.full)}.`;
+  return `It left ${restInWords(rest.level, limits)}, at ${seconds(rest.end)} and had swung through both ${asWritten("0.3 and 0.6 V")} by ${seconds(swing.full)}.`;
 }
 
 const highInCuts =

@@ -4,6 +4,7 @@ import type { Seconds } from "../../signal/numbers/units.ts";
 import { type Series, timeAt } from "../../signal/series/series.ts";
 import { usualStep } from "../../signal/series/usual-step.ts";
 import { medianOfNumbers } from "../../signal/statistics/statistics.ts";
+import { isMute } from "../sensors/rest.ts";
 import type { Awakening, Span, Warmth } from "../terms/analysis.ts";
 import type { CellGrid } from "../terms/cell-grid.ts";
 import type { BankChannels } from "../terms/channels.ts";
@@ -47,12 +48,13 @@ export interface RecordInput {
   readonly litres: number | null;
 }
 
-/** @returns null where there is nothing to look at: no front, no rear, never hot, never awake. */
+/** @returns null where there is nothing to look at: no front, no rear, never hot, never awake, no signal. */
 export function recordOf(input: RecordInput): StoreRecord | null {
   const { channels, span, warmth, awake, limits } = input;
   const frontChannel = channels.front ?? channels.frontLambda ?? channels.frontPump;
   if (!frontChannel || !channels.rear || warmth.hotFrom === null) return null;
   if (awake.rear && awake.rear.kind !== "narrow-band" && awake.rear.kind !== "unknown") return null;
+  if (isMute(awake.front, limits) || isMute(awake.rear, limits)) return null;
   const from = Math.max(span.from, warmth.hotFrom, frontAwake(awake), awake.rear?.awakeFrom ?? 0);
   const row = Math.max(renewalOf(frontChannel.series), renewalOf(channels.rear.series, true));
   const step = row > 0.05 ? coarseCell : fineCell;

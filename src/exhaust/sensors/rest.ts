@@ -1,0 +1,17 @@
+// Where a sensor rests that does not move: at its bias level, or where no signal comes from.
+
+import type { Awakening } from "../terms/analysis.ts";
+import type { Limits } from "../terms/limits.ts";
+import { quantity } from "../terms/words.ts";
+
+const isBias = (level: number, { biasLow, biasHigh }: Limits): boolean => level > biasLow && level < biasHigh;
+
+/** "its bias level of 0.45 V", "0 V, where no signal comes" */
+export const restInWords = (level: number, limits: Limits): string =>
+  isBias(level, limits)
+    ? `its bias level of ${quantity(level, "V")}`
+    : `${quantity(level, "V")}, where no signal comes`;
+
+/** It stood for the whole recording where no sensor rests: it, its heater or a wire is dead, or the engine is one that never needs it. */
+export const isMute = (sensor: Awakening | null, limits: Limits): boolean =>
+  sensor !== null && sensor.bias.value !== null && sensor.leftBias.value === null && !isBias(sensor.bias.value, limits);
