@@ -19,7 +19,10 @@ const sentInAnInstant = 48 << 20;
 
 /** Whether a capture's columns are so few that another copy is no matter. */
 export const isSentInAnInstant = (capture: Capture): boolean =>
-  capture.channels.flatMap(columnsOf).reduce((sum, { byteLength }) => sum + byteLength, 0) <= sentInAnInstant;
+  bytesOf(capture.channels.flatMap(columnsOf)) <= sentInAnInstant;
+
+const bytesOf = (columns: Iterable<Samples>): number =>
+  [...columns].reduce((sum, { byteLength }) => sum + byteLength, 0);
 
 /** Share of the time that samples take on their way to the thread. */
 const sending = 0.05;
@@ -43,8 +46,12 @@ function begin(): Life {
 
 export class MeasuringThread implements Thread {
   private life: Life | null = null;
-  /** Columns the thread holds, by the number they were sent under. */
+  /**
+   * Columns the thread holds, by the number they were sent under: those of its last subject, for what is asked next is mostly about the
+   * same, and sending them is felt in an edit.
+   */
   private sent = new Map<Samples, number>();
+  private subject = "";
   private next = 0;
 
   /** Starts it, so that what is measured next need not wait for that. */
@@ -86,25 +93,21 @@ export class MeasuringThread implements Thread {
     }
   }
 
-  /** Sends a capture's channels, as far as the thread does not hold them, and measures there. */
+  /**
+   * Sends a capture's channels, as far as the thread does not hold them, and measures there.
+   *
+   * @param subject  what they are channels of: columns of another are let go, and of the same those not wanted where they are many.
+   */
   measure<T>(
+    subject: string,
     capture: Capture,
     onProgress: OnProgress,
     work: (held: Remote<ColumnsHeld>, capture: SentCapture, onProgress: OnProgress) => Promise<T>,
   ): Promise<T> {
     return this.ask(async (held) => {
-      const there = await this.send(held, capture, partOf(onProgress, 0, sending));
+      const there = await this.send(held, subject, capture, partOf(onProgress, 0, sending));
       return work(held, there, proxy(partOf(onProgress, sending, 1)));
     });
-  }
-
-  /** Lets go of the columns, unless they are so large that sending them again would be felt. */
-  async rest(): Promise<void> {
-    const bytes = [...this.sent.keys()].reduce((sum, { byteLength }) => sum + byteLength, 0);
-    if (bytes > sentInAnInstant) return;
-    const ids = [...this.sent.values()];
-    this.sent.clear();
-    for (const id of ids) await this.ask((held) => held.drop(id));
   }
 
   /** Ends the thread, and with it what is under way and what it holds. */
@@ -115,16 +118,23 @@ export class MeasuringThread implements Thread {
     this.sent = new Map();
   }
 
-  private async send(held: Remote<ColumnsHeld>, capture: Capture, onProgress: OnProgress): Promise<SentCapture> {
+  private async send(
+    held: Remote<ColumnsHeld>,
+    subject: string,
+    capture: Capture,
+    onProgress: OnProgress,
+  ): Promise<SentCapture> {
     const { sent } = this;
     const wanted = new Set(capture.channels.flatMap(columnsOf));
-    for (const [column, id] of sent) {
+    const isToGo = subject !== this.subject || bytesOf(new Set([...sent.keys(), ...wanted])) > sentInAnInstant;
+    this.subject = subject;
+    for (const [column, id] of isToGo ? [...sent] : []) {
       if (wanted.has(column)) continue;
       sent.delete(column);
       await held.drop(id);
     }
     const missing = [...wanted].filter((column) => !sent.has(column));
-    const total = missing.reduce((sum, { byteLength }) => sum + byteLength, 0);
+    const total = bytesOf(missing);
     let done = 0;
     for (const column of missing) {
       const id = this.next++;

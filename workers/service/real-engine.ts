@@ -35,7 +35,7 @@ type Held = Remote<ColumnsHeld>;
 
 const unheard: OnProgress = () => {};
 
-/** Brings the samples when their turn has come, and lets go of them when they are measured. */
+/** Brings the samples when their turn has come. */
 function measured<T>(
   subject: Subject,
   what: "span" | "whole",
@@ -53,11 +53,9 @@ function measured<T>(
         onProgress(bringing * share, 1);
       };
       const capture = await subject.bring(onShare);
-      const measured = await thread.measure(capture, partOf(onProgress, brought, 1), (held, sent, tell) =>
+      return thread.measure(subject.identity, capture, partOf(onProgress, brought, 1), (held, sent, tell) =>
         work(held, sent, tell, capture),
       );
-      await thread.rest();
-      return measured;
     },
   });
 }
@@ -72,9 +70,7 @@ function storeBeside(capture: Capture, rule: WholeRule, { urgency, signal }: Tur
     signal: signal ? AbortSignal.any([signal, giving.signal]) : giving.signal,
     async work(thread) {
       isBegun = true;
-      const found = await thread.measure(capture, unheard, (held, sent) => held.store(sent, rule));
-      await thread.rest();
-      return found;
+      return thread.measure(rule.identity, capture, unheard, (held, sent) => held.store(sent, rule));
     },
   });
   study.catch(() => {}); // whoever waits for it hears of it
@@ -134,9 +130,7 @@ export const engine: Engine = {
         const capture = await subject.bring(() => {});
         if (!isSentInAnInstant(capture)) return null;
         const rule = ruleOf(subject, choices);
-        const look = await thread.measure(capture, unheard, (held, sent) => held.firstLook(sent, rule));
-        await thread.rest();
-        return look;
+        return thread.measure(subject.identity, capture, unheard, (held, sent) => held.firstLook(sent, rule));
       },
     }),
   healthy: (subject, { choices, fitted }, turn) =>
