@@ -69,3 +69,18 @@ export function bandKinds(
   for (const band of bandsOf(lane)) kinds.set(band.label, (kinds.get(band.label) ?? new Map()).set(band.look, band));
   return [...kinds].map(([label, looks]) => [label, [...looks.values()]] as const);
 }
+
+/**
+ * Lines of a lane's own recording, and those of another one below them, which share one key: which is which, their colours tell.
+ *
+ * @param of  the other recording that a line is of.
+ * @returns all as own where none is the lane's own.
+ */
+export function ownAndBehind<T>(
+  lines: readonly T[],
+  of: (line: T) => string | undefined,
+): { readonly own: readonly T[]; readonly behind: readonly T[] } {
+  const own = lines.filter((line) => of(line) === undefined);
+  if (own.length === 0) return { own: lines, behind: [] };
+  return { own, behind: lines.filter((line) => of(line) !== undefined) };
+}

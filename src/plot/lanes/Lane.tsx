@@ -1,7 +1,7 @@
 // One lane: its sheet, its canvas, and its title with each channel named beside its line.
 
 import { type Component, createEffect, createUniqueId, For, type JSX, onCleanup, onMount, Show } from "solid-js";
-import { type BandLayer, bandKinds, linesOf } from "../../drawing/layer.ts";
+import { type BandLayer, bandKinds, linesOf, ownAndBehind } from "../../drawing/layer.ts";
 import { showUnit } from "../../signal/written/writing.ts";
 import type { Colours } from "../stage/colours.ts";
 import { frame } from "../stage/frame.ts";
@@ -82,17 +82,13 @@ export const Lane: Component<LaneProps> = (props) => {
   );
 };
 
-/**
- * A lone channel that the title already names needs no key of its own. Lines of another recording below the lane's own share
- * one: which is which, their colours tell.
- */
+/** A lone channel that the title already names needs no key of its own. */
 function keysOf(lane: LaneLook): { readonly own: readonly TraceStyle[]; readonly behind: readonly TraceStyle[] } {
   const traces = linesOf(lane);
+  if (traces.length === 1 && lane.namesTrace) return { own: [], behind: [] };
   const styles = traceStyles(traces);
   const inOrder = traces.map((trace) => styles.find((style) => style.trace === trace)!);
-  const own = inOrder.filter(({ trace }) => trace.of === undefined);
-  if (traces.length === 1 && lane.namesTrace) return { own: [], behind: [] };
-  return own.length === 0 ? { own: inOrder, behind: [] } : { own, behind: inOrder.filter((one) => !own.includes(one)) };
+  return ownAndBehind(inOrder, ({ trace }) => trace.of);
 }
 
 const Sample: Component<{ style: TraceStyle }> = (props) => (

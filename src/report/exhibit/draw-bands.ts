@@ -73,7 +73,7 @@ export function drawEnvelope(area: PlotArea, lane: LaneArea, band: BandLayer, dr
     opacity: dash === undefined ? undefined : behind.opacity,
   });
   const ground = tag("path", { d: ring(area, lane, band), fill: fillOf(band) });
-  return tag("g", { "data-envelope": look }, drawn === "filled" ? ground : "", line);
+  return tag("g", {}, drawn === "filled" ? ground : "", line);
 }
 
 function middleLine(area: PlotArea, lane: LaneArea, { look, times, middle: values }: BandLayer): string {

@@ -1,6 +1,6 @@
 // Lanes over one time axis: name with a sample of each line, numbers at the left, faint guides, the traces.
 
-import { bandKinds, bandsOf, linesOf } from "../../drawing/layer.ts";
+import { bandKinds, bandsOf, linesOf, ownAndBehind } from "../../drawing/layer.ts";
 import { toPixel } from "../../drawing/paths.ts";
 import { niceTicks, shownLevelTicks } from "../../drawing/scale.ts";
 import { decimalsIn, decimalsOfStep, formatNumber } from "../../signal/written/digits.ts";
@@ -39,11 +39,11 @@ function drawLane(area: PlotArea, lane: LaneArea, clip: string): string {
     drawTimeGrid(area, lane),
     drawLevels(lane),
     ...bandsOf(lane.lane).map((band) => drawBand(area, lane, band, clip)),
-    ...traces,
+    ...traces.map(({ markup }) => markup),
     tag("rect", { ...box, fill: "none", stroke: ink.hair, "stroke-width": weights.cell }),
     drawName(
       lane,
-      traces.some((trace) => trace.includes("data-envelope")),
+      traces.some(({ isHatched }) => isHatched),
     ),
   ].join("");
 }
@@ -92,15 +92,12 @@ interface Key {
   readonly text: string;
 }
 
-/** Lines of another recording below the lane's own share one key: which is which, their colours tell. */
 function keysOf(lane: SheetLane): readonly Key[] {
   const lines = linesOf(lane);
   if (lane.isKeyless || (lines.length === 1 && lane.namesTrace)) return [];
-  const own = lines.filter((line) => line.of === undefined);
-  const behind = lines.filter((line) => line.of !== undefined);
-  const alone = (line: SheetLine): Key => ({ lines: [line], text: line.label });
-  if (own.length === 0) return lines.map(alone);
-  return [...own.map(alone), ...(behind[0] ? [{ lines: behind, text: behind[0].of! }] : [])];
+  const { own, behind } = ownAndBehind(lines, (line) => line.of);
+  const alone = own.map((line): Key => ({ lines: [line], text: line.label }));
+  return [...alone, ...(behind[0] ? [{ lines: behind, text: behind[0].of! }] : [])];
 }
 
 const samplesWidth = ({ lines }: Key): number => lines.length * sampleRoom;

@@ -13,12 +13,17 @@ import type { SheetLine } from "./sheet.ts";
 /** Radius of a sample's dot, as a multiple of the line's width, and the dash of the guess between two. */
 const dot = { size: 1.6, dash: "0.4 1" } as const;
 
-/** One trace of a lane, clipped to the lane's box by `clip`: busy spans as envelopes, the rest as a line. */
-export function drawTrace(area: PlotArea, lane: LaneArea, trace: SheetLine, clip: string): string {
+/** One trace of a lane, clipped to the lane's box by `clip`: busy spans as envelopes, the rest as a line; and whether there are any. */
+export function drawTrace(
+  area: PlotArea,
+  lane: LaneArea,
+  trace: SheetLine,
+  clip: string,
+): { readonly markup: string; readonly isHatched: boolean } {
   const { line, envelopes } = partedLine(trace, area.x, lane.y);
   const drawn = envelopes.map((envelope) => drawEnvelope(area, lane, envelope, trace.isBehind ? "edges" : "filled"));
   const around = drawn.length === 0 ? "" : tag("g", { "clip-path": `url(#${clip})` }, ...drawn);
-  return around + drawLineOf(area, lane, line, clip);
+  return { markup: around + drawLineOf(area, lane, line, clip), isHatched: drawn.length > 0 };
 }
 
 function drawLineOf(area: PlotArea, lane: LaneArea, trace: SheetLine, clip: string): string {
