@@ -52,7 +52,7 @@ export function storeSentence(study: StoreStudy, { sureAir }: Limits): string {
 
 function airSentence({ isAirUnknown, litres }: StoreStudy): string {
   if (isAirUnknown) {
-    return "No air flow was recorded, nor anything that stands for it, so shares are judged in place of grams";
+    return "No air flow was recorded, nor anything that stands for it, so the share of oxygen that is stored is judged, as at a usual flow of light running";
   }
   return litres === null
     ? "No air flow was recorded; it was worked out for an engine of usual size, and a larger engine has a larger catalyst"
