@@ -3,6 +3,8 @@
 import { expect, test } from "vitest";
 import { openBytes } from "../capture/open.ts";
 import { findLiftOffs } from "../exhaust/make.ts";
+import { logged as asked, fallsOf, foreignPlants, riddenBy } from "../judges/slow-logs.ts";
+import { chanceOf } from "../judges/third-plant/chance.ts";
 import { random } from "../reference/recorders.ts";
 import { textOf } from "./delays.ts";
 import { type Logged, logOf } from "./log.ts";
@@ -44,3 +46,30 @@ test.each<[name: string, channels: readonly Logged[]]>([
     expect(Math.abs(counted[0]!.at - closing)).toBeLessThan(2);
   }
 });
+
+test("with two sensors alone a closing after a pull counts, and a lean spell of the mixture is called what it may be", async () => {
+  for (const number of [7000, 7003, 7007]) {
+    const { events, closing } = await liftOffsOf(["front", "rear"], number);
+    const counted = events.filter(({ rejected }) => rejected === null);
+    expect(counted.map(({ at }) => Math.abs(at - closing) < 2)).toEqual([true]);
+    const creep = events.find(({ at }) => at > 50 && at < 60);
+    expect(creep?.rejected).toMatch(/may be a lean spell/);
+  }
+});
+
+// The foreign plants' sensors follow Nernst's law: in air they stand lower than in any mixture of the loop.
+test.each(foreignPlants)(
+  "with two sensors alone the cuts of the %s plant are told by how low the front stands",
+  async (plant) => {
+    const ridden = riddenBy(plant, 1);
+    const rule = { channels: ["front", "rear"], answers: [0.04, 0.044], writes: "rounds", noise: 0 } as const;
+    const text = asked(ridden, rule, chanceOf(`two sensors ${plant}`));
+    const read = await openBytes(new TextEncoder().encode(text), {});
+    if (!read.ok) throw new Error(read.problem.what);
+    const events = findLiftOffs(read.value, 1);
+    const falls = fallsOf(ridden);
+    const found = falls.flatMap((fall) => events.find(({ at }) => Math.abs(at - fall.at) < 2.5) ?? []);
+    expect(found.length).toBeGreaterThan(2);
+    expect(found.filter(({ rejected }) => rejected?.includes("may be a lean spell"))).toEqual([]);
+  },
+);

@@ -21,7 +21,8 @@ import { type CutFacts, cutFactsOf } from "./fuel-cut.ts";
 import type { FrontRule, LeanSpell } from "./lean-spells.ts";
 import { oxygenShare, transportTime } from "./oxygen.ts";
 import { doubtOf, type RearScene, type RearStory, rearStory } from "./rear-story.ts";
-import { hasWitness, nothingMoves, steadyThrough } from "./steady.ts";
+import { mayBeLean } from "./stands-out.ts";
+import { anyMoves, hasWitness, nothingMoves, steadyThrough } from "./steady.ts";
 
 /** What all lift-offs of a capture are measured against. */
 export interface LiftOffScene {
@@ -33,6 +34,8 @@ export interface LiftOffScene {
   readonly pipe: AnalysisChoices["pipe"] | undefined;
   /** Taken off both sensors, V. */
   readonly offset: number;
+  /** Whether the front alone tells a lean spell from the loop's own. */
+  readonly standsOut: (spell: LeanSpell) => boolean;
 }
 
 export function measureLiftOff(
@@ -136,7 +139,7 @@ function isFoldedSwing(
 
 /** What speaks against judging by this event; empty when it is valid. */
 function refusalsOf(
-  { channels, rearAwake, limits, front }: LiftOffScene,
+  { channels, rearAwake, limits, front, standsOut }: LiftOffScene,
   spell: LeanSpell,
   story: RearStory,
   facts: CutFacts,
@@ -156,6 +159,8 @@ function refusalsOf(
   }
   if (facts.fuelCut === "unknown" && steadyThrough(channels, { from: spell.fall.time, to: spell.end }, limits))
     list.push("nothing that was recorded moved as it does when a foot is lifted");
+  else if (facts.fuelCut === "unknown" && !anyMoves(channels, spell.fall.time, limits) && !standsOut(spell))
+    list.push(mayBeLean);
   if (facts.engineSpeed !== null && facts.engineSpeed < limits.engineRuns) list.push("the engine was not running");
   return list;
 }

@@ -12,6 +12,7 @@ import { groundOffset, levelled } from "./ground-offset.ts";
 import { type CutProof, frontRuleOf, type LeanSpell, leanSpells } from "./lean-spells.ts";
 import { behind, type LiftOffScene, measureLiftOff } from "./lift-off.ts";
 import { rearSceneOf } from "./rear-story.ts";
+import { outstanding } from "./stands-out.ts";
 import { unmeasuredClosings } from "./unmeasured.ts";
 
 /** How far from where the hand put it a fall of the front is looked for, s. */
@@ -45,7 +46,6 @@ function placedOf(
   const front = frontRuleOf(channels, limits);
   if (!front) return [];
   const rear = rearSceneOf(channels, limits);
-  const scene: LiftOffScene = { channels, limits, front, rear, rearAwake, pipe, offset };
   const isCut: CutProof = (lean) => {
     const { fuelCut, throttleClosed, isRefuted } = cutFactsOf(channels, lean, limits);
     if (isRefuted) return false;
@@ -53,6 +53,8 @@ function placedOf(
     return isShown && throttleClosed !== null ? true : null;
   };
   const spells = leanSpells(front, limits, isCut);
+  const standsOut = outstanding(front, spells, limits);
+  const scene: LiftOffScene = { channels, limits, front, rear, rearAwake, pipe, offset, standsOut };
   const found = spells.filter((spell) => spell.isLiftOff);
   const measured = [
     ...found.map((spell) => measureLiftOff(scene, spell, { id: "", origin: "found" })),

@@ -33,6 +33,11 @@ export function nothingMoves(channels: BankChannels, fall: Seconds, limits: Limi
   return witnesses.includes(true) && !witnesses.includes(false);
 }
 
+/** True where something was recorded that moves so around the fall. */
+export const anyMoves = (channels: BankChannels, fall: Seconds, limits: Limits): boolean =>
+  witnessesOf(channels, fall, limits).includes(false) ||
+  ratioIsSteady(channels.manifoldPressure?.series, fall, after) === false;
+
 /** A foot that is lifted for so long slows the car by more than what counts as steady, but for a way downhill. s; own choice. */
 const slowsIn: Seconds = 4;
 const lookedAt: Seconds = 8;
@@ -56,8 +61,15 @@ export function steadyThrough(
 }
 
 /** Whether anything was recorded that moves when a foot is lifted. */
-export const hasWitness = ({ throttle, airFlow, load, engineSpeed, roadSpeed }: BankChannels): boolean =>
-  [throttle, airFlow, load, engineSpeed, roadSpeed].some((channel) => channel !== null && channel !== undefined);
+export const hasWitness = (channels: BankChannels): boolean =>
+  [
+    channels.throttle,
+    channels.airFlow,
+    channels.load,
+    channels.manifoldPressure,
+    channels.engineSpeed,
+    channels.roadSpeed,
+  ].some((channel) => channel !== null && channel !== undefined);
 
 /** Throttle, air flow, load, engine speed, road speed: whether each stood still; null where it says nothing. */
 function witnessesOf(channels: BankChannels, fall: Seconds, limits: Limits, span = after): (boolean | null)[] {
