@@ -175,6 +175,12 @@ function levelPlaces({ place, texts, within, scale = 1 }: DimensionRequest, [sta
   ]);
 }
 
+/** The box of one line of text where it was placed. */
+export function lineOfText({ x, y, anchor }: TextPlace, { width, size }: TextSize): Box {
+  const left = anchor === "start" ? x : anchor === "middle" ? x - width / 2 : x - width;
+  return { left, top: y - size * 0.9, right: left + width, bottom: y + size * 0.3 };
+}
+
 /** Lines of text under each other, from `top` down. */
 function block(texts: readonly TextSize[], x: number, top: number, anchor: TextPlace["anchor"]): Placed {
   let line = top;

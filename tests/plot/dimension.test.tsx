@@ -5,7 +5,7 @@ import { afterEach, describe, expect, test } from "vitest";
 import { gutter, margin } from "../../src/plot/stage/layout.ts";
 import type { DimensionEvent } from "../../src/plot/stage/types.ts";
 import { measured } from "../../src/signal/numbers/reading.ts";
-import { type Bench, delay, drag, frames, openBench, press, touch } from "./fixture.tsx";
+import { type Bench, delay, drag, frames, openBench, press, touch, windowOf, windows } from "./fixture.tsx";
 
 afterEach(cleanup);
 
@@ -20,6 +20,20 @@ describe("a dimension", () => {
   test("says its value, its bounds and its label", async () => {
     const bench = await openBench({ dimensions: [delay] });
     expect(texts(bench)).toEqual(["2.0\u00a0s", "1.9 … 2.1, front to rear"]);
+  });
+
+  test("has a ground behind its words where a trace runs through them wherever they stand, and none where there is room", async () => {
+    const everywhere = windowOf("front", 0.05, (time) => Math.sin(40 * time));
+    const covered = await openBench({ dimensions: [delay], windows: new Map([...windows, ["front", everywhere]]) });
+    const [value, note] = [...covered.container.querySelectorAll(".dimension text")].map((text) =>
+      text.getBoundingClientRect(),
+    );
+    const grounds = [...covered.container.querySelectorAll(".text-ground")].map((one) => one.getBoundingClientRect());
+    for (const word of [value!, note!])
+      expect(grounds.some(({ left, right }) => left <= word.left + 3 && right >= word.right - 3)).toBe(true);
+    cleanup();
+    const free = await openBench({ dimensions: [delay] });
+    expect(free.container.querySelectorAll(".dimension .text-ground")).toHaveLength(0);
   });
 
   test("has two ends, each a slider that says time and level", async () => {

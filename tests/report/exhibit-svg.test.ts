@@ -4,7 +4,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { linesOf } from "../../src/drawing/layer.ts";
 import { exhibitSvg } from "../../src/report/exhibit/exhibit-svg.ts";
-import type { ExhibitSheet } from "../../src/report/exhibit/sheet.ts";
+import type { ExhibitSheet, SheetLine } from "../../src/report/exhibit/sheet.ts";
 import { compactPen } from "../../src/report/paper/compact-pen.ts";
 import { airLane, lagged, sensors, sheet, speedLane, throttleLane } from "./samples.ts";
 
@@ -36,6 +36,15 @@ describe("the exhibit's words", () => {
     const texts = textsOf(exhibitSvg(sheet));
     expect(texts).toContain("0.05\u00a0s");
     expect(texts).toContain("0.04 … 0.06, front to rear");
+  });
+
+  test("stand on a plate where a trace runs through them wherever they might stand", () => {
+    const grounds = (lanes: ExhibitSheet["lanes"]) =>
+      parsed(exhibitSvg({ ...sheet, lanes })).querySelectorAll("[data-dimension] > rect").length;
+    const everywhere = lagged((t) => (Math.sin(60 * t) > 0 ? 1 : 0), 0.001, 20_000);
+    const [front, ...rest] = linesOf(sensors) as [SheetLine, ...SheetLine[]];
+    expect(grounds([{ ...sensors, layers: [{ ...front, ...everywhere }, ...rest] }, throttleLane])).toBeGreaterThan(0);
+    expect(grounds([{ ...sensors, layers: [] }, throttleLane])).toBe(0);
   });
 
   test("name each lane with its unit and each trace beside its line", () => {

@@ -3,6 +3,7 @@
 import { type Component, For, Show } from "solid-js";
 import type { Line } from "../../drawing/dimension.ts";
 import { arrowPath, linesPath } from "../../drawing/dimension-path.ts";
+import { Ground } from "../stage/Ground.tsx";
 import type { DimensionEvent, DimensionLook } from "../stage/types.ts";
 import { DimensionBody } from "./DimensionBody.tsx";
 import { DimensionEnd } from "./DimensionEnd.tsx";
@@ -55,6 +56,7 @@ export const DimensionEnds: Component<DimensionProps> = (props) => {
 
 const DimensionLines: Component<{ laid: LaidOut; clip: string }> = (props) => (
   <g clip-path={props.clip}>
+    <For each={props.laid.grounds}>{(box) => <Ground box={box} />}</For>
     <path class="dimension-halo" d={linesPath(allLines(props.laid))} />
     <path class="dimension-line" d={linesPath(allLines(props.laid))} />
     <path class="dimension-arrow" d={props.laid.geometry.arrows.map(arrowPath).join("")} />

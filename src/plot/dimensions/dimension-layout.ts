@@ -5,6 +5,7 @@ import {
   type DimensionGeometry,
   type DimensionRequest,
   dimensionGeometry,
+  lineOfText,
   type Point,
 } from "../../drawing/dimension.ts";
 import { asFrequency, dimensionTexts } from "../../drawing/dimension-text.ts";
@@ -23,6 +24,8 @@ export const noteSize = () => letterSize(13);
 export interface LaidOut {
   readonly geometry: DimensionGeometry;
   readonly texts: readonly string[];
+  /** Lines of its words that a trace runs through, however they are placed: they need a ground of their own. */
+  readonly grounds: readonly Box[];
   readonly from: Point;
   readonly to: Point;
   /** Pixel of the dimension line, kept within the lane. */
@@ -86,7 +89,10 @@ export function layOutDimensions(
       taken: (box) => room.overlapOf(box, look) + traceRoom * struckIn(box),
     });
     room.add(geometry.textBox);
-    laid.set(look.id, { geometry, texts: one.texts, from: one.asked.from, to: one.asked.to, place: one.asked.place });
+    const words = geometry.texts.map((place, i) => lineOfText(place, one.asked.texts[i]!));
+    const grounds = words.filter((box) => struckIn(box) > 0);
+    const { from, to, place } = one.asked;
+    laid.set(look.id, { geometry, texts: one.texts, grounds, from, to, place });
   }
   return { laid, left: seen.length - requests.length };
 }

@@ -6,6 +6,7 @@ import type { Box } from "../../drawing/boxes.ts";
 import { type LineLayer, linesOf } from "../../drawing/layer.ts";
 import { toPixel } from "../../drawing/paths.ts";
 import { formatDifference, formatValue } from "../../signal/written/reading-text.ts";
+import { Ground } from "../stage/Ground.tsx";
 import { axisHeight, gutter, margin } from "../stage/layout.ts";
 import type { Stage } from "../stage/stage.ts";
 import { textWidth } from "../stage/text-width.ts";
@@ -86,17 +87,6 @@ const Flag: Component<{ flag: TimeFlag; y: number }> = (props) => (
       {props.flag.text}
     </text>
   </g>
-);
-
-/** Hides the trace behind a text that finds no free place in its lane. */
-const Ground: Component<{ readonly box: Box }> = (props) => (
-  <rect
-    class="readout-ground"
-    x={props.box.left}
-    y={props.box.top}
-    width={props.box.right - props.box.left}
-    height={props.box.bottom - props.box.top}
-  />
 );
 
 /** The lines through all lanes, which no value of another one stands on. */

@@ -6,8 +6,8 @@ import {
   type DimensionGeometry,
   dimensionGeometry,
   type Line,
+  lineOfText,
   type Point,
-  type TextPlace,
   type TextSize,
 } from "../../drawing/dimension.ts";
 import { dimensionTexts } from "../../drawing/dimension-text.ts";
@@ -17,7 +17,7 @@ import { toPixel } from "../../drawing/paths.ts";
 import { TakenRoom } from "../../drawing/taken.ts";
 import { ink, weights } from "../paper/ink.ts";
 import { textWidth, type Weight } from "../paper/metrics.ts";
-import { label, mm, stroke, tag } from "../paper/svg.ts";
+import { label, mm, plate, stroke, tag } from "../paper/svg.ts";
 import { wrapAtMost } from "../paper/wrap.ts";
 import { bottom, right } from "./page.ts";
 import { isInView, type LaneArea, laneOf, onPaper, type PlotArea } from "./plot-area.ts";
@@ -75,11 +75,11 @@ function drawDimension(area: PlotArea, dimension: SheetDimension, { room, add, t
   const through = (box: TextBox) => lines.reduce((sum, line) => sum + struck(line, box, [area.x, lane.y], scale), 0);
   const taken = (box: TextBox) => room.overlapOf(box) + traceRoom * through(box);
   const geometry = dimensionGeometry({ ...ends(area, lane, dimension), texts, within: within(lane), taken, scale });
-  geometry.texts.forEach((place, i) => {
-    add(lineBox(place, texts[i]!));
-  });
+  const words = geometry.texts.map((place, i) => lineOfText(place, texts[i]!));
+  for (const box of words) add(box);
   told?.(dimension.id, geometry.textBox);
-  return tag("g", { "data-dimension": dimension.id }, drawGeometry(geometry), drawTexts(geometry, texts));
+  const plates = words.filter((box) => through(box) > 0).map(plate);
+  return tag("g", { "data-dimension": dimension.id }, ...plates, drawGeometry(geometry), drawTexts(geometry, texts));
 }
 
 function ends(area: PlotArea, lane: LaneArea, { kind, from, to, place }: SheetDimension) {
@@ -108,12 +108,6 @@ function textsOf({ reading, label: words }: SheetDimension): DimensionText[] {
     sized(value, { size: valueSize, weight: 600, fill: ink.line }),
     ...lines.map((text) => sized(text, { size: smallSize, weight: 400, fill: ink.soft })),
   ];
-}
-
-/** The box of one line of text, mm. */
-function lineBox({ x, y, anchor }: TextPlace, { width, size }: TextSize): TextBox {
-  const left = anchor === "start" ? x : anchor === "middle" ? x - width / 2 : x - width;
-  return { left, top: y - size * 0.9, right: left + width, bottom: y + size * 0.3 };
 }
 
 const sized = (text: string, look: { size: number; weight: Weight; fill: string }): DimensionText => ({
