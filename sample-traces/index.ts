@@ -99,8 +99,8 @@ export const knownGoodTraces: readonly KnownGoodTrace[] = [
     name: "Hatchback 1.6, aged but sound (simulated)",
     vehicleFamily: "hatchback",
     engineSize: 1.6,
-    conditions: "Warm. Three lift-offs from about 3,900 rpm, about 8 g/s of air in the cut.",
-    because: "Its catalyst was made to hold 1.3 g of oxygen: aged, and well able to do its work.",
+    conditions: "Warm. Three lift-offs from about 3900\u00a0rpm, about 8\u00a0g/s of air in the cut.",
+    because: "Its catalyst was made to hold 1.3\u00a0g of oxygen: aged, and well able to do its work.",
     url: new URL("./known-good-hatchback-aged-scope.csv.gz", import.meta.url),
   },
   {
@@ -109,8 +109,8 @@ export const knownGoodTraces: readonly KnownGoodTrace[] = [
     name: "City car 1.0, sound (simulated)",
     vehicleFamily: "city car",
     engineSize: 1,
-    conditions: "Warm. Three lift-offs from about 3,900 rpm, about 5 g/s of air in the cut.",
-    because: "Its catalyst was made to hold 1.4 g of oxygen, as a fresh one of its size.",
+    conditions: "Warm. Three lift-offs from about 3900\u00a0rpm, about 5\u00a0g/s of air in the cut.",
+    because: "Its catalyst was made to hold 1.4\u00a0g of oxygen, as a fresh one of its size.",
     url: new URL("./known-good-city-car-scope.csv.gz", import.meta.url),
   },
   {
@@ -119,8 +119,8 @@ export const knownGoodTraces: readonly KnownGoodTrace[] = [
     name: "Estate 2.0, sound (simulated)",
     vehicleFamily: "estate",
     engineSize: 2,
-    conditions: "Warm. Three lift-offs from about 3,900 rpm, about 10 g/s of air in the cut.",
-    because: "Its catalyst was made to hold 2.6 g of oxygen, as a fresh one of its size.",
+    conditions: "Warm. Three lift-offs from about 3900\u00a0rpm, about 10\u00a0g/s of air in the cut.",
+    because: "Its catalyst was made to hold 2.6\u00a0g of oxygen, as a fresh one of its size.",
     url: new URL("./known-good-estate-scope.csv.gz", import.meta.url),
   },
 ];

@@ -66,6 +66,22 @@ const sensorWords: Readonly<Record<SensorReadingName, string>> = {
   leanToRich: "Lean to rich",
 };
 
+/** Said under a name that does not say it all, by the levels in force. */
+export function sensorMeaning(
+  name: SensorReadingName,
+  { switchLevel, lowLevel, highLevel }: Pick<Limits, "switchLevel" | "lowLevel" | "highLevel">,
+): string | undefined {
+  const [low, high] = [formatValue(lowLevel, "V"), formatValue(highLevel, "V")];
+  const said: Partial<Record<SensorReadingName, string>> = {
+    frequency: "full swings, up and down, in a second",
+    amplitude: "from lean to rich; single spikes left out",
+    richShare: `of the time above ${formatValue(switchLevel, "V")}`,
+    richToLean: `time of the fall from ${high} to ${low}`,
+    leanToRich: `time of the rise from ${low} to ${high}`,
+  };
+  return said[name];
+}
+
 /** As a table's row or an exhibit names it: with the level in force where one is counted. */
 export const sensorWord = (name: SensorReadingName, { switchLevel }: Pick<Limits, "switchLevel">): string =>
   name === "crossings" ? `${sensorWords.crossings} of ${formatValue(switchLevel, "V")}` : sensorWords[name];

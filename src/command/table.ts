@@ -62,7 +62,7 @@ function findings({ findings }: Analysis): string[] {
 
 const sensorRows: readonly (readonly [keyof Sensor, string])[] = [
   ["frequency", "switching frequency"],
-  ["amplitude", "amplitude"],
+  ["amplitude", "swing"],
   ["minimum", "minimum"],
   ["maximum", "maximum"],
   ["mean", "mean"],
@@ -86,10 +86,10 @@ function sensors({ sensors: { front, rear } }: Analysis): string[] {
 
 const activityRows: readonly (readonly [keyof Activity, string])[] = [
   ["crossingRatio", "crossings"],
-  ["amplitudeRatio", "amplitude"],
+  ["amplitudeRatio", "swing"],
   ["lengthRatio", "movement, all in all"],
-  ["ownLevelRatio", "crossings of its own mid-level"],
-  ["lag", "lag"],
+  ["ownLevelRatio", "crossings of its own middle"],
+  ["lag", "rear later by"],
 ];
 
 /** Fuel cuts are part of the whole, and both sensors go lean in them: said where the ratios stand. */
@@ -107,7 +107,7 @@ function stretches({ stretches }: Analysis): string[] {
   return [
     "Stretches",
     ...columns([
-      ["", "", "crossing ratio", "amplitude ratio", ""],
+      ["", "", "crossings", "swing", ""],
       ...stretches.map((s) => [
         `  ${s.kind}`,
         spanInWords(s),

@@ -7,7 +7,7 @@ import type { Activity, ActivityReadingName, Sensor, SensorReadingName } from ".
 import { formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
-import { activityMeanings, activityWords, sensorOrder, sensorWord } from "../words.ts";
+import { activityMeanings, activityWords, sensorMeaning, sensorOrder, sensorWord } from "../words.ts";
 import { BecauseRow } from "./BecauseRow.tsx";
 import { ChannelLevelsTable } from "./ChannelLevelsTable.tsx";
 import { ReadingDoor } from "./ReadingDoor.tsx";
@@ -131,7 +131,12 @@ const SensorRow: Component<{ readonly readings: SpanReadings; readonly name: Sen
   return (
     <>
       <tr>
-        <th scope="row">{sensorWord(props.name, desk.limits())}</th>
+        <th scope="row">
+          {sensorWord(props.name, desk.limits())}
+          <Show when={sensorMeaning(props.name, desk.limits())}>
+            {(says) => <span class="soft meaning">{says()}</span>}
+          </Show>
+        </th>
         <For each={sides}>
           {(side) => (
             <SensorCell

@@ -70,6 +70,7 @@ function laneLook(lane: Lane, all: ReadonlyMap<string, Drawn>, limits: Guide): L
       title: titled,
       unit: first.channel.unit,
       namesTrace: isNamed,
+      ...(!isMixed && first.from !== null ? { isOfAnother: true } : {}),
       layers: isNamed ? [{ ...first.trace, label: titled }] : drawn.map(named),
       scale: lane.scale,
       share: lane.share,

@@ -105,16 +105,32 @@ const ValueTable: Component<InstantBarProps> = (props) => {
   );
 };
 
+/** No sensor of a car tells less apart, in the unit of storage; own choice. */
+const finest: Readonly<Record<string, number>> = {
+  V: 0.001,
+  "%": 0.1,
+  "1/min": 1,
+  "g/s": 0.01,
+  degC: 0.1,
+  "km/h": 0.1,
+  kPa: 0.1,
+};
+
+/** The last digit that a value deserves: its third, but never finer than any sensor. */
+function grain(values: readonly number[], unit: string): number {
+  const larger = Math.max(...values.map(Math.abs));
+  // What is left of a sum near zero has no digits of its own.
+  const third = 10 ** (Math.floor(Math.log10(larger < 1e-6 ? 1 : larger)) - 2);
+  return Math.max(third, finest[unit] ?? 0);
+}
+
 function valueText(found: CursorValue | undefined, unit: string): string {
   if (!found) return "";
   if (found.value === null) return "nothing recorded here";
-  return formatValue(found.value, unit);
+  return formatValue(found.value, unit, unit in finest ? grain([found.value], unit) : undefined);
 }
 
 function differenceText(here: CursorValue | undefined, held: CursorValue | undefined, unit: string): string {
   if (!here || !held || here.value === null || held.value === null) return "";
-  const larger = Math.max(Math.abs(here.value), Math.abs(held.value));
-  // What is left of a sum near zero has no digits of its own.
-  const size = larger < 1e-6 ? 1 : larger;
-  return formatDifference(here.value - held.value, unit, 10 ** (Math.floor(Math.log10(size)) - 2));
+  return formatDifference(here.value - held.value, unit, grain([here.value, held.value], unit));
 }

@@ -104,6 +104,7 @@ const HandLine: Component<{ readonly cause: HandCause; readonly row: HandRow }> 
         <textarea
           rows={2}
           aria-label={`${words().name}: value`}
+          placeholder="what was seen"
           value={props.row.value}
           maxLength={5000}
           onInput={(event) => change({ value: event.currentTarget.value })}
@@ -135,9 +136,10 @@ const ByAndWhen: Component<{
   readonly row: HandRow;
   readonly onChange: (part: Partial<HandRow>) => void;
 }> = (props) => (
-  <>
+  <div class="by-and-when">
     <input
       aria-label={`${props.of}: by`}
+      placeholder="by"
       value={props.row.by}
       maxLength={500}
       onInput={(event) => props.onChange({ by: event.currentTarget.value })}
@@ -148,7 +150,7 @@ const ByAndWhen: Component<{
       value={props.row.at}
       onInput={(event) => props.onChange({ at: event.currentTarget.value })}
     />
-  </>
+  </div>
 );
 
 const ResultChoice: Component<{

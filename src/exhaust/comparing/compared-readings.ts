@@ -54,7 +54,7 @@ function overEvents(events: readonly ComparedLiftOff[], name: EventReading, unit
 }
 
 const activityRows: readonly (readonly [keyof Activity, string, SharedReading["by"], LimitName])[] = [
-  ["amplitudeRatio", "Rear over front, amplitude", "ratio", "repeatLevel"],
+  ["amplitudeRatio", "Rear over front, swing", "ratio", "repeatLevel"],
   ["crossingRatio", "Rear over front, crossings", "ratio", "repeatLevel"],
   ["lengthRatio", "Rear over front, movement all in all", "difference", "repeatLevel"],
   ["ownLevelRatio", "Rear over front, crossings of its own middle", "difference", "repeatCount"],
@@ -64,7 +64,7 @@ const activityRows: readonly (readonly [keyof Activity, string, SharedReading["b
 
 const sensorRows: readonly (readonly [keyof Sensor, string, SharedReading["by"], LimitName])[] = [
   ["frequency", "switching frequency", "ratio", "repeatTime"],
-  ["amplitude", "amplitude", "ratio", "repeatLevel"],
+  ["amplitude", "swing", "ratio", "repeatLevel"],
   ["minimum", "minimum", "difference", "repeatLevel"],
   ["maximum", "maximum", "ratio", "repeatLevel"],
   ["richShare", "rich share", "difference", "repeatLevel"],

@@ -89,10 +89,7 @@ const plans: readonly Plan[] = [
     channels: [...sensorsOnly, "engine speed"],
     rate: scopeRate,
     cautions: [],
-    missingIn: (all) =>
-      holdsFit(all, "idle")
-        ? ""
-        : "No idle that can be judged: hot, closed loop, at least 20 front cycles, sampled fast enough.",
+    missingIn: (all) => steadyMissing(all, "idle"),
   },
   {
     id: "cruise",
@@ -104,10 +101,7 @@ const plans: readonly Plan[] = [
     channels: [...sensorsOnly, "engine speed", "air flow"],
     rate: scopeRate,
     cautions: ["On the road: a second person records, the driver drives."],
-    missingIn: (all) =>
-      holdsFit(all, "cruise")
-        ? ""
-        : "No steady cruise that can be judged: hot, closed loop, at least 20 front cycles, sampled fast enough.",
+    missingIn: (all) => steadyMissing(all, "cruise"),
   },
   {
     id: "lift-off",
@@ -143,27 +137,38 @@ export function recordingGuide(recorded: readonly Recorded[]): RecordingGuide {
     return { ...plan, what: plan.what.map(asWritten), done: missing === "", missing };
   });
   const first = steps.find(({ done }) => !done);
-  const failedLast = failedIn(recorded.at(-1));
+  const failed = longestUnfit(recorded.slice(-1), ["idle", "cruise"])?.because ?? null;
   return {
     cautions: cautions.map(asWritten),
     connections: connections.map(asWritten),
-    failedLast,
+    failedLast: failed !== null && first?.missing.includes(failed) ? null : failed,
     steps,
     next: first ? `Record next: ${first.title.toLowerCase()}. ${first.missing}` : "",
   };
 }
 
-function failedIn(last: Recorded | undefined): string | null {
-  const unfit = (last?.analysis.stretches ?? []).filter(
-    ({ fit, kind }) => !fit && (kind === "idle" || kind === "cruise"),
-  );
-  if (unfit.length === 0) return null;
-  const longest = unfit.reduce((best, one) => (one.to - one.from > best.to - best.from ? one : best));
-  return longest.because;
-}
-
 const isHot = ({ analysis: { awake, warmth } }: Recorded): boolean =>
   awake.front?.awakeFrom != null && awake.rear?.awakeFrom != null && warmth.hotFrom !== null;
+
+/** Names the condition that failed where such running was recorded: of the longest part, for it came nearest. */
+function steadyMissing(all: readonly Recorded[], kind: "idle" | "cruise"): string {
+  if (holdsFit(all, kind)) return "";
+  const name = kind === "idle" ? "idle" : "steady cruise";
+  const longest = longestUnfit(all, [kind]);
+  return longest
+    ? `The ${name} recorded cannot be judged. ${longest.because}`
+    : `No ${name} with engine and catalyst hot was recorded.`;
+}
+
+function longestUnfit(all: readonly Recorded[], kinds: readonly StretchKind[]): Stretch | null {
+  const unfit = all
+    .flatMap(({ analysis }) => analysis.stretches)
+    .filter(({ fit, kind }) => !fit && kinds.includes(kind));
+  return unfit.reduce<Stretch | null>(
+    (best, one) => (best === null || one.to - one.from > best.to - best.from ? one : best),
+    null,
+  );
+}
 
 const holdsFit = (all: readonly Recorded[], kind: StretchKind): boolean =>
   all.some(({ analysis: { stretches, awake } }) =>

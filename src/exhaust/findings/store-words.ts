@@ -47,14 +47,14 @@ export function storeSentence(study: StoreStudy, { sureAir }: Limits): string {
     return `Fitted to everything recorded, the catalyst holds ${inWords(reading)} of oxygen; that ${share}`;
   const value = Math.max(asTaken.low, Math.min(best.guess.store, asTaken.high));
   const held = inWords({ value, ...asTaken, unit: "g", grade: "measured" });
-  return `${airSentence(study)}. By that the catalyst holds ${held} of oxygen; that ${share}`;
+  return `The catalyst holds ${held} of oxygen, ${airTaken(study)}; that ${share}`;
 }
 
-function airSentence({ isAirUnknown, litres }: StoreStudy): string {
-  if (isAirUnknown) {
-    return "No air flow was recorded, nor anything that stands for it, so the share of oxygen that is stored is judged, as at a usual flow of light running";
-  }
+/** What stands for the air flow that was not recorded. */
+function airTaken({ isAirUnknown, litres }: StoreStudy): string {
+  if (isAirUnknown)
+    return "by a usual flow of light running, for no air flow was recorded nor anything that stands for it";
   return litres === null
-    ? "No air flow was recorded; it was worked out for an engine of usual size, and a larger engine has a larger catalyst"
-    : `No air flow was recorded; it was worked out for this engine of ${quantity(litres, "l")}`;
+    ? "by the air that an engine of usual size draws, for no air flow was recorded (a larger engine has a larger catalyst)"
+    : `by the air that this engine of ${quantity(litres, "l")} draws, for no air flow was recorded`;
 }

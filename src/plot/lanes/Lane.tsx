@@ -56,7 +56,7 @@ export const Lane: Component<LaneProps> = (props) => {
         style={{ left: `${gutter + 10}px`, right: `${margin + 4}px`, top: `${box().top + 2}px` }}
       >
         <h3>
-          <span class="lane-title">
+          <span class="lane-title" classList={{ "lane-of-another": props.lane.isOfAnother === true }}>
             {props.lane.title}
             {showUnit(props.lane.unit) && ", "}
           </span>

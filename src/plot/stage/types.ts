@@ -18,6 +18,8 @@ export interface LaneLook {
   readonly title: string;
   /** It was made for one trace, which the title names: alone, that trace needs no key of its own. */
   readonly namesTrace?: boolean;
+  /** All its traces are of another recording, which the title names. */
+  readonly isOfAnother?: boolean;
   readonly unit: string;
   readonly layers: readonly Layer[];
   readonly scale: "fit" | Range;
