@@ -1,8 +1,8 @@
 // Hands on the trace of the built page: by finger on a tablet and a phone, by mouse and by key; and moving about.
 
 import type { Page } from "playwright";
-import { describe, expect, test } from "vitest";
-import { leave, useBrowser } from "./page.ts";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { leave, useBrowser, type Visit } from "./page.ts";
 import { claimOf, isSaved, liftOffs, openFile, thinned } from "./steps.ts";
 
 const browser = useBrowser();
@@ -70,11 +70,18 @@ describe.each(["tablet", "phone"] as const)("by finger on a %s", (size) => {
   });
 });
 
-describe("by key", () => {
-  test("R reads in the middle of the view, arrows go on, M holds, and a slider tells the values", async () => {
-    const visit = await browser.visit();
-    const { page } = visit;
+describe("by mouse and key, in one visit", () => {
+  let visit: Visit;
+  let page: Page;
+  beforeAll(async () => {
+    visit = await browser.visit();
+    page = visit.page;
     await openFile(page, sample);
+    await liftOffs(page, 3);
+  });
+  afterAll(() => leave(visit));
+
+  test("R reads in the middle of the view, arrows go on, M holds, and a slider tells the values", async () => {
     await page.keyboard.press("r");
     const slider = page.getByRole("slider", { name: "Read here" });
     await expect.poll(() => slider.evaluate((one) => one === document.activeElement)).toBe(true);
@@ -84,29 +91,10 @@ describe("by key", () => {
     await page.keyboard.press("Shift+ArrowRight");
     expect(Number(await slider.getAttribute("aria-valuenow"))).toBeGreaterThan(first);
     await page.getByText(/from the held/).waitFor();
-    await leave(visit);
-  });
-
-  test("single letters can be turned off", async () => {
-    const visit = await browser.visit();
-    const { page } = visit;
-    await openFile(page, sample);
-    await page.getByRole("button", { name: "More" }).click();
-    await page.getByRole("button", { name: "Size and keys …" }).click();
-    await page.getByRole("checkbox", { name: /Single letters are keys/ }).uncheck();
-    await page.keyboard.press("Escape");
-    await page.keyboard.press("t");
-    expect(await page.getByRole("button", { name: "Time pair", exact: true }).getAttribute("aria-pressed")).toBe(
-      "false",
-    );
-    await leave(visit);
+    await page.getByRole("button", { name: "End reading out" }).click();
   });
 
   test("the row of stretches is one stop, and arrows reach each of them", async () => {
-    const visit = await browser.visit();
-    const { page } = visit;
-    await openFile(page, sample);
-    await liftOffs(page, 3);
     const row = page.getByRole("toolbar", { name: "Stretches" });
     const all = row.getByRole("button");
     expect(await row.locator("[tabindex='0']").count()).toBe(1);
@@ -114,75 +102,9 @@ describe("by key", () => {
     for (let i = 1; i < (await all.count()); i++) await page.keyboard.press("ArrowRight");
     expect(await all.last().evaluate((one) => one === document.activeElement)).toBe(true);
     expect(await all.last().getAttribute("aria-current")).toBe("true");
-    await leave(visit);
   });
-});
 
-describe("moving about", () => {
-  test("to a box, back and forward, by words; a named span and the view are there after a reload", async () => {
-    const visit = await browser.visit();
-    const { page } = visit;
-    await openFile(page, sample);
-    await liftOffs(page, 3);
-    const whole = await viewOf(page);
-    const box = (await lanes(page).boundingBox())!;
-    const drag = async (from: readonly [number, number], to: readonly [number, number]) => {
-      await page.mouse.move(box.x + box.width * from[0], box.y + box.height * from[1]);
-      await page.mouse.down();
-      await page.mouse.move(box.x + box.width * to[0], box.y + box.height * to[1], { steps: 5 });
-      await page.mouse.up();
-    };
-
-    await page.getByRole("button", { name: "Zoom to a box" }).click();
-    await drag([0.3, 0.1], [0.5, 0.3]);
-    await expect.poll(() => viewOf(page)).not.toBe(whole);
-    expect(await page.getByRole("button", { name: "Hold scale" }).getAttribute("aria-pressed")).toBe("true");
-    const boxed = await viewOf(page);
-    await page.getByRole("button", { name: "View before" }).click();
-    expect(await viewOf(page)).toBe(whole);
-    await page.getByRole("button", { name: "View after" }).click();
-    expect(await viewOf(page)).toBe(boxed);
-
-    const goTo = page.getByRole("combobox", { name: "Go to" });
-    await goTo.fill("lift-off 2");
-    await page.keyboard.press("Enter");
-    await page.getByRole("button", { name: /^Lift-off 2 at/ }).waitFor();
-    await page.getByRole("slider", { name: /front to rear/ }).waitFor();
-    await goTo.fill("nowhere");
-    await page.getByText(/Nothing by that name/).waitFor();
-    await goTo.fill("1:10");
-    await page.keyboard.press("Enter");
-    await expect.poll(() => page.getByRole("slider", { name: "Read here" }).getAttribute("aria-valuenow")).toBe("70");
-
-    await page.getByRole("button", { name: "Choose a span" }).click();
-    await drag([0.3, 0.2], [0.7, 0.2]);
-    const span = page.getByRole("region", { name: "Span" });
-    await span.getByRole("button", { name: "Name it" }).click();
-    await span.getByRole("textbox", { name: "Name" }).fill("rough idle");
-    await page.keyboard.press("Enter");
-    await span.getByRole("button", { name: "Zoom to it" }).click();
-    await page
-      .getByRole("region", { name: "Marks and spans" })
-      .getByRole("button", { name: "Go to rough idle" })
-      .waitFor();
-    const [view, words] = [await viewOf(page), await span.getByRole("paragraph").textContent()];
-    await isSaved(page);
-    await page.waitForTimeout(500);
-    await page.reload();
-    await lanes(page).waitFor();
-    await expect.poll(() => viewOf(page)).toBe(view);
-    expect(await span.getByRole("paragraph").textContent()).toBe(words);
-    await goTo.fill("rough");
-    await page.getByRole("option", { name: /^rough idle/ }).waitFor();
-    await leave(visit);
-  });
-});
-
-describe("a pair", () => {
   test("lights up what it will be set on, agrees with the delay found, and refuses what cannot be", async () => {
-    const visit = await browser.visit();
-    const { page } = visit;
-    await openFile(page, sample);
     const [first] = await liftOffs(page, 3);
     const delay = claimOf((await first!.getAttribute("aria-label"))!.split("delay ")[1]!);
     await first!.click();
@@ -231,6 +153,72 @@ describe("a pair", () => {
     await page.mouse.move(line.x + line.width / 2 + 200, line.y + line.height / 2, { steps: 5 });
     await page.mouse.up();
     await expect.poll(() => hand.getByRole("paragraph").first().textContent()).not.toBe(before);
-    await leave(visit);
+  });
+
+  test("to a box, back and forward, by words; a named span and the view are there after a reload", async () => {
+    const whole = await viewOf(page);
+    const box = (await lanes(page).boundingBox())!;
+    const drag = async (from: readonly [number, number], to: readonly [number, number]) => {
+      await page.mouse.move(box.x + box.width * from[0], box.y + box.height * from[1]);
+      await page.mouse.down();
+      await page.mouse.move(box.x + box.width * to[0], box.y + box.height * to[1], { steps: 5 });
+      await page.mouse.up();
+    };
+
+    await page.getByRole("button", { name: "Zoom to a box" }).click();
+    await drag([0.3, 0.1], [0.5, 0.3]);
+    await expect.poll(() => viewOf(page)).not.toBe(whole);
+    expect(await page.getByRole("button", { name: "Hold scale" }).getAttribute("aria-pressed")).toBe("true");
+    const boxed = await viewOf(page);
+    await page.getByRole("button", { name: "View before" }).click();
+    expect(await viewOf(page)).toBe(whole);
+    await page.getByRole("button", { name: "View after" }).click();
+    expect(await viewOf(page)).toBe(boxed);
+
+    const goTo = page.getByRole("combobox", { name: "Go to" });
+    await goTo.fill("lift-off 2");
+    await page.keyboard.press("Enter");
+    await page.getByRole("button", { name: /^Lift-off 2 at/ }).waitFor();
+    await page.getByRole("slider", { name: /front to rear/ }).waitFor();
+    await goTo.fill("nowhere");
+    await page.getByText(/Nothing by that name/).waitFor();
+    await goTo.fill("1:10");
+    await page.keyboard.press("Enter");
+    await expect.poll(() => page.getByRole("slider", { name: "Read here" }).getAttribute("aria-valuenow")).toBe("70");
+
+    await page.getByRole("button", { name: "Choose a span" }).click();
+    await drag([0.3, 0.2], [0.7, 0.2]);
+    const span = page.getByRole("region", { name: "Span" });
+    await span.getByRole("button", { name: "Name it" }).click();
+    await span.getByRole("textbox", { name: "Name" }).fill("rough idle");
+    await page.keyboard.press("Enter");
+    const remembered = () => page.evaluate(() => localStorage.getItem("tracewright-views"));
+    await expect.poll(remembered).toMatch(/"span":\{/);
+    const unzoomed = await remembered();
+    await span.getByRole("button", { name: "Zoom to it" }).click();
+    await page
+      .getByRole("region", { name: "Marks and spans" })
+      .getByRole("button", { name: "Go to rough idle" })
+      .waitFor();
+    const [view, words] = [await viewOf(page), await span.getByRole("paragraph").textContent()];
+    await isSaved(page);
+    await expect.poll(remembered).not.toBe(unzoomed);
+    await page.reload();
+    await lanes(page).waitFor();
+    await expect.poll(() => viewOf(page)).toBe(view);
+    expect(await span.getByRole("paragraph").textContent()).toBe(words);
+    await goTo.fill("rough");
+    await page.getByRole("option", { name: /^rough idle/ }).waitFor();
+  });
+
+  test("single letters can be turned off", async () => {
+    await page.getByRole("button", { name: "More" }).click();
+    await page.getByRole("button", { name: "Size and keys …" }).click();
+    await page.getByRole("checkbox", { name: /Single letters are keys/ }).uncheck();
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("t");
+    expect(await page.getByRole("button", { name: "Time pair", exact: true }).getAttribute("aria-pressed")).toBe(
+      "false",
+    );
   });
 });

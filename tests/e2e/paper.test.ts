@@ -3,7 +3,7 @@
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { readWords } from "../ocr.ts";
 import { leave, useBrowser, type Visit } from "./page.ts";
-import { liftOffs, makeExhibit, openFile, samplePath } from "./steps.ts";
+import { isSaved, liftOffs, makeExhibit, openFile, samplePath } from "./steps.ts";
 
 const browser = useBrowser();
 let visit: Visit;
@@ -54,7 +54,7 @@ test("the job begins with the complaint, and what clearing destroys is saved fir
 test("it stands without a recording, also after a reload; then the recording is looked through for the freeze frame", async () => {
   const { page } = visit;
   await page.getByText("has no recording yet").waitFor();
-  await page.waitForTimeout(1500); // saved by itself soon after
+  await isSaved(page);
   await page.reload();
   await page.getByText("has no recording yet").waitFor();
   await openFile(page, samplePath("dead-catalyst-polled.csv"));

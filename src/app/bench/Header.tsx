@@ -4,7 +4,7 @@ import { type Component, createMemo, Show } from "solid-js";
 import { changeJob } from "../../job/edits/make.ts";
 import { useComparing } from "../comparing/comparing.ts";
 import { useGround } from "../core/ground.ts";
-import type { SavedState } from "../core/keeping.ts";
+import { type SavedState, saveWords } from "../core/keeping.ts";
 import { useSheets } from "../core/sheets.ts";
 import { useExhibits } from "../exhibits/exhibits.ts";
 import { saveBundle } from "../job/save-bundle.ts";
@@ -125,14 +125,6 @@ function createItems(isNarrow: () => boolean): () => readonly MenuItem[] {
     { label: "Keyboard", run: () => sheets.open("keyboard") },
   ];
 }
-
-const saveWords: Readonly<Record<SavedState, string>> = {
-  saved: "saved",
-  waiting: "saving",
-  saving: "saving",
-  failed: "not saved",
-  recording: "a recording is not kept",
-};
 
 const worse: Readonly<Partial<Record<SavedState, string>>> = {
   failed: "The job is not saved. It is tried again by itself.",

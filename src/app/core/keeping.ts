@@ -8,6 +8,15 @@ import type { Problem } from "../../problem.ts";
 /** "recording": the job is saved, but a recording of it will not be here after a reload. */
 export type SavedState = SaveState | "recording";
 
+/** Said beside the job's name. */
+export const saveWords: Readonly<Record<SavedState, string>> = {
+  saved: "saved",
+  waiting: "saving",
+  saving: "saving",
+  failed: "not saved",
+  recording: "a recording is not kept",
+};
+
 export interface Keeping {
   readonly state: Accessor<SavedState>;
   /** Something would be lost if the page were closed now. */

@@ -3,6 +3,7 @@
 import { type Component, type JSX, Show } from "solid-js";
 import { isEmpty } from "../../job/edits/make.ts";
 import { useGround } from "../core/ground.ts";
+import { saveWords } from "../core/keeping.ts";
 import { useSheets } from "../core/sheets.ts";
 import { useOffline } from "../offline/offline.ts";
 import { EarlyPicture } from "./EarlyPicture.tsx";
@@ -27,8 +28,10 @@ export const EmptyBench: Component<{
       {props.children}
       <Show when={!isEmpty(desk.job())}>
         <div class="row job-at-hand">
-          <p class="grow">
-            <strong>{desk.job().name}</strong> <span class="soft">has no recording yet.</span>
+          {/* biome-ignore lint/a11y/useSemanticElements: a line of words, no fieldset */}
+          <p class="grow" role="group" aria-label="Job">
+            <strong>{desk.job().name}</strong>{" "}
+            <span class="soft">has no recording yet · {saveWords[desk.saveState()]}</span>
           </p>
           <button type="button" class="main" onClick={() => sheets.open("paper")}>
             Job papers
