@@ -27,6 +27,7 @@ export default defineConfig({
         },
         test: {
           name: "chromium",
+          env: { ALL_TRIALS: process.env.ALL_TRIALS ?? "" },
           include: ["tests/**/*.test.tsx", "tests/**/*.browser.test.ts"],
           testTimeout: 30_000,
           expect: { poll: { timeout: 15_000 } },

@@ -20,4 +20,5 @@ render(
 
 /** A technician takes longer than this, ms, to choose a file. */
 const beforeChoosing = 1000;
-setTimeout(() => service.rehearse().catch(() => {}), beforeChoosing); // what fails here is told when it is wanted
+const rehearse = () => service.rehearse().catch(() => {}); // what fails here is told when it is wanted
+setTimeout(() => (window.requestIdleCallback ?? setTimeout)(rehearse), beforeChoosing); // WebKit knows no idle moments

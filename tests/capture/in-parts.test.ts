@@ -5,6 +5,7 @@ import { describe, expect, test } from "vitest";
 import { memorySource } from "../../src/capture/bytes/sources.ts";
 import { NotInParts } from "../../src/capture/model/reader.ts";
 import { readCapture } from "../../src/capture/readers.ts";
+import { ofKinds } from "../share.ts";
 import { asWhole, expectSame, inParts, quiet } from "./parted.ts";
 
 /** Rows of a text: three parts, the last of them a short one. */
@@ -107,7 +108,13 @@ describe("text in parts", () => {
     ],
     ["of a clock past midnight", (i) => clock(i / 1000 + 86_250), /^$/],
   ];
-  test.each(stamps)("is the same with stamps %s", async (_, stamp, said) => {
+  const shortOfStamps = [
+    "that start again at a border",
+    "that are missing now and then, a while long too",
+    "that step back at a border",
+    "that many rows share, and that start again",
+  ];
+  test.each(ofKinds(shortOfStamps, stamps))("is the same with stamps %s", async (_, stamp, said) => {
     const shape = { row: (i: number) => `${stamp(i)},${front(i)},${rear(i)}` };
     const capture = await expectSame(text(shape), "stamps.csv", {}, 1e-6);
     expect(capture.remarks.map(({ text: told }) => told).join()).toMatch(said);
@@ -152,7 +159,13 @@ describe("text in parts", () => {
     ],
     ["a polled log", { row: (i) => `${(i / 10).toFixed(1)},${front(i)},${rear(i)}` }],
   ];
-  test.each(wholeOnly)("is given up for %s", async (_, shape) => {
+  const shortOfWhole = [
+    "time that runs from late to early after a while",
+    "a log that becomes a polled one",
+    "a channel that begins late",
+    "a second table",
+  ];
+  test.each(ofKinds(shortOfWhole, wholeOnly))("is given up for %s", async (_, shape) => {
     await expect(inParts(text(shape), "odd.csv")).rejects.toThrow(NotInParts);
     await asWhole(text(shape), "odd.csv");
   });

@@ -5,36 +5,43 @@ import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import type { AxeResults } from "axe-core";
 import type { Page } from "playwright";
-import { describe, expect, test } from "vitest";
-import { beyondTheWindow, leave, sizes, useBrowser } from "./page.ts";
-import { states } from "./states.ts";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { isLongForm } from "../share.ts";
+import { beyondTheWindow, leave, sizes, useBrowser, type Visit } from "./page.ts";
+import { visits } from "./states.ts";
 
 const browser = useBrowser();
 const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
-/** `npm run full:accessible` looks at all of them on a phone and in forced colours; a plain run at the ones below. */
-const isWhole = process.env.ALL_TRIALS === "yes";
-
-/** Those that a phone shows otherwise than a tablet: papers, the exhibit's sheet. */
+/**
+ * Those that a phone shows otherwise than a tablet: papers, the exhibit's sheet. `npm run full:accessible` looks at all of them
+ * on a phone and in forced colours.
+ */
 const onPhone: readonly string[] = ["exhibit", "papers"];
 
-describe("each main state, in light and wide and then, unchanged, in dark on a tablet", () => {
-  test.each(states)("$name", async ({ name, reach }) => {
-    const visit = await browser.visit({ theme: "light", size: "wide" });
+describe.each(visits())("each main state, in light and wide and then, unchanged, in dark on a tablet", (...way) => {
+  let visit: Visit;
+  beforeAll(async () => {
+    visit = await browser.visit({ theme: "light", size: "wide" });
+    await visit.page.evaluate(axeSource);
+  });
+  afterAll(() => leave(visit));
+
+  test.each(way)("$name", async ({ name, reach }) => {
     const { page } = visit;
     await reach(page);
-    await page.evaluate(axeSource);
     await expectAccessible(page);
     await page.emulateMedia({ colorScheme: "dark" });
     await page.setViewportSize(sizes.tablet);
     await expectAccessible(page);
-    if (isWhole || onPhone.includes(name)) {
+    if (isLongForm || onPhone.includes(name)) {
       await page.setViewportSize(sizes.phone);
       await expectAccessible(page);
       await page.emulateMedia({ colorScheme: "light", forcedColors: "active" });
       await expectAccessible(page);
     }
-    await leave(visit);
+    await page.emulateMedia({ colorScheme: "light", forcedColors: "none" });
+    await page.setViewportSize(sizes.wide);
   });
 });
 

@@ -9,6 +9,7 @@ import { root } from "../../src/command/setup.mjs";
 import type { Analysis, Sensor } from "../../src/exhaust/terms/analysis.ts";
 import { formatReading } from "../../src/signal/written/reading-text.ts";
 import { readWords } from "../ocr.ts";
+import { ofKinds } from "../share.ts";
 import { leave, useBrowser, type Visit } from "./page.ts";
 import { claimOf, dropFiles, liftOffs, openFile, samplePath, thinned, truthOf } from "./steps.ts";
 
@@ -35,12 +36,15 @@ function measured(path: string): Analysis {
   return JSON.parse(execFileSync(process.execPath, call, { encoding: "utf8", maxBuffer: 1 << 27 })) as Analysis;
 }
 
-describe.each([
-  "good-catalyst-scope.csv.gz",
-  "dead-catalyst-scope.csv.gz",
-  "good-catalyst-polled.csv",
-  "dead-catalyst-polled.csv",
-])("%s on the page", (file) => {
+const files = [
+  ["good-catalyst-scope.csv.gz"],
+  ["dead-catalyst-scope.csv.gz"],
+  ["good-catalyst-polled.csv"],
+  ["dead-catalyst-polled.csv"],
+] as const;
+const short = ["dead-catalyst-scope.csv.gz", "good-catalyst-polled.csv", "dead-catalyst-polled.csv"];
+
+describe.each(ofKinds(short, files))("%s on the page", (file) => {
   const truth = truthOf(file.split(".")[0]!).liftOffs;
   let visit: Visit;
   let shown: string[];

@@ -7,7 +7,7 @@ import { liftOffs, thinned } from "./steps.ts";
 const browser = useBrowser();
 
 test.each(["tablet", "phone"] as const)("a newcomer on a %s", async (size) => {
-  const visit = await browser.visit({ size, touch: true });
+  const visit = await browser.visit({ size, touch: true, rehearsed: true });
   const { page } = visit;
   await page.evaluate(() => {
     const count = { touches: 0 };

@@ -14,6 +14,8 @@ export const sizes = {
 export interface Look {
   /** Whether the program is kept in the browser, as it is for people. Without, each visit fetches what it needs and no more. */
   readonly kept?: boolean;
+  /** Whether the page runs through a first answer while it waits for a file, as it does for people: seconds of a processor. */
+  readonly rehearsed?: boolean;
   readonly size?: keyof typeof sizes;
   readonly theme?: "light" | "dark";
   /** A screen that is touched. */
@@ -52,6 +54,7 @@ export async function openPage(browser: Browser, address: string, look: Look = {
   });
   if (!look.kept)
     await context.addInitScript("Object.defineProperty(Navigator.prototype, 'serviceWorker', { get() {} })");
+  if (!look.rehearsed) await context.addInitScript("window.requestIdleCallback = () => 0");
   const page = await context.newPage();
   const noise = listen(page, new URL(address).origin);
   await page.goto(address);

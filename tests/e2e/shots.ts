@@ -8,7 +8,7 @@ import { build, preview } from "vite";
 import { root } from "../../src/command/setup.mjs";
 import { launchOptions } from "../browser.ts";
 import { openPage, sizes } from "./page.ts";
-import { states } from "./states.ts";
+import { states, wayTo } from "./states.ts";
 
 const wanted = process.argv.slice(2);
 const folder = join(root, "tests/shots");
@@ -16,10 +16,11 @@ mkdirSync(folder, { recursive: true });
 await build({ root, logLevel: "error" });
 const server = await preview({ root, preview: { host: "127.0.0.1", port: 0 }, logLevel: "error" });
 const browser = await chromium.launch(launchOptions);
-for (const { name, reach } of states) {
+for (const state of states) {
+  const { name } = state;
   if (wanted.length > 0 && !wanted.includes(name)) continue;
   const { page, noise, close } = await openPage(browser, server.resolvedUrls!.local[0]!);
-  await reach(page);
+  for (const { reach } of wayTo(state)) await reach(page);
   for (const [size, viewport] of Object.entries(sizes)) {
     await page.setViewportSize(viewport);
     for (const colorScheme of ["light", "dark"] as const) {

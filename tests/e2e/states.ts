@@ -5,9 +5,20 @@ import { dropFiles, liftOffs, openFile, samplePath, thinned } from "./steps.ts";
 
 export interface State {
   readonly name: string;
-  /** Goes there from a fresh page. */
+  /** The state that it is reached from, as a user who goes on; from a fresh page without. */
+  readonly after?: string;
   readonly reach: (page: Page) => Promise<void>;
 }
+
+/** The states that lead to one from a fresh page, and it. */
+export function wayTo(state: State): readonly State[] {
+  const before = states.find(({ name }) => name === state.after);
+  return before ? [...wayTo(before), state] : [state];
+}
+
+/** Those that one visit goes through: each ends where no other goes on from. */
+export const visits = (): readonly (readonly State[])[] =>
+  states.filter(({ name }) => states.every(({ after }) => after !== name)).map(wayTo);
 
 /** With the sample job come known-good traces on the shelf. */
 const openSampleJob = async (page: Page) => {
@@ -21,10 +32,11 @@ const openSample = async (page: Page, file = "dead-catalyst-scope") => {
 };
 
 const openLiftOff = async (page: Page) => {
-  await openSample(page);
   await page.getByRole("button", { name: /^Lift-off 1 at/ }).click();
   await page.getByRole("slider", { name: /front to rear/ }).waitFor();
 };
+
+const shut = (page: Page) => page.getByRole("dialog").getByRole("button", { name: "Close" }).first().click();
 
 const dragPair = async (page: Page, tool: string, from: readonly [number, number], to: readonly [number, number]) => {
   await page.getByRole("button", { name: tool, exact: true }).click();
@@ -40,27 +52,39 @@ export const states: readonly State[] = [
   { name: "empty", reach: async () => {} },
   { name: "sample-open", reach: openSample },
   { name: "polled-open", reach: (page) => openSample(page, "good-catalyst-polled.csv") },
-  { name: "lift-off", reach: openLiftOff },
+  { name: "lift-off", after: "sample-open", reach: openLiftOff },
+  {
+    name: "exhibit",
+    after: "lift-off",
+    reach: async (page) => {
+      await page.getByRole("button", { name: "Make exhibit" }).first().click();
+      await page
+        .getByRole("dialog")
+        .getByRole("img", { name: /Preview/ })
+        .waitFor();
+    },
+  },
   {
     name: "readings",
+    after: "exhibit",
     reach: async (page) => {
-      await openLiftOff(page);
+      await shut(page);
       await page.getByRole("region", { name: "Readings" }).scrollIntoViewIfNeeded();
       await page.getByRole("button", { name: /^Front, Rich to lean/ }).click();
     },
   },
   {
     name: "cursors",
+    after: "readings",
     reach: async (page) => {
-      await openLiftOff(page);
       await dragPair(page, "Time pair", [0.3, 150], [0.7, 150]);
       await dragPair(page, "Level pair", [0.5, 60], [0.5, 200]);
     },
   },
   {
     name: "reading-out",
+    after: "cursors",
     reach: async (page) => {
-      await openLiftOff(page);
       await page.keyboard.press("r");
       await page.keyboard.press("m");
       await page.keyboard.press("Shift+ArrowRight");
@@ -78,8 +102,8 @@ export const states: readonly State[] = [
   },
   {
     name: "job",
+    after: "channels",
     reach: async (page) => {
-      await openSample(page, "dead-catalyst-polled.csv");
       await page.getByRole("tab", { name: "Job" }).click();
     },
   },
@@ -94,26 +118,16 @@ export const states: readonly State[] = [
     },
   },
   {
-    name: "exhibit",
-    reach: async (page) => {
-      await openLiftOff(page);
-      await page.getByRole("button", { name: "Make exhibit" }).first().click();
-      await page
-        .getByRole("dialog")
-        .getByRole("img", { name: /Preview/ })
-        .waitFor();
-    },
-  },
-  {
     name: "guide",
+    after: "job",
     reach: async (page) => {
-      await openSample(page, "dead-catalyst-polled.csv");
       await page.getByRole("button", { name: "Recording guide" }).click();
       await page.getByRole("dialog").waitFor();
     },
   },
   {
     name: "papers",
+    after: "empty",
     reach: async (page) => {
       await page.getByRole("button", { name: /Begin with the complaint/ }).click();
       const papers = page.getByRole("dialog");
@@ -129,8 +143,9 @@ export const states: readonly State[] = [
   },
   {
     name: "other-causes",
+    after: "guide",
     reach: async (page) => {
-      await openSample(page, "dead-catalyst-polled.csv");
+      await shut(page);
       await page.getByRole("button", { name: "Job papers" }).first().click();
       await page.getByRole("dialog").getByRole("button", { name: "Other causes" }).click();
     },
@@ -148,9 +163,8 @@ export const states: readonly State[] = [
   },
   {
     name: "compare",
+    after: "shelf",
     reach: async (page) => {
-      await openSampleJob(page);
-      await page.getByRole("button", { name: "Compare", exact: true }).click();
       await page
         .getByRole("button", { name: /^Compare with/ })
         .first()
@@ -160,8 +174,9 @@ export const states: readonly State[] = [
   },
   {
     name: "problem",
+    after: "other-causes",
     reach: async (page) => {
-      await openSample(page, "dead-catalyst-polled.csv");
+      await shut(page);
       await dropFiles(page, [{ name: "empty.csv", bytes: null }]);
       await page.getByRole("alert", { name: "Problem" }).waitFor();
     },

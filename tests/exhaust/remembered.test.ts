@@ -9,7 +9,7 @@ import { limitsInForce } from "../../src/exhaust/terms/limits.ts";
 import { anew, answering, remembering } from "../../src/exhaust/terms/remembered.ts";
 
 describe("a memory of what was measured", () => {
-  const { capture } = simulate(drawKind("leak-ahead", 2, "choose"));
+  const { capture } = simulate(drawKind("leak-ahead", 5, "choose"));
   const plain = analyse(capture);
   const [lift] = plain.liftOffs;
   const longest = plain.stretches.reduce((so, one) => (one.to - one.from > so.to - so.from ? one : so));

@@ -2,6 +2,7 @@
 
 import { afterEach, beforeEach, describe, expect, test } from "vitest";
 import { difference } from "../difference.ts";
+import { isLongForm, ofKinds } from "../share.ts";
 import { corrected, inTurn, large, open, small, text, withHole } from "./larger-files.ts";
 import { clearCaptures, startPlayground } from "./playground.ts";
 
@@ -10,27 +11,32 @@ const sha256 = async (file: Blob) => new Uint8Array(await crypto.subtle.digest("
 beforeEach(clearCaptures);
 afterEach(clearCaptures);
 
+const stamps = [
+  ["of even steps", (i: number) => (i / 1000).toFixed(6)],
+  ["of stamps with a hole", (i: number) => withHole(i + (i % 3) / 10)],
+] as const;
+
 describe("a capture larger than the room in memory", { timeout: 120_000 }, () => {
-  test.each([
-    ["of even steps", (i: number) => (i / 1000).toFixed(6)],
-    ["of stamps with a hole", (i: number) => withHole(i + (i % 3) / 10)],
-  ])("is measured on every sample, however long the span: %s", async (_, stamp) => {
-    const shares: number[] = [];
-    const measured = async (room: number) => {
-      const { service } = startPlayground();
-      await service.setRoom(room);
-      const { take, span } = await open(service, text({ stamp }));
-      const part = { take: { ...take, corrections: corrected }, span: { from: span.from + 3, to: span.to - 3 } };
-      const onProgress = (share: number) => shares.push(share);
-      const inverted = await service.measure({ ...part, limits: {} }, { ...inTurn, onProgress });
-      return [inverted, await service.measure({ take, span, limits: {} }, inTurn)];
-    };
-    const judge = await measured(large);
-    expect(shares).toEqual([]);
-    expect(judge.every(({ ok }) => ok)).toBe(true);
-    await clearCaptures();
-    expect(difference(await measured(small), judge)).toBe(null);
-  });
+  test.each(ofKinds(["of even steps"], stamps))(
+    "is measured on every sample, however long the span: %s",
+    async (_, stamp) => {
+      const shares: number[] = [];
+      const measured = async (room: number) => {
+        const { service } = startPlayground();
+        await service.setRoom(room);
+        const { take, span } = await open(service, text({ stamp }));
+        const part = { take: { ...take, corrections: corrected }, span: { from: span.from + 3, to: span.to - 3 } };
+        const onProgress = (share: number) => shares.push(share);
+        const inverted = await service.measure({ ...part, limits: {} }, { ...inTurn, onProgress });
+        return [inverted, await service.measure({ take, span, limits: {} }, inTurn)];
+      };
+      const judge = await measured(large);
+      expect(shares).toEqual([]);
+      expect(judge.every(({ ok }) => ok)).toBe(true);
+      await clearCaptures();
+      expect(difference(await measured(small), judge)).toBe(null);
+    },
+  );
 
   test("tells a crossing and a line-up from what lies around them", async () => {
     const asked = async (room: number) => {
@@ -57,31 +63,31 @@ describe("a capture larger than the room in memory", { timeout: 120_000 }, () =>
     expect(difference(await asked(small), judge)).toBe(null);
   });
 
-  test.each([
-    ["of even steps", (i: number) => (i / 1000).toFixed(6)],
-    ["of stamps with a hole", (i: number) => withHole(i + (i % 3) / 10)],
-  ])("is written as it would be out of memory, all of it and a part: %s", async (_, stamp) => {
-    const shares: number[] = [];
-    const written = async (room: number) => {
-      const { service } = startPlayground();
-      await service.setRoom(room);
-      const { take, span } = await open(service, text({ stamp }));
-      const request = { take: { ...take, corrections: corrected }, channelIds: ["c2", "c3"] };
-      const onProgress = (share: number) => shares.push(share);
-      const files = [
-        await service.saveSpan({ ...request, span, format: "npy" }),
-        await service.saveSpan({ ...request, span, format: "csv" }, { onProgress }),
-        await service.saveSpan({ ...request, span: { from: 9.0005, to: 12.3 }, format: "csv" }),
-      ];
-      return Promise.all(files.map(async (one) => (one.ok ? sha256(one.value) : one.problem.what)));
-    };
-    const judge = await written(large);
-    await clearCaptures();
-    shares.length = 0;
-    expect(await written(small)).toEqual(judge);
-    expect(shares.length).toBeGreaterThan(3);
-    expect(shares).toEqual(shares.toSorted((a, b) => a - b));
-  });
+  test.each(ofKinds(["of stamps with a hole"], stamps))(
+    "is written as it would be out of memory, all of it and a part: %s",
+    async (_, stamp) => {
+      const shares: number[] = [];
+      const written = async (room: number) => {
+        const { service } = startPlayground();
+        await service.setRoom(room);
+        const { take, span } = await open(service, text({ stamp }));
+        const request = { take: { ...take, corrections: corrected }, channelIds: ["c2", "c3"] };
+        const onProgress = (share: number) => shares.push(share);
+        const files = [
+          await service.saveSpan({ ...request, span, format: "npy" }),
+          await service.saveSpan({ ...request, span, format: "csv" }, { onProgress }),
+          await service.saveSpan({ ...request, span: { from: 9.0005, to: 12.3 }, format: "csv" }),
+        ];
+        return Promise.all(files.map(async (one) => (one.ok ? sha256(one.value) : one.problem.what)));
+      };
+      const judge = await written(large);
+      await clearCaptures();
+      shares.length = 0;
+      expect(await written(small)).toEqual(judge);
+      expect(shares.length).toBeGreaterThan(3);
+      expect(shares).toEqual(shares.toSorted((a, b) => a - b));
+    },
+  );
 
   test("what is being written can be given up", async () => {
     const { service } = startPlayground();
@@ -95,7 +101,7 @@ describe("a capture larger than the room in memory", { timeout: 120_000 }, () =>
   });
 
   // The judge has all samples. Times told from means have wider bounds, which hold those of the judge.
-  test("is judged as a whole on means of neighbouring samples, and says so", async () => {
+  test.runIf(isLongForm)("is judged as a whole on means of neighbouring samples, and says so", async () => {
     const shares: number[] = [];
     const wholeIn = async (room: number) => {
       const { service } = startPlayground();

@@ -6,6 +6,7 @@ import type { Take } from "../../src/capture/model/take.ts";
 import type { Span } from "../../src/exhaust/terms/analysis.ts";
 import type { Problem } from "../../src/problem.ts";
 import type { ChannelSummary, ChannelWindow } from "../../workers/protocol.ts";
+import { ofKinds } from "../share.ts";
 import {
   corrected,
   gzipped,
@@ -101,7 +102,7 @@ function expectSame(got: Answers, judge: Answers, resolution: number): void {
 }
 
 describe("a file larger than the room in memory", { timeout: 60_000 }, () => {
-  test.each([
+  const kinds = [
     ["text with even stamps", () => text(), {}, 0],
     ["text with a hole", () => text({ stamp: withHole }), {}, 1e-6],
     [
@@ -120,47 +121,52 @@ describe("a file larger than the room in memory", { timeout: 60_000 }, () => {
     ["packed text", () => gzipped(), {}, 0],
     ["raw numbers", () => raw(), { layout }, 0],
     ["a NumPy array", () => npy(), { rate: 1000, roles: { "Column 1": "front-o2" } }, 0],
-  ] as const)("of %s is the same as in memory, after a reload too", async (_, make, choices, resolution) => {
-    const file = make();
-    const judge = startPlayground();
-    await judge.service.setRoom(large);
-    const wanted = await open(judge.service, file, choices);
-    const inMemory = await answers({ service: judge.service, ...wanted });
-    await judge.service.kept(wanted.id);
-    judge.worker.terminate();
-    await clearCaptures();
+  ] as const;
+  const short = ["text with stamps that repeat, step back, miss and start again", "raw numbers", "a NumPy array"];
+  test.each(ofKinds(short, kinds))(
+    "of %s is the same as in memory, after a reload too",
+    async (_, make, choices, resolution) => {
+      const file = make();
+      const judge = startPlayground();
+      await judge.service.setRoom(large);
+      const wanted = await open(judge.service, file, choices);
+      const inMemory = await answers({ service: judge.service, ...wanted });
+      await judge.service.kept(wanted.id);
+      judge.worker.terminate();
+      await clearCaptures();
 
-    const first = startPlayground();
-    await first.service.setRoom(small);
-    const partials: number[] = [];
-    const summary = await open(first.service, file, choices, (_done, _total, partial) => {
-      if (partial) partials.push(partial.channels[0]!.samples);
-    });
-    // The last part may be shown both as a part and as the end.
-    expect(new Set(partials).size).toBeGreaterThan(1);
-    expect(partials).toEqual(partials.toSorted((a, b) => a - b));
-    expect(withoutRates(summary)).toEqual(withoutRates(wanted));
-    summary.channels.forEach(({ rate }, c) => {
-      const judged = wanted.channels[c]!.rate;
-      expect({ ...rate, value: 0, low: 0, high: 0 }).toEqual({ ...judged, value: 0, low: 0, high: 0 });
-      for (const side of ["value", "low", "high"] as const)
-        expect(rate[side]! / judged[side]! - 1).toBeCloseTo(0, resolution > 0 ? 5 : 12);
-    });
-    expectSame(await answers({ service: first.service, ...summary }), inMemory, resolution);
-    expect(await first.service.reads()).toBeGreaterThan(0);
-    const taken = { ...summary.take, corrections: corrected };
-    expect(await first.service.warnings(taken)).toEqual(summary.warnings);
-    expect(await first.service.kept(summary.id)).toBeNull();
-    first.worker.terminate();
+      const first = startPlayground();
+      await first.service.setRoom(small);
+      const partials: number[] = [];
+      const summary = await open(first.service, file, choices, (_done, _total, partial) => {
+        if (partial) partials.push(partial.channels[0]!.samples);
+      });
+      // The last part may be shown both as a part and as the end.
+      expect(new Set(partials).size).toBeGreaterThan(1);
+      expect(partials).toEqual(partials.toSorted((a, b) => a - b));
+      expect(withoutRates(summary)).toEqual(withoutRates(wanted));
+      summary.channels.forEach(({ rate }, c) => {
+        const judged = wanted.channels[c]!.rate;
+        expect({ ...rate, value: 0, low: 0, high: 0 }).toEqual({ ...judged, value: 0, low: 0, high: 0 });
+        for (const side of ["value", "low", "high"] as const)
+          expect(rate[side]! / judged[side]! - 1).toBeCloseTo(0, resolution > 0 ? 5 : 12);
+      });
+      expectSame(await answers({ service: first.service, ...summary }), inMemory, resolution);
+      expect(await first.service.reads()).toBeGreaterThan(0);
+      const taken = { ...summary.take, corrections: corrected };
+      expect(await first.service.warnings(taken)).toEqual(summary.warnings);
+      expect(await first.service.kept(summary.id)).toBeNull();
+      first.worker.terminate();
 
-    const second = startPlayground();
-    await second.service.setRoom(small);
-    const again = await second.service.reopen(summary.id, choices);
-    expect(again).toEqual({ ok: true, value: summary });
-    expectSame(await answers({ service: second.service, ...summary }), inMemory, resolution);
-    expect((await second.service.file(summary.id))?.size).toBe(file.size);
-    expect(await captureFolders()).toEqual([summary.id]);
-  });
+      const second = startPlayground();
+      await second.service.setRoom(small);
+      const again = await second.service.reopen(summary.id, choices);
+      expect(again).toEqual({ ok: true, value: summary });
+      expectSame(await answers({ service: second.service, ...summary }), inMemory, resolution);
+      expect((await second.service.file(summary.id))?.size).toBe(file.size);
+      expect(await captureFolders()).toEqual([summary.id]);
+    },
+  );
 
   test("is read again with other choices out of its kept file, under its name", async () => {
     const { service } = startPlayground();
@@ -242,7 +248,8 @@ describe("a file larger than the room in memory", { timeout: 60_000 }, () => {
     expect(await service.kept(summary.id)).toMatchObject({ code } satisfies Partial<Problem>);
     const spot = { take: summary.take, channelIds: ["c2"], span: summary.span, width: 100 };
     expect((await service.window(spot))[0]!.times.length).toBeGreaterThan(100);
-    expect((await service.whole({ take: summary.take, choices: {} }, inTurn)).ok).toBe(true);
+    const span = { from: 20, to: 40 };
+    expect((await service.measure({ take: summary.take, span, limits: {} }, inTurn)).ok).toBe(true);
     if (storage === "full") expect(await captureFolders()).toEqual([]);
   });
 
