@@ -75,6 +75,19 @@ describe("whatever the samples are", () => {
   });
 
   test.each([
+    [0.7, 0.1],
+    [0.705, 0.005],
+    [0.712, 0.002],
+    [0.7125, 0.0005],
+    [Math.fround(0.68), 0.02],
+  ])("a value that never changes, %s, hides a swing of its last digit and no more", (value, step) => {
+    const samples = new Float64Array(200).fill(value);
+    expect(quantisationOf(samples)).toBeCloseTo(step, 9);
+    const { value: swing, high } = amplitudeOf({ time: { kind: "even", start: 0, step: 0.05, count: 200 }, samples });
+    expect(swing === null ? high : null).toBeCloseTo(step, 6);
+  });
+
+  test.each([
     ["none", []],
     ["one", [0.5]],
     ["two", [0.1, 0.9]],

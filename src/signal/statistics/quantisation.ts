@@ -12,7 +12,8 @@ const stepsFound = new WeakMap<AnySamples, Volts>();
  * Step of a quantised signal: the largest number of which all differences between values are multiples.
  *
  * @param samples  one unit; NaN is skipped.
- * @returns the step in that unit; 0 where none is found (fewer than 3 distinct values, or as good as continuous).
+ * @returns the step in that unit; 0 where none is found (two distinct values, or as good as continuous). Of a
+ *   value that never changes its last digit counts, a tenth at most: within that a recorder shows no movement.
  */
 export function quantisationOf(samples: AnySamples): Volts {
   return stepsFound.get(samples) ?? stepOf(samples, inOrder(finiteChunks(samples)));
@@ -42,7 +43,19 @@ function findStep(values: Float64Array): Volts {
     step = commonStep(step, difference, Math.max(2 * blur, 0.02 * step));
     if (step < 20 * blur || step < 1e-5 * range) return 0;
   }
+  if (distinct === 1 && values.length > 1) return lastDigit(values[0]!, blur);
   return distinct < 3 || 2 * distinct > values.length + 2 ? 0 : step;
+}
+
+/** The coarsest of 0.1, 0.05, 0.02, 0.01, … that holds the value whole; 0 where it takes more digits than single precision has. */
+function lastDigit(value: number, blur: number): number {
+  for (let tenth = 1; tenth <= 6; tenth++) {
+    for (const part of [1, 2, 5]) {
+      const step = 1 / (part * 10 ** tenth);
+      if (Math.abs(value - step * Math.round(value / step)) <= Math.max(blur, 1e-9)) return step;
+    }
+  }
+  return 0;
 }
 
 /** Euclid's rule on two lengths, either of which may be off by `blur`. */
