@@ -20,6 +20,8 @@ let dispose = () => {};
 let bench: Workbench;
 /** Recordings whose measurement was given up. */
 let givenUp: string[] = [];
+/** A recording that cannot be measured. */
+let broken = "";
 
 function slowService() {
   const made = fakeService();
@@ -27,6 +29,7 @@ function slowService() {
     ...made,
     reopen: async (id: string) => ({ ok: true as const, value: { ...summary, id, take: asRead(id, {}) } }),
     async comparable({ take: { captureId } }: WholeRequest, { signal }: Turn): Promise<Outcome<Comparable>> {
+      if (captureId === broken) return { ok: false, problem: unmeasurable };
       const isDone = await new Promise<boolean>((resolve) => {
         signal?.addEventListener("abort", () => setTimeout(() => resolve(false))); // its word takes its way
         setTimeout(() => resolve(true), 50);
@@ -38,8 +41,11 @@ function slowService() {
   };
 }
 
+const unmeasurable = { code: "cancelled", what: "It cannot be measured.", remedy: "Open it again." } as const;
+
 beforeEach(async () => {
   givenUp = [];
+  broken = "";
   const name = `test-${crypto.randomUUID()}`;
   const three = ["b1", "c1"].reduce((so, id) => keepCapture(so, at(2), captureRecord(id)), job);
   bench = createRoot((end) => {
@@ -109,4 +115,17 @@ test("whether two are of the same run is asked no more once they are compared, o
   sameRun.makeOffer(offer);
   await choose("b1");
   expect(sameRun.offer()).toBeNull();
+});
+
+test("a recording on the bench that cannot be measured is said to be, and nothing is called under way any more", async () => {
+  broken = "a1";
+  bench.traces.setWidth(400);
+  bench.overview.setWidth(400);
+  await choose("b1");
+  expect(bench.comparing.reference()?.key).toBe("job:b1");
+  await expect.poll(() => bench.comparing.problem()).toEqual(unmeasurable);
+  expect(bench.comparing.comparison()).toBeNull();
+  expect(bench.comparing.isUnderWay()).toBe(false);
+  bench.comparing.end();
+  expect(bench.comparing.problem()).toBeNull();
 });

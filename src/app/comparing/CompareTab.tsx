@@ -2,10 +2,12 @@
 
 import { type Component, createMemo, For, Match, Show, Switch } from "solid-js";
 import type { Comparison, Fairness, MatchingPart } from "../../exhaust/comparing/comparison.ts";
+import type { Problem } from "../../problem.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
 import { formatReading, formatValue } from "../../signal/written/reading-text.ts";
 import { useSheets } from "../core/sheets.ts";
 import { LiningUp } from "../lining-up/LiningUp.tsx";
+import { ProblemNote } from "../parts/ProblemNote.tsx";
 import { BeforeAfter } from "./BeforeAfter.tsx";
 import { useComparing } from "./comparing.ts";
 import { Differences } from "./Differences.tsx";
@@ -43,7 +45,7 @@ export const CompareTab: Component = () => {
                   Take away
                 </button>
               </div>
-              <Show when={comparing.comparison()} fallback={<p class="statement">Measuring both …</p>}>
+              <Show when={comparing.comparison()} fallback={<NotYet problem={comparing.problem()} />}>
                 {(comparison) => <Verdict comparison={comparison()} />}
               </Show>
             </section>
@@ -67,6 +69,12 @@ export const CompareTab: Component = () => {
     </Switch>
   );
 };
+
+const NotYet: Component<{ readonly problem: Problem | null }> = (props) => (
+  <Show when={props.problem} fallback={<p class="statement">Measuring both …</p>}>
+    {(problem) => <ProblemNote problem={problem()} />}
+  </Show>
+);
 
 const Verdict: Component<{ readonly comparison: Comparison }> = (props) => {
   const comparing = useComparing();

@@ -7,6 +7,7 @@ import type { Comparable, Comparison } from "../../exhaust/comparing/comparison.
 import type { LimitOverrides } from "../../exhaust/terms/limits.ts";
 import type { Shelf } from "../../job/shelf/shelf.ts";
 import type { Readout } from "../../plot/stage/types.ts";
+import type { Outcome, Problem } from "../../problem.ts";
 import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
 import { createLatest } from "../core/latest.ts";
@@ -29,6 +30,8 @@ export interface Comparing extends Choosing, Laying {
   readonly suspect: Accessor<Comparable | null>;
   /** Null until both are measured. */
   readonly comparison: Accessor<Comparison | null>;
+  /** Why there is none: the recording on the bench could not be measured. */
+  readonly problem: Accessor<Problem | null>;
   /** It will be there in a while. */
   readonly isUnderWay: Accessor<boolean>;
   /** Null unless two recordings of the job are compared. */
@@ -45,7 +48,7 @@ export function createComparing(ground: Ground, readouts: Accessor<readonly Read
   const limits = createMemo(() => ground.desk.job().limits ?? asDelivered);
   const choosing = createChoosing(ground, shelf);
   const { reference } = choosing;
-  const suspect = createSuspect(ground, reference);
+  const { suspect, problem } = createSuspect(ground, reference);
   const laying = createLaying(ground, suspect, reference);
   const { parts } = laying;
   const comparison = createMemo(() => {
@@ -60,7 +63,8 @@ export function createComparing(ground: Ground, readouts: Accessor<readonly Read
     ...choosing,
     suspect,
     comparison,
-    isUnderWay: () => comparison() === null && (reference() !== null || choosing.isAwaited()),
+    problem,
+    isUnderWay: () => comparison() === null && problem() === null && (reference() !== null || choosing.isAwaited()),
     ...laying,
     beforeAfter: createBeforeAfter(ground, { suspect, reference, parts }),
     band,
@@ -80,7 +84,7 @@ const asDelivered: LimitOverrides = {};
 function createSuspect(
   { service, desk, bench, summary, readings }: Ground,
   reference: Accessor<Reference | null>,
-): Accessor<Comparable | null> {
+): Pick<Comparing, "suspect" | "problem"> {
   const suspectAsk = createMemo(() => {
     const [capture, isMeasured] = [summary(), readings.answered() !== null];
     const choices = benchChoices(desk.job(), bench.state());
@@ -91,8 +95,13 @@ function createSuspect(
     return signal.aborted ? null : outcome;
   };
   const measured = createLatest(suspectAsk, measureSuspect, { about: ({ take }) => take.captureId });
-  return createMemo(() => {
-    const outcome = measured.value();
-    return outcome?.ok ? outcome.value : null;
-  });
+  const outcome = createMemo(() => measured.value());
+  const problemOf = (told: Outcome<Comparable> | null) => (told && !told.ok ? told.problem : null);
+  return {
+    suspect: createMemo(() => {
+      const told = outcome();
+      return told?.ok ? told.value : null;
+    }),
+    problem: () => (reference() ? (problemOf(outcome()) ?? readings.wholeProblem()) : null),
+  };
 }
