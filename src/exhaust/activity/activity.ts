@@ -16,6 +16,7 @@ import { type AnyPiece, countedFrequency, cyclesIn } from "../terms/edges.ts";
 import type { Limits } from "../terms/limits.ts";
 import { quantity } from "../terms/words.ts";
 import { cycleEnergies } from "./cycle-energy.ts";
+import { holesIn, whyApart } from "./together.ts";
 
 /** One of the two sensors, and what was measured on it. */
 export interface Side {
@@ -26,6 +27,8 @@ export interface Side {
 export interface ActivityRule extends SensorRule {
   /** Fewer full front cycles than this are not compared; the bounds stay. */
   readonly leastCycles: number;
+  /** What is said of holes in the front beside "too few cycles". */
+  readonly holes?: string;
 }
 
 /** Pieces that a span is cut into for the spread of a ratio of sums. */
@@ -39,14 +42,20 @@ const longestLag = 2;
  * sampling does not harm.
  */
 export function measureActivity(front: Side, rear: Side, rule: ActivityRule): Activity {
-  const refusal = whyNot(front.measured, rear.measured, rule);
+  const apart = whyApart(front.piece.series, rear.piece.series);
+  const refusal = apart ?? whyNot(front.measured, rear.measured, rule);
+  const holes = holesIn(front.piece.series);
   const counted = (rearCount: number): Reading =>
     refusal
       ? notResolvable("1", refusal)
-      : shareOfCounts({ count: rearCount, missed: rear.measured.missed }, front.measured, rule);
+      : shareOfCounts({ count: rearCount, missed: rear.measured.missed }, front.measured, { ...rule, holes });
   return {
-    crossingRatio: crossingRatioOf(front.measured, rear.measured, rule),
-    amplitudeRatio: ratio(rear.measured.sensor.amplitude, front.measured.sensor.amplitude),
+    crossingRatio: refusal
+      ? notResolvable("1", refusal)
+      : crossingRatioOf(front.measured, rear.measured, { ...rule, holes }),
+    amplitudeRatio: apart
+      ? notResolvable("1", apart)
+      : ratio(rear.measured.sensor.amplitude, front.measured.sensor.amplitude),
     lengthRatio: refusal ? notResolvable("1", refusal) : lengthRatio(front.piece, rear.piece, rule),
     ...lagOf(front, rear, refusal),
     ownLevelRatio: counted(ownCrossings(rear.piece, rule.hysteresis)),
@@ -69,17 +78,17 @@ function whyNot(front: Counted, rear: Counted, { limits }: { readonly limits: Li
   return `The front never crossed ${quantity(limits.switchLevel, "V")} in this span, so there is nothing to compare with.`;
 }
 
-const tooFew = (cycles: number, least: number): string =>
-  `Only ${cycles} full front cycles; ${least} are needed. Record a longer steady span.`;
+const tooFew = (cycles: number, { leastCycles, holes = "" }: ActivityRule): string =>
+  `Only ${cycles} full front cycles; ${leastCycles} are needed.${holes} Record a longer steady span.`;
 
 /**
  * Rear over front crossings; above one, front over rear turned round. Of a rear that follows either may have one more or
  * less, for where the span begins and ends; and either may have crossed between samples (`missed`).
  */
-function shareOfCounts(rear: Missing, { crossings, missed }: Counted, { leastCycles }: ActivityRule): Reading {
+function shareOfCounts(rear: Missing, { crossings, missed }: Counted, rule: ActivityRule): Reading {
   const front = crossings.times.length;
   const cycles = cyclesIn(crossings);
-  const few = cycles < leastCycles ? tooFew(cycles, leastCycles) : null;
+  const few = cycles < rule.leastCycles ? tooFew(cycles, rule) : null;
   const seen = shareBounds(rear.count, front);
   const [low] = shareBounds(rear.count, front + missed);
   const [, high] = shareBounds(rear.count + rear.missed, front);

@@ -6,11 +6,12 @@ import { trimsOf } from "../running/trims.ts";
 import { frontHealthOf } from "../sensors/front-health.ts";
 import type { Awakening, Span, Stretch, UnfitCode, Warmth } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
-import { cyclesIn } from "../terms/edges.ts";
+import { cyclesIn, pieceOf } from "../terms/edges.ts";
 import type { Limits } from "../terms/limits.ts";
 import { anew, type Recall } from "../terms/remembered.ts";
 import { quantity, saidOf } from "../terms/words.ts";
 import { measuredOf, measureSides, type SidesMeasured } from "./pair.ts";
+import { holesIn, whyApart } from "./together.ts";
 
 export interface StretchScene {
   /** Front and rear only where they switch: see `switchingOnly`. */
@@ -87,9 +88,13 @@ function whyNotJudged(plain: PlainStretch, scene: StretchScene, sides: SidesMeas
   if (loop === "open") return no("open-loop", "The fuel loop was open here.");
   if (sides.front.trouble) return no("too-slow", `Sampled too slowly. ${sides.front.trouble}`);
   if (sides.rear.trouble) return no("too-slow", `Sampled too slowly. ${sides.rear.trouble}`);
+  const pieces = [pieceOf(scene.channels.front, plain), pieceOf(scene.channels.rear, plain)] as const;
+  const apart = pieces[0] && pieces[1] ? whyApart(pieces[0].series, pieces[1].series) : null;
+  if (apart) return no("no-sensor", apart);
   const cycles = cyclesIn(sides.front.crossings);
+  const holes = pieces[0] ? holesIn(pieces[0].series) : "";
   if (cycles < limits.frontCycles)
-    return no("few-cycles", `Only ${cycles} front cycles here; ${limits.frontCycles} are needed.`);
+    return no("few-cycles", `Only ${cycles} front cycles here; ${limits.frontCycles} are needed.${holes}`);
   return null;
 }
 
