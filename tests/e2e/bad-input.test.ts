@@ -70,16 +70,21 @@ describe("with the sample open", () => {
   });
 });
 
-describe("on an empty bench", () => {
+describe("one after the other, from an empty bench", () => {
+  let visit: Visit;
+  let opened = 0;
+  beforeAll(async () => {
+    visit = await browser.visit();
+  });
+  afterAll(() => leave(visit));
+
   test.each(remarked)("%s opens with a remark that says what was left out", async (_, buffer, says) => {
-    const visit = await browser.visit();
     const { page } = visit;
-    await openFile(page, { name, mimeType: "text/csv", buffer });
+    await openFile(page, { name: `${++opened}.csv`, mimeType: "text/csv", buffer });
     await page.getByRole("tab", { name: "Channels" }).click();
     const remarks = page.getByRole("region", { name: "Recording", exact: true }).getByRole("listitem");
     await expect
       .poll(async () => (await remarks.allTextContents()).filter((remark) => says.test(remark)))
       .toHaveLength(1);
-    await leave(visit);
   });
 });
