@@ -5,7 +5,15 @@ import { countOf, type StampDoubt, type TimeBase } from "../../signal/series/ser
 import { rowsLost } from "../model/refusals.ts";
 import type { RemarkBook } from "../model/remarks.ts";
 import type { Recorded, Recording } from "./recorded.ts";
-import { type Disorder, digitsOf, type OrderedStamps, onGrid, orderStamps, timeBaseOf, usualStep } from "./stamps.ts";
+import {
+  type Disorder,
+  digitsOf,
+  inItsDigits,
+  type OrderedStamps,
+  orderStamps,
+  risingStep,
+  timeBaseOf,
+} from "./stamps.ts";
 
 export interface Clock {
   readonly ordered: OrderedStamps | null;
@@ -64,13 +72,13 @@ function clockOf(
   const { grid, resolution } = digitsOf(time.resolution, ordered.doubt);
   const start = ordered.seconds[0] ?? 0;
   const base = timeBaseOf(fromStart(ordered.seconds, start, grid), resolution);
-  const isPolled = recording.isRowLog && usualStep(base) > longestUnpolled;
+  const isPolled = recording.isRowLog && risingStep(base) > longestUnpolled;
   const doubted = withDoubt(base, isPolled, recording, ordered.doubt);
   return { ordered, isAbsolute: time.isAbsolute, base: doubted, start, isPolled, grid };
 }
 
 function withDoubt(base: TimeBase, isPolled: boolean, recording: Recording, stamps: StampDoubt | null): TimeBase {
-  const row = isPolled && !recording.rowsAreSimultaneous ? usualStep(base) : 0;
+  const row = isPolled && !recording.rowsAreSimultaneous ? risingStep(base) : 0;
   const doubt = { early: row + (stamps?.early ?? 0), late: stamps?.late ?? 0 };
   return doubt.early + doubt.late > 0 ? { ...base, doubt } : base;
 }
@@ -86,14 +94,14 @@ export function originOf(clocks: ReadonlyMap<unknown, Clock>, remarks: RemarkBoo
 
 /** Times from the first on, put back on the grid of their decimals: large epochs leave rounding errors behind. */
 export function fromStart(seconds: Float64Array, start: Seconds, grid: Seconds): Float64Array {
-  return start === 0 ? seconds : seconds.map((second) => onGrid(second - start, grid));
+  return start === 0 ? seconds : seconds.map((second) => inItsDigits(second - start, grid));
 }
 
 export function shifted({ base, start, grid }: Clock, origin: Seconds): TimeBase {
-  const shift = onGrid(start - origin, grid);
+  const shift = inItsDigits(start - origin, grid);
   if (shift === 0 || Number.isNaN(shift)) return base;
   if (base.kind === "even") return { ...base, start: base.start + shift };
-  return { ...base, stamps: base.stamps.map((stamp) => onGrid(stamp + shift, grid)) };
+  return { ...base, stamps: base.stamps.map((stamp) => inItsDigits(stamp + shift, grid)) };
 }
 
 export function startOf(clocks: ReadonlyMap<unknown, Clock>, { hasZone }: Recording): string | null {

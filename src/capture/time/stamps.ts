@@ -203,7 +203,7 @@ export const isCoarse = (repeats: number, steps: number): boolean =>
  */
 export function stampRule(times: Float64Array, resolution: Seconds, isWallClock = false): StampRule {
   const usual = coarseStep(times);
-  const step = onGrid(usual, resolution) || usual;
+  const step = inItsDigits(usual, resolution) || usual;
   const { repeats } = stepsOf(times);
   const steps = times.length - 1;
   // A clock that shows no less than the rows' own step repeats itself by nature, however few rows there are.
@@ -234,7 +234,7 @@ function coarseStep(times: Float64Array): Seconds {
 }
 
 /** The time with no more digits than a decimal `grid` has; as it is where the grid is none. */
-export function onGrid(time: Seconds, grid: Seconds): Seconds {
+export function inItsDigits(time: Seconds, grid: Seconds): Seconds {
   const parts = Math.round(1 / grid);
   return grid >= 1e-9 && grid < 1 && Math.abs(parts * grid - 1) < 1e-9 ? Math.round(time * parts) / parts : time;
 }
@@ -279,7 +279,7 @@ export function isEven(seconds: Float64Array, start: Seconds, step: Seconds, sla
   return true;
 }
 
-/** Usual step, s. */
-export function usualStep(time: TimeBase): Seconds {
+/** Usual step of stamps that rise, s; those that do not are passed over. */
+export function risingStep(time: TimeBase): Seconds {
   return time.kind === "even" ? time.step : coarseStep(time.stamps);
 }
