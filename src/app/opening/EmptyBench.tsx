@@ -52,6 +52,9 @@ export const EmptyBench: Component<{
           <button type="button" class="plain" onClick={() => sheets.open("jobs")}>
             Jobs
           </button>
+          <button type="button" class="plain" onClick={() => sheets.open("units")}>
+            Units
+          </button>
         </div>
         <p class="caution">
           On the road a second person records; nobody watches a screen while driving. Exhaust parts burn, exhaust gas

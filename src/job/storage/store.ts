@@ -155,7 +155,7 @@ function mergedWith(text: string, job: Job, base: Job | null): Job {
 export function lineOf({ id, name, createdAt, changedAt, vehicle, intake, captures, exhibits }: Job): JobLine {
   const about = [...Object.values(vehicle), intake?.complaint, intake?.technician, intake?.date]
     .filter(Boolean)
-    .join(" ");
+    .join(" · ");
   return { id, name, createdAt, changedAt, about, captures: captures.length, exhibits: exhibits.length };
 }
 
