@@ -1,7 +1,7 @@
 // The comparison for people: whether it is fair before anything else, then each reading in both.
 
 import type { ComparedLiftOff, Comparison, Difference } from "../exhaust/comparing/comparison.ts";
-import { inWords, quantity } from "../exhaust/terms/words.ts";
+import { asRead, inWords, quantity } from "../exhaust/terms/words.ts";
 import type { Reading } from "../signal/numbers/reading.ts";
 import { columns } from "./table.ts";
 
@@ -32,12 +32,12 @@ function fairness({ fair, notKnown, matching }: Comparison): string[] {
 }
 
 function differences({ differences }: Comparison): string[] {
-  const row = ({ label, suspect, reference, ratio, difference, says }: Difference) => [
+  const row = ({ reading, label, suspect, reference, ratio, difference, says }: Difference) => [
     `  ${label}`,
-    inWords(suspect),
-    inWords(reference),
+    inWords(asRead(reading, suspect)),
+    inWords(asRead(reading, reference)),
     ratio.value === null && ratio.high === null && difference.value !== null
-      ? `by ${inWords(difference)}`
+      ? `by ${inWords(asRead(reading, difference))}`
       : inWords(ratio),
     says,
   ];

@@ -3,7 +3,7 @@
 import type { Capture } from "../capture/model/capture.ts";
 import { cutsInWords } from "../exhaust/lift-offs/cuts-in.ts";
 import type { Activity, Analysis, LiftOff, Sensor } from "../exhaust/terms/analysis.ts";
-import { inWords, quantity, spanInWords } from "../exhaust/terms/words.ts";
+import { asRead, inPercent, inWords, quantity, spanInWords } from "../exhaust/terms/words.ts";
 import type { Reading } from "../signal/numbers/reading.ts";
 import { answerOf } from "./answer.ts";
 
@@ -98,12 +98,12 @@ const wholeTitle = ({ wholeCuts }: Analysis): string =>
 
 function activity(title: string, measured: Activity | null): string[] {
   if (!measured) return [];
-  return [title, ...columns(activityRows.map(([key, label]) => [`  ${label}`, inWords(measured[key])]))];
+  return [title, ...columns(activityRows.map(([key, label]) => [`  ${label}`, inWords(asRead(key, measured[key]))]))];
 }
 
 function stretches({ stretches }: Analysis): string[] {
   if (stretches.length === 0) return [];
-  const ratio = (reading: Reading | undefined) => (reading ? inWords(reading) : "");
+  const ratio = (reading: Reading | undefined) => (reading ? inWords(inPercent(reading)) : "");
   return [
     "Stretches",
     ...columns([

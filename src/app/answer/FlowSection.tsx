@@ -2,17 +2,17 @@
 
 import { type Component, Show } from "solid-js";
 import type { FlowPoint, FlowPicture as Found } from "../../exhaust/terms/analysis.ts";
-import { stretchSpan } from "../../exhaust/terms/words.ts";
+import { inPercent, stretchSpan } from "../../exhaust/terms/words.ts";
 import { FlowPicture } from "../../plot/pictures/FlowPicture.tsx";
 import type { FlowPictureProps } from "../../plot/pictures/picture-types.ts";
 import { measured, type Unit } from "../../signal/numbers/reading.ts";
-import { storedUnit } from "../../signal/written/writing.ts";
+import { shownAs, showUnit } from "../../signal/written/writing.ts";
 import { useGround } from "../core/ground.ts";
 import { roleWords, stretchWords } from "../words.ts";
 
 type Drawn = FlowPictureProps["points"][number];
 
-const guides = [{ level: 1, label: "as active as the front" }];
+const guides = [{ level: 100, label: "as active as the front" }];
 
 export const FlowSection: Component = () => {
   const { readings, shown } = useGround();
@@ -32,8 +32,8 @@ export const FlowSection: Component = () => {
           <div class="picture">
             <FlowPicture
               points={picture().points.map((point) => drawn(point, picture().along!.unit))}
-              activityTitle="Rear swing over front swing"
-              flowTitle={`${alongOf(picture())}, ${storedUnit(picture().along!.unit)}`}
+              activityTitle="Rear swing over front swing, %"
+              flowTitle={`${alongOf(picture())}, ${showUnit(picture().along!.unit)}`}
               guides={guides}
               selected={shown.evidence()?.key ?? null}
               onSelect={go}
@@ -51,12 +51,15 @@ const idOf = (point: FlowPoint) => `flow-${point.from}`;
 
 function drawn(point: FlowPoint, unit: string): Drawn {
   const { kind, at, amplitudeRatio } = point;
+  // The axis carries numbers as people chose to read them.
+  const { unit: shown, times, plus } = shownAs(unit);
+  const along = at * times + plus;
   const known = kind === "idle" || kind === "cruise" || kind === "load";
   return {
     id: idOf(point),
     label: `${stretchWords[kind]}, ${stretchSpan(point)}`,
-    flow: measured(at, [at, at], unit as Unit),
-    activity: amplitudeRatio,
+    flow: measured(along, [along, along], shown as Unit),
+    activity: inPercent(amplitudeRatio),
     stretch: known ? kind : "other",
   };
 }

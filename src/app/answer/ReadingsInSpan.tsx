@@ -4,6 +4,7 @@ import { type Component, createSignal, For, Show } from "solid-js";
 import type { EvidenceKey, SpanReadings } from "../../../workers/protocol.ts";
 import { cutsIn, cutsInWords } from "../../exhaust/lift-offs/cuts-in.ts";
 import type { Activity, ActivityReadingName, Sensor, SensorReadingName } from "../../exhaust/terms/analysis.ts";
+import { asRead } from "../../exhaust/terms/words.ts";
 import { formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
@@ -105,7 +106,7 @@ const ActivityRow: Component<{
         <td colspan={2}>
           <ReadingDoor
             name={`Rear over front, ${activityWords[props.name]}`}
-            reading={props.activity[props.name]}
+            reading={asRead(props.name, props.activity[props.name])}
             evidence={props.readings.evidence[`activity.${props.name}`]}
             key={`activity.${props.name}`}
             isTold={isTold()}

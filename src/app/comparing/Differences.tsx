@@ -2,6 +2,7 @@
 
 import { type Component, createMemo, For, Show } from "solid-js";
 import type { Comparison, Difference } from "../../exhaust/comparing/comparison.ts";
+import { asRead } from "../../exhaust/terms/words.ts";
 import { readingInWords } from "../../signal/written/reading-text.ts";
 import { type Grouped, groupedDifferences, isRatio, isTold } from "./difference-groups.ts";
 
@@ -50,11 +51,17 @@ const DifferenceRow: Component<{ readonly difference: Difference }> = (props) =>
     </p>
     <dl>
       <dt>suspect</dt>
-      <dd>{readingInWords(props.difference.suspect)}</dd>
+      <dd>{readingInWords(asRead(props.difference.reading, props.difference.suspect))}</dd>
       <dt>reference</dt>
-      <dd>{readingInWords(props.difference.reference)}</dd>
+      <dd>{readingInWords(asRead(props.difference.reading, props.difference.reference))}</dd>
       <dt>{isRatio(props.difference) ? "ratio" : "difference"}</dt>
-      <dd>{readingInWords(isRatio(props.difference) ? props.difference.ratio : props.difference.difference)}</dd>
+      <dd>
+        {readingInWords(
+          isRatio(props.difference)
+            ? props.difference.ratio
+            : asRead(props.difference.reading, props.difference.difference),
+        )}
+      </dd>
     </dl>
   </li>
 );

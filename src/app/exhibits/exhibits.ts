@@ -168,7 +168,7 @@ async function draftOf(scene: Scene): Promise<ExhibitDraft | null> {
     ...(sound ? { sound: { says: healthy.says(sound), isShown: healthy.isShown() } } : {}),
     dimensions: [...[...bench.state().dimensions, ...bench.state().cursors].map(asShown), ...delays],
     liftOff: inView,
-    readings: [...comparedReadings(comparing), ...liftOffReadings(inView), ...sensorReadings(scene)],
+    readings: [...comparedReadings(comparing), ...liftOffReadings(inView), ...(await sensorReadings(scene))],
     evidence: shown.evidence()?.evidence.marks ?? [],
     finding: comparing.comparison()?.says ?? finding?.statement ?? null,
     catalyst: comparing.reference() ? null : (finding ?? null),
@@ -191,8 +191,14 @@ function liftOffReadings(lift: LiftOff | null): readonly NamedReading[] {
     : [delay, { name: capitalised(oxygenName(lift.airFlow)), reading: lift.storedOxygen }];
 }
 
-/** Front and rear side by side, as the panel lists them; what cannot be said is left out. */
-function sensorReadings({ readings, desk }: Scene): readonly NamedReading[] {
+/**
+ * Front and rear side by side, as the panel lists them; what cannot be said is left out, and so is all of it where the view is not
+ * measured soon: readings of another view must not stand on the sheet.
+ */
+async function sensorReadings({ readings, desk }: Scene): Promise<readonly NamedReading[]> {
+  for (let waits = 0; readings.isMeasuring() && waits < mostWaits; waits++)
+    await new Promise((resolve) => setTimeout(resolve, waitMs));
+  if (readings.isMeasuring()) return [];
   const sensors = readings.inSpan()?.sensors;
   return sensorOrder.flatMap((name) =>
     (["front", "rear"] as const).flatMap((side) => {
@@ -203,6 +209,9 @@ function sensorReadings({ readings, desk }: Scene): readonly NamedReading[] {
     }),
   );
 }
+
+/** A view is measured in a moment; 4 s are waited for it at most. */
+const [waitMs, mostWaits] = [100, 40];
 
 const capitalised = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 

@@ -1,7 +1,7 @@
 // What is weighed for and against the catalyst.
 
 import type { Finding, FindingReason, Stretch } from "../terms/analysis.ts";
-import { counted } from "../terms/words.ts";
+import { counted, inPercent } from "../terms/words.ts";
 import { type LiftOffEvidence, liftOffEvidence } from "./lift-off-evidence.ts";
 import { type RearQuickness, rearQuickness } from "./rear-sensor.ts";
 import { type RearSwing, rearSwings } from "./rear-swing.ts";
@@ -67,9 +67,11 @@ function mustComeFirst(id: Finding["id"], liftOff: LiftOffEvidence): boolean {
 }
 
 function ratios(stretch: Stretch): (FindingReason | null)[] {
+  if (!stretch.activity) return [];
+  const { amplitudeRatio, crossingRatio } = stretch.activity;
   return [
-    reason(inStretch("amplitudeRatio", stretch), "rear swing over front swing", stretch.activity?.amplitudeRatio),
-    reason(inStretch("crossingRatio", stretch), "rear crossings over front crossings", stretch.activity?.crossingRatio),
+    reason(inStretch("amplitudeRatio", stretch), "rear swing over front swing", inPercent(amplitudeRatio)),
+    reason(inStretch("crossingRatio", stretch), "rear crossings over front crossings", inPercent(crossingRatio)),
   ];
 }
 
@@ -86,10 +88,10 @@ function wideSwing({ measured, limits }: FindingScene): FindingReason | null {
       unfit === "too-slow" &&
       (activity?.amplitudeRatio.low ?? 0) > limits.busyAmplitude,
   );
-  if (!slow) return null;
+  if (!slow?.activity) return null;
   return reason(
     inStretch("amplitudeRatio", slow),
     "the rear swings widely, too slowly sampled to count how often",
-    slow.activity?.amplitudeRatio,
+    inPercent(slow.activity.amplitudeRatio),
   );
 }

@@ -2,7 +2,7 @@
 
 import type { Reading, Unit } from "../../signal/numbers/reading.ts";
 import { formatSpan, formatValue, readingInWords } from "../../signal/written/reading-text.ts";
-import type { Stretch } from "./analysis.ts";
+import type { ActivityReadingName, Stretch } from "./analysis.ts";
 
 /** Three significant digits: "0.0523", "1.2", "2400". */
 export const number = (value: number): string => (Number.isFinite(value) ? formatValue(value, "1") : "unknown");
@@ -11,12 +11,26 @@ export const number = (value: number): string => (Number.isFinite(value) ? forma
 export const quantity = (value: number, unit: Unit | string): string => formatValue(value, unit);
 
 /** A ratio as a share of the front's: "4 % (3 … 6)". */
-export const asShare = (reading: Reading): string => inWords({ ...hundredfold(reading), unit: "%" });
+export const asShare = (reading: Reading): string => inWords(inPercent(reading));
 
-function hundredfold(reading: Reading): Reading {
+/** A ratio as people read it beside a share in words. */
+export function inPercent(ratio: Reading): Reading {
   const times = (value: number | null) => (value === null ? null : 100 * value);
-  return { ...reading, value: times(reading.value), low: times(reading.low), high: times(reading.high) };
+  return { ...ratio, value: times(ratio.value), low: times(ratio.low), high: times(ratio.high), unit: "%" };
 }
+
+/** Readings of the rear over the front that are shares of the front's, and read in percent. */
+const shares: ReadonlySet<string> = new Set<ActivityReadingName>([
+  "crossingRatio",
+  "amplitudeRatio",
+  "ownLevelRatio",
+  "lengthRatio",
+  "bandRatio",
+]);
+
+/** @param name of the reading, or of one that ends in it: "cruise.amplitudeRatio". */
+export const asRead = (name: string, reading: Reading): Reading =>
+  shares.has(name.slice(name.lastIndexOf(".") + 1)) ? inPercent(reading) : reading;
 
 /** "1.2 s (1.1 … 1.3)", "at least 3.1 s", "at most 0.2 s", "not measurable": as it stands everywhere else. */
 export const inWords = readingInWords;
