@@ -78,7 +78,7 @@ const ByHand: Component<{ readonly by: number; readonly onShift: (shift: Shift) 
           {(step) => (
             <button
               type="button"
-              aria-label={`${step < 0 ? "Earlier" : "Later"} by ${Math.abs(step)} s`}
+              aria-label={`${step < 0 ? "Earlier" : "Later"} by ${formatExact(Math.abs(step))} s`}
               onClick={() => nudge(step)}
             >
               {step < 0 ? "−" : "+"}
