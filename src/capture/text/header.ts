@@ -189,7 +189,11 @@ const unitLike = (cell: string): boolean =>
 
 function isUnitRow(cells: readonly string[]): boolean {
   const filled = cells.filter((cell) => !/^[-–]?$/.test(cell));
-  return filled.length > 0 && filled.filter(unitLike).length * 2 > filled.length && filled.some((cell) => isUnit(cell));
+  return (
+    filled.length > 0 &&
+    filled.filter(unitLike).length * 2 > filled.length &&
+    filled.some((cell) => isUnit(cell) && cell !== "1")
+  );
 }
 
 function isNameRow(cells: readonly string[], mark: DecimalMark): boolean {

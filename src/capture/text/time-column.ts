@@ -230,6 +230,10 @@ export function countsRows(column: HeadColumn): boolean {
 export const isTimeName = (name: string): boolean => timeName.test(wordsOf(name)) && !notTimeName.test(wordsOf(name));
 export const isCounterName = (name: string): boolean => counterName.test(wordsOf(name));
 
+/** Whether what looks like a time goes on as one: a temperature that is written "T" stands still or wanders. */
+export const goesOnAsTime = (column: HeadColumn): boolean =>
+  looksLikeTime(column) && (column.cells.length < 3 || steadiness(column) > 0.8);
+
 /** Share of steps that go the main way; repeated stamps count as neither. 0 where nothing moves. */
 function steadiness(column: HeadColumn): number {
   return steadinessOf(secondsOf(column).filter((value) => !Number.isNaN(value)));

@@ -8,7 +8,7 @@ import { kindOf } from "./kinds.ts";
 import { isMissing } from "./numbers.ts";
 import type { ColumnUse, Layout, TimePlan } from "./plan.ts";
 import { statusIn, switchIn } from "./status.ts";
-import { countsRows, isCounterName, looksLikeTime } from "./time-column.ts";
+import { countsRows, goesOnAsTime, isCounterName, looksLikeTime } from "./time-column.ts";
 
 /** How a table is laid out, and what each of its columns is for. */
 export interface Uses {
@@ -160,7 +160,7 @@ function longForm(columns: readonly HeadColumn[]): boolean {
 /** For each column the time column at its left, where several channels bring their own; null for one common time. */
 function ownTimes(columns: readonly HeadColumn[], time: TimePlan): number[] | null {
   if (time.form.kind === "none" || time.form.kind === "rate" || time.form.kind === "fields") return null;
-  const times = columns.map((column, i) => (looksLikeTime(column) ? i : -1)).filter((i) => i >= 0);
+  const times = columns.map((column, i) => (goesOnAsTime(column) ? i : -1)).filter((i) => i >= 0);
   const runs = times.filter((i) => !times.includes(i + 1) && i + 1 < columns.length);
   if (runs.length < 2 || times[0] !== 0 || times.length !== runs.length) return null;
   const kinds = new Set(runs.map((i) => columns[i]!.kind));

@@ -25,6 +25,7 @@ describe("between names and numbers may stand", () => {
   test.each([
     ["the least and the most", "s,V,V,1/min\nleast,0,0,0\nmost,1.2,1.2,7000"],
     ["the most alone", "most,1.2,1.2,7000"],
+    ["factors of one", "Factor,1,1,1"],
     ["both in a cell", "s,V,V,1/min\n0 to 99,0 to 1.2,0 to 1.2,0 to 7000"],
     ["codes", ",$14,$15,$0C\ns,V,V,1/min"],
     ["codes that are numbers", ",0114,0115,010C\ns,V,V,1/min"],

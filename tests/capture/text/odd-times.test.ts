@@ -179,3 +179,11 @@ describe("no time", () => {
     expect(problem).toMatchObject({ code: "wrong-choice", remedy: expect.stringContaining("O2 B1S1") });
   });
 });
+
+test("a temperature that begins with T and stands still brings no time for the column beside it", async () => {
+  const rows = Array.from({ length: 60 }, (_, i) => `${i / 5},${800 + (i % 9)},${i % 2 ? 0.8 : 0.1},85.0,0.7`);
+  const text = `Time,RPM,O2 B1S1,T_CLT,O2 B1S2\n${rows.join("\n")}\n`;
+  const read = await openBytes(new TextEncoder().encode(text));
+  if (!read.ok) throw new Error(read.problem.what);
+  expect(read.value.channels.map(({ role }) => role)).toEqual(["engine-speed", "front-o2", "coolant-temp", "rear-o2"]);
+});
