@@ -10,7 +10,7 @@ import type { Reading } from "../../src/signal/numbers/reading.ts";
 
 const atLeast = (low: number): Reading => ({ value: low, low, high: null, unit: "s", grade: "at-least" });
 const said = (delay: Reading, count: number): string =>
-  delaySentence({ verdict: "between", delay, count, airFlow: null }).replaceAll("\u00a0", " ");
+  delaySentence({ verdict: "between", delay, count, airFlow: null, stored: null }).replaceAll("\u00a0", " ");
 
 test.each([
   [0.8, 3, "After lifting off the rear held on for at least 0.8 s (3 lift-offs)."],
@@ -29,6 +29,7 @@ test.each([
       reading: { value: 0.06, low: 0.01, high: 0.3, unit: "g", grade: "measured" },
       asTaken: { low: 0.01, high: 0.2 },
       best: { guess: { ...usualGuess(false), store: 0.06 }, cost: 100 },
+      value: 0.06,
       ...{ explained: 0.96, leak: null, quickRear: null, margin: 15, air: "taken", airDoubt: 2, cuts: 3, row: 0.005 },
       ...{ seconds: 120, isAirUnknown, litres },
     } as StoreStudy;

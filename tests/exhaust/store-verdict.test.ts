@@ -15,6 +15,9 @@ interface Made {
   readonly bounds: readonly [low: number, best: number, high: number];
   readonly leakWorse: number;
   readonly cuts?: number;
+  /** g that lift-offs show to have been stored, at the least. */
+  readonly stored?: number;
+  readonly steady?: readonly { readonly verdict: string; readonly stretch: object }[];
   readonly liftOff?: Weighed["liftOff"]["verdict"];
   readonly waitsFor?: readonly Finding[];
 }
@@ -31,6 +34,7 @@ function draftOf(made: Made, byTime: Draft): Draft {
     reading: measured(best, [low, high], "g"),
     asTaken: { low, high },
     best: fit,
+    value: best,
     explained: 0.95,
     leak: { ...fit, cost: 100 + 15 * made.leakWorse },
     quickRear: null,
@@ -53,21 +57,35 @@ function draftOf(made: Made, byTime: Draft): Draft {
     delay: verdict === "none" ? null : measured(0.12, [0.1, 0.14], "s"),
     count: 2,
     airFlow: null,
+    stored: made.stored ?? null,
   };
   const all = {
     scene: { measured: { storeStudy, stretches }, limits: limitsInForce() },
-    ...{ steady: [], worst: null, swings: [], liftOff, waitsFor: made.waitsFor ?? [] },
+    ...{ steady: made.steady ?? [], worst: null, swings: [], liftOff, waitsFor: made.waitsFor ?? [] },
   } as unknown as Weighed;
   return storeVerdict(all, [], byTime)!;
 }
 
 const surelyDead = { bounds: [0.01, 0.05, 0.2], leakWorse: 5 } as const;
-const unsure = { bounds: [0.02, 0.09, 0.5], leakWorse: 5 } as const;
+const unsure = { bounds: [0.02, 0.09, 0.6], leakWorse: 5 } as const;
 
 test("a fit that leaves no doubt accuses where fuel was cut, or a lift-off could be timed, and nowhere else", () => {
   expect(verdictOf(surelyDead, nothing)).toBe("points-to");
   expect(verdictOf({ ...surelyDead, cuts: 1, liftOff: "between" }, nothing)).toBe("points-to");
-  expect(verdictOf({ ...surelyDead, cuts: 0 }, nothing)).toBe("cannot-say");
+  const none = { ...surelyDead, cuts: 0 };
+  expect(verdictOf(none, nothing)).toBe("cannot-say");
+  const [restless, idling] = ["cruise", "idle"].map((kind) => ({ verdict: "between", stretch: { kind } }));
+  expect(verdictOf({ ...none, steady: [restless!] }, nothing)).toBe("points-to");
+  expect(verdictOf({ ...none, steady: [idling!] }, nothing)).toBe("cannot-say");
+});
+
+test("a fit that calls the store dead accuses none that held on in lift-offs, or that delays and swings clear", () => {
+  expect(verdictOf({ ...surelyDead, liftOff: "long" }, nothing)).toBe("cannot-say");
+  expect(verdictOf({ ...surelyDead, liftOff: "between", stored: 0.2 }, nothing)).toBe("cannot-say");
+  expect(verdictOf({ ...surelyDead, liftOff: "between", stored: 0.1 }, nothing)).toBe("points-to");
+  const said = draftOf(surelyDead, { verdict: "points-away", statement: "The rear is calm." });
+  expect(said).toMatchObject({ verdict: "cannot-say", explanation: { best: "dead", asGood: "sound" } });
+  expect(said.statement).toMatch(/^Two witnesses disagree\./);
 });
 
 test("a fit that is not certain accuses beside a rear that falls at once, or witnesses that point there by themselves", () => {
@@ -94,10 +112,10 @@ test("a store that the fit calls sound clears no catalyst behind which the rear 
 });
 
 test("a store that may be a worn one's is called no worn-out one's, not a sound one", () => {
-  const said = (low: number) => draftOf({ bounds: [low, 0.5, 2], leakWorse: 5 }, nothing);
-  expect([said(0.2).verdict, said(0.4).verdict]).toEqual(["points-away", "points-away"]);
+  const said = (low: number) => draftOf({ bounds: [low, 0.7, 2], leakWorse: 5 }, nothing);
+  expect([said(0.2).verdict, said(0.55).verdict]).toEqual(["points-away", "points-away"]);
   expect(said(0.2).statement).toContain(
     "A worn-out one holds less than 0.15\u00a0g: this points away from the catalyst.",
   );
-  expect(said(0.4).statement).toContain("That is a sound store: this points away from the catalyst.");
+  expect(said(0.55).statement).toContain("That is a sound store: this points away from the catalyst.");
 });

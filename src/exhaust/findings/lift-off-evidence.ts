@@ -2,6 +2,7 @@
 
 import { medianOf } from "../../signal/combining/combine.ts";
 import type { Reading } from "../../signal/numbers/reading.ts";
+import { medianOfNumbers } from "../../signal/statistics/statistics.ts";
 import type { LiftOff } from "../terms/analysis.ts";
 import type { Limits } from "../terms/limits.ts";
 
@@ -12,6 +13,8 @@ export interface LiftOffEvidence {
   readonly count: number;
   /** Mean air flow over the events, g/s; null when unknown. */
   readonly airFlow: number | null;
+  /** g that the events show to have been stored, at the least: gas on the way and the sensor's own fall are taken off; null when unknown. */
+  readonly stored: number | null;
 }
 
 /**
@@ -20,7 +23,7 @@ export interface LiftOffEvidence {
  */
 export function liftOffEvidence(valid: readonly LiftOff[], limits: Limits): LiftOffEvidence {
   const timed = valid.filter(({ delay }) => delay.grade !== "not-resolvable");
-  if (timed.length === 0) return { verdict: "none", delay: null, count: 0, airFlow: null };
+  if (timed.length === 0) return { verdict: "none", delay: null, count: 0, airFlow: null, stored: null };
   const delay = medianOf(
     timed.map((one) => one.delay),
     "s",
@@ -37,7 +40,16 @@ export function liftOffEvidence(valid: readonly LiftOff[], limits: Limits): Lift
       : delay.high !== null && delay.high <= limits.shortDelay
         ? "short"
         : "between";
-  return { verdict, delay, count: timed.length, airFlow };
+  return { verdict, delay, count: timed.length, airFlow, stored: storedAtLeast(timed, limits) };
+}
+
+function storedAtLeast(timed: readonly LiftOff[], limits: Limits): number | null {
+  const stored = timed.flatMap((one) => {
+    const [passed, held] = [one.storedOxygen.low, lessSensor(one, limits).low];
+    if (passed === null || held === null || !(one.delay.low! > 0)) return [];
+    return [Math.max(0, (passed * held) / one.delay.low! - limits.wayOxygen)];
+  });
+  return stored.length > 0 ? medianOfNumbers(stored) : null;
 }
 
 /** A first-order sensor that falls towards 0 V passes 0.45 V about as late as it takes from 0.3 to 0.15 V. */

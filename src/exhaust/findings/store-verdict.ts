@@ -5,7 +5,7 @@ import type { Explanation, Rival, Separator, StoreStudy } from "../terms/store-s
 import { quantity } from "../terms/words.ts";
 import { beforeParts } from "./by-hand-steps.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
-import { delaySentence, follows, putRightFirst, swingSentence, weakFirst } from "./catalyst-words.ts";
+import { calmIn, delaySentence, follows, putRightFirst, swingSentence, weakFirst } from "./catalyst-words.ts";
 import { leakExplains } from "./leak-between.ts";
 import { compare } from "./record-again.ts";
 import type { Draft, FindingScene } from "./scene.ts";
@@ -42,17 +42,25 @@ export function storeVerdict(all: Weighed, others: readonly Finding[], byTime: D
       const draft = cannot(seen, { best: found, asGood: rival, separatedBy: separator[rival] ?? "lift-offs" });
       return { ...draft, statement: draft.statement + first };
     }
+    if (byTime.verdict === "points-away" || heldOn(all)) return clearedByTime(seen, all);
     return hasWitness(study, all, others) ? pointsTo(seen, all) : unwitnessed(seen);
   }
-  if (found === "sound") return followsAllTheSame(all) ? contradicts(seen, all) : pointsAway(study, seen, all);
+  if (found === "sound") {
+    const isDenied = byTime.verdict === "points-to" || followsAllTheSame(all);
+    return isDenied ? contradicts(seen, all) : pointsAway(study, seen, all);
+  }
   return byWitnesses(study, all, byTime) ?? cannot(seen, unsettled(study, all.scene));
 }
 
-/** Something beside the fit that could have cleared the catalyst: cuts that the rear answered, or steady running in which it is not calm. */
+/**
+ * Something beside the fit that could have cleared the catalyst and does not: lift-offs, running in which the rear is not calm, or cuts,
+ * in which the mixture is known, unless the rear was calm in all that could be judged.
+ */
 function hasWitness({ cuts }: StoreStudy, { steady, swings, liftOff }: Weighed, others: readonly Finding[]): boolean {
   if (others.some(({ id, verdict }) => id === "recording" && verdict === "points-to")) return false;
-  const isBusy = steady.some(({ verdict, stretch }) => verdict === "busy" && stretch.kind !== "idle");
-  return cuts >= 2 || liftOff.verdict !== "none" || isBusy || swings[0]?.told === "wide";
+  const isRestless = steady.some(({ verdict, stretch }) => verdict !== "quiet" && stretch.kind !== "idle");
+  if (liftOff.verdict !== "none" || isRestless || swings[0]?.told === "wide") return true;
+  return cuts >= 2 && !steady.some(({ verdict }) => verdict === "quiet");
 }
 
 /**
@@ -60,14 +68,14 @@ function hasWitness({ cuts }: StoreStudy, { steady, swings, liftOff }: Weighed, 
  * behind it explains the recording nearly as well, and is merely not certain; or a rear that falls at once and a best fit that is dead.
  */
 function byWitnesses(study: StoreStudy, all: Weighed, byTime: Draft): Draft | null {
-  const { asTaken, leak, best, margin } = study;
+  const { asTaken, value, leak, best, margin } = study;
   const { limits } = all.scene;
   const { deadStore, leakWorse } = limits;
   if (asTaken.low > deadStore || leak === null || leak.cost < best.cost + leakWorse * margin) return null;
   const explanation = { best: "dead", asGood: null, separatedBy: null } as const;
   const seen = storeSentence(study, limits);
   if (byTime.verdict === "points-to") return { ...byTime, statement: `${byTime.statement} ${seen}`, explanation };
-  const fallsAtOnce = all.liftOff.verdict === "short" && best.guess.store <= deadStore;
+  const fallsAtOnce = all.liftOff.verdict === "short" && value <= deadStore;
   if (!fallsAtOnce || all.waitsFor.length > 0) return null;
   const statement = `${seen} ${delaySentence(all.liftOff)} Both together point to the catalyst.`;
   return { verdict: "points-to", statement, next: beforeParts, explanation };
@@ -75,26 +83,27 @@ function byWitnesses(study: StoreStudy, all: Weighed, byTime: Draft): Draft | nu
 
 /** Delays and swings alone, where no air flow was recorded, the fit leans the same way, and no leak explains it as well. */
 function byTimeAlone(study: StoreStudy, { limits }: FindingScene, byTime: Draft): Draft | null {
-  const { airDoubt, best, leak, margin } = study;
+  const { airDoubt, best, value, leak, margin } = study;
   if (airDoubt <= limits.sureAir || (leak !== null && leak.cost < best.cost + margin)) return null;
-  const leans = best.guess.store >= limits.soundStore ? "points-away" : "points-to";
-  const isBetween = best.guess.store > limits.deadStore && best.guess.store < limits.soundStore;
+  const leans = value >= limits.soundStore ? "points-away" : "points-to";
+  const isBetween = value > limits.deadStore && value < limits.soundStore;
   return !isBetween && byTime.verdict === leans ? byTime : null;
 }
 
 /**
- * Dead or sound where the bounds leave no doubt, else worn. The bounds are those with the air flow as taken: a larger engine
+ * Dead where no sound one's size explains the recording as well; sound where no dead one's does and the best is nearer to a sound
+ * one; else worn. The bounds are those with the air flow as taken: a larger engine
  * has a larger catalyst, so what an engine of unknown size leaves open weighs on both sides. Where nothing speaks of air at
  * all, both limits move apart.
  */
-function storeClass({ asTaken, best, isAirUnknown }: StoreStudy, { limits }: FindingScene): "dead" | "worn" | "sound" {
-  const value = best.guess.store;
+function storeClass(study: StoreStudy, { limits }: FindingScene): "dead" | "worn" | "sound" {
+  const { asTaken, value, best, isAirUnknown } = study;
   const apart = isAirUnknown ? limits.storeAirDoubt : 1;
   const [dead, sound] = [limits.deadStore, limits.soundStore];
   if (value <= dead && asTaken.high * apart <= sound) return "dead";
   // A slow rear sensor hides what passes: behind it a store must be sound for certain.
   const least = best.guess.lag > limits.quickRear ? sound : dead;
-  if (value >= sound && asTaken.low >= least * apart) return "sound";
+  if (value >= Math.sqrt(dead * sound) && asTaken.low >= least * apart) return "sound";
   return "worn";
 }
 
@@ -162,6 +171,18 @@ function contradicts(seen: string, all: Weighed): Draft {
   return { ...draft, statement: `Two witnesses disagree. ${draft.statement} ${besidesTheFit(all)}` };
 }
 
+/** Lift-offs in which more was stored than a worn-out catalyst holds. */
+const heldOn = ({ liftOff, scene }: Weighed): boolean =>
+  liftOff.verdict === "long" || (liftOff.stored ?? 0) > scene.limits.deadStore;
+
+/** The fit speaks for a dead one, and what delays and swings tell by themselves for a sound one. */
+function clearedByTime(seen: string, all: Weighed): Draft {
+  const draft = cannot(seen, { best: "dead", asGood: "sound", separatedBy: "lift-offs" });
+  const calm = all.steady.find(({ verdict }) => verdict === "quiet");
+  const held = [calm ? calmIn(calm.stretch) : "", delaySentence(all.liftOff)].filter(Boolean).join(" ");
+  return { ...draft, statement: `Two witnesses disagree. ${draft.statement} ${held}` };
+}
+
 function besidesTheFit({ swings, worst, liftOff, scene }: Weighed): string {
   if (worst?.verdict === "busy") return follows(worst.stretch, scene.limits);
   return swings[0]?.told === "wide" ? swingSentence(swings) : delaySentence(liftOff);
@@ -209,15 +230,15 @@ function cannot(seen: string, explanation: Explanation): Draft {
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Neither dead nor sound for certain. */
-function unsettled({ asTaken, best, cuts, row }: StoreStudy, { limits }: FindingScene): Explanation {
-  const mayHide = best.guess.lag > limits.quickRear && best.guess.store >= limits.soundStore;
+function unsettled({ asTaken, value, best, cuts, row }: StoreStudy, { limits }: FindingScene): Explanation {
+  const mayHide = best.guess.lag > limits.quickRear && value >= limits.soundStore;
   if (mayHide && asTaken.low < limits.soundStore)
     return { best: "sound", asGood: "slow-rear", separatedBy: "rear-test" };
   const separatedBy: Separator = cuts < 2 ? "lift-offs" : row > 0.02 ? "faster" : "lift-offs";
   if (asTaken.low > limits.deadStore) return { best: "worn", asGood: "sound", separatedBy };
   const mayBeSound = asTaken.high > limits.soundStore;
   if (!mayBeSound) return { best: "worn", asGood: "dead", separatedBy };
-  return best.guess.store > limits.deadStore
+  return value > limits.deadStore
     ? { best: "sound", asGood: "dead", separatedBy }
     : { best: "dead", asGood: "sound", separatedBy };
 }

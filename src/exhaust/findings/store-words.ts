@@ -39,13 +39,13 @@ export const separatorInWords: Readonly<Record<Separator, string>> = {
 
 /** "Fitted to everything recorded, the catalyst holds 0.05 g (0.01 to 0.12) of oxygen; …" */
 export function storeSentence(study: StoreStudy, { sureAir }: Limits): string {
-  const { asTaken, best, reading, explained, airDoubt } = study;
+  const { asTaken, value: best, reading, explained, airDoubt } = study;
   const share = `explains ${Math.round(100 * explained)} % of what the rear sensor did.`;
   if (reading.grade === "not-resolvable")
     return `The recording does not tell how much oxygen the catalyst holds; the best fit ${share}`;
   if (airDoubt < sureAir)
     return `Fitted to everything recorded, the catalyst holds ${inWords(reading)} of oxygen; that ${share}`;
-  const value = Math.max(asTaken.low, Math.min(best.guess.store, asTaken.high));
+  const value = Math.max(asTaken.low, Math.min(best, asTaken.high));
   const held = inWords({ value, ...asTaken, unit: "g", grade: "measured" });
   return `The catalyst holds ${held} of oxygen, ${airTaken(study)}; that ${share}`;
 }

@@ -3,14 +3,16 @@
 import type { Seconds } from "../../signal/numbers/units.ts";
 import { oxygenShare } from "../lift-offs/oxygen.ts";
 import type { Guess } from "../terms/store-study.ts";
-import { runsWhere } from "./cells.ts";
-import { fuel, rearRange, type StoreRecord } from "./record.ts";
+import { centredOf, shownBy } from "./closed-loop.ts";
+import { rearRange, type StoreRecord } from "./record.ts";
 
 /** The test rig that cars are driven on: what is worked out once for a recording, and room that is used again. */
 export interface Rig {
   readonly record: StoreRecord;
   /** Front less its own local middle: what closed loop offers. */
   readonly centred: Float64Array;
+  /** V that the rear showed a little later; NaN where it told nothing. */
+  readonly shown: Float64Array;
   /** Air flow, g/s, and air drawn up to each cell, g, for the `shape` that was last looked at. */
   readonly flow: Float64Array;
   readonly drawn: Float64Array;
@@ -34,8 +36,8 @@ export interface Rig {
 const stepWidth = 0.004;
 /** The rear sensor's own loop enriches a full catalyst and leans an empty one, by this share of `loop`. From memory. */
 const rearControl = 0.6;
-/** Closed loop balances over about this long, s. */
-const balance: Seconds = 8;
+/** A course further off what the rear shows than this, V, sways the balance as far as it may go. Own choice. */
+const fullSway = 0.15;
 
 export function rigOf(record: StoreRecord): Rig {
   const { count } = record.grid;
@@ -43,6 +45,7 @@ export function rigOf(record: StoreRecord): Rig {
   const rig: Rig = {
     record,
     centred: centredOf(record),
+    shown: shownBy(record),
     flow: new Float64Array(count),
     drawn: new Float64Array(count),
     oxygen: new Float64Array(count),
@@ -84,53 +87,30 @@ function shapeFlow(rig: Rig, shape: number): void {
   rig.sources.clear();
 }
 
-function centredOf({ front: { lean }, rule, grid: { step } }: StoreRecord): Float64Array {
-  const count = lean.length;
-  const sums = new Float64Array(count + 1);
-  const counts = new Float64Array(count + 1);
-  const after = settling(rule, step);
-  for (let i = 0; i < count; i++) {
-    const counted = rule[i] === fuel.loop && lean[i]! - lean[i]! === 0 && after[i] === 0;
-    sums[i + 1] = sums[i]! + (counted ? lean[i]! : 0);
-    counts[i + 1] = counts[i]! + (counted ? 1 : 0);
-  }
-  const all = sums[count]! / Math.max(1, counts[count]!);
-  const half = Math.round(balance / 2 / step);
-  return lean.map((value, i) => {
-    const [from, to] = [Math.max(0, i - half), Math.min(count, i + half)];
-    const known = counts[to]! - counts[from]!;
-    const middle = known > half / 2 ? (sums[to]! - sums[from]!) / known : all;
-    return value - value === 0 ? value - middle : 0;
-  });
-}
-
-/** Cells within 3 s behind a cut or a pull: the loop is not yet in balance. */
-function settling(rule: Uint8Array, step: Seconds): Uint8Array {
-  const marks = new Uint8Array(rule.length);
-  const reach = Math.round(3 / step);
-  for (const [, to] of runsWhere(rule.length, (i) => rule[i] !== fuel.loop)) marks.fill(1, to, to + reach);
-  return marks;
-}
-
 /** Voltage at the rear sensor's tip for the gas that enters the catalyst in each cell; into `rig.target`. */
 function leaveCatalyst(rig: Rig, guess: Guess): void {
-  const { record, centred, flow, oxygen, perOxygen, target, low, high, lift } = rig;
+  const { record, centred, shown, flow, oxygen, perOxygen, target, low, high, lift } = rig;
   const { rule, front } = record;
   const { store, loop, rich, back, again, sharp, leak } = guess;
   const offBalance = front.isWide ? 0.01 : loop;
   // What each rule offers; closed loop moves with the store, too, and a cut's air comes little by little.
   const byRule = Float64Array.of(offBalance * (guess.tilt + 0.5 * rearControl), 1, -rich, -back, -again);
-  const loopByStore = (-offBalance * rearControl) / store;
+  const near = store * (1 - guess.deep);
+  const loopByStore = (-offBalance * rearControl) / near;
+  const sinks = guess.deep > 0 ? record.grid.step / guess.seep : 0;
+  const deepStore = store * guess.deep;
   const mixed = 1 - Math.exp(-record.grid.step / guess.mixing);
   const kept = 1 - guess.slip;
-  const perStore = 1 / store;
+  const perStore = 1 / near;
   const perStep = 1 / stepWidth;
   const shift = Math.atanh(Math.min(0.98, 2 * guess.rest - 1));
-  const sag = guess.sag / store;
+  const { sag } = guess;
+  const sway = offBalance * guess.sway;
   const leanOfAir = lift / 9;
   const doublings = Math.min(5, Math.floor(Math.log2(sharp)));
   const between = Math.log2(sharp) - doublings;
-  let held = store / 2;
+  let held = near / 2;
+  let below = 0.5;
   let air = 0;
   for (let i = 0; i < target.length; i++) {
     const grams = oxygen[i]!;
@@ -138,21 +118,42 @@ function leaveCatalyst(rig: Rig, guess: Guess): void {
     const filled = held * perStore;
     air = kind === 1 ? air + (1 - air) * mixed : 0;
     const base = kind === 1 ? air : byRule[kind]!;
-    const e = kind === 0 ? loop * centred[i]! + base + loopByStore * held : base;
+    let e = base;
+    if (kind === 0) {
+      e += loop * centred[i]! + loopByStore * held;
+      if (sway > 0 && i > 0) e += swayed(target[i - 1]! - shown[i]!, sway);
+    }
     let free = e > 0 ? filled : 1 - filled;
     free *= free;
     for (let k = 1; k < doublings; k++) free *= free;
     free += between * (free * free - free);
-    const next = Math.max(0, Math.min(held + e * (grams * kept) * (1 - free), store));
+    const next = Math.max(0, Math.min(held + e * (grams * kept) * (1 - free), near));
     const passed = grams > 0 ? e - (next - held) * perOxygen[i]! : 0;
     held = next;
+    if (sinks > 0) {
+      const sunk = (held * perStore - below) * sinks;
+      below += sunk;
+      held = Math.max(0, Math.min(held - sunk * deepStore, near));
+    }
     const drawn = flow[i]!;
     const left = passed + (leak > 0 && drawn > 0 ? leak / (drawn + leak) : 0);
-    const richness = 0.5 * (1 + tanh(shift - sag * held - left * perStep));
+    const richness = 0.5 * (1 + tanh(shift - sag * fallen(held * perStore) - left * perStep));
     const lean = left > 0 && lift > 0 ? low + lift / (1 + 8 * Math.sqrt(left)) - leanOfAir : low;
     target[i] = lean + (high - lean) * richness;
   }
 }
+
+/** Leaner where the rear shows less than the course does; 0 where it shows nothing. */
+function swayed(off: number, sway: number): number {
+  if (off >= fullSway) return sway;
+  if (off <= -fullSway) return -sway;
+  return off - off === 0 ? (off * sway) / fullSway : 0;
+}
+
+/** Share of `sag` by which the rear has fallen behind a store that is so full: a steep step about the middle. */
+const fallen = (filled: number): number => smooth(smooth(filled));
+
+const smooth = (share: number): number => share * share * (3 - 2 * share);
 
 /** Padé's form of the hyperbolic tangent, right to 0.024: the sensor's own curve is not known better. */
 function tanh(x: number): number {
@@ -196,6 +197,9 @@ const leaving = [
   "back",
   "again",
   "tilt",
+  "sway",
+  "deep",
+  "seep",
   "slip",
   "sharp",
   "rest",

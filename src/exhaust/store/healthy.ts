@@ -84,7 +84,7 @@ function soundCars(rig: Rig, rows: Rows, guess: Guess, [least, most]: Stores): G
   const { front, trimSwing } = rig.record;
   const isSound = guess.store >= least;
   const loop = isSound || front.isWide ? guess.loop : (trimSwing ?? usualLoop);
-  let like: Guess = { ...guess, ...levelsOf(guess), loop, slip: 0, leak: 0 };
+  let like: Guess = { ...guess, ...levelsOf(guess), loop, slip: 0, leak: 0, sway: 0, deep: isSound ? guess.deep : 0 };
   const cars = isSound ? [guess] : [];
   for (let k = 0; k < sizes; k++) {
     like = levelled(rig, rows, { ...like, store: least * (most / least) ** (k / (sizes - 1)) });

@@ -54,6 +54,7 @@ export function recordOf(input: RecordInput): StoreRecord | null {
   const frontChannel = channels.front ?? channels.frontLambda ?? channels.frontPump;
   if (!frontChannel || !channels.rear || warmth.hotFrom === null) return null;
   if (awake.rear && awake.rear.kind !== "narrow-band" && awake.rear.kind !== "unknown") return null;
+  if (awake.rear?.awakeFrom === null && awake.rear.bias.value !== null) return null;
   if (isMute(awake.front, limits) || isMute(awake.rear, limits)) return null;
   const from = Math.max(span.from, warmth.hotFrom, frontAwake(awake), awake.rear?.awakeFrom ?? 0);
   const row = Math.max(renewalOf(frontChannel.series), renewalOf(channels.rear.series, true));

@@ -1,12 +1,14 @@
 // The oxygen store in grams, with bounds, from everything in a recording.
 
 import { measured, notResolvable, type Reading } from "../../signal/numbers/reading.ts";
+import { oxygenShare } from "../lift-offs/oxygen.ts";
 import type { Limits } from "../terms/limits.ts";
 import type { Fit, StoreStudy } from "../terms/store-study.ts";
 import { type Rig, rearCourse, rigOf } from "./forward.ts";
 import { type Rows, rowsOf } from "./misfit.ts";
 import { leakFit, profileOf, quickFit, stores } from "./profile.ts";
 import { type RecordInput, recordOf, type StoreRecord } from "./record.ts";
+import { usualMixing } from "./unknowns.ts";
 
 /** @returns null where there is nothing to look at: no front or rear sensor, never hot, never awake. */
 export function storeOf(input: RecordInput): StoreStudy | null {
@@ -21,12 +23,14 @@ export function storeOf(input: RecordInput): StoreStudy | null {
   const explained = explainedBy(rig, rows, best);
   const margin = limits.fitMargin + (limits.fitMarginShare / 100) * best.cost;
   const near = asGoodAs(profile, best, margin);
+  const value = lowest(profile, best);
   const quick = limits.quickRear;
   const isOpen = explained < limits.leakTried || best.guess.store < limits.leakTriedStore;
   return {
-    reading: readingOf(near, { best, explained, record, limits }),
+    reading: readingOf(near, { value, explained, record, limits }),
     asTaken: { low: near.low / limits.fitForm, high: near.high * limits.fitForm },
     best,
+    value,
     explained,
     leak: isOpen ? leakFit(rig, rows) : null,
     quickRear: best.guess.lag > quick ? quickFit(rig, rows, best, quick) : null,
@@ -48,13 +52,14 @@ function asGoodAs(profile: readonly Fit[], best: Fit, margin: number): { readonl
 }
 
 interface Fitted {
-  readonly best: Fit;
+  readonly value: number;
   readonly explained: number;
   readonly record: StoreRecord;
   readonly limits: Limits;
 }
 
-function readingOf(near: StoreStudy["asTaken"], { best, explained, record: { air }, limits }: Fitted): Reading {
+function readingOf(near: StoreStudy["asTaken"], { value, explained, record, limits }: Fitted): Reading {
+  const { air } = record;
   if (explained < limits.leastExplained)
     return notResolvable(
       "g",
@@ -62,7 +67,7 @@ function readingOf(near: StoreStudy["asTaken"], { best, explained, record: { air
     );
   const doubt = limits.fitForm * air.doubt;
   const [low, high] = [near.low / doubt, near.high * doubt];
-  const isOpen = { low: near.low <= stores[0]!, high: near.high >= stores.at(-1)! };
+  const isOpen = { low: near.low <= Math.max(stores[0]!, leastTold(record)), high: near.high >= stores.at(-1)! };
   const because = `Fitted to every lean and rich spell; ${air.from}.`;
   if (isOpen.low && isOpen.high)
     return notResolvable(
@@ -71,7 +76,24 @@ function readingOf(near: StoreStudy["asTaken"], { best, explained, record: { air
     );
   if (isOpen.high) return { value: low, low, high: null, unit: "g", grade: "at-least", because };
   if (isOpen.low) return { value: high, low: 0, high, unit: "g", grade: "at-most", because };
-  return measured(best.guess.store, [low, high], "g", { because });
+  return measured(value, [low, high], "g", { because });
+}
+
+/** g; a store that is full before a cut's air has displaced what was burnt, or between two rows, cannot be told from none. */
+function leastTold({ flow, weight, row }: StoreRecord): number {
+  const told = flow.filter((_, i) => weight[i]! > 0);
+  const mean = told.reduce((sum, grams) => sum + grams, 0) / Math.max(1, told.length);
+  return oxygenShare * mean * Math.max(row, usualMixing);
+}
+
+/** The store, g, at which a parabola through the best fit and its neighbours, in the logarithm, is lowest. */
+function lowest(profile: readonly Fit[], best: Fit): number {
+  const k = profile.indexOf(best);
+  const [before, after] = [profile[k - 1], profile[k + 1]];
+  if (!before || !after) return best.guess.store;
+  const bend = before.cost - 2 * best.cost + after.cost;
+  const off = bend > 0 ? (before.cost - after.cost) / (2 * bend) : 0;
+  return best.guess.store * (after.guess.store / best.guess.store) ** off;
 }
 
 /** The store, g, at which the misfit first falls to `most`, on a straight line between two of the profile in the logarithm. */

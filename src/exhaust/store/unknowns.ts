@@ -23,7 +23,7 @@ const about = (usual: number, width: number) => (value: number) => Math.log(valu
 const log = { isLog: true, reach: 0.06 } as const;
 
 /** s: about one cycle of the engine at 2000 1/min. From memory. */
-const usualMixing = 0.06;
+export const usualMixing = 0.06;
 
 /** @param leaks  g/s that are tried between the sensors; [0]: none. Those that only move what has left the catalyst come first. */
 export function unknownsOf({ record }: Rig, leaks: readonly number[]): Unknown[] {
@@ -54,7 +54,7 @@ function ofFront({ front, skew, trimSwing }: Rig["record"]): readonly Unknown[] 
       values: front.isWide ? [0.8, 1, 1.2] : [0.01, 0.018, 0.03, 0.055],
       ...log,
       low: 0.002,
-      high: front.isWide ? 2 : 0.15,
+      high: front.isWide ? 2 : 0.08,
       off: front.isWide ? about(1, 0.2) : trimSwing ? about(trimSwing, 0.4) : about(0.028, 0.6),
     },
   ];
@@ -71,6 +71,16 @@ const ofCatalyst: readonly Unknown[] = [
     reach: 0.02,
     off: (value, { store, sharp }) => Math.hypot(value / passesAtOnce(store), 0.5 ** sharp / passesHalfFull(store)),
   },
+  {
+    name: "deep",
+    values: [0, 0.2, 0.5],
+    low: 0,
+    high: 0.65,
+    isLog: false,
+    reach: 0.03,
+    off: (value) => value / 0.15,
+  },
+  { name: "seep", values: [1, 3, 10], isLog: true, reach: 0.15, low: 1, high: 15, off: about(4, 0.6) },
   { name: "sharp", values: [2, 8, 24], isLog: true, reach: 0.25, low: 2, high: 48, off: () => 0 },
   {
     name: "rest",
@@ -83,16 +93,16 @@ const ofCatalyst: readonly Unknown[] = [
   },
   {
     name: "sag",
-    values: [0.1, 0.5, 1],
+    values: [0.1, 0.7, 2],
     low: 0,
-    high: 1.5,
+    high: 3,
     isLog: false,
-    reach: 0.05,
-    off: (value) => (value - 0.4) / 0.5,
+    reach: 0.08,
+    off: (value, { rest }) => (Math.atanh(Math.min(0.98, 2 * rest - 1)) - value + 0.4) / 0.8,
   },
 ];
 
-/** What the engine sends. */
+/** What the engine sends. Its front sensor still switches, so the balance sways by less than the loop swings: own choice. */
 const ofMixture: readonly Unknown[] = [
   {
     name: "tilt",
@@ -101,7 +111,16 @@ const ofMixture: readonly Unknown[] = [
     high: 0.6,
     isLog: false,
     reach: 0.02,
-    off: (value) => value / 0.3,
+    off: (value) => value / (value > 0 ? 0.2 : 0.3),
+  },
+  {
+    name: "sway",
+    values: [0, 0.1, 0.3],
+    low: 0,
+    high: 0.5,
+    isLog: false,
+    reach: 0.02,
+    off: (value) => value / 0.25,
   },
   {
     name: "mixing",
@@ -143,7 +162,10 @@ export const usualGuess = (isWide: boolean): Guess => ({
   back: 0.03,
   again: 0.03,
   tilt: -0.12,
+  sway: 0,
   slip: 0,
+  deep: 0.2,
+  seep: 3,
   sharp: 8,
   rest: 0.75,
   sag: 0.4,

@@ -35,9 +35,9 @@ export const defaultLimits = {
     "A catalyst that holds less oxygen than this is worn out, whatever the engine (failing ones hold about 0.1 to 0.3 g)",
   ),
   soundStore: memory(
-    0.35,
+    0.5,
     "g",
-    "… and one that holds more than this is sound enough (aged but good ones hold about 0.3 to 0.8 g)",
+    "… and one that holds more than this is sound (aged but good ones hold about 0.3 to 0.8 g)",
   ),
   leastExplained: own(0.6, "1", "A fit that explains less than this share of the rear's movement says nothing"),
   bandExplained: own(
@@ -58,11 +58,11 @@ export const defaultLimits = {
     "A rear that falls at once, or follows, is blamed on the catalyst where a leak explains the recording worse by so many margins of the fit",
   ),
   fitMargin: own(
-    5,
+    6,
     "1",
     "A store explains the recording as well while its misfit is no more than this above the best …",
   ),
-  fitMarginShare: own(10, "%", "… and this share of the best one's own misfit"),
+  fitMarginShare: own(7, "%", "… and this share of the best one's own misfit"),
   fitForm: own(1.2, "1", "Bounds of the store are widened by this factor, as the form of the model may be off"),
   fitRows: own(60, "1", "Fewer rows of the rear sensor than this tell nothing of the store"),
   leakTried: own(0.95, "1", "Air that leaks in is fitted where the catalyst alone explains less than this share …"),
@@ -133,6 +133,12 @@ export const defaultLimits = {
     "… at no more air than this, where nothing else was seen: at more, even a good store fills at once",
   ),
   longDelay: practice(1, "s", "A rear that holds on longer than this has a store before it"),
+
+  wayOxygen: memory(
+    0.32,
+    "g",
+    "So much oxygen may lie between the sensors in a fuel cut (1.4 g of gas): what lift-offs show to have been stored is told without it",
+  ),
 
   busyCrossing: practice(0.6, "1", "The rear follows when it crosses more often than this share of the front"),
   quietCrossing: practice(0.3, "1", "… and is calm when it crosses less often than this"),

@@ -15,13 +15,18 @@ export interface Guess {
   readonly again: number;
   /** How far closed loop is off balance, share of `loop`; below 0 rich. */
   readonly tilt: number;
+  /** … and how much further it may sway, no front sensor shows why, as far as the rear does. */
+  readonly sway: number;
+  /** Share of the store that lies deep, and how slowly oxygen seeps there: a time constant, s. */
+  readonly deep: number;
+  readonly seep: Seconds;
   /** Share that passes whatever is stored. */
   readonly slip: number;
   /** How sharply it lets go when full: a power of the filling. */
   readonly sharp: number;
   /** Rear level behind a catalyst in balance, share of its range. */
   readonly rest: number;
-  /** How much lower it rests when the store is full, in half-widths of the sensor's step: less hydrogen is made then. */
+  /** How much lower it rests when the store is full, in half-widths of the sensor's step: it falls about where half is full. */
   readonly sag: number;
   /** Gas between the sensors, g. */
   readonly gas: number;
@@ -88,6 +93,8 @@ export interface StoreStudy {
   /** Bounds, g, were the air flow right as taken: narrower than the reading's. */
   readonly asTaken: { readonly low: number; readonly high: number };
   readonly best: Fit;
+  /** g; the best size, between the sizes that were looked at. */
+  readonly value: number;
   /** Share of the rear's movement that the best fit explains, 0 … 1. */
   readonly explained: number;
   /** Best fit of a sound store with air that leaks in between the sensors; null where it was not tried. */
