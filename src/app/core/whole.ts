@@ -1,6 +1,6 @@
 // What is measured on the whole recording: first what is known of it from before or at a first look, then the answer.
 
-import { type Accessor, createEffect, createMemo, createRoot, createSignal } from "solid-js";
+import { type Accessor, createMemo, createSignal } from "solid-js";
 import type {
   CaptureService,
   CaptureSummary,
@@ -11,6 +11,7 @@ import type {
 } from "../../../workers/protocol.ts";
 import type { Outcome, Problem } from "../../problem.ts";
 import { createLatest } from "./latest.ts";
+import { until } from "./until.ts";
 
 /** What was said before the answer: by another version of the program, or of means of the samples. */
 export interface Early {
@@ -105,22 +106,6 @@ function saysTheSame({ kind, said }: Early, answer: WholeReadings): "same" | "ot
 /** A look that cannot tell says no more than that the whole is still being read. */
 const isDecided = ({ findings }: WholeReadings): boolean =>
   findings.some(({ id, verdict }) => id === "catalyst" && verdict !== "cannot-say");
-
-/** Ends when it is so, or when it is given up. */
-function until(isSo: Accessor<boolean>, signal: AbortSignal): Promise<void> {
-  if (signal.aborted) return Promise.resolve();
-  return new Promise((resolve) => {
-    createRoot((dispose) => {
-      const end = () => {
-        signal.removeEventListener("abort", end);
-        dispose();
-        resolve();
-      };
-      signal.addEventListener("abort", end);
-      createEffect(() => isSo() && end());
-    });
-  });
-}
 
 /** Work that tells how far it is. What it told before it ended may still be on its way then, and is not heeded. */
 export async function telling<T>(

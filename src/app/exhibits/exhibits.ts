@@ -13,6 +13,7 @@ import { type Conditions, type NamedReading, printWidth } from "../../report/exh
 import type { Comparing } from "../comparing/comparing.ts";
 import { subject } from "../core/context.ts";
 import type { Ground } from "../core/ground.ts";
+import { until } from "../core/until.ts";
 import type { Dimensions } from "../dimensions/dimensions.ts";
 import type { Healthy } from "../healthy/healthy.ts";
 import type { Layers } from "../lanes/layers.ts";
@@ -196,8 +197,7 @@ function liftOffReadings(lift: LiftOff | null): readonly NamedReading[] {
  * measured soon: readings of another view must not stand on the sheet.
  */
 async function sensorReadings({ readings, desk }: Scene): Promise<readonly NamedReading[]> {
-  for (let waits = 0; readings.isMeasuring() && waits < mostWaits; waits++)
-    await new Promise((resolve) => setTimeout(resolve, waitMs));
+  await until(() => !readings.isMeasuring(), AbortSignal.timeout(longestWait));
   if (readings.isMeasuring()) return [];
   const sensors = readings.inSpan()?.sensors;
   return sensorOrder.flatMap((name) =>
@@ -210,8 +210,8 @@ async function sensorReadings({ readings, desk }: Scene): Promise<readonly Named
   );
 }
 
-/** A view is measured in a moment; 4 s are waited for it at most. */
-const [waitMs, mostWaits] = [100, 40];
+/** ms; a view is measured in a moment. */
+const longestWait = 4000;
 
 const capitalised = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 

@@ -7,7 +7,7 @@ import { medianOfNumbers } from "../../signal/statistics/statistics.ts";
 import type { Finding, Stretch } from "../terms/analysis.ts";
 import { hysteresisFor, type Piece, pieceOf } from "../terms/edges.ts";
 import { describeLimit, type Limits } from "../terms/limits.ts";
-import { sentence, stretchSpan } from "../terms/words.ts";
+import { counted, sentence, stretchSpan } from "../terms/words.ts";
 import { misfireCounts } from "./by-hand-steps.ts";
 import { frontAgain } from "./record-again.ts";
 import { type Draft, type FindingScene, finding, inStretch } from "./scene.ts";
@@ -43,8 +43,11 @@ function draft(scene: FindingScene): Draft {
     .reduce((a, b) => ({ count: a.count + b.count, cutShort: a.cutShort + b.cutShort }));
   if (swings.count < limits.frontCycles) return cannot("Too few front cycles to look for lean spikes.");
   const [low, high] = proportionBounds(swings.cutShort, swings.count).map((share) => 100 * share) as [number, number];
-  const told = `${shareInWords(swings)} of the front sensor broke off early (${stretches.map(stretchSpan).join("; ")})`;
-  const why = [{ ...inStretch("rich swings cut short", stretches[0]!), says: told }];
+  const broke = `${shareInWords(swings)} of the front sensor broke off early`;
+  const told = `${broke} (${stretches.map(stretchSpan).join("; ")})`;
+  // The place of the first stretch is said beside it.
+  const says = stretches.length === 1 ? broke : `${broke} (${counted(stretches.length, "stretch", "stretches")})`;
+  const why = [{ ...inStretch("rich swings cut short", stretches[0]!), says }];
   if (low > limits.spikeShare) {
     return {
       verdict: "points-to",
