@@ -1,4 +1,4 @@
-// How many trials a test takes: `npm test` a share of them, `npm run long:shares` and `npm run long:storage` all.
+// How many trials a test takes: `npm test` a share of them, `npm run long:shares`, `long:storage` and `long:page` all.
 
 /** Whether this run takes all trials; in the browser, vitest.config.ts hands the word on. */
 export const isLongForm = import.meta.env.ALL_TRIALS === "yes";

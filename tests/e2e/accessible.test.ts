@@ -18,8 +18,13 @@ const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/
  * on a phone and in forced colours.
  */
 const onPhone: readonly string[] = ["exhibit", "papers"];
+const isEverywhere = import.meta.env.EVERY_WINDOW === "yes";
 
-describe.each(visits())("each main state, in light and wide and then, unchanged, in dark on a tablet", (...way) => {
+/** The way to these takes another recording, or two of them: `npm run long:page` goes it. */
+const onlyLong: readonly string[] = ["polled-open", "same-run", "shelf", "compare"];
+const ways = visits().filter((way) => isLongForm || !way.some(({ name }) => onlyLong.includes(name)));
+
+describe.each(ways)("each main state, in light and wide and then, unchanged, in dark on a tablet", (...way) => {
   let visit: Visit;
   beforeAll(async () => {
     visit = await browser.visit({ theme: "light", size: "wide" });
@@ -34,7 +39,7 @@ describe.each(visits())("each main state, in light and wide and then, unchanged,
     await page.emulateMedia({ colorScheme: "dark" });
     await page.setViewportSize(sizes.tablet);
     await expectAccessible(page);
-    if (isLongForm || onPhone.includes(name)) {
+    if (isEverywhere || onPhone.includes(name)) {
       await page.setViewportSize(sizes.phone);
       await expectAccessible(page);
       await page.emulateMedia({ colorScheme: "light", forcedColors: "active" });

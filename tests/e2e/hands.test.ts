@@ -2,6 +2,7 @@
 
 import type { Page } from "playwright";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { ofKinds } from "../share.ts";
 import { leave, useBrowser, type Visit } from "./page.ts";
 import { claimOf, isSaved, liftOffs, openFile, thinned } from "./steps.ts";
 
@@ -27,7 +28,7 @@ async function fingerOn(page: Page) {
   };
 }
 
-describe.each(["tablet", "phone"] as const)("by finger on a %s", (size) => {
+describe.each(ofKinds(["tablet"], [["tablet"], ["phone"]] as const))("by finger on a %s", (size) => {
   test("a drag reads every channel with a loupe, a long press holds, the table tells the difference", async () => {
     const visit = await browser.visit({ size, touch: true });
     const { page } = visit;

@@ -4,6 +4,7 @@ import { readFileSync } from "node:fs";
 import type { Page } from "playwright";
 import { expect, test } from "vitest";
 import { readWords } from "../ocr.ts";
+import { isLongForm } from "../share.ts";
 import { leave, useBrowser } from "./page.ts";
 import { claimOf, isSaved, liftOffs, makeExhibit, openFile, samplePath, thinned, truthOf } from "./steps.ts";
 
@@ -106,7 +107,7 @@ test("is offered, lined up by itself and by a lift-off, shifted by hand, undone,
   await leave(visit);
 });
 
-test("a log that began earlier or ended later is found, and the axis holds both", async () => {
+test.runIf(isLongForm)("a log that began earlier or ended later is found, and the axis holds both", async () => {
   const visit = await browser.visit();
   const { page } = visit;
   // The first 100 s of the log cut away: its first row stands at 0, so the shift is that row's stamp and the truth.

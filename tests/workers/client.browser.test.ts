@@ -6,6 +6,7 @@ import type { Span } from "../../src/exhaust/terms/analysis.ts";
 import { type CaptureClient, startCaptureClient } from "../../workers/client.ts";
 import type { CaptureSummary } from "../../workers/protocol.ts";
 import { difference } from "../difference.ts";
+import { isLongForm } from "../share.ts";
 
 let client: CaptureClient | null = null;
 afterEach(() => client?.close());
@@ -53,7 +54,7 @@ describe("the capture worker of the page", { timeout: 60_000 }, () => {
   });
 
   // Judge: the same measurement without any worker.
-  test("measures a large span in its own thread to the same readings", async () => {
+  test.runIf(isLongForm)("measures a large span in its own thread to the same readings", async () => {
     const file = recording(400_000);
     const { client, summary } = await opened(file);
     const told: number[] = [];

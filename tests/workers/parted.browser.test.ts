@@ -122,7 +122,7 @@ describe("a file larger than the room in memory", { timeout: 60_000 }, () => {
     ["raw numbers", () => raw(), { layout }, 0],
     ["a NumPy array", () => npy(), { rate: 1000, roles: { "Column 1": "front-o2" } }, 0],
   ] as const;
-  const short = ["text with stamps that repeat, step back, miss and start again", "raw numbers", "a NumPy array"];
+  const short = ["text with stamps that repeat, step back, miss and start again", "a NumPy array"];
   test.each(ofKinds(short, kinds))(
     "of %s is the same as in memory, after a reload too",
     async (_, make, choices, resolution) => {
