@@ -24,6 +24,8 @@ export interface HealthyTrace {
 
 /** A catalyst holds up to this, g: a new one on a large engine. From memory. */
 const largest = 3;
+/** So much of a sound store is at hand in a cut, at the least: the rest lies too deep. Own choice. */
+const atHand = 0.7;
 /** So many sizes of store, even in the logarithm, are driven. */
 const sizes = 5;
 /** Lag, travel and the size of the mixture's swing may each be off by this factor either way. Own choice, on the choosing half of the first plant. */
@@ -40,7 +42,7 @@ export function healthyOf(input: RecordInput, study: StoreStudy): HealthyTrace |
   const [rig, { from, step, count }] = [rigOf(record), record.grid];
   const rows = rowsOf(rig);
   /** As the air flow was taken: it may be off. */
-  const stores = [input.limits.soundStore / study.airDoubt, largest * study.airDoubt] as const;
+  const stores = [(atHand * input.limits.soundStore) / study.airDoubt, largest * study.airDoubt] as const;
   const cars = soundCars(rig, rows, study.best.guess, stores);
   const wander = wanderOf(record, rearCourse(rig, nearest(rig, rows, cars)));
   const [low, high] = [new Float32Array(count).fill(Infinity), new Float32Array(count).fill(-Infinity)];
