@@ -50,7 +50,7 @@ const rules: readonly Rule[] = [
   },
   {
     role: "coolant-temp",
-    says: /coolant|\bect\b|\bclt\b|kuhlmittel|kuehlmittel|kuhlwasser|koel\w*|refroid|refrigerante|anticongelante|water temp|engine temp|motor ?temp|temp\w* ?(de l |del |da |de )?(eau|agua|acqua|motore?)|arrefec\w*|raffredd\w*|chlodz\w*|chlodziw\w*|\beau\b|\b(to?|temp\w*) (du |de |del )?liquid[eo]\b/,
+    says: /coolant|\bect\b|\bclt\b|kuhlmittel|kuehlmittel|kuhlwasser|koel\w*|refroid|refrigerante|anticongelante|water temp|engine temp|motor ?temp|temp\w* ?(de l |del |da |de |do |du )?(eau|agua|acqua|motore?|moteur|plynu|silnika)|arrefec\w*|raffredd\w*|chlodz\w*|chlodziw\w*|\beau\b|\b(to?|temp\w*) (du |de |del )?liquid[eo]\b/,
     unless:
       /pressure|level|pression|niveau|nivel|debit|\b(liquid[eo]|huile) (de |d )?(frein|boite|direction|embrayage|lave)/,
     units: ["degC"],
@@ -69,7 +69,7 @@ const rules: readonly Rule[] = [
   },
   {
     role: "engine-speed",
-    says: /\brpm\b|speed of (the )?engine|engine ?(speed|rev\w*|rpm)|engine ?drehzahl|motor ?drehzahl|drehzahl|regime|regimen|revoluciones|\brevs?\b|\bgiri\b|rotac(ao|oes)|\bobrot\w*|predkosc (obrotowa|silnika)|motor ?speed|\bn ?mot\b|\w*toerental/,
+    says: /\brpm\b|speed of (the )?engine|engine ?(speed|rev\w*|rpm)|engine ?drehzahl|motor ?drehzahl|drehzahl|regime|regimen|revoluciones|\brevs?\b|\bgiri\b|rotac(ao|oes)|\bobrot\w*|predkosc (obrotowa|silnika)|motor ?speed|\bn ?(mot|eng)\b|\w*toerental/,
     unless: /pedal/,
     units: ["1/min"],
   },
