@@ -14,6 +14,8 @@ import { measured } from "../../src/signal/numbers/reading.ts";
 interface Made {
   readonly bounds: readonly [low: number, best: number, high: number];
   readonly leakWorse: number;
+  /** The reading says "at most". */
+  readonly isOpenBelow?: boolean;
   readonly cuts?: number;
   /** g that lift-offs show to have been stored, at the least. */
   readonly stored?: number;
@@ -31,7 +33,9 @@ function draftOf(made: Made, byTime: Draft): Draft {
   const [low, best, high] = made.bounds;
   const fit = { guess: { ...usualGuess(false), store: best }, cost: 100 };
   const storeStudy: StoreStudy = {
-    reading: measured(best, [low, high], "g"),
+    reading: made.isOpenBelow
+      ? { value: high, low: 0, high, unit: "g", grade: "at-most" }
+      : measured(best, [low, high], "g"),
     asTaken: { low, high },
     best: fit,
     value: best,
@@ -109,6 +113,12 @@ test("a store that the fit calls sound clears no catalyst behind which the rear 
     verdict: "cannot-say",
     statement: expect.stringMatching(/^Two witnesses disagree\..*After lifting off/s),
   });
+});
+
+test("a store of which no least size can be told is called sound by nobody", () => {
+  const sound = { bounds: [0.2, 0.8, 2], leakWorse: 5 } as const;
+  expect(verdictOf(sound, nothing)).toBe("points-away");
+  expect(verdictOf({ ...sound, isOpenBelow: true }, nothing)).toBe("cannot-say");
 });
 
 test("a store that may be a worn one's is called no worn-out one's, not a sound one", () => {

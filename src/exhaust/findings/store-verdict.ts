@@ -91,19 +91,20 @@ function byTimeAlone(study: StoreStudy, { limits }: FindingScene, byTime: Draft)
 }
 
 /**
- * Dead where no sound one's size explains the recording as well; sound where no dead one's does and the best is nearer to a sound
- * one; else worn. The bounds are those with the air flow as taken: a larger engine
+ * Dead where no sound one's size explains the recording as well; sound where no dead one's does, a least size could be told, and the
+ * best is nearer to a sound one; else worn. The bounds are those with the air flow as taken: a larger engine
  * has a larger catalyst, so what an engine of unknown size leaves open weighs on both sides. Where nothing speaks of air at
  * all, both limits move apart.
  */
 function storeClass(study: StoreStudy, { limits }: FindingScene): "dead" | "worn" | "sound" {
-  const { asTaken, value, best, isAirUnknown } = study;
+  const { reading, asTaken, value, best, isAirUnknown } = study;
   const apart = isAirUnknown ? limits.storeAirDoubt : 1;
   const [dead, sound] = [limits.deadStore, limits.soundStore];
   if (value <= dead && asTaken.high * apart <= sound) return "dead";
   // A slow rear sensor hides what passes: behind it a store must be sound for certain.
   const least = best.guess.lag > limits.quickRear ? sound : dead;
-  if (value >= Math.sqrt(dead * sound) && asTaken.low >= least * apart) return "sound";
+  const isBounded = (reading.low ?? 0) > 0;
+  if (isBounded && value >= Math.sqrt(dead * sound) && asTaken.low >= least * apart) return "sound";
   return "worn";
 }
 
