@@ -5,6 +5,7 @@ import { countOf } from "../../src/signal/series/series.ts";
 import { openBytes } from "../capture/open.ts";
 import type { Random } from "../reference/recorders.ts";
 import { kindsOfContent } from "./kinds-of-content.ts";
+import { kindsOfHeader } from "./kinds-of-header.ts";
 import { kindsOfTime } from "./kinds-of-time.ts";
 import {
   clock,
@@ -251,6 +252,7 @@ export const kinds: Readonly<Record<string, Kind>> = {
   "a timer in doubtful units": oddTimer,
   ...kindsOfTime,
   ...kindsOfContent,
+  ...kindsOfHeader,
 };
 
 /** Words of the machine, which no person should read. */

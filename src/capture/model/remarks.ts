@@ -86,3 +86,8 @@ function named(of: ReadonlyMap<string, number>): string {
   const names = [...of].slice(0, mostNamed).map(([name, count]) => (isTold ? `${name} (${count})` : name));
   return of.size > mostNamed ? `${names.join(", ")} and ${of.size - mostNamed} more` : names.join(", ");
 }
+
+/** The first names, and how many more. */
+export function listed(names: readonly string[]): string {
+  return names.length > 8 ? `${names.slice(0, 8).join(", ")} and ${names.length - 8} more` : names.join(", ");
+}

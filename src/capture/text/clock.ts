@@ -6,6 +6,19 @@ export type DateOrder = "ymd" | "dmy" | "mdy";
 
 const withoutBrackets = (text: string): string => text.trim().replace(/^\[\s*(.*?)\s*\]$/, "$1");
 
+/** "Z", "UTC", "+02:00", "-05", "GMT+1" behind a clock. */
+const zoneShape =
+  /(?<=[\dm.])(?:\s*(z|utc|gmt)|\s*([+-])(\d{2})(?::?(\d{2}))?|\s*(?:utc|gmt)([+-])(\d{1,2})(?::?(\d{2}))?)$/i;
+/**
+ * The name of a place's time: "CET", "(PDT)", "Uhr", "[Europe/Berlin]". Taken off: letters like IST stand for several zones, and where
+ * summer time ends the clock itself shows it.
+ */
+const withoutPlace = (text: string): string =>
+  text.replace(
+    /(?<=\d[\d:., ]*|[mM]\.?)\s*(?:\[[A-Za-z_]+\/[A-Za-z_/]+\]|\s\(?(?!UTC|GMT)[A-Z]{3,5}\)?|\s[Uu]hr)$/,
+    "",
+  );
+
 const clockShape = /^(\d{1,3}):(\d{1,2})(?::(\d{1,2}))?(?:[.,:](\d{1,9}))?\s*([ap])?\.?\s?m?\.?$/i;
 
 export interface Clock {
@@ -37,7 +50,7 @@ function letteredClock(text: string): Clock | null {
  * in letters; null when it is no clock. Two parts are minutes and seconds.
  */
 export function clockIn(written: string): Clock | null {
-  const cell = withoutBrackets(written);
+  const cell = withoutPlace(withoutBrackets(written)).replace(zoneShape, "");
   if (/^(PT)?\d{1,4}[hm]|^PT/i.test(cell)) return letteredClock(cell);
   const days = /^(\d{1,5}) days?,? (?=\d)/.exec(cell);
   if (days) {
@@ -113,8 +126,6 @@ export function dayIn(cell: string, order: DateOrder): number {
   return Date.UTC(year < 100 ? 2000 + year : year, month - 1, day) / 86_400_000;
 }
 
-const zoneShape = /(?:\s*(z|utc|gmt)|\s*([+-])(\d{2}):?(\d{2}))$/i;
-
 export interface Instant {
   /** From 1970-01-01; UTC where a zone is written, else the recorder's own clock. */
   readonly seconds: Seconds;
@@ -129,12 +140,15 @@ const basicShape = /^((?:19|20)\d{2})(\d{2})(\d{2})T?(\d{2})(\d{2})(\d{2})(?=$|[
 export const isBasicInstant = (cell: string): boolean =>
   basicShape.test(cell.trim()) && instantIn(cell, "ymd") !== null;
 
-/** "Mar 4 12:00:00 2026": the year stands behind the clock. */
-const yearLast = /^((?:[a-z]{2,3},? )?[a-z]{3} +\d{1,2}) (\d{1,2}:\d{2}:\d{2}(?:\.\d+)?) (\d{4})$/i;
+/** "Mar 4 12:00:00 2026", "Mar 4 12:00:00 CET 2026": the year stands behind the clock. */
+const yearLast =
+  /^((?:[a-z]{2,3},? )?[a-z]{3} +\d{1,2}) (\d{1,2}:\d{2}:\d{2}(?:\.\d+)?)( [a-z]{3,5}(?:[+-]\d{2}:?\d{2})?)? (\d{4})$/i;
 
 /** Date and clock in one cell, ISO 8601 or the everyday forms; null when it is none. */
 export function instantIn(cell: string, order: DateOrder): Instant | null {
-  const text = withoutBrackets(cell).replace(basicShape, "$1-$2-$3T$4:$5:$6").replace(yearLast, "$1 $3 $2");
+  const text = withoutPlace(
+    withoutBrackets(cell).replace(basicShape, "$1-$2-$3T$4:$5:$6").replace(yearLast, "$1 $4 $2$3"),
+  );
   // A stroke parts date and clock where the date itself has other marks.
   const cut = text.search(/(?:[T ,_]|(?<=^\d+[/.]\d+[/.]\d+)-)(?=\d{1,2}(:|\.\d{2}\.\d{2}))/);
   if (cut < 6) return null;
@@ -144,7 +158,8 @@ export function instantIn(cell: string, order: DateOrder): Instant | null {
   const clock = clockIn(zone ? text.slice(cut + 1, cut + zone.index) : text.slice(cut + 1));
   if (Number.isNaN(day) || !clock) return null;
   const isShort = clock.parts === 2; // behind a date, two parts are hours and minutes
-  const east = zone?.[2] ? (zone[2] === "-" ? -1 : 1) * (Number(zone[3]) * 3600 + Number(zone[4]) * 60) : 0;
+  const [sign, hours = 0, minutes = 0] = zone ? [zone[2] ?? zone[5], zone[3] ?? zone[6], zone[4] ?? zone[7]] : [];
+  const east = sign ? (sign === "-" ? -1 : 1) * (Number(hours) * 3600 + Number(minutes) * 60) : 0;
   return {
     seconds: day * 86400 + clock.seconds * (isShort ? 60 : 1) - east,
     decimals: clock.decimals,

@@ -105,7 +105,10 @@ function namedRow(above: readonly string[][], at: number, { width, reach, mark }
   for (let i = at - 1; i >= Math.max(0, at - farthest); i--) {
     underLimits &&= isRule(above[i + 1]!) || isLimits(tidy(above[i + 1]!, width, reach), mark);
     const cells = tidy(above[i]!, width, reach);
-    if (isDataRow(cells, mark) && isValueKind(kindOf(cells[0] ?? "", mark))) break;
+    if (isDataRow(cells, mark) && isValueKind(kindOf(cells[0] ?? "", mark))) {
+      if (isUnitRow(tidy(above[i + 1]!, width, reach))) continue; // factors, between names and units
+      break;
+    }
     if (!fitsWidth(cells, width) || !isNameRow(cells, mark) || isRule(above[i]!)) continue;
     const known = knownNames(cells);
     if (known > most && known > 1) [best, most] = [i, known];
@@ -206,7 +209,13 @@ function isGroupOver(group: readonly string[], names: readonly string[], mark: D
   const filled = group.filter((cell) => cell !== "");
   if (names.length < 3 || group.length < names.length - 1 || filled.length < 2) return false;
   if (filled.some((cell) => isValueKind(kindOf(cell, mark)) || /[:=]/.test(cell))) return false;
-  return new Set(names).size < names.length;
+  return new Set(names).size < names.length || isRestOf(group, names);
+}
+
+/** Names on two lines: where the lower one is empty the upper is not, and nearly every column has both. */
+function isRestOf(group: readonly string[], names: readonly string[]): boolean {
+  const isGroupEach = names.every((_, i) => (group[i] ?? "") !== "");
+  return isGroupEach && names.some((name) => name === "");
 }
 
 function joined(group: readonly string[], names: readonly string[]): string[] {

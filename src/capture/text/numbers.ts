@@ -1,5 +1,7 @@
 // Numbers as people's programs write them: decimal point or comma, thousands marks, a unit inside the cell.
 
+import { isUnit } from "../meaning/quantities.ts";
+
 export type DecimalMark = "." | ",";
 
 const missingWords = new Set(
@@ -73,6 +75,9 @@ const shapes = {
 // A unit inside a cell: letters, %, degree, slashes; never digits, colons or dates.
 const unitInside = /^[a-zµμ°ºÂâ\ufffd%"][a-zµμ°º%/²³^·.\- ]{0,11}$/i;
 
+/** Those with a digit only where they are known: "min-1". */
+const isUnitInside = (text: string): boolean => unitInside.test(text) || (/[a-z]/i.test(text) && isUnit(text));
+
 /** A number and what was written behind it. */
 export interface WrittenNumber {
   readonly value: number;
@@ -89,7 +94,7 @@ export function writtenNumber(cell: string, mark: DecimalMark): WrittenNumber | 
   const found = shapes[mark].exec(text);
   if (!found) return null;
   const [, sign = "", digits = "", exponent = "", unit = ""] = found;
-  if (!/\d/.test(digits) || (unit !== "" && !unitInside.test(unit))) return null;
+  if (!/\d/.test(digits) || (unit !== "" && !isUnitInside(unit))) return null;
   const plain =
     mark === ","
       ? digits.replace(/[.'’ \u00a0\u202f]/g, "").replace(",", ".")

@@ -7,6 +7,7 @@ import type { Precision } from "../model/columns.ts";
 import type { DateOrder } from "./clock.ts";
 import type { Dialect } from "./dialect.ts";
 import type { TextBytes } from "./encodings.ts";
+import type { Factor } from "./factors.ts";
 import type { DecimalMark } from "./numbers.ts";
 import type { SecondParts } from "./parted-clock.ts";
 import type { TimeField } from "./time-fields.ts";
@@ -40,6 +41,8 @@ export interface ColumnPlan {
   readonly isFixed: boolean;
   /** Time column by which this column is stamped, where each channel has its own; else undefined. */
   readonly stampedBy?: number;
+  /** What the numbers are still to be multiplied by. */
+  readonly factor?: Factor;
 }
 
 export type TimeForm =

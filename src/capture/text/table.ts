@@ -4,10 +4,11 @@ import { ProblemError } from "../../problem.ts";
 import { conversionOf } from "../meaning/quantities.ts";
 import type { Remark } from "../model/capture.ts";
 import type { ReadChoices } from "../model/reader.ts";
-import { remarkOf } from "../model/remarks.ts";
+import { listed, remarkOf } from "../model/remarks.ts";
 import { besideRows, settingsBeside } from "./beside.ts";
 import { bodyStart, judged, widthOf } from "./body-start.ts";
 import type { Dialect } from "./dialect.ts";
+import { type Factor, factorsIn } from "./factors.ts";
 import { filledCells, type HeadColumn, headColumns, isCounter } from "./head-columns.ts";
 import { type Header, headerAbove } from "./header.ts";
 import { isDataRow } from "./kinds.ts";
@@ -22,7 +23,16 @@ import { plainTitles } from "./titles.ts";
 import { isSpareTime, usesOf } from "./uses.ts";
 
 /** Plans a table from the first rows of a text; null where no two rows in it hold numbers in step. */
-export function planTable(allRows: readonly string[][], dialect: Dialect, choices: ReadChoices): TablePlan | null {
+export const planTable = (allRows: readonly string[][], dialect: Dialect, choices: ReadChoices): TablePlan | null =>
+  planned(allRows, dialect, choices, []);
+
+/** @param aside  rows right below the names that were found to be no samples. */
+function planned(
+  allRows: readonly string[][],
+  dialect: Dialect,
+  choices: ReadChoices,
+  aside: readonly string[][],
+): TablePlan | null {
   const mark = dialect.decimalMark;
   const rows = dialect.joinPairs ? allRows.map(joinPairs) : allRows;
   refuseOnItsSide(rows, mark);
@@ -57,7 +67,8 @@ export function planTable(allRows: readonly string[][], dialect: Dialect, choice
   const columns = heads.map((head, i) => ({ ...head, title: titles[i]!, later: later(i) }));
   const preamble = rows.slice(0, start - header.rows);
   const settings = [settingsIn(rows.slice(0, start)), settingsBeside(columns)].join("\n");
-  const plan = assign(columns, settings, choices);
+  const factors = factorsIn([...header.between, ...aside], columns, mark);
+  const plan = assign(columns, settings, { choices, factors: factors.byColumn });
   const stray = isPlainTime(plan.time) ? strayRows(columns[plan.time.column!]!) : 0;
   if (stray > 0) return planWithout(stray, allRows, body, { rows, dialect, choices });
   return {
@@ -66,7 +77,11 @@ export function planTable(allRows: readonly string[][], dialect: Dialect, choice
     headerRows: rows.slice(start - header.rows, start).filter((row) => !isBlankRow(row)),
     preamble,
     cutTimeAt: null,
-    remarks: [...plan.remarks, ...remarksBetween(header.between)],
+    remarks: [
+      ...plan.remarks,
+      ...factors.remarks,
+      ...remarksBetween(header.between.filter((row) => !factors.rows.includes(row))),
+    ],
   };
 }
 
@@ -80,10 +95,11 @@ function planWithout(
   { rows, dialect, choices }: { rows: readonly string[][]; dialect: Dialect; choices: ReadChoices },
 ): TablePlan | null {
   const stray = body.slice(0, count).map((row) => rows.indexOf(row as string[]));
-  const plan = planTable(
+  const plan = planned(
     allRows.filter((_, r) => !stray.includes(r)),
     dialect,
     choices,
+    stray.map((r) => rows[r]!),
   );
   const text = "rows right below the names after which the time stands back: limits or scales, and no samples";
   return plan && { ...plan, bodyRow: plan.bodyRow + count, remarks: [...plan.remarks, { text, count }] };
@@ -146,11 +162,18 @@ function namedWidth(above: readonly string[][], body: readonly string[][]): numb
 
 type Assigned = Pick<TablePlan, "columns" | "time" | "layout" | "rowsAreSimultaneous" | "remarks">;
 
-function assign(columns: readonly HeadColumn[], preamble: string, choices: ReadChoices): Assigned {
-  const time = countedTime(columns, timeOf(columns, preamble, choices), preamble, choices);
+interface Assigning {
+  readonly choices: ReadChoices;
+  /** By column; see `factorsIn`. */
+  readonly factors: readonly (Factor | null)[];
+}
+
+function assign(columns: readonly HeadColumn[], preamble: string, { choices, factors }: Assigning): Assigned {
+  const written = countedTime(columns, timeOf(columns, preamble, choices), preamble, choices);
+  const time = multiplied(written, factors);
   const { layout, uses, own } = usesOf(columns, time);
   return {
-    columns: columns.map((column, i) => columnPlan(column, uses[i]!, own?.[i])),
+    columns: columns.map((column, i) => columnPlan(column, uses[i]!, { own: own?.[i], factor: factors[i] ?? null })),
     time,
     layout,
     rowsAreSimultaneous: choices.rowsAreSimultaneous ?? /simultan|gleichzeitig/i.test(preamble),
@@ -166,7 +189,21 @@ function countedTime(columns: readonly HeadColumn[], time: TimePlan, preamble: s
   return rate === null ? { column: null, form: { kind: "none" }, resolution: 0, sure: false } : evenTime(rate, true);
 }
 
-function columnPlan({ title, mark, cells }: HeadColumn, use: ColumnUse, own?: number): ColumnPlan {
+/** A time in plain numbers by its own factor. */
+function multiplied(time: TimePlan, factors: readonly (Factor | null)[]): TimePlan {
+  const factor = time.column === null ? null : (factors[time.column] ?? null);
+  if (time.form.kind !== "number" || factor === null) return time;
+  const unit = time.form.unit * factor.times;
+  return { ...time, form: { ...time.form, unit }, resolution: time.resolution * factor.times };
+}
+
+interface ColumnFacts {
+  /** Its own time column, where channels bring their own. */
+  readonly own: number | undefined;
+  readonly factor: Factor | null;
+}
+
+function columnPlan({ title, mark, cells }: HeadColumn, use: ColumnUse, { own, factor }: ColumnFacts): ColumnPlan {
   const written = cells.map((cell) => writtenNumber(cell, mark)).filter((cell) => cell !== null);
   const unitInside = use !== "text" && written.some((cell) => cell.unit !== "" && conversionOf(cell.unit).known);
   const inside = unitInside ? conversionOf(written.find((cell) => cell.unit !== "")!.unit).unit : "";
@@ -179,6 +216,7 @@ function columnPlan({ title, mark, cells }: HeadColumn, use: ColumnUse, own?: nu
     decimals: Math.max(0, ...written.map((cell) => cell.decimals)),
     isFixed: new Set(written.slice(0, -1).map((cell) => cell.decimals)).size === 1, // the last may be the cut one
     ...(own === undefined ? {} : { stampedBy: own }),
+    ...(use === "value" && factor ? { factor } : {}),
   };
 }
 
@@ -219,8 +257,4 @@ function remarksOn(columns: readonly HeadColumn[], uses: readonly ColumnUse[], t
     });
   }
   return remarks;
-}
-
-export function listed(names: readonly string[]): string {
-  return names.length > 8 ? `${names.slice(0, 8).join(", ")} and ${names.length - 8} more` : names.join(", ");
 }

@@ -8,7 +8,7 @@ import type { Capture } from "../model/capture.ts";
 import type { Column } from "../model/columns.ts";
 import { type ByteSource, NotInParts, type ReadChoices, type Reader, type ReadReport } from "../model/reader.ts";
 import { headerOnly, noNumbers, noTime, tooFewRows } from "../model/refusals.ts";
-import { RemarkBook } from "../model/remarks.ts";
+import { listed, RemarkBook } from "../model/remarks.ts";
 import type { Recorded, Recording } from "../time/recorded.ts";
 import type { WrittenStamps } from "../time/stamps.ts";
 import { Blocks } from "./blocks.ts";
@@ -17,12 +17,12 @@ import { cleanRows } from "./clean-rows.ts";
 import { dateOrderOver } from "./date-order.ts";
 import { zeroShare } from "./encoding.ts";
 import { type CodePage, codePages } from "./encodings.ts";
+import type { Factor } from "./factors.ts";
 import { isLong, LongBody } from "./long.ts";
 import type { TablePlan, TextPlan } from "./plan.ts";
 import { eachRow } from "./rows.ts";
 import { headerLine, sniffSource } from "./sniff.ts";
 import type { Delimiter } from "./split.ts";
-import { listed } from "./table.ts";
 import { hasZone } from "./time-cells.ts";
 import { wrapOf } from "./time-fields.ts";
 
@@ -209,10 +209,10 @@ function tableColumns(body: TableBody, block: number, numbers: (column: Column) 
   const stamps = times.map((time) => (time ? stampsOf(withoutPadding(time, table), table) : null));
   const { form, column: common } = table.time;
   const even = { rate: form.kind === "rate" ? form.rate : 1 };
-  return table.columns.flatMap(({ use, name, header, fileUnit, stampedBy = common }, i) => {
+  return table.columns.flatMap(({ use, name, header, fileUnit, factor, stampedBy = common }, i) => {
     if (!isKept(use)) return [];
     const time = stampedBy === null ? even : stamps[stampedBy]!;
-    const all = numbers(body.columns[i]!);
+    const all = multiplied(numbers(body.columns[i]!), factor);
     const values = "rate" in time ? all : all.subarray(0, time.seconds.length);
     const words = Object.keys(body.words[i]!).length > 0 ? { words: body.words[i]! } : {};
     const id = `${block === 0 ? "" : `b${block + 1}`}c${i + 1}`;
@@ -220,6 +220,10 @@ function tableColumns(body: TableBody, block: number, numbers: (column: Column) 
     return [{ id, name, header, fileUnit, values, isFull, time, ...words, isSwitch: use === "switch" }];
   });
 }
+
+/** In double precision, so that 90 counts of 0.005 V are 0.45 V. */
+const multiplied = (values: Samples, factor: Factor | undefined): Samples =>
+  factor ? Float64Array.from(values, (value) => value * factor.times + factor.plus) : values;
 
 /** A channel's own time column ends where its channel ends; the rest of the rows belongs to longer ones. */
 function withoutPadding(time: Samples, { layout }: TablePlan): Float64Array {
