@@ -50,13 +50,28 @@ describe("analyse", () => {
   ])("sensors that stand at %f V for the whole recording are no store, and no sleeping sensors", (level, how) => {
     const dead = (role: "front-o2" | "rear-o2") => even(role, 240, 10, () => level);
     const said = analyse(capture(dead("front-o2"), dead("rear-o2"), rpm(2000, 240)));
-    expect(found(said, "front-sensor")).toMatchObject({
-      verdict: "points-to",
-      statement: expect.stringMatching(`stayed at .+, ${how}, for 240`),
-    });
+    expect(found(said, "front-sensor")).toMatchObject(
+      level === 0
+        ? { verdict: "cannot-say", statement: expect.stringMatching("as it does in lean gas") }
+        : { verdict: "points-to", statement: expect.stringMatching(`stayed at .+, ${how}, for 240`) },
+    );
     expect(found(said, "rear-sensor").statement).toContain(how);
     expect(said.findings.map(({ statement }) => statement).join()).not.toMatch(/bias level/);
     expect(said.store).toBeNull();
+  });
+
+  const flat = (role: "front-o2" | "rear-o2", level: number) =>
+    even(role, 240, 20, (t) => level + 0.004 * Math.sin(3 * t));
+  test.each([
+    ["lean front, lean rear", 0.03, 0.05, "cannot-say", "in lean gas"],
+    ["lean front, no rear", 0.12, null, "cannot-say", "in lean gas"],
+    ["lean front, rear that is rich", 0.03, 0.72, "points-to", "looks faulty"],
+    ["rich front, rich rear", 0.82, 0.75, "cannot-say", "in rich gas"],
+    ["rich front, rear that is lean", 0.82, 0.06, "points-to", "looks faulty"],
+  ])("a sensor is accused only where the gas cannot explain it: %s", (_, front, rear, verdict, says) => {
+    const behind = rear === null ? [] : [flat("rear-o2", rear)];
+    const said = found(analyse(capture(flat("front-o2", front), ...behind, rpm(2000, 240))), "front-sensor");
+    expect(said).toMatchObject({ verdict, statement: expect.stringContaining(says) });
   });
 
   test.each<[string, Part[]]>([

@@ -7,6 +7,7 @@ import { restInWords } from "../sensors/rest.ts";
 import type { Finding, Stretch } from "../terms/analysis.ts";
 import { describeLimit, type Limits } from "../terms/limits.ts";
 import { inWords, quantity, saidOf, withinTime } from "../terms/words.ts";
+import { type OneGas, oneGasOf } from "./one-gas.ts";
 import { again, frontAgain } from "./record-again.ts";
 import { checkOf, type Draft, type FindingScene, finding, inStretch, reason } from "./scene.ts";
 
@@ -68,7 +69,8 @@ function unresolved(reading: Reading, polled: boolean): Draft {
 }
 
 /** It never was both below 0.3 and above 0.6 V: asleep so far, or not able to. */
-function notSwinging({ channels, measured, limits, span }: FindingScene): Draft {
+function notSwinging(scene: FindingScene): Draft {
+  const { channels, measured, limits, span } = scene;
   const awake = measured.awake.front!;
   const running = runningTime(measured.stretches, span);
   const atBias = awake.bias.value !== null && awake.leftBias.value === null;
@@ -78,6 +80,8 @@ function notSwinging({ channels, measured, limits, span }: FindingScene): Draft 
       [frontAgain.warm],
     );
   }
+  const gas = oneGasOf(scene);
+  if (running > limits.wakeTime && gas) return standing(gas, running, scene);
   if (running > limits.wakeTime) {
     const what = atBias
       ? `stayed at ${restInWords(awake.bias.value!, limits)},`
@@ -92,6 +96,23 @@ function notSwinging({ channels, measured, limits, span }: FindingScene): Draft 
   }
   return cannot(saidOf("front", awake.says), [
     "Warm the engine up first, then record again; a sensor at its bias level is neither stuck lean nor stuck rich.",
+  ]);
+}
+
+/** It stood as in gas that never changes, and nothing shows that the gas did. */
+function standing(gas: OneGas, running: number, { limits }: FindingScene): Draft {
+  const [level, enough] = gas === "lean" ? [limits.lowLevel, "below"] : [limits.highLevel, "above"];
+  const asIn =
+    gas === "lean"
+      ? "as it does without a signal, and as it does in lean gas: nothing recorded shows that the gas was ever rich"
+      : "as a faulty one does, and as it does in rich gas: nothing recorded shows that the gas was ever lean";
+  const next =
+    gas === "lean"
+      ? "Record a hard pull, where the mixture is made rich: a front sensor that works goes above 0.6 V there. If it stays low, test the sensor, its heater and its wiring."
+      : "Record a lift-off from speed, where fuel is cut: a front sensor that works falls to nearly 0 V there. If it stays high, test the sensor and its wiring.";
+  const seconds = quantity(Math.round(running), "s");
+  return cannot(`The front sensor stood ${enough} ${quantity(level, "V")} for ${seconds} of running engine, ${asIn}.`, [
+    asWritten(next),
   ]);
 }
 
