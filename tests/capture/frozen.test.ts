@@ -51,3 +51,20 @@ test("one that hung while every column stood at an end of its range did hang: no
   if (!outcome.ok) throw new Error(outcome.problem.what);
   expect(says(outcome.value, /recorder hung/)).toBe(true);
 });
+
+test.each([
+  ["another in nearly every row", 1, true],
+  ["in steps of 200, which it keeps for long", 200, false],
+])("25 s at the end of all ranges, in a pull, is a hang where the engine's speed is %s", async (_, step, isHung) => {
+  const at = (i: number) => Math.min(i, 150) + Math.max(0, i - 200);
+  const rows = Array.from({ length: 400 }, (_, i) => {
+    const pull = at(i) > 140 && at(i) < 152 ? (at(i) - 140) * 120 : 0;
+    const speed = 2000 + pull + 30 * Math.sin(at(i));
+    const [front, rear] =
+      pull > 1000 ? [0.86, 0.78] : [0.45 + 0.38 * Math.sin(2 * at(i)), 0.68 + 0.03 * Math.sin(at(i))];
+    return [i / 2, step * Math.round(speed / step), pull > 1000 ? 70 : 18, front.toFixed(3), rear.toFixed(3)];
+  });
+  const outcome = await openBytes(new TextEncoder().encode(csv(`Time (s),RPM,Throttle (%),${sensors}`, rows)), {});
+  if (!outcome.ok) throw new Error(outcome.problem.what);
+  expect(says(outcome.value, /recorder hung/)).toBe(isHung);
+});

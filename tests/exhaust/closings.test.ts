@@ -2,8 +2,10 @@
 
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../src/exhaust/analyse.ts";
-import { rangeWithin } from "../../src/exhaust/lift-offs/closings.ts";
+import { closingsOf, rangeWithin, slowingFrom } from "../../src/exhaust/lift-offs/closings.ts";
 import type { Analysis } from "../../src/exhaust/terms/analysis.ts";
+import type { BankChannels } from "../../src/exhaust/terms/channels.ts";
+import { limitsInForce } from "../../src/exhaust/terms/limits.ts";
 import { type Logged, logOf } from "../logs/log.ts";
 import { type Car, type Drive, drive, type Leg } from "../logs/plant.ts";
 import { random } from "../reference/recorders.ts";
@@ -229,4 +231,30 @@ test("the range of a pedal that a scope sampled half a million times is found, a
   const series = { time: { kind: "even", start: 0, step: 1e-5, count: samples.length }, samples } as const;
   expect(rangeWithin(series, 0, 5)).toEqual({ low: 20, high: 29.9 });
   expect(rangeWithin(series, 0, 0)).toBeNull();
+});
+
+describe("a closing of the throttle, by hand", () => {
+  const limits = limitsInForce();
+  const channelsOf = (throttle: readonly number[], engineSpeed: readonly number[]) => {
+    const stamps = throttle.map((_, i) => i);
+    const { channels } = capture(rows("throttle", stamps, throttle), rows("engine-speed", stamps, engineSpeed));
+    return { throttle: channels[0]!, engineSpeed: channels[1]! } as unknown as BankChannels;
+  };
+
+  test("is over when the throttle leaves its stop for good, though the car cruises with hardly more", () => {
+    const throttle = [17, 17, 70, 70, 70, 12, 12, 12, 12, 17, 17, 17, 17, 70, 70, 12, 12, 12];
+    const speed = [20, 20, 24, 28, 32, 34, 31, 28, 25, 20, 20, 20, 20, 24, 28, 30, 27, 24].map((value) => 100 * value);
+    expect(closingsOf(channelsOf(throttle, speed), limits)).toEqual([
+      { at: 5, until: 9 },
+      { at: 15, until: 17 },
+    ]);
+  });
+
+  test("is at speed where the row before it stems from the pull, when the engine was slower still", () => {
+    const speed = [2000, 2400, 2750, 3110, 3449, 3217, 2988, 2755];
+    const { engineSpeed } = channelsOf(speed, speed);
+    expect(slowingFrom(engineSpeed!.series, 3.5)).toEqual({ highest: 3449, falls: true });
+    expect(slowingFrom(engineSpeed!.series, 4)).toEqual({ highest: 3449, falls: true });
+    expect(slowingFrom(engineSpeed!.series, 0.5).falls).toBe(false);
+  });
 });

@@ -18,6 +18,8 @@ const restShare = 0.04;
  * fuel cut keeps them there. Own choice.
  */
 const longestRest: Seconds = 30;
+/** A speed that is another in nearly every row rests for less than this even at the end of its range, s. Own choice. */
+const restless = { share: 0.8, longest: 5 } as const;
 
 interface Frozen {
   /** Row that is repeated, and the last that repeats it. */
@@ -70,9 +72,17 @@ function frozenIn(columns: readonly Recorded[], rows: number): Frozen[] {
 
 function rests(columns: readonly Recorded[], stay: Frozen): boolean {
   if (columns.some((column) => column.values[stay.from] === 0 && isEngineSpeed(column))) return true;
-  const isRunning = columns.some(isEngineSpeed);
-  const isBrief = (columns.length > 2 && !isRunning) || lengthOf(columns[0]!, stay) < longestRest;
+  const speed = columns.find(isEngineSpeed);
+  const longest = speed && isRestless(speed.values, stay) ? restless.longest : longestRest;
+  const isBrief = (columns.length > 2 && !speed) || lengthOf(columns[0]!, stay) < longest;
   return isBrief && columns.every(({ values }) => isAtEnd(values, values[stay.from]!));
+}
+
+/** Whether the values change in nearly every row outside the stay. */
+function isRestless(values: Samples, { from, to }: Frozen): boolean {
+  let changed = 0;
+  for (let i = 1; i < values.length; i++) if ((i <= from || i > to) && !isSame(values[i]!, values[i - 1]!)) changed++;
+  return changed > restless.share * (values.length - 1 - (to - from));
 }
 
 const isEngineSpeed = ({ name, fileUnit }: Recorded): boolean => roleNamedBy(name, fileUnit).role === "engine-speed";

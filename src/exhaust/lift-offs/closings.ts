@@ -19,11 +19,30 @@ export interface Closing {
 export function closingsOf({ throttle, engineSpeed }: BankChannels, limits: Limits): Closing[] {
   if (!throttle || !engineSpeed) return [];
   const fast = closedSpans(throttle.series, limits.closedThrottle).filter(({ at }) => {
-    const before = valueNear(engineSpeed.series, at);
-    const later = valueNear(engineSpeed.series, at + 2);
-    return before !== null && later !== null && before > limits.cutSpeed && later < before;
+    const { highest, falls } = slowingFrom(engineSpeed.series, at);
+    return falls && highest! > limits.cutSpeed;
   });
   return fast.map(({ at, until }) => ({ at, until: Math.min(until, slowFrom(engineSpeed.series, at, limits)) }));
+}
+
+/** How long after a closing the engine has surely slowed down, s; two rows at least. */
+const slowsWithin: Seconds = 2;
+
+/**
+ * The engine's speed about `at`, and whether it is lower soon after, or at `to` where that comes before. The last value before `at`
+ * may stem from the pull, when the engine was slower still: the row after it counts as well.
+ */
+export function slowingFrom(
+  speed: Series | undefined,
+  at: Seconds,
+  to: Seconds = Infinity,
+): { readonly highest: number | null; readonly falls: boolean } {
+  const row = (speed && usualStep(speed.time)) || 0;
+  const near = [at, Math.min(to, at + row)].flatMap((t) => valueNear(speed, t) ?? []);
+  const later = valueNear(speed, Math.min(to, at + Math.max(slowsWithin, 2 * row)));
+  if (near.length === 0) return { highest: null, falls: false };
+  const highest = Math.max(...near);
+  return { highest, falls: later !== null && later < highest };
 }
 
 /** When the engine first turns more slowly than a cut needs, after `since`; Infinity where it never does. */
@@ -34,22 +53,27 @@ function slowFrom({ time, samples }: Series, since: Seconds, { cutSpeed }: Limit
   return Infinity;
 }
 
-/** @param most  above the lowest sample it counts as closed, beyond twice as much as open. */
+/**
+ * @param most  above the lowest sample it counts as closed, beyond twice as much as open. In between it is as it was before; where it
+ * never closes again before it is open, it left its stop when it first stood there: many cars cruise with hardly more.
+ */
 const closedSpans = onceWith(({ time, samples }: Series, most: number): Closing[] => {
   const closed = percentiles(samples, [0])[0]!;
   const spans: { at: Seconds; until: Seconds }[] = [];
   let state: "open" | "closed" | "unknown" = "unknown";
   for (let i = 0; i < samples.length; i++) {
     const above = samples[i]! - closed;
-    if (above > 2 * most) {
-      if (state === "closed" && spans.length > 0) spans[spans.length - 1]!.until = timeAt(time, i);
-      state = "open";
-    } else if (above <= most && state !== "closed") {
-      if (state === "open") spans.push({ at: timeAt(time, i), until: timeAt(time, samples.length - 1) });
+    if (above <= most) {
+      if (state === "open") spans.push({ at: timeAt(time, i), until: Infinity });
+      else if (spans.length > 0) spans[spans.length - 1]!.until = Infinity;
       state = "closed";
+    } else if (above > most) {
+      if (spans.length > 0) spans[spans.length - 1]!.until = Math.min(spans[spans.length - 1]!.until, timeAt(time, i));
+      if (above > 2 * most) state = "open";
     }
   }
-  return spans;
+  const end = timeAt(time, samples.length - 1);
+  return spans.map(({ at, until }) => ({ at, until: Math.min(until, end) }));
 });
 
 /** A value further away than this many of its channel's steps, or two seconds if more, says nothing of now. */
@@ -60,7 +84,8 @@ export function valueNear(series: Series | undefined, t: Seconds): number | null
   if (!series || series.samples.length === 0) return null;
   const far = Math.max(2, nearSteps * (usualStep(series.time) || 0));
   const after = indexAt(series.time, t);
-  for (const i of [after - 1, after]) {
+  const isAt = after < series.samples.length && timeAt(series.time, after) === t;
+  for (const i of isAt ? [after, after - 1] : [after - 1, after]) {
     const value = series.samples[i];
     if (value !== undefined && Number.isFinite(value) && Math.abs(timeAt(series.time, i) - t) <= far) return value;
   }

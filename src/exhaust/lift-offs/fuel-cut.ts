@@ -10,7 +10,7 @@ import type { FuelCut } from "../terms/analysis.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import type { Limits } from "../terms/limits.ts";
 import { quantity } from "../terms/words.ts";
-import { valueNear } from "./closings.ts";
+import { slowingFrom } from "./closings.ts";
 import { engineStops, standsStill } from "./steady.ts";
 
 /** The throttle closes at most so long before the front falls, and so long after (logs are slow). */
@@ -39,9 +39,7 @@ export function cutFactsOf(
   limits: Limits,
 ): CutFacts {
   const closed = throttleClosing(channels.throttle?.series, lean.from, limits);
-  const speed = valueNear(channels.engineSpeed?.series, lean.from);
-  const later = valueNear(channels.engineSpeed?.series, Math.min(lean.to, lean.from + 2));
-  const falling = speed !== null && later !== null && later < speed;
+  const { highest: speed, falls: falling } = slowingFrom(channels.engineSpeed?.series, lean.from, lean.to);
   const facts = { throttleClosed: closed, engineSpeed: speed, isRefuted: false };
   if (engineStops(channels, lean, limits)) {
     return { ...facts, isRefuted: true, fuelCut: "unknown", says: "the engine stopped there" };

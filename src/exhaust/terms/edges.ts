@@ -139,7 +139,9 @@ export function foldingTrouble(crossings: Crossings, series: AnySeries, limits: 
   const step = usualStep(series.time);
   if (!(step > 0)) return "There are too few samples.";
   const rate = 1 / step;
-  if (rate - countedFrequency(crossings) >= limits.fastestFront) return null;
+  // One so slow that the span holds no full cycle of it may be there all the same, and a fast one look like it.
+  const most = Math.max(countedFrequency(crossings), 1 / lengthOf(series));
+  if (rate - most >= limits.fastestFront) return null;
   return `At ${number(rate)} samples/s a sensor that switches faster would look the same. Record 200 samples/s or more.`;
 }
 
