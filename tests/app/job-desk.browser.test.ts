@@ -134,6 +134,15 @@ describe("while storage refuses", () => {
     expect(desk.job().notes).toBe("");
   });
 
+  test("the page asks before it is closed while a change is on its way into storage", async () => {
+    const { desk } = open(fresh());
+    const isAsked = () => !dispatchEvent(new Event("beforeunload", { cancelable: true }));
+    edit(desk);
+    expect(isAsked()).toBe(true);
+    await vi.waitFor(() => expect(desk.saveState()).toBe("saved"));
+    expect(isAsked()).toBe(false);
+  });
+
   test("the page asks before it is closed, and no longer once the job is saved", async () => {
     const { full, free } = refusing();
     const { desk } = open(full);

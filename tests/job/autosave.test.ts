@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from "vitest";
 import { makeAutosave, type SaveState } from "../../src/job/storage/autosave.ts";
 
-const never = { delay: 1e6, retry: 1e6, longestRetry: 1e6 };
+const never = { delay: 1e6, longestDelay: 1e6, retry: 1e6, longestRetry: 1e6 };
 
 describe("makeAutosave", () => {
   beforeEach(() => void vi.useFakeTimers());
@@ -13,12 +13,28 @@ describe("makeAutosave", () => {
     const autosave = makeAutosave<number>(
       async (v) => void written.push(v),
       (s) => states.push(s),
-      { delay: 100, retry: 2000, longestRetry: 8000 },
+      { delay: 100, longestDelay: 500, retry: 2000, longestRetry: 8000 },
     );
     for (const value of [1, 2, 3]) autosave.note(value);
     await vi.advanceTimersByTimeAsync(200);
     expect(written).toEqual([3]);
     expect(states.at(-1)).toBe("saved");
+  });
+
+  test("writes now and then while changes follow each other without a pause", async () => {
+    const written: number[] = [];
+    const autosave = makeAutosave<number>(
+      async (v) => void written.push(v),
+      () => {},
+      { ...never, delay: 100, longestDelay: 500 },
+    );
+    for (let value = 0; value < 22; value++) {
+      autosave.note(value);
+      await vi.advanceTimersByTimeAsync(50);
+    }
+    expect(written).toEqual([9, 19]); // 0.5 s after the first that waits
+    await vi.advanceTimersByTimeAsync(100);
+    expect(written.at(-1)).toBe(21);
   });
 
   test("writes at once when the page goes away", async () => {
@@ -57,7 +73,7 @@ describe("makeAutosave", () => {
       if (tried.length < 4) throw new Error("full");
     };
     const states: SaveState[] = [];
-    const autosave = makeAutosave(save, (s) => states.push(s), { delay: 100, retry: 1000, longestRetry: 2000 });
+    const autosave = makeAutosave(save, (s) => states.push(s), { delay: 100, longestDelay: 500, retry: 1000, longestRetry: 2000 });
     autosave.note(1);
     await vi.advanceTimersByTimeAsync(100);
     expect(states.at(-1)).toBe("failed");

@@ -55,7 +55,7 @@ export function createKeeping(job: Accessor<Job>, { retry, longestRetry } = usua
   return {
     state,
     setJobState,
-    isUnsaved: () => jobState() === "failed" || states().includes("keeping"),
+    isUnsaved: () => jobState() !== "saved" || states().includes("keeping"),
     async follow(captureId, ask) {
       put(captureId, "keeping");
       const problem = await ask();

@@ -1,5 +1,5 @@
-// Saves by itself: soon after the last change, at once when the page goes away, again and again while it fails, one write
-// at a time.
+// Saves by itself: soon after the last change, now and then while one follows the other, at once when the page goes away,
+// again and again while it fails, one write at a time.
 
 export type SaveState = "saved" | "waiting" | "saving" | "failed";
 
@@ -13,16 +13,21 @@ export interface Autosave<T> {
   stop(): void;
 }
 
-/** After a change, and after the first failure; each further failure doubles the wait, up to the last. ms */
-const usual = { delay: 400, retry: 2_000, longestRetry: 60_000 };
+/**
+ * After a change; at the latest after the first that waits, for who writes without a pause loses no more by a crash; after the
+ * first failure, each further one doubling the wait, up to the last. ms
+ */
+const usual = { delay: 400, longestDelay: 2_000, retry: 2_000, longestRetry: 60_000 };
 
 /** @param save  keeps a value; a rejection leaves it waiting, and it is tried again. */
 export function makeAutosave<T>(
   save: (value: T) => Promise<void>,
   onState: (state: SaveState) => void,
-  { delay, retry, longestRetry } = usual,
+  { delay, longestDelay, retry, longestRetry } = usual,
 ): Autosave<T> {
   let waiting: { value: T } | null = null;
+  /** When the first change came that waits. */
+  let since = 0;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let writing: Promise<unknown> = Promise.resolve();
   let wait = retry;
@@ -57,9 +62,10 @@ export function makeAutosave<T>(
   };
   return {
     note(value) {
+      if (!waiting) since = performance.now();
       waiting = { value };
       onState("waiting");
-      later(delay);
+      later(Math.min(delay, Math.max(0, since + longestDelay - performance.now())));
     },
     flush,
     drop() {
