@@ -180,6 +180,17 @@ describe("the bench", () => {
     await screen.findByText("shown = recorded × 10");
   });
 
+  test("takes the job's name as it is typed, and none that is empty", async () => {
+    up = await putUpBench();
+    const name = screen.getByLabelText("Job name") as HTMLInputElement;
+    await userEvent.fill(name, "Estate, second visit ");
+    await screen.findByRole("heading", { level: 1, name: /Estate, second visit/ });
+    expect(name.value).toBe("Estate, second visit ");
+    await userEvent.fill(name, "");
+    await userEvent.keyboard("{Enter}");
+    await waitFor(() => expect(name.value).toBe("made-up"));
+  });
+
   test("has the job back after a reload", async () => {
     up = await putUpBench();
     const name = screen.getByLabelText("Job name");

@@ -2,6 +2,7 @@
 
 import { type Component, createMemo, Show } from "solid-js";
 import { changeJob } from "../../job/edits/make.ts";
+import { longest } from "../../job/record/sizes.ts";
 import { useComparing } from "../comparing/comparing.ts";
 import { useGround } from "../core/ground.ts";
 import { type SavedState, saveWords } from "../core/keeping.ts";
@@ -59,14 +60,7 @@ const Title: Component = () => {
   return (
     <div class="title">
       <h1 class="visually-hidden">Tracewright: {desk.job().name}</h1>
-      <input
-        class="job-name"
-        aria-label="Job name"
-        value={desk.job().name}
-        onChange={(event) =>
-          desk.change((job, at) => changeJob(job, at, { name: event.currentTarget.value.trim() || job.name }))
-        }
-      />
+      <JobName />
       {/* biome-ignore lint/a11y/useSemanticElements: a line of words, no fieldset */}
       <span class="facts" role="group" aria-label="Job">
         <Show when={facts()}>
@@ -82,6 +76,30 @@ const Title: Component = () => {
         {worse[desk.saveState()]}
       </span>
     </div>
+  );
+};
+
+/** Taken as it is typed; one that was emptied is what it was before. */
+const JobName: Component = () => {
+  const { desk } = useGround();
+  const name = createMemo(() => desk.job().name);
+  let before = "";
+  const set = (typed: string) => typed.trim() && desk.change((job, at) => changeJob(job, at, { name: typed }));
+  return (
+    <input
+      class="job-name"
+      aria-label="Job name"
+      value={name()}
+      maxLength={longest.name}
+      onFocus={() => {
+        before = name();
+      }}
+      onInput={(event) => set(event.currentTarget.value)}
+      onChange={(event) => {
+        set(event.currentTarget.value.trim() || before);
+        event.currentTarget.value = name();
+      }}
+    />
   );
 };
 
