@@ -23,6 +23,7 @@ import { DisplayContext } from "./display/display.ts";
 import { ExhibitsContext } from "./exhibits/exhibits.ts";
 import { RecordedContext } from "./guide/recorded.ts";
 import { HealthyContext } from "./healthy/healthy.ts";
+import { saveBundle } from "./job/save-bundle.ts";
 import { shortcutsOf, useShortcuts } from "./keyboard/shortcuts.ts";
 import { LayersContext } from "./lanes/layers.ts";
 import { LiftOffsContext } from "./lift-offs/lift-offs.ts";
@@ -56,7 +57,7 @@ export const App: Component<Givens> = (props) => {
       <Show
         when={!isEmpty()}
         fallback={
-          <EmptyBench>
+          <EmptyBench onSave={() => void saveBundle(workbench)}>
             <Notes />
           </EmptyBench>
         }

@@ -1,5 +1,7 @@
 // The whole job on paper, in one go: from the complaint to the printed sheet, its pages counted and its text read back.
 
+import { readFileSync } from "node:fs";
+import { unzipSync } from "fflate";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { readWords } from "../ocr.ts";
 import { leave, useBrowser, type Visit } from "./page.ts";
@@ -57,6 +59,9 @@ test("it stands without a recording, also after a reload; then the recording is 
   await isSaved(page);
   await page.reload();
   await page.getByText("has no recording yet").waitFor();
+  const download = page.waitForEvent("download");
+  await page.getByRole("button", { name: "Save job bundle" }).click();
+  expect(Object.keys(unzipSync(readFileSync(await (await download).path())))).toContain("job.json");
   await openFile(page, samplePath("dead-catalyst-polled.csv"));
   await liftOffs(page, 3);
   await page.getByRole("button", { name: "Job papers" }).first().click();

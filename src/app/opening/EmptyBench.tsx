@@ -14,6 +14,8 @@ import { openSampleJob } from "./sample-job.ts";
 export const EmptyBench: Component<{
   /** What the page has to say. */
   readonly children: JSX.Element;
+  /** Saves the job at hand as a bundle. */
+  readonly onSave: () => void;
 }> = (props) => {
   const { captures, desk } = useGround();
   const sheets = useSheets();
@@ -35,6 +37,9 @@ export const EmptyBench: Component<{
           </p>
           <button type="button" class="main" onClick={() => sheets.open("paper")}>
             Job papers
+          </button>
+          <button type="button" onClick={props.onSave}>
+            Save job bundle
           </button>
           <button type="button" onClick={() => void opening.startJob()}>
             New job
