@@ -7,7 +7,7 @@ import { createJobDesk, type JobDesk } from "../../src/app/core/job-desk.ts";
 import { createKeeping } from "../../src/app/core/keeping.ts";
 import { createNotices } from "../../src/app/core/notices.ts";
 import { rejectLiftOff } from "../../src/job/edits/lift-off-edits.ts";
-import { changeJob } from "../../src/job/edits/make.ts";
+import { changeJob, keepExhibit } from "../../src/job/edits/make.ts";
 import { type JobStore, makeJobStore } from "../../src/job/storage/store.ts";
 import { type Problem, ProblemError } from "../../src/problem.ts";
 import { exhibit } from "../job/any-edit.ts";
@@ -171,6 +171,17 @@ test("a bundle of a job that is here already is merged with it, and nothing here
       .toSorted(),
   ).toEqual(["e1", "e2"]);
   expect(await store.load(job.id)).toMatchObject({ value: desk.job() });
+});
+
+test("what was begun on a job goes into that job, though another lies on the desk by then", async () => {
+  const store = fresh();
+  const { desk } = open(store);
+  await desk.take(job);
+  await desk.take({ ...job, id: "j2", name: "Another" });
+  expect(await desk.changeIn(job.id, (one, stamp) => keepExhibit(one, stamp, exhibit("e1")))).toBe(true);
+  expect(desk.job()).toMatchObject({ id: "j2", exhibits: [] });
+  expect(await store.load(job.id)).toMatchObject({ value: { exhibits: [{ id: "e1" }] } });
+  await expect(desk.changeIn("gone", (one) => one)).rejects.toThrow(/no longer/);
 });
 
 const full: Problem = { code: "storage-full", what: "full", remedy: "delete" };

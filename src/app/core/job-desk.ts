@@ -21,6 +21,13 @@ export interface JobDesk {
   readonly limits: Accessor<Limits>;
   /** Every change goes through here: it is stamped, and saved soon after. */
   change(change: (job: Job, at: string) => Job): void;
+  /**
+   * What was begun while this job lay on the desk, though another may lie there by now; saved at once.
+   *
+   * @returns false where the job on the desk could not be saved: it is tried again by itself.
+   * @throws ProblemError where the job does not lie on the desk, and cannot be changed where it lies.
+   */
+  changeIn(jobId: string, change: (job: Job, at: string) => Job): Promise<boolean>;
   /** Puts aside what is on the desk, saved, and starts anew. False where it stays on the desk, as all that follow. */
   start(): Promise<boolean>;
   open(jobId: string): Promise<boolean>;
@@ -56,6 +63,12 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
     autosave.stop();
     close();
   });
+  const change = (work: (job: Job, at: string) => Job) => {
+    const next = work(job(), now());
+    if (next === job()) return;
+    put(next);
+    if (!isEmpty(next) || isStored()) autosave.note();
+  };
   return {
     ...comings({ store, notices, lying, autosave, mayLeave }),
     job,
@@ -64,11 +77,11 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
     limits: createMemo(() => limitsInForce(job().limits)),
     leaving,
     store,
-    change(change) {
-      const next = change(job(), now());
-      if (next === job()) return;
-      put(next);
-      if (!isEmpty(next) || isStored()) autosave.note();
+    change,
+    async changeIn(jobId, work) {
+      if (jobId !== job().id) return lying.changeStored(jobId, work);
+      change(work);
+      return autosave.flush();
     },
     list: () => store.list(),
     flush: () => autosave.flush(),
@@ -174,11 +187,21 @@ function createLying(store: JobStore, notices: Notices) {
     notices.say("This job is open in another tab; what is done there shows here too.");
   }
 
+  /** @throws ProblemError also where it is not there any more. */
+  async function changeStored(id: string, change: (job: Job, at: string) => Job): Promise<true> {
+    const stored = await store.load(id);
+    if (!stored.ok) throw new ProblemError(stored.problem);
+    await store.save(change(stored.value, now()), stored.value);
+    tabs.tell(id);
+    return true;
+  }
+
   const lay = (next: Job, stored: boolean) => {
     base = stored ? next : null;
     setJob(next);
   };
-  return { job, put: (next: Job) => void setJob(next), isStored: () => base !== null, lay, save, close: tabs.close };
+  const put = (next: Job) => void setJob(next);
+  return { job, put, isStored: () => base !== null, lay, save, changeStored, close: tabs.close };
 }
 
 const fresh = () => newJob(newId(), now());

@@ -35,7 +35,8 @@ export interface Exhibits {
   make(): Promise<void>;
   /** Opens the last revision again, over the span it showed. */
   revise(record: ExhibitRecord, edits: ExhibitEdits | null): Promise<void>;
-  keep(made: MadeExhibit): Promise<void>;
+  /** With the job that it was made of, though another may lie on the desk by now. @throws ProblemError */
+  keep(made: MadeExhibit, jobId: string): Promise<void>;
   remove(record: ExhibitRecord): Promise<void>;
   /** The last that was removed on this page; null for none. */
   readonly removed: Accessor<ExhibitRecord | null>;
@@ -79,11 +80,11 @@ export function createExhibits(
       if (edits) view.show(edits.view);
       await make({ record, edits });
     },
-    async keep({ record, svg, png }) {
-      await desk.store.keepBlob(desk.job().id, record.svg, svg);
-      await desk.store.keepBlob(desk.job().id, record.png, png);
-      desk.change((job, at) => keepExhibit(job, at, record));
-      if (!(await desk.flush())) throw new ProblemError(notSavedYet);
+    async keep({ record, svg, png }, jobId) {
+      await desk.store.keepBlob(jobId, record.svg, svg);
+      await desk.store.keepBlob(jobId, record.png, png);
+      const isSaved = await desk.changeIn(jobId, (job, at) => keepExhibit(job, at, record));
+      if (!isSaved) throw new ProblemError(notSavedYet);
     },
     /** Its pictures go even where the change cannot be saved: full storage gets room by it. The page holds them until another goes. */
     async remove(record) {

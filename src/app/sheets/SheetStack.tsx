@@ -62,7 +62,11 @@ export const SheetStack: Component<{ readonly shortcuts: readonly Shortcut[] }> 
       <Show when={exhibits.task()} keyed>
         {(task) => (
           <FaultBoundary name="the exhibit" onLeave={exhibits.close}>
-            <ExhibitDialog {...task} onMade={exhibits.keep} onClose={exhibits.close} />
+            <ExhibitDialog
+              {...task}
+              onMade={(made) => exhibits.keep(made, task.draft.job.id)}
+              onClose={exhibits.close}
+            />
           </FaultBoundary>
         )}
       </Show>
