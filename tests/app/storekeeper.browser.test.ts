@@ -1,7 +1,7 @@
 // Who refers to what is counted over jobs, pictures, shelf and recordings together; what nobody refers to goes.
 
 import { createRoot } from "solid-js";
-import { afterEach, expect, test } from "vitest";
+import { afterEach, expect, test, vi } from "vitest";
 import { createJobDesk, type JobDesk } from "../../src/app/core/job-desk.ts";
 import { createNotices } from "../../src/app/core/notices.ts";
 import { createStorekeeper, type Storekeeper } from "../../src/app/core/storekeeper.ts";
@@ -46,12 +46,35 @@ async function setUp(recordings: string, waits?: Parameters<typeof createStoreke
   return { store, shelf, desk, keeper, left, refusals };
 }
 
+const removed = { ok: true, value: null };
+
+test("a job that lies on another tab's desk is not deleted, before it has left it", async () => {
+  const { store, keeper, left } = await setUp("a");
+  await store.save(withCaptures("j1", "a"), null);
+  const { elsewhere, close } = createRoot((close) => ({ elsewhere: createJobDesk(store, createNotices()), close }));
+  await elsewhere.open("j1");
+  const letGo = vi.fn();
+  const isTold = async () => (await navigator.locks.query()).held?.some(({ name }) => name?.endsWith("-j1"));
+  await vi.waitFor(async () => expect(await isTold()).toBe(true));
+  expect(await keeper.removeJob("j1", letGo)).toMatchObject({
+    ok: false,
+    problem: { what: expect.stringMatching(/another tab/) },
+  });
+  expect(letGo).not.toHaveBeenCalled();
+  expect(left()).toBe("a");
+  await elsewhere.start();
+  await vi.waitFor(async () => expect(await keeper.removeJob("j1", letGo)).toEqual(removed));
+  expect(letGo).toHaveBeenCalled();
+  expect(left()).toBe("");
+  close();
+});
+
 test("a deleted job gives back at once what only it refers to", async () => {
   const { store, shelf, keeper, left } = await setUp("abcd");
   await store.save(withCaptures("j1", "abc"), null);
   await store.save(withCaptures("j2", "b"), null);
   await shelf.keep({ ...shelfTrace, captureId: hex("c") });
-  await keeper.removeJob("j1");
+  expect(await keeper.removeJob("j1", () => {})).toEqual(removed);
   expect(left()).toBe("bcd");
 });
 
@@ -82,7 +105,7 @@ test("where storage is so full that a record cannot be deleted, its recordings g
   await store.save(withCaptures("j1", "a"), null);
   const remove = store.remove;
   desk.store.remove = (id) => (left() === "" ? remove.call(store, id) : Promise.reject(new ProblemError(full)));
-  await keeper.removeJob("j1");
+  expect(await keeper.removeJob("j1", () => {})).toEqual(removed);
   expect(left()).toBe("");
   expect(await store.list()).toEqual([]);
 });
@@ -92,7 +115,7 @@ test("where a record cannot be deleted for another reason, its recordings stay w
   await store.save(withCaptures("j1", "a"), null);
   const denied = { code: "storage-denied", what: "Denied.", remedy: "Allow it." } as const;
   desk.store.remove = () => Promise.reject(new ProblemError(denied));
-  await expect(keeper.removeJob("j1")).rejects.toThrow("Denied.");
+  expect(await keeper.removeJob("j1", () => {})).toEqual({ ok: false, problem: denied });
   expect(left()).toBe("a");
 });
 

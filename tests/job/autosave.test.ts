@@ -73,7 +73,12 @@ describe("makeAutosave", () => {
       if (tried.length < 4) throw new Error("full");
     };
     const states: SaveState[] = [];
-    const autosave = makeAutosave(save, (s) => states.push(s), { delay: 100, longestDelay: 500, retry: 1000, longestRetry: 2000 });
+    const autosave = makeAutosave(save, (s) => states.push(s), {
+      delay: 100,
+      longestDelay: 500,
+      retry: 1000,
+      longestRetry: 2000,
+    });
     autosave.note(1);
     await vi.advanceTimersByTimeAsync(100);
     expect(states.at(-1)).toBe("failed");

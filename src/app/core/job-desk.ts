@@ -12,6 +12,7 @@ import type { JobLine, JobStore } from "../../job/storage/store.ts";
 import { type Problem, ProblemError } from "../../problem.ts";
 import { createKeeping, type Keeping, type SavedState } from "./keeping.ts";
 import type { Notices } from "./notices.ts";
+import { tellOnDesk } from "./on-desks.ts";
 
 export interface JobDesk {
   readonly job: Accessor<Job>;
@@ -58,6 +59,7 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
   const keeping = createKeeping(job);
   const autosave = makeAutosave<void>(save, keeping.setJobState);
   const { leaving, mayLeave } = createLeaving(job, autosave);
+  tellOnDesk(createMemo(() => job().id));
   stayWhileUnsaved(() => void autosave.flush(), keeping.isUnsaved);
   onCleanup(() => {
     autosave.stop();

@@ -6,9 +6,10 @@ import { dropCapture } from "../../job/edits/make.ts";
 import type { Shelf } from "../../job/shelf/shelf.ts";
 import type { ShelfTrace } from "../../job/shelf/shelf-trace.ts";
 import { isNamedIn, type Picture } from "../../job/storage/holdings.ts";
-import { type Outcome, ProblemError } from "../../problem.ts";
+import { type Outcome, ProblemError, settle } from "../../problem.ts";
 import { subject } from "./context.ts";
 import type { JobDesk } from "./job-desk.ts";
+import { isOnOtherDesk, onOtherDesk } from "./on-desks.ts";
 
 /** Bytes. */
 export interface Usage {
@@ -20,8 +21,13 @@ export interface Usage {
 
 export interface Storekeeper {
   usage(): Promise<Usage>;
-  /** Deletes a job with all that only it refers to. */
-  removeJob(jobId: string): Promise<void>;
+  /**
+   * Deletes a job with all that only it refers to.
+   *
+   * @param letGo  called before anything of it goes.
+   * @returns why it was not deleted: it lies on another tab's bench, or storage stood against it.
+   */
+  removeJob(jobId: string, letGo: () => void): Promise<Outcome<null>>;
   /**
    * Takes a recording out of the job on the desk. Its bytes are given back at once, before the change is saved where storage is
    * full: the room that it leaves is what the change needs.
@@ -92,12 +98,16 @@ export function createStorekeeper(kept: Kept, waits = usually): Storekeeper {
   return {
     freed,
     sweep,
-    async removeJob(jobId) {
-      const { jobs } = await desk.store.holdings();
-      const isGone = await isRemoved(desk, jobId);
-      await forgetUnwanted(jobs.find(({ id }) => id === jobId)?.captureIds ?? [], jobId);
-      if (!isGone) await desk.remove(jobId); // full storage has room for it now
-    },
+    removeJob: (jobId, letGo) =>
+      settle(async () => {
+        if (await isOnOtherDesk(jobId, jobId === desk.job().id)) throw new ProblemError(onOtherDesk);
+        letGo();
+        const { jobs } = await desk.store.holdings();
+        const isGone = await isRemoved(desk, jobId);
+        await forgetUnwanted(jobs.find(({ id }) => id === jobId)?.captureIds ?? [], jobId);
+        if (!isGone) await desk.remove(jobId); // full storage has room for it now
+        return null;
+      }),
     async takeOut(captureId) {
       desk.change((job, at) => dropCapture(job, at, captureId));
       const isSaved = await desk.flush();
@@ -110,16 +120,19 @@ export function createStorekeeper(kept: Kept, waits = usually): Storekeeper {
       if (outcome.ok) await forgetUnwanted([captureId]).catch(() => {}); // the next sweep takes it
       return outcome;
     },
-    async usage() {
-      const [stored, { jobs }, onShelf] = [await service.stored(), await desk.store.holdings(), await shelfIds(kept)];
-      const bytes = new Map(stored.map((one) => [one.id, one.bytes] as const));
-      const weigh = (ids: Iterable<string>) => sumOf([...new Set(ids)].map((id) => bytes.get(id) ?? 0));
-      return {
-        jobs: new Map(jobs.map(({ id, captureIds, pictures }) => [id, weigh(captureIds) + pictures])),
-        shelf: weigh(onShelf),
-        all: sumOf([...bytes.values()]) + sumOf(jobs.map(({ pictures }) => pictures)),
-      };
-    },
+    usage: () => usageOf(kept),
+  };
+}
+
+async function usageOf(kept: Kept): Promise<Usage> {
+  const { service, desk } = kept;
+  const [stored, { jobs }, onShelf] = [await service.stored(), await desk.store.holdings(), await shelfIds(kept)];
+  const bytes = new Map(stored.map((one) => [one.id, one.bytes] as const));
+  const weigh = (ids: Iterable<string>) => sumOf([...new Set(ids)].map((id) => bytes.get(id) ?? 0));
+  return {
+    jobs: new Map(jobs.map(({ id, captureIds, pictures }) => [id, weigh(captureIds) + pictures])),
+    shelf: weigh(onShelf),
+    all: sumOf([...bytes.values()]) + sumOf(jobs.map(({ pictures }) => pictures)),
   };
 }
 

@@ -2,11 +2,13 @@
 
 import { type Component, createMemo, createResource, createSignal, For, Show } from "solid-js";
 import type { JobLine } from "../../job/storage/store.ts";
+import type { Problem } from "../../problem.ts";
 import { formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { useStorekeeper } from "../core/storekeeper.ts";
 import { useOpening } from "../opening/opening.ts";
 import { Dialog } from "../parts/Dialog.tsx";
+import { ProblemNote } from "../parts/ProblemNote.tsx";
 import { SetAsideRecords } from "./SetAsideRecords.tsx";
 import { dayOf, holdsAll } from "./search.ts";
 
@@ -21,17 +23,14 @@ export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) =>
   const [wanted, setWanted] = createSignal("");
   const found = createMemo(() => (jobs() ?? []).filter((line) => holdsAll(line, wanted())));
   const [usage] = createResource(jobs, () => storekeeper.usage().catch(() => null));
-  const open = async (id: string) => {
-    await opening.openJob(id);
-    props.onClose();
-  };
-  const start = async () => {
-    await opening.startJob();
-    props.onClose();
-  };
+  const close = () => props.onClose();
+  const open = (id: string) => opening.openJob(id).then(close);
+  const start = () => opening.startJob().then(close);
+  const [problem, setProblem] = createSignal<Problem | null>(null);
   const remove = async (id: string) => {
-    if (id === desk.job().id) chooseCapture(null);
-    await storekeeper.removeJob(id);
+    const isHere = id === desk.job().id;
+    const outcome = await storekeeper.removeJob(id, () => isHere && chooseCapture(null));
+    setProblem(outcome.ok ? null : outcome.problem);
     await refetch();
   };
   return (
@@ -44,6 +43,7 @@ export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) =>
         </button>
       }
     >
+      <Show when={problem()}>{(shown) => <ProblemNote problem={shown()} onDismiss={() => setProblem(null)} />}</Show>
       <Show when={(jobs()?.length ?? 0) > 3}>
         <Search wanted={wanted()} hasFound={found().length > 0} onInput={setWanted} />
       </Show>
