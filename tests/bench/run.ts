@@ -1,5 +1,7 @@
 // npm run bench -- [NAME...]: runs the benchmarks and prints one table.
 
+import { build } from "vite";
+import { root } from "../../src/command/setup.mjs";
 import { type Bench, type Row, table } from "./bench.ts";
 
 const names = [
@@ -17,6 +19,9 @@ const names = [
   "larger-than-memory",
 ];
 const wanted = process.argv.slice(2);
+
+// Those of the page run the product as it is now, not what was built some time ago.
+await build({ root, logLevel: "error" });
 
 const rows: Row[] = [];
 for (const name of wanted.length > 0 ? wanted : names) {
