@@ -10,7 +10,7 @@ import { type Logged, logOf } from "../logs/log.ts";
 import { type Car, type Drive, drive, type Leg } from "../logs/plant.ts";
 import { random } from "../reference/recorders.ts";
 import { ofTrials } from "../share.ts";
-import { capture, type Part, rows } from "./make.ts";
+import { capture, type Part, rows, withoutStore } from "./make.ts";
 
 const car: Car = {
   store: 0.8,
@@ -43,7 +43,7 @@ function recorded(made: Drive, rate: number, channels: readonly Logged[] = all):
   return channels.map((name) => rows(roles[name], [...stamps], [...columns[name]!], doubt));
 }
 
-const analysed = (parts: readonly Part[]): Analysis => analyse(capture(...parts), { bank: 1 });
+const analysed = (parts: readonly Part[]): Analysis => analyse(capture(...parts), { bank: 1 }, () => {}, withoutStore);
 
 /** Times from the front's fall to the rear's after each closing, in the drive itself. */
 function trueDelays({ closings, front, rear, step }: Drive, level = 0.45): number[] {

@@ -6,6 +6,7 @@ import { awakeningOf } from "../../src/exhaust/sensors/awake.ts";
 import type { LiftOff, LiftOffEdit } from "../../src/exhaust/terms/analysis.ts";
 import { channelsOf } from "../../src/exhaust/terms/channels.ts";
 import { type Limits, limitsInForce } from "../../src/exhaust/terms/limits.ts";
+import { anew, answering } from "../../src/exhaust/terms/remembered.ts";
 import type { Samples, StampDoubt, TimeBase } from "../../src/signal/series/series.ts";
 
 const units: Partial<Record<Role, string>> = {
@@ -91,6 +92,9 @@ export function noise(seed: number, sigma: number): () => number {
 export function liftOff(fall: number, back: number, pull = fall - 3): (t: number) => number {
   return (t) => (t < pull || t > back + 2 ? square(1)(t) : t < fall || t >= back ? 0.85 : 0.05);
 }
+
+/** For tests that judge nothing by it: the store is not fitted, which takes longer than all the rest. */
+export const withoutStore = answering(anew, "store", null);
 
 /** Lift-offs of a bank as a whole analysis finds them. */
 export function findLiftOffs(

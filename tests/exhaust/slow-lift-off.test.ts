@@ -4,7 +4,7 @@ import { describe, expect, test } from "vitest";
 import type { Capture, Channel, Role } from "../../src/capture/model/capture.ts";
 import { analyse } from "../../src/exhaust/analyse.ts";
 import type { StampDoubt } from "../../src/signal/series/series.ts";
-import { capture } from "./make.ts";
+import { capture, withoutStore } from "./make.ts";
 
 /** A log of one row each `step` seconds; rows give front and rear volts. */
 function log(rows: readonly (readonly [front: number, rear: number])[], step: number, doubt?: StampDoubt): Capture {
@@ -43,13 +43,13 @@ describe("a lift-off in a slow log", () => {
   ];
 
   test("in neighbouring rows taken at once says 0 to 2 s", () => {
-    const [event] = analyse(log(rows, 1), { bank: 1 }).liftOffs;
+    const [event] = analyse(log(rows, 1), { bank: 1 }, () => {}, withoutStore).liftOffs;
     expect(event!.delay).toMatchObject({ low: 0, grade: "at-most" });
     expect(event!.delay.high).toBeCloseTo(2, 6);
   });
 
   test("in neighbouring rows of unknown order says 0 to 3 s", () => {
-    const [event] = analyse(log(rows, 1, { early: 1, late: 0 }), { bank: 1 }).liftOffs;
+    const [event] = analyse(log(rows, 1, { early: 1, late: 0 }), { bank: 1 }, () => {}, withoutStore).liftOffs;
     expect(event!.delay).toMatchObject({ low: 0, grade: "at-most" });
     expect(event!.delay.high).toBeCloseTo(3, 6);
   });
@@ -61,7 +61,7 @@ describe("a lift-off in a slow log", () => {
       ...repeat(12, air),
       ...Array.from({ length: 10 }, (_, i) => swing(i)),
     ];
-    const [event] = analyse(log(both, 0.5, { early: 1.5, late: 1 }), { bank: 1 }).liftOffs;
+    const [event] = analyse(log(both, 0.5, { early: 1.5, late: 1 }), { bank: 1 }, () => {}, withoutStore).liftOffs;
     // Truth: both fall between the same two rows, so the delay is nearly none.
     expect(event!.delay.low).toBeLessThanOrEqual(0);
     expect(event!.delay.high).toBeGreaterThanOrEqual(0);
@@ -74,7 +74,12 @@ describe("a lift-off in a slow log", () => {
       0.72 + 0.01 * (i % 3),
     ]);
     const alternating = Array.from({ length: 40 }, (_, i) => swing(i));
-    const { liftOffs, liftOff } = analyse(log([...alternating, ...folded], 1, { early: 1, late: 0 }), { bank: 1 });
+    const { liftOffs, liftOff } = analyse(
+      log([...alternating, ...folded], 1, { early: 1, late: 0 }),
+      { bank: 1 },
+      () => {},
+      withoutStore,
+    );
     expect(liftOffs.filter(({ rejected }) => rejected === null)).toEqual([]);
     expect(liftOff).toBeNull();
   });
@@ -101,6 +106,9 @@ describe("a lift-off in a slow log", () => {
           { role: "engine-speed", time: dt, samples: speed },
           { role: "fuel-status", time: dt, samples: slow(status) },
         ),
+        {},
+        () => {},
+        withoutStore,
       ).liftOffs;
 
     test("is found where fuel status proves the cut and the throttle closed", () => {

@@ -3,6 +3,7 @@
 import { expect, test } from "vitest";
 import { analyse } from "../../src/exhaust/analyse.ts";
 import type { Finding, StretchEdit } from "../../src/exhaust/terms/analysis.ts";
+import { remembering } from "../../src/exhaust/terms/remembered.ts";
 import { capture, even, square } from "./make.ts";
 
 /** A rear that follows its front, at 2,500 rpm for 25 s, then at 800 rpm for 25 s: too short for a verdict by the store. */
@@ -12,16 +13,18 @@ const followed = capture(
   even("engine-speed", 50, 10, (t) => (t < 25 ? 2500 : 800)),
   even("throttle", 50, 10, (t) => (t < 25 ? 25 : 10)),
 );
+const recall = remembering();
+const answer = (stretches: readonly StretchEdit[] = []) => analyse(followed, { stretches }, () => {}, recall);
 const catalyst = (stretches: readonly StretchEdit[]): Finding =>
-  analyse(followed, { stretches }).findings.find(({ id }) => id === "catalyst")!;
+  answer(stretches).findings.find(({ id }) => id === "catalyst")!;
 
 test("the hand's kind takes its span; neighbours are cut back, and what was read is kept", () => {
-  const plain = analyse(followed).stretches;
+  const plain = answer().stretches;
   expect(plain.every(({ kind, readAs, origin }) => kind === readAs && origin === "found")).toBe(true);
   const cruise = plain.find(({ kind }) => kind === "cruise")!;
   const { from, to } = cruise;
   const half = { from: from + 5, to: from + 15, kind: "unsteady" } as const;
-  const after = analyse(followed, { stretches: [half] }).stretches.filter((one) => one.from >= from && one.to <= to);
+  const after = answer([half]).stretches.filter((one) => one.from >= from && one.to <= to);
   expect(after.map((one) => [one.kind, one.from, one.to, one.readAs, one.origin])).toEqual([
     ["cruise", from, half.from, "cruise", "found"],
     ["unsteady", half.from, half.to, "cruise", "user"],
@@ -30,8 +33,8 @@ test("the hand's kind takes its span; neighbours are cut back, and what was read
 });
 
 test("findings go by the corrected kind, and name the correction wherever they name the stretch", () => {
-  const cruise = analyse(followed).stretches.find(({ kind }) => kind === "cruise")!;
-  const idle = analyse(followed).stretches.find(({ kind }) => kind === "idle")!;
+  const cruise = answer().stretches.find(({ kind }) => kind === "cruise")!;
+  const idle = answer().stretches.find(({ kind }) => kind === "idle")!;
   expect(catalyst([]).statement).toMatch(/at cruise \(\d+(\.\d)? … \d+(\.\d)?\u00a0s\)/);
   // A rear that follows at idle alone settles nothing.
   const { from, to } = cruise;

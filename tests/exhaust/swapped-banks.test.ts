@@ -4,7 +4,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Capture } from "../../src/capture/model/capture.ts";
 import { analyse } from "../../src/exhaust/analyse.ts";
-import { capture, noise, rows } from "./make.ts";
+import { capture, noise, rows, withoutStore } from "./make.ts";
 
 interface Loop {
   readonly delay: number;
@@ -67,7 +67,7 @@ function car({ rate, banks, isSwapped, trims = 2 }: Car): Capture {
   );
 }
 
-const statements = (made: Capture, bank: 1 | 2 = 1) => analyse(made, { bank }).findings;
+const statements = (made: Capture, bank: 1 | 2 = 1) => analyse(made, { bank }, () => {}, withoutStore).findings;
 const banks: Car["banks"] = [
   { delay: 0.3, seed: 1 },
   { delay: 0.41, seed: 2 },

@@ -3,7 +3,9 @@
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../src/exhaust/analyse.ts";
 import { driveThere, visitedInWords } from "../../src/exhaust/conditions/visited-words.ts";
+import type { AnalysisChoices } from "../../src/exhaust/terms/analysis.ts";
 import type { FrameConditions } from "../../src/exhaust/terms/conditions.ts";
+import { remembering } from "../../src/exhaust/terms/remembered.ts";
 import { capture, even, square } from "./make.ts";
 
 /** 2,000 rpm from 20 to 50 s; 75 km/h from 30 to 60 s; else idle, standing. */
@@ -13,7 +15,9 @@ const drive = capture(
   even("engine-speed", 80, 4, (t) => (t >= 20 && t < 50 ? 2000 : 800)),
   even("road-speed", 80, 4, (t) => (t >= 30 && t < 60 ? 75 : 0)),
 );
-const visited = (frame: FrameConditions) => analyse(drive, { frame }).visited!;
+const recall = remembering();
+const answer = (choices: AnalysisChoices) => analyse(drive, choices, () => {}, recall).visited;
+const visited = (frame: FrameConditions) => answer({ frame })!;
 
 describe("the conditions of a freeze frame", () => {
   test("are found for each quantity and for all at once", () => {
@@ -66,10 +70,10 @@ describe("the conditions of a freeze frame", () => {
     // 375 1/min either way.
     expect(visited({ "engine-speed": 2374 }).total).toBe(30);
     expect(visited({ "engine-speed": 2376 }).total).toBe(0);
-    expect(analyse(drive, { frame: { "engine-speed": 2376 }, limits: { frameSpeed: 400 } }).visited!.total).toBe(30);
+    expect(answer({ frame: { "engine-speed": 2376 }, limits: { frameSpeed: 400 } })!.total).toBe(30);
   });
 
-  test("give nothing without a frame", () => expect(analyse(drive).visited).toBeUndefined());
+  test("give nothing without a frame", () => expect(answer({})).toBeUndefined());
 
   test("become a line of the guide", () => {
     const { quantities } = visited({ "engine-speed": 2000, "road-speed": 75, "engine-load": 38 });
