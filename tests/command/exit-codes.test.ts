@@ -1,13 +1,19 @@
 // Exit 3: a fault of the program, planted where every command passes. One line, no stack trace, nothing on standard output.
 
 import { spawnSync } from "node:child_process";
-import { closeSync, existsSync, openSync } from "node:fs";
+import { closeSync, existsSync, mkdtempSync, openSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { describe, expect, test } from "vitest";
+import { afterAll, describe, expect, test } from "vitest";
 import { root } from "../../src/command/setup.mjs";
 
-const polled = join(root, "sample-traces/good-catalyst-polled.csv");
-const files = { measure: [polled], compare: [polled, polled] } as const;
+/** Short: what they say of it is not looked at. */
+const folder = mkdtempSync(join(tmpdir(), "faults-"));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+const log = join(folder, "log.csv");
+const rows = Array.from({ length: 200 }, (_, i) => `${i / 10},${i % 10 < 5 ? 0.9 : 0.1},0.7`);
+writeFileSync(log, ["Time (s),Front O2 (V),Rear O2 (V)", ...rows].join("\n"));
+const files = { measure: [log], compare: [log, log] } as const;
 
 /** The command as it is called, with a module loaded before it. */
 function run(command: keyof typeof files, before: string, stdout: "pipe" | number = "pipe") {

@@ -36,7 +36,7 @@ function numbersIn(value: unknown): number[] {
 
 describe("measure", () => {
   test("answers in JSON with the promised keys and finite numbers", () => {
-    const { status, stdout, stderr } = measure(file("follower.csv", follower(60)), "--json");
+    const { status, stdout, stderr } = measure(file("follower.csv", follower(40)), "--json");
     expect(stderr).toBe("");
     expect(status).toBe(0);
     const answer = JSON.parse(stdout);
@@ -44,11 +44,11 @@ describe("measure", () => {
       expect(answer).toHaveProperty(key);
     }
     expect(numbersIn(answer).every(Number.isFinite)).toBe(true);
-    expect(answer.capture.duration.value).toBeCloseTo(59.99, 6);
+    expect(answer.capture.duration.value).toBeCloseTo(39.99, 6);
     expect(answer.capture.channels.map((c: { role: string }) => c.role)).toEqual(["front-o2", "rear-o2"]);
-    // Closed form: 1 Hz square, 60 s, twice a second through 0.45 V.
+    // Closed form: 1 Hz square, 40 s, twice a second through 0.45 V.
     expect(answer.sensors.front.frequency.value).toBeCloseTo(1, 2);
-    expect(Math.abs(answer.sensors.front.crossings.value - 120)).toBeLessThanOrEqual(1);
+    expect(Math.abs(answer.sensors.front.crossings.value - 80)).toBeLessThanOrEqual(1);
     // Closed form: the rear is the front 0.15 s later.
     expect(answer.whole.lag.value).toBeCloseTo(0.15, 2);
     expect(answer.whole.amplitudeRatio.value).toBeCloseTo(1, 2);
@@ -96,7 +96,7 @@ describe("measure", () => {
   });
 
   test("judges every bank, each by itself, and says of one left out that it was recorded", () => {
-    const doubled = follower(60).map((row, i) => {
+    const doubled = follower(30).map((row, i) => {
       const [time, front, rear] = row.split(",");
       return i === 0
         ? "Time (s),O2 B1S1 (V),O2 B1S2 (V),O2 B2S1 (V),O2 B2S2 (V)"
@@ -116,7 +116,7 @@ describe("measure", () => {
 
   test("measures bank 2 with columns told by --role, and the engine's channels with it", () => {
     const columns = (line: string, k: number) => (k === 0 ? "t (s),X1,X2,Engine RPM" : `${line},2000`);
-    const path = file("bank2.csv", follower(60).map(columns));
+    const path = file("bank2.csv", follower(30).map(columns));
     const { status, stdout } = measure(path, "--json", "--bank", "2", "--role", "X1=front-o2", "--role", "X2=rear-o2");
     expect(status).toBe(0);
     const answer = JSON.parse(stdout);

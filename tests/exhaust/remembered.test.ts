@@ -7,6 +7,7 @@ import { comparableOf } from "../../src/exhaust/comparing/comparable.ts";
 import type { AnalysisChoices } from "../../src/exhaust/terms/analysis.ts";
 import { limitsInForce } from "../../src/exhaust/terms/limits.ts";
 import { anew, answering, remembering } from "../../src/exhaust/terms/remembered.ts";
+import { ofKinds } from "../share.ts";
 
 describe("a memory of what was measured", () => {
   const { capture } = simulate(drawKind("leak-ahead", 5, "choose"));
@@ -14,7 +15,7 @@ describe("a memory of what was measured", () => {
   const [lift] = plain.liftOffs;
   const longest = plain.stretches.reduce((so, one) => (one.to - one.from > so.to - so.from ? one : so));
   const limits = limitsInForce();
-  const edits: readonly [string, AnalysisChoices][] = [
+  const every: readonly [string, AnalysisChoices][] = [
     ["nothing", {}],
     ["a lift-off set aside", { edits: [{ kind: "reject", id: lift!.id, because: "gear change" }] }],
     ["a lift-off moved", { edits: [{ kind: "move", id: lift!.id, at: lift!.at + 0.4 }] }],
@@ -23,6 +24,7 @@ describe("a memory of what was measured", () => {
     ["a limit of the crossings", { limits: { switchLevel: limits.switchLevel + 0.02 } }],
     ["all as it was", {}],
   ];
+  const edits = ofKinds(["nothing", "a stretch corrected", "a limit of the crossings", "all as it was"], every);
 
   test("answers after each edit as without it", () => {
     const recall = remembering();
@@ -67,9 +69,9 @@ describe("a memory of what was measured", () => {
     done = [];
     analyse(capture, {}, () => {}, noting);
     expect(done).toEqual([]);
-    analyse(capture, edits[4]![1], () => {}, noting);
+    analyse(capture, every[4]![1], () => {}, noting);
     expect(done).toEqual([]);
-    analyse(capture, edits[3]![1], () => {}, noting);
+    analyse(capture, every[3]![1], () => {}, noting);
     expect(done.filter((what) => /^(sides|whole|store|lift-offs|front|rear)/.test(what))).toEqual([]);
     expect(done).toContain(`stretch ${longest.from} ${longest.to}`);
   });

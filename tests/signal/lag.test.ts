@@ -5,10 +5,11 @@ import { describe, expect, test } from "vitest";
 import { type Random, seededRandom } from "../../sample-traces/simulator/random.ts";
 import { lagBetween } from "../../src/signal/likeness/lag.ts";
 import type { Series } from "../../src/signal/series/series.ts";
+import { ofTrials } from "../share.ts";
 
-const trials = 120;
-/** 95 % wanted; of 120 trials at 95 % fewer than 106 hold in 0.1 % of cases (binomial). */
-const least = 106;
+const trials = ofTrials(60, 120);
+/** 95 % wanted; of 120 trials at 95 % fewer than 106 hold in 0.1 % of cases, of 60 fewer than 51 in 0.1 % (binomial). */
+const least = ofTrials(51, 106);
 
 type Course = (t: number) => number;
 
