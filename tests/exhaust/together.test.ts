@@ -1,8 +1,10 @@
 // Front and rear that were not recorded at the same time: nothing is compared, and it is said.
 
 import { expect, test } from "vitest";
-import { measurePair } from "../../src/exhaust/activity/pair.ts";
+import { measurePair, measureSwing } from "../../src/exhaust/activity/pair.ts";
 import { analyse } from "../../src/exhaust/analyse.ts";
+import { channelsOf } from "../../src/exhaust/terms/channels.ts";
+import { limitsInForce } from "../../src/exhaust/terms/limits.ts";
 import { capture, rows } from "./make.ts";
 
 const stamps = Array.from({ length: 2400 }, (_, i) => i / 20);
@@ -52,4 +54,31 @@ test("too few cycles name the hole that took them", () => {
   const hole = (t: number) => t < 3 || t > 118;
   const reading = measurePair(recorded(hole, hole), 1, { from: 2.6, to: 118.2 }).activity!.crossingRatio;
   expect(reading.because).toMatch(/full front cycles; 1 are needed\. 115\s+s of it were not recorded/);
+});
+
+test("a swing at a glance needs both as well", () => {
+  const swing = (frontAt: (t: number) => boolean) =>
+    measureSwing(
+      channelsOf(
+        recorded(frontAt, (t) => t <= 60),
+        1,
+      ),
+      {
+        span: { from: 50, to: 70 },
+        limits: limitsInForce(),
+        leastCycles: 1,
+      },
+    );
+  expect(swing((t) => t <= 60)).not.toBeNull();
+  expect(swing((t) => t > 60)).toBeNull();
+});
+
+test("a part that a hole cuts short names the hole", () => {
+  const hole = (t: number) => t < 15 || (t > 40 && t < 52) || t > 80;
+  const { stretches } = analyse(recorded(hole, hole), { bank: 1 });
+  const said = stretches.map(({ because }) => because);
+  expect(said[0]).toMatch(/Only \d+ front cycles here; 20 are needed\. It ends at a hole of 25\.?\d*\s+s\./);
+  // The last value before a hole is not held into it: the front was not rich for two seconds.
+  expect(stretches.map(({ kind }) => kind)).not.toContain("load");
+  expect(said.join()).toMatch(/It lies between a hole of 25\.?\d*\s+s and a hole of 28\.?\d*\s+s\./);
 });

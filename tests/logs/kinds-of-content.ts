@@ -33,8 +33,12 @@ function twoKeys(next: Random): Made {
     ["Logger", ["A", "B", "C"]],
     ["bank", ["1", "2"]],
     ["ECU id", ["16", "17", "24"]],
+    ["Control module", ["7E8", "7E9"]],
+    ["Unit no", ["3", "4"]],
+    ["Probe set", ["0", "1", "2"]],
   ] as const);
-  const isInTurn = next.uniform() < 0.5;
+  const isTold = !["Unit no", "Probe set"].includes(header);
+  const isInTurn = !isTold || next.uniform() < 0.5;
   const of = (key: string, k: number, i: number) =>
     ["O2 Sensor 1 (V)", "O2 Sensor 2 (V)"].map((name, s) => [
       key,

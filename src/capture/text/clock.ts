@@ -133,8 +133,8 @@ export interface Instant {
   readonly hasZone: boolean;
 }
 
-/** ISO 8601's basic format, the T left out or not. */
-const basicShape = /^((?:19|20)\d{2})(\d{2})(\d{2})T?(\d{2})(\d{2})(\d{2})(?=$|[.,Z+-])/;
+/** ISO 8601's basic format, the T left out, or a blank in its place. */
+const basicShape = /^((?:19|20)\d{2})(\d{2})(\d{2})[T ]?(\d{2})(\d{2})(\d{2})(?=$|[.,Z+-])/;
 
 /** Whether a number is a date and a clock written without marks. */
 export const isBasicInstant = (cell: string): boolean =>

@@ -83,6 +83,8 @@ const stepShapes = [
   stepOf(
     String.raw`\b(?:delta[ _]?t|dt|time[ _]?step|time[ _]?(?:increment|interval)|abtastzeit|tastzeit|x[ _]?inc\w*|zeitschritt|zeitinkrement)\b`,
   ),
+  // With its unit only: a difference of temperatures is written alike.
+  named(String.raw`(?<!\w)[\u0394\u03b4\u2206] ?t\b`, stepUnit, `(${stepUnit})\\b`),
   stepOf(String.raw`^[^\w\n]*(?:increment|inkrement|schrittweite)\b`),
   named(String.raw`^[^\w\n]*(?:interval|intervall|intervalo|period|periode)\b`, stepUnit, `(${stepUnit})\\b`),
   shaped(

@@ -21,9 +21,11 @@ export interface Uses {
 export function usesOf(columns: readonly HeadColumn[], time: TimePlan): Uses {
   if (longForm(columns)) {
     const channel = channelColumn(columns);
-    const uses = columns.map((column, i) =>
-      isOfChannel(column, columns[channel]!) ? "ignored" : useOf(column, i, time, { channel, own: null }),
-    );
+    const uses = columns.map((column, i) => {
+      if (isOfChannel(column, columns[channel]!)) return "ignored";
+      const use = useOf(column, i, time, { channel, own: null });
+      return use === "value" && partsTwins(column, columns, columns[channel]!) ? "key" : use;
+    });
     if (uses.includes("value")) return { layout: "long", uses, own: null };
   }
   const own = ownTimes(columns, time);
@@ -114,7 +116,31 @@ function isKey(column: HeadColumn): boolean {
   const values = new Set(cells.map((cell) => cell.trim()));
   if (values.has("") || values.size > mostKeys || saysNoKey.test(words)) return false;
   if (kind === "text") return saysKey.test(words) || !(isUnits(column) || isStatus(column) || isSwitch(column));
-  return kind === "number" && saysKey.test(words) && [...values].every((value) => /^\d+$/.test(value));
+  // Addresses of control units are hexadecimal, and "7E8" a number as well.
+  return kind === "number" && saysKey.test(words) && [...values].every((value) => /^[\da-f]{1,8}$/i.test(value));
+}
+
+/** Stamps that are looked at to find a key without a name that says so. */
+const leastTwins = 5;
+
+/**
+ * Whole numbers by which rows of one stamp and one channel differ, and the same ones at each stamp: which of several things that were
+ * recorded alike, whatever the column is called.
+ */
+function partsTwins(column: HeadColumn, columns: readonly HeadColumn[], channel: HeadColumn): boolean {
+  const time = columns.find((one) => one !== column && looksLikeTime(one));
+  if (!time || column.kind !== "number" || !column.cells.every((cell) => /^\s*\d{1,6}\s*$/.test(cell))) return false;
+  const groups = new Map<string, string[]>();
+  column.cells.forEach((cell, row) => {
+    if (time.cells[row] === time.cells.at(-1)) return; // may be cut short
+    const id = `${time.cells[row]}\u001f${channel.cells[row]}`;
+    groups.set(id, [...(groups.get(id) ?? []), cell.trim()]);
+  });
+  const sets = [...groups.values()].map((group) => group.sort().join());
+  const [first = ""] = sets;
+  const members = first.split(",");
+  const isEach = members.length > 1 && members.length <= mostKeys && new Set(members).size === members.length;
+  return isEach && sets.length >= leastTwins && sets.every((one) => one === first);
 }
 
 function isRoleName(name: string): boolean {
@@ -152,6 +178,7 @@ function longForm(columns: readonly HeadColumn[]): boolean {
       !looksLikeTime(column) &&
       !isCounterName(column.title.name) &&
       !isKey(column) &&
+      !partsTwins(column, columns, columns[channel]!) &&
       !isOfChannel(column, columns[channel]!),
   );
   return values.length === 1;

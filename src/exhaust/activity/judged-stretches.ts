@@ -11,7 +11,7 @@ import type { Limits } from "../terms/limits.ts";
 import { anew, type Recall } from "../terms/remembered.ts";
 import { quantity, saidOf } from "../terms/words.ts";
 import { measuredOf, measureSides, type SidesMeasured } from "./pair.ts";
-import { holesIn, whyApart } from "./together.ts";
+import { holesBeside, holesIn, whyApart } from "./together.ts";
 
 export interface StretchScene {
   /** Front and rear only where they switch: see `switchingOnly`. */
@@ -92,14 +92,14 @@ function whyNotJudged(plain: PlainStretch, scene: StretchScene, sides: SidesMeas
   const apart = pieces[0] && pieces[1] ? whyApart(pieces[0].series, pieces[1].series) : null;
   if (apart) return no("no-sensor", apart);
   const cycles = cyclesIn(sides.front.crossings);
-  const holes = pieces[0] ? holesIn(pieces[0].series) : "";
+  const holes = pieces[0] ? holesIn(pieces[0].series) + holesAround(scene.channels, plain) : "";
   if (cycles < limits.frontCycles)
     return no("few-cycles", `Only ${cycles} front cycles here; ${limits.frontCycles} are needed.${holes}`);
   return null;
 }
 
 function unfitKind(
-  { kind, speedUnknown }: PlainStretch,
+  { kind, speedUnknown, from, to }: PlainStretch,
   { warmth, channels }: StretchScene,
   loop: Loop,
 ): Refusal | null {
@@ -108,9 +108,13 @@ function unfitKind(
   if (kind === "overrun") return no("fuel-cut", "Fuel is cut here: see the lift-off.");
   if (kind === "load") return no("hard-pull", "A hard pull runs rich on purpose.");
   if (kind === "unsteady" && loop === "open") return no("open-loop", "The fuel loop was open here.");
-  if (kind === "unsteady" && !speedUnknown) return no("moving", whatMoved(channels));
+  if (kind === "unsteady" && !speedUnknown)
+    return no("moving", whatMoved(channels) + holesAround(channels, { from, to }));
   return null;
 }
+
+const holesAround = ({ front }: StretchScene["channels"], span: Span): string =>
+  front ? holesBeside(front.series, span) : "";
 
 /** Names only what was recorded. */
 function whatMoved({ engineSpeed, throttle, roadSpeed }: StretchScene["channels"]): string {

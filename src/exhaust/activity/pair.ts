@@ -11,6 +11,7 @@ import { type BankChannels, channelsOf } from "../terms/channels.ts";
 import { cyclesIn, hysteresisFor, pieceOf, type Sensed } from "../terms/edges.ts";
 import { type Limits, limitsInForce } from "../terms/limits.ts";
 import { type ActivityRule, crossingRatioOf, measureActivity, type Side } from "./activity.ts";
+import { whyApart } from "./together.ts";
 
 export interface PairMeasured {
   readonly front: Side | null;
@@ -65,11 +66,11 @@ export interface Swing extends Pick<Activity, "crossingRatio" | "amplitudeRatio"
   readonly cycles: number;
 }
 
-/** @returns null where one of the sensors has no samples in the span. */
+/** @returns null where one of the sensors has no samples in the span, or they were not recorded together. */
 export function measureSwing(channels: BankChannels, wanted: PairRule): Swing | null {
   const { pieces, rule } = piecesOf(channels, wanted);
   const { front, rear } = pieces;
-  if (!front || !rear) return null;
+  if (!front || !rear || whyApart(front.series, rear.series) !== null) return null;
   const [ofFront, ofRear] = [countRoughly(front, rule), countRoughly(rear, rule)];
   return {
     crossingRatio: crossingRatioOf(ofFront, ofRear, rule),

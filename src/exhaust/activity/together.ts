@@ -14,6 +14,9 @@ const worthAWord: Seconds = 2;
 /** Each may have been recorded for so much of its time without the other. Own choice. */
 const alone = 0.1;
 
+/** Stretches begin and end on a quarter of a second, and the last value of a slow channel holds for longer than that, s. */
+const nearby: Seconds = 2.5;
+
 interface Recorded {
   readonly from: Seconds;
   readonly to: Seconds;
@@ -64,4 +67,18 @@ export function holesIn(series: AnySeries): string {
   const missing = timeAt(series.time, count - 1) - timeAt(series.time, 0) - secondsOf(recordedIn(series));
   if (missing >= worthAWord) return ` ${quantity(missing, "s")} of it were not recorded.`;
   return ` Missing values part it into ${pieces} pieces, and no cycle is counted across them.`;
+}
+
+/** " It ends at a hole of 12 s." of a span of the channel that lasts until, or from, where it was not recorded; "" of any other. */
+export function holesBeside(series: AnySeries, span: Recorded): string {
+  const spans = recordedIn(series);
+  const near = nearby + 2 * (usualStep(series.time) || 0);
+  const holes = spans.slice(1).map(({ from }, i): Recorded => ({ from: spans[i]!.to, to: from }));
+  const long = holes.filter(({ from, to }) => to - from >= worthAWord);
+  const before = long.find(({ to }) => Math.abs(to - span.from) <= near);
+  const after = long.find(({ from }) => Math.abs(from - span.to) <= near);
+  const told = ({ from, to }: Recorded) => `a hole of ${quantity(to - from, "s")}`;
+  if (before && after) return ` It lies between ${told(before)} and ${told(after)}.`;
+  if (after) return ` It ends at ${told(after)}.`;
+  return before ? ` It begins after ${told(before)}.` : "";
 }

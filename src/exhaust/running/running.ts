@@ -90,7 +90,7 @@ function highest(values: Float64Array): number {
 /** The kind of each cell, by the first rule that speaks. */
 export function kindsOf(cells: Cells, { channels, warmth, cuts, limits }: RunningInput): CellKind[] {
   const isCut = markCuts(cells.grid, cuts);
-  const isRich = speaksVolts(channels.front) ? longRich(cells.front, channels.front.series, limits) : () => false;
+  const isRich = speaksVolts(channels.front) ? longRich(cells.grid, channels.front.series, limits) : () => false;
   const idleThrottle = throttleAtIdle(cells, limits);
   return Array.from({ length: cells.grid.count }, (_, i): CellKind => {
     if (Number.isNaN(cells.front[i]!) && Number.isNaN(cells.rear[i]!)) return "gap";
@@ -161,9 +161,10 @@ const tellsLoad = (cells: Cells, i: number): boolean =>
 const speaksVolts = (front: Channel | null): front is Channel =>
   front !== null && ["narrow-band", "unknown"].includes(kindOf(front));
 
-/** Whether cell i lies in a run of rich cells longer than closed loop would allow. */
-function longRich(front: Float64Array, { time }: Series, limits: Limits): (i: number) => boolean {
-  const least = Math.round(Math.max(richFor, richSamples * (usualStep(time) || 0)) / cellStep);
+/** Whether cell i lies in a run of rich cells longer than closed loop would allow; a value held into a hole is none. */
+function longRich(grid: CellGrid, series: Series, limits: Limits): (i: number) => boolean {
+  const front = heldInCells(series, grid, 0);
+  const least = Math.round(Math.max(richFor, richSamples * (usualStep(series.time) || 0)) / cellStep);
   const marks = new Uint8Array(front.length);
   let begin = 0;
   for (let i = 0; i <= front.length; i++) {

@@ -18,9 +18,14 @@ const leastHold: Seconds = 2;
 /**
  * Mean of the samples in each cell; where a cell holds none, the last value before it while that is fresh.
  *
+ * @param hold  how long a value is fresh, s, where four steps of the channel are shorter.
  * @returns new array, `grid.count` long, in the series' unit. NaN where nothing is known.
  */
-export function heldInCells(series: Series | undefined, grid: CellGrid): Float64Array<ArrayBuffer> {
+export function heldInCells(
+  series: Series | undefined,
+  grid: CellGrid,
+  hold: Seconds = leastHold,
+): Float64Array<ArrayBuffer> {
   const cells = new Float64Array(grid.count).fill(NaN);
   if (!series) return cells;
   const sums = new Float64Array(grid.count);
@@ -32,7 +37,7 @@ export function heldInCells(series: Series | undefined, grid: CellGrid): Float64
     sums[cell]! += value;
     counts[cell]!++;
   }
-  return held(cells, { sums, counts }, Math.max(leastHold, staleAfter * meanStep(series)) / grid.step);
+  return held(cells, { sums, counts }, Math.max(hold, staleAfter * meanStep(series)) / grid.step);
 }
 
 function held(

@@ -102,6 +102,7 @@ describe("a time", () => {
     ["packed with decimals, a minute full far below", "Time", 0.1, (i) => `${clock(37_080 + i / 10, "")}.${i % 10}00`],
     ["in whole seconds at a little more than one row in each", "Zeit", 0.93, (i) => clock(36_000 + 0.93 * i)],
     ["in seconds past a minute, which is no packed clock", "Messzeit", 0.09, (i) => (0.09 * (i + 1)).toFixed(2)],
+    ["date and clock without marks, a blank between", "Time", 1, (i) => `20260304 ${clock(36_000 + i, "")}`],
     ["packed without its zero in front", "Time", 1, (i) => String(Number(clock(9 * 3600 + 3500 + i, "")))],
     [
       "with p. m. behind it",
