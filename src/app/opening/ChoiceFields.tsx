@@ -1,12 +1,13 @@
 // What was assumed of a file, each thing changeable. An empty field leaves it to the reader.
 
 import { type Component, Show } from "solid-js";
+import { isInRange } from "../../capture/model/layout.ts";
 import type { ReadChoices } from "../../capture/model/reader.ts";
 import type { Preview } from "../../capture/preview.ts";
 import { formatValue } from "../../signal/written/reading-text.ts";
 import { PickField } from "../parts/Fields.tsx";
 import { NumberField } from "../parts/NumberField.tsx";
-import { RawLayoutFields } from "./RawLayoutFields.tsx";
+import { RawLayoutFields, wanted } from "./RawLayoutFields.tsx";
 
 export type Changed = { readonly [K in keyof ReadChoices]?: ReadChoices[K] | undefined };
 
@@ -73,7 +74,8 @@ export const ChoiceFields: Component<ChoiceProps> = (props) => {
           value={props.choices.rate ?? null}
           isLive
           mayBeEmpty
-          onNumber={(rate) => props.onChange({ rate: rate !== null && rate > 0 ? rate : undefined })}
+          isRight={(rate) => (isInRange("rate", rate) ? null : wanted.rate)}
+          onNumber={(rate) => props.onChange({ rate: rate ?? undefined })}
         />
       </Show>
       <Show when={needsLayout()}>

@@ -11,21 +11,28 @@ interface NumberProps {
   readonly onNumber: (value: number | null) => void;
   /** An empty field says something; else the last number comes back into it. */
   readonly mayBeEmpty?: boolean;
-  /** Told at each key stroke, not only when it is left; null while it is no number. */
+  /** Told at each key stroke, not only when it is left; null while it is no number that can be taken. */
   readonly isLive?: boolean;
+  /** Why a number cannot be taken; null where it can. */
+  readonly isRight?: (value: number) => string | null;
 }
 
 export const NumberField: Component<NumberProps> = (props) => {
   const id = createUniqueId();
   let field!: HTMLInputElement;
   const value = createMemo(() => props.value);
+  const isRight = (typed: number) => props.isRight?.(typed) ?? null;
+  const meant = () => {
+    const typed = numberFrom(field.value);
+    return typed !== null && isRight(typed) === null ? typed : null;
+  };
   // What is being typed is not written over by what it means.
   createEffect(() => {
     const now = value();
-    if (numberFrom(field.value) !== now) field.value = written(now);
+    if (meant() !== now) field.value = written(now);
   });
   const take = () => {
-    const typed = numberIn(field);
+    const typed = numberIn(field, isRight);
     if (typed === undefined) return;
     if (typed === null && !props.mayBeEmpty) field.value = written(props.value);
     else props.onNumber(typed);
@@ -37,7 +44,7 @@ export const NumberField: Component<NumberProps> = (props) => {
         ref={field}
         id={id}
         inputmode="decimal"
-        onInput={() => props.isLive && props.onNumber(numberFrom(field.value))}
+        onInput={() => props.isLive && props.onNumber(meant())}
         onChange={take}
       />
     </div>

@@ -45,9 +45,9 @@ export function layoutOf(text: string): RawLayout {
     type,
     bytes: types[type],
     littleEndian: said.get("order") !== "be",
-    channels: within(said, "channels", 1, 1, 256),
-    rate: said.has("rate") ? within(said, "rate", 0, Number.MIN_VALUE, 1e12) : null,
-    skip: within(said, "skip", 0, 0, 2 ** 40),
+    channels: within(said, "channels", 1),
+    rate: said.has("rate") ? within(said, "rate", 0) : null,
+    skip: within(said, "skip", 0),
     ...scalingOf(said),
   };
 }
@@ -89,8 +89,8 @@ function shortForm(text: string): Said {
 
 function scalingOf(said: Said): Scaling {
   return {
-    scale: within(said, "scale", 1, -1e30, 1e30),
-    offset: within(said, "offset", 0, -1e30, 1e30),
+    scale: within(said, "scale", 1),
+    offset: within(said, "offset", 0),
     names: (said.get("names") ?? "").split(",").filter((name) => name !== ""),
     unit: said.get("unit") ?? "",
   };
@@ -105,12 +105,27 @@ function pairOf(word: string): readonly [LayoutKey, string] {
   return [key as LayoutKey, word.slice(cut + 1)];
 }
 
-function within(said: Said, key: LayoutKey, otherwise: number, low: number, high: number): number {
+/** What each number of a layout may be. */
+const ranges = {
+  channels: [1, 256],
+  rate: [Number.MIN_VALUE, 1e12],
+  skip: [0, 2 ** 40],
+  scale: [-1e30, 1e30],
+  offset: [-1e30, 1e30],
+} as const;
+export type LayoutNumber = keyof typeof ranges;
+
+export function isInRange(key: LayoutNumber, value: number): boolean {
+  const [low, high] = ranges[key];
+  const mustBeWhole = key === "channels" || key === "skip";
+  return value >= low && value <= high && (!mustBeWhole || Number.isInteger(value));
+}
+
+function within(said: Said, key: LayoutNumber, otherwise: number): number {
   const text = said.get(key);
   if (text === undefined) return otherwise;
   const value = text === "" ? Number.NaN : Number(text);
-  const mustBeWhole = key === "channels" || key === "skip";
-  if (!(value >= low && value <= high) || (mustBeWhole && !Number.isInteger(value))) throw badLayout(`${key} ${text}`);
+  if (!isInRange(key, value)) throw badLayout(`${key} ${text}`);
   return value;
 }
 
