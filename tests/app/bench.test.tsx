@@ -39,6 +39,18 @@ describe("the empty bench", () => {
     await button(/Open a recording/);
   });
 
+  test("a file that takes long to be looked at can be let go of, and the next one opens", async () => {
+    up = putUp();
+    up.service.behave({ look: new Promise(() => {}) });
+    dropFile("line-ends.csv");
+    await screen.findByRole("progressbar", { name: "Looking at line-ends.csv" });
+    await press("Cancel");
+    await waitFor(() => expect(screen.queryByRole("progressbar")).toBeNull());
+    up.service.behave({});
+    dropFile("made-up.csv");
+    await button(/^Lift-off 1 at/);
+  });
+
   test("says what is wrong with a file, where, and what would help", async () => {
     up = putUp();
     up.service.behave({ problem: { code: "no-numbers", what: "No numbers in it.", where: "a.csv", remedy: "Try B." } });

@@ -83,8 +83,13 @@ const liftOffs: readonly LiftOff[] = falls.map((at, i) => ({
 export interface FakeService extends CaptureService {
   /** Corrections that the whole was measured with, as it was asked for. */
   readonly corrections: Corrections[];
-  /** The next `open` waits for `release`, or fails with this problem. */
-  behave(next: { readonly problem?: Problem; readonly wait?: Promise<void>; readonly summary?: CaptureSummary }): void;
+  /** The next `open` waits for this, or fails with this problem; the look at the file before it lasts until `look`. */
+  behave(next: {
+    readonly problem?: Problem;
+    readonly wait?: Promise<void>;
+    readonly look?: Promise<void>;
+    readonly summary?: CaptureSummary;
+  }): void;
   /** The whole, and every span, is refused from now on. */
   refuse(problem: Problem): void;
   /** The whole is read when this is over; by a third until then. */
@@ -163,18 +168,21 @@ export function fakeService(): FakeService {
       const time = Math.round(near);
       return { channelId: channelIds[0]!, time, value: 0.45, low: time - step, high: time + step };
     },
-    preview: async () => ({
-      format: "comma-separated text",
-      columns: [],
-      rows: [],
-      written: [],
-      assumed: null,
-      questions: [],
-      members: [],
-      problem: null,
-      remarks: [],
-      likeness: "",
-    }),
+    async preview() {
+      await next.look;
+      return {
+        format: "comma-separated text",
+        columns: [],
+        rows: [],
+        written: [],
+        assumed: null,
+        questions: [],
+        members: [],
+        problem: null,
+        remarks: [],
+        likeness: "",
+      };
+    },
     rehearse: async () => {},
     saveSpan: async () => ({ ok: true, value: new Blob(["time\n"]) }),
     async measure({ span }, { signal, onProgress }) {

@@ -12,7 +12,7 @@ export interface Work {
 
 export interface UnderWay {
   readonly work: Accessor<Work | null>;
-  /** Shows it until `task` ends; what is begun later is shown in its place. */
+  /** Shows it until `task` ends; what is begun later is shown in its place, as long as that lasts. */
   follow<T>(says: string, task: (watched: Watched) => Promise<T>): Promise<T>;
   /** Gives up what is shown. */
   cancel(): void;
@@ -24,23 +24,22 @@ export interface Watched {
 }
 
 export function createUnderWay(): UnderWay {
-  const [work, setWork] = createSignal<Work | null>(null);
-  let giving = new AbortController();
+  const [all, setAll] = createSignal<readonly (Work & { readonly giving: AbortController })[]>([]);
   return {
-    work,
+    work: () => all().at(-1) ?? null,
     async follow(says, task) {
-      const mine = new AbortController();
-      giving = mine;
-      setWork({ says, done: 0, total: 0 });
-      const onProgress = (done: number, total: number) => {
-        if (giving === mine) setWork({ says, done, total });
+      const giving = new AbortController();
+      const put = (done: number, total: number) => {
+        const now = { says, done, total, giving };
+        setAll((before) => before.map((one) => (one.giving === giving ? now : one)));
       };
+      setAll((before) => [...before, { says, done: 0, total: 0, giving }]);
       try {
-        return await task({ signal: mine.signal, onProgress });
+        return await task({ signal: giving.signal, onProgress: put });
       } finally {
-        if (giving === mine) setWork(null);
+        setAll((before) => before.filter((one) => one.giving !== giving));
       }
     },
-    cancel: () => giving.abort(),
+    cancel: () => all().at(-1)?.giving.abort(),
   };
 }

@@ -2,6 +2,7 @@
 
 import type { CaptureSummary } from "../../../workers/protocol.ts";
 import type { ReadChoices } from "../../capture/model/reader.ts";
+import type { Preview } from "../../capture/preview.ts";
 import { adaptBench, defaultBench } from "../../job/edits/bench.ts";
 import { changeJob, keepCapture } from "../../job/edits/make.ts";
 import type { Job } from "../../job/record/job.ts";
@@ -35,6 +36,10 @@ export interface Told {
 export function fileReading(ground: Ground, told: Told) {
   return async (file: Blob, name: string, said?: ReadChoices): Promise<boolean> => {
     const choices = said ?? (await choicesFor(ground, file, name));
+    if (choices === "cancelled") {
+      ground.notices.say(`Opening ${name} was cancelled.`);
+      return false;
+    }
     if (choices === null) {
       told.ask({ file, name, choices: {}, problem: null });
       return false;
@@ -53,12 +58,22 @@ export function fileReading(ground: Ground, told: Told) {
 }
 
 /** What the user said of files written alike; null when the reader is unsure and nobody has said yet. */
-async function choicesFor({ service }: Ground, file: Blob, name: string): Promise<ReadChoices | null> {
+async function choicesFor(ground: Ground, file: Blob, name: string): Promise<ReadChoices | null | "cancelled"> {
   if (file.size > lookedAtFirst) return {};
-  const { likeness, questions } = await service.preview(file, name, {});
+  const preview = await lookedAt(ground, file, name);
+  if (preview === "cancelled") return preview;
+  const { likeness, questions } = preview;
   const remembered = likeness === "" ? null : rememberedChoices(likeness);
   const isUnsure = questions.some(({ about, answers }) => about !== "roles" || answers.length > 0);
   return remembered ?? (isUnsure ? null : {});
+}
+
+/** A file of nothing but line ends takes seconds to be looked at: nobody need wait for it. */
+function lookedAt({ service, underWay }: Ground, file: Blob, name: string): Promise<Preview | "cancelled"> {
+  return underWay.follow(`Looking at ${name}`, ({ signal }) => {
+    const cancelled = new Promise<"cancelled">((tell) => signal.addEventListener("abort", () => tell("cancelled")));
+    return Promise.race([service.preview(file, name, {}), cancelled]);
+  });
 }
 
 /** Takes what was read into the job, and onto the bench. */
