@@ -100,6 +100,20 @@ test("where storage is full, taking out comes first and makes the room in which 
   expect(stored.ok && stored.value.captures.map(({ id }) => id[0])).toEqual(["b"]);
 });
 
+test("where the record cannot be saved for another reason, what is taken out of it stays in storage", async () => {
+  const { store, desk, keeper, left } = await setUp("ab");
+  await desk.take(withCaptures("j1", "ab"));
+  const save = store.save;
+  const denied = { code: "storage-denied", what: "Denied.", remedy: "Allow it." } as const;
+  desk.store.save = () => Promise.reject(new ProblemError(denied));
+  await keeper.takeOut(hex("a"));
+  expect(left()).toBe("ab");
+  desk.store.save = save;
+  await desk.flush();
+  await keeper.sweep(0);
+  expect(left()).toBe("b");
+});
+
 test("where storage is so full that a record cannot be deleted, its recordings go first", async () => {
   const { store, desk, keeper, left } = await setUp("a");
   await store.save(withCaptures("j1", "a"), null);

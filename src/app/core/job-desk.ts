@@ -40,6 +40,8 @@ export interface JobDesk {
   restore(): Promise<boolean>;
   /** Saves now. False where that failed; it is tried again by itself. */
   flush(): Promise<boolean>;
+  /** Saves now. Only where storage is full may what the change takes out go before it is saved: that makes the room. */
+  flushOrMakeRoom(): Promise<"saved" | "full" | "refused">;
   /** Tells that a recording of the job is being kept: "saved" waits for it. */
   readonly keeping: Keeping;
   /** Set while the person must choose: the job cannot be saved, and would be lost by what was asked for. */
@@ -81,12 +83,16 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
     store,
     change,
     async changeIn(jobId, work) {
-      if (jobId !== job().id) return lying.changeStored(jobId, work);
+      if (jobId !== job().id) return changeStored(jobId, work, { store, tell: lying.tell });
       change(work);
       return autosave.flush();
     },
     list: () => store.list(),
     flush: () => autosave.flush(),
+    async flushOrMakeRoom() {
+      if (await autosave.flush()) return "saved";
+      return lying.trouble()?.code === "storage-full" ? "full" : "refused";
+    },
   };
 }
 
@@ -189,21 +195,34 @@ function createLying(store: JobStore, notices: Notices) {
     notices.say("This job is open in another tab; what is done there shows here too.");
   }
 
-  /** @throws ProblemError also where it is not there any more. */
-  async function changeStored(id: string, change: (job: Job, at: string) => Job): Promise<true> {
-    const stored = await store.load(id);
-    if (!stored.ok) throw new ProblemError(stored.problem);
-    await store.save(change(stored.value, now()), stored.value);
-    tabs.tell(id);
-    return true;
-  }
-
   const lay = (next: Job, stored: boolean) => {
     base = stored ? next : null;
     setJob(next);
   };
   const put = (next: Job) => void setJob(next);
-  return { job, put, isStored: () => base !== null, lay, save, changeStored, close: tabs.close };
+  return {
+    job,
+    put,
+    isStored: () => base !== null,
+    lay,
+    save,
+    trouble: () => trouble,
+    tell: tabs.tell,
+    close: tabs.close,
+  };
+}
+
+/** A job that lies in storage alone. @throws ProblemError also where it is not there any more. */
+async function changeStored(
+  id: string,
+  change: (job: Job, at: string) => Job,
+  { store, tell }: { readonly store: JobStore; tell(jobId: string): void },
+): Promise<true> {
+  const stored = await store.load(id);
+  if (!stored.ok) throw new ProblemError(stored.problem);
+  await store.save(change(stored.value, now()), stored.value);
+  tell(id);
+  return true;
 }
 
 const fresh = () => newJob(newId(), now());

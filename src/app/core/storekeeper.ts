@@ -30,7 +30,7 @@ export interface Storekeeper {
   removeJob(jobId: string, letGo: () => void): Promise<Outcome<null>>;
   /**
    * Takes a recording out of the job on the desk. Its bytes are given back at once, before the change is saved where storage is
-   * full: the room that it leaves is what the change needs.
+   * full: the room that it leaves is what the change needs. Where storage refuses for another reason, they stay.
    */
   takeOut(captureId: string): Promise<void>;
   /** Takes a trace off the shelf, and gives its bytes back. */
@@ -110,10 +110,11 @@ export function createStorekeeper(kept: Kept, waits = usually): Storekeeper {
       }),
     async takeOut(captureId) {
       desk.change((job, at) => dropCapture(job, at, captureId));
-      const isSaved = await desk.flush();
+      const ended = await desk.flushOrMakeRoom();
+      if (ended === "refused") return; // the record in storage names it still: the next sweep takes it
       // Where storage cannot be looked through now, the next sweep takes it.
-      await forgetUnwanted([captureId], isSaved ? undefined : desk.job().id).catch(() => {});
-      if (!isSaved) await desk.flush();
+      await forgetUnwanted([captureId], ended === "full" ? desk.job().id : undefined).catch(() => {});
+      if (ended === "full") await desk.flush();
     },
     async takeOffShelf({ id, captureId }) {
       const outcome = await kept.shelf.remove(id);

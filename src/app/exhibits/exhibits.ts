@@ -86,15 +86,16 @@ export function createExhibits(
       const isSaved = await desk.changeIn(jobId, (job, at) => keepExhibit(job, at, record));
       if (!isSaved) throw new ProblemError(notSavedYet);
     },
-    /** Its pictures go even where the change cannot be saved: full storage gets room by it. The page holds them until another goes. */
+    /** Where storage is full its pictures go before the change is saved, which gets room by it. The page holds them until another goes. */
     async remove(record) {
       const { id: jobId, exhibits } = desk.job();
       const [svg, png] = await Promise.all([record.svg, record.png].map((name) => desk.store.blob(jobId, name)));
       setGone(svg && png ? { jobId, record, svg, png, at: exhibits.findIndex(({ id }) => id === record.id) } : null);
       desk.change((job, at) => dropExhibit(job, at, record.id));
-      await desk.flush();
+      const ended = await desk.flushOrMakeRoom();
+      if (ended === "refused") return; // the record in storage names them still: the next sweep takes them
       await desk.store.removeBlobs(jobId, [record.svg, record.png]).catch(() => {}); // the next sweep takes them
-      await desk.flush();
+      if (ended === "full") await desk.flush();
     },
     removed: () => (gone()?.jobId === desk.job().id ? gone()!.record : null),
     async putBack() {
