@@ -112,7 +112,11 @@ test("without its last recording the job stays, with all its papers", async () =
   await page.evaluate(() => document.body.style.setProperty("zoom", "1"));
   await page.setViewportSize({ width: 1280, height: 800 });
   await shut();
-  await page.getByRole("button", { name: "Take it out of the job" }).click();
+  const takeOut = page.getByRole("button", { name: "Take it out of the job" });
+  await takeOut.click();
+  await page.getByRole("button", { name: "Keep it" }).click();
+  await takeOut.click();
+  await page.getByRole("button", { name: /^Take it out, with all/ }).click();
   await page.getByText("has no recording yet").waitFor();
   await page.getByRole("button", { name: "Job papers" }).first().click();
   await turn(/^Complaint/);

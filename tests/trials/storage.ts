@@ -135,7 +135,7 @@ async function takenOutWhileFull({ page }: Running, address: string): Promise<st
     .getByRole("button", { name: /^first\.csv/ })
     .first()
     .click();
-  await page.getByRole("button", { name: "Take it out of the job" }).click();
+  await takeOut(page);
   await page.getByRole("tab", { name: "Job", exact: true }).click();
   await page.getByRole("button", { name: "Remove", exact: true }).first().click();
   await page.getByText(/^Removed:/).waitFor();
@@ -192,12 +192,17 @@ function lifeOf(page: Page): readonly (() => Promise<void>)[] {
     () => exhibitDownloaded(page),
     async () => {
       await page.getByRole("tab", { name: "Job", exact: true }).click();
-      await page.getByRole("button", { name: "Take it out of the job" }).first().click();
+      await takeOut(page);
     },
     () => openRecording(page, recording(10_000, 6), "third.csv"),
     notes("three"),
     () => exhibitDownloaded(page),
   ];
+}
+
+async function takeOut(page: Page): Promise<void> {
+  await page.getByRole("button", { name: "Take it out of the job" }).first().click();
+  await page.getByRole("button", { name: /^Take it out, with all/ }).click();
 }
 
 const nothingMade = (): Made => ({ notes: new Map(), recordings: new Map(), exhibits: new Map() });

@@ -1,6 +1,6 @@
 // The job: the vehicle, notes, its recordings and exhibits.
 
-import { type Component, For, Show } from "solid-js";
+import { type Component, createSignal, For, Show } from "solid-js";
 import { changeJob } from "../../job/edits/make.ts";
 import type { Job } from "../../job/record/job.ts";
 import { useGround } from "../core/ground.ts";
@@ -91,15 +91,37 @@ const Recordings: Component = () => {
                 </span>
               </button>
               <Show when={record.id === captureId()} fallback={<OnThisAxis record={record} />}>
-                <button type="button" class="plain" onClick={() => drop(record.id)}>
-                  Take it out of the job
-                </button>
+                <TakeOut onTakeOut={() => drop(record.id)} />
               </Show>
             </li>
           )}
         </For>
       </ul>
     </section>
+  );
+};
+
+/** There is no way back: its bytes are given back at once, and with it goes what was set on it. */
+const TakeOut: Component<{ readonly onTakeOut: () => void }> = (props) => {
+  const [isSure, setSure] = createSignal(false);
+  return (
+    <Show
+      when={isSure()}
+      fallback={
+        <button type="button" class="plain" onClick={() => setSure(true)}>
+          Take it out of the job
+        </button>
+      }
+    >
+      <div class="row">
+        <button type="button" class="danger" onClick={() => props.onTakeOut()}>
+          Take it out, with all that was set on it
+        </button>
+        <button type="button" onClick={() => setSure(false)}>
+          Keep it
+        </button>
+      </div>
+    </Show>
   );
 };
 
