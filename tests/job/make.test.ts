@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { adaptBench } from "../../src/job/edits/bench.ts";
 import { hideChannel, visibleLanes } from "../../src/job/edits/lanes.ts";
-import { changeLimit, changePipe, isEmpty, lookAt, newJob } from "../../src/job/edits/make.ts";
+import { changeJob, changeLimit, changePipe, isEmpty, lookAt, newJob } from "../../src/job/edits/make.ts";
 import { editStretch, resetStretch } from "../../src/job/edits/stretch-edits.ts";
 import { at, bench, channels, job } from "./samples.ts";
 
@@ -9,6 +9,10 @@ describe("a job", () => {
   test("is empty until something of the user's is in it", () => {
     expect(isEmpty(newJob("j", at(0)))).toBe(true);
     expect(isEmpty(job)).toBe(false);
+    const begun = newJob("j", at(0));
+    expect(isEmpty(changeJob(begun, at(1), { name: "Blue estate" }))).toBe(false);
+    expect(isEmpty(changePipe(begun, at(1), 2))).toBe(false);
+    expect(isEmpty(changeLimit(begun, at(1), "shortDelay", 0.2))).toBe(false);
   });
 
   test("keeps only the limits that were changed", () => {

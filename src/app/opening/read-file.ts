@@ -4,14 +4,13 @@ import type { CaptureSummary } from "../../../workers/protocol.ts";
 import type { ReadChoices } from "../../capture/model/reader.ts";
 import type { Preview } from "../../capture/preview.ts";
 import { adaptBench, defaultBench } from "../../job/edits/bench.ts";
-import { changeJob, keepCapture } from "../../job/edits/make.ts";
+import { changeJob, keepCapture, unnamed } from "../../job/edits/make.ts";
 import type { Job } from "../../job/record/job.ts";
 import type { Problem } from "../../problem.ts";
 import type { Ground } from "../core/ground.ts";
 import type { Offer } from "../same-run/same-run.ts";
 import { rememberedChoices } from "./remembered-choices.ts";
 
-const unnamed = "New job";
 /** Larger files are opened without a look at what is unclear in them, bytes. */
 const lookedAtFirst = 30e6;
 

@@ -10,7 +10,10 @@ export type Now = () => string;
 
 export const now: Now = () => new Date().toISOString();
 
-export function newJob(id: string, at: string, name = "New job"): Job {
+/** Of a job that nobody named. */
+export const unnamed = "New job";
+
+export function newJob(id: string, at: string, name = unnamed): Job {
   return {
     version: jobVersion,
     id,
@@ -27,8 +30,12 @@ export function newJob(id: string, at: string, name = "New job"): Job {
 /** True while nothing of the user's is in it: such a job need not be kept. */
 export function isEmpty(job: Job): boolean {
   const texts = [job.notes, ...Object.values(job.vehicle)];
-  const paper = [job.intake, job.evidence, job.ruledOut, job.repair, job.sheet, job.photos];
-  const holds = job.captures.length > 0 || job.exhibits.length > 0 || paper.some((one) => one !== undefined);
+  const paper = [job.intake, job.evidence, job.ruledOut, job.repair, job.sheet, job.photos, job.limits, job.pipe];
+  const holds =
+    job.name !== unnamed ||
+    job.captures.length > 0 ||
+    job.exhibits.length > 0 ||
+    paper.some((one) => one !== undefined);
   return !holds && texts.every((text) => text === "");
 }
 
