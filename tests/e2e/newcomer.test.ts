@@ -28,5 +28,14 @@ test.each(["tablet", "phone"] as const)("a newcomer on a %s", async (size) => {
   const touches = await page.evaluate(() => (globalThis as unknown as { count: { touches: number } }).count.touches);
   expect(touches).toBeGreaterThanOrEqual(4);
   expect(touches).toBeLessThanOrEqual(5);
+
+  // Where the panel stands below the lanes, the verdict stands above them and leads to the answer.
+  await page.keyboard.press("Escape");
+  const ahead = page.getByRole("button", { name: /^Points to the catalyst/ });
+  expect(await ahead.count()).toBe(size === "phone" ? 1 : 0);
+  if (size === "phone") {
+    await ahead.tap();
+    await expect.poll(async () => (await page.getByRole("tablist").boundingBox())!.y).toBeLessThan(10);
+  }
   await leave(visit);
 });

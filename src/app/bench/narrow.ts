@@ -1,15 +1,18 @@
-// Whether the page is as narrow as a phone: what does not fit then stands elsewhere.
+// How wide the page is: what does not fit stands elsewhere.
 
 import { type Accessor, createSignal, onCleanup } from "solid-js";
 
-/** The same width as in styles/bench.css. */
-const narrow = "(max-width: 560px)";
+/** As narrow as a phone. The same width as in styles/bench.css. */
+export const createNarrow = () => createMedia("(max-width: 560px)");
 
-export function createNarrow(): Accessor<boolean> {
-  const media = matchMedia(narrow);
-  const [isNarrow, setNarrow] = createSignal(media.matches);
-  const follow = () => setNarrow(media.matches);
+/** The panel stands below the lanes. The same width as in styles/bench.css. */
+export const createStacked = () => createMedia("(max-width: 820px)");
+
+function createMedia(query: string): Accessor<boolean> {
+  const media = matchMedia(query);
+  const [matches, setMatches] = createSignal(media.matches);
+  const follow = () => setMatches(media.matches);
   media.addEventListener("change", follow);
   onCleanup(() => media.removeEventListener("change", follow));
-  return isNarrow;
+  return matches;
 }
