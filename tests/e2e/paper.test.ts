@@ -4,7 +4,7 @@ import { readFileSync } from "node:fs";
 import { unzipSync } from "fflate";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { readWords } from "../ocr.ts";
-import { leave, useBrowser, type Visit } from "./page.ts";
+import { beyondTheWindow, leave, sizes, useBrowser, type Visit } from "./page.ts";
 import { isSaved, liftOffs, makeExhibit, openFile, samplePath } from "./steps.ts";
 
 const browser = useBrowser();
@@ -78,6 +78,12 @@ test("the customer's sheet is given away, prints on one page of either paper, an
   const { page } = visit;
   await page.getByRole("tab", { name: "Job" }).click();
   await page.getByRole("button", { name: "Customer sheet" }).click();
+  // On a phone it can be read without pushing it sideways, and is a sheet of paper all the same.
+  await page.setViewportSize(sizes.phone);
+  await dialog().getByText("What we found on your car").waitFor();
+  expect(await beyondTheWindow(page)).toEqual([]);
+  expect(await print()).toBe(1);
+  await page.setViewportSize(sizes.wide);
   await dialog().getByRole("button", { name: "+ Converter approved for this car" }).click();
   await dialog().getByLabel("Price of choice 1").fill("540 and tax");
   await dialog().getByRole("button", { name: "Give it away as revision 1" }).click();

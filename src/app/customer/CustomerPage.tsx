@@ -125,13 +125,18 @@ const Approval: Component<{ readonly text: CustomerSheet["approval"] }> = (props
   </Show>
 );
 
-/** The largest type with which all of it stands on the sheet; false where even the smallest is too large. */
+/**
+ * The largest type with which all of it stands on the sheet; false where even the smallest is too large. Measured at the true size
+ * of the paper, also where a narrow window shows it as wide as there is room.
+ */
 function fitted(page: HTMLElement): boolean {
-  for (const size of sizes) {
-    page.style.setProperty("font-size", `${size}pt`);
-    if (page.scrollHeight <= page.clientHeight + 1) return true;
-  }
-  return false;
+  page.classList.add("true-size");
+  const size = sizes.find((one) => {
+    page.style.setProperty("font-size", `${one}pt`);
+    return page.scrollHeight <= page.clientHeight + 1;
+  });
+  page.classList.remove("true-size");
+  return size !== undefined;
 }
 
 const Picture: Component<{
