@@ -61,10 +61,12 @@ describe("the title block", () => {
 });
 
 describe("the oxygen that passed", () => {
-  test("names what multiplies to grams, in g/s whatever unit is chosen", () => {
+  test("names what multiplies to grams, in g/s beside the unit chosen", () => {
+    expect(oxygenName(9.7213)).toBe("oxygen passed: delay × 9.72\u00a0g/s air × 0.2314");
     writeAs({ ...plainWriting, airFlow: "lb/min", decimal: "," });
     try {
-      expect(oxygenName(9.7213)).toBe("oxygen passed: delay × 9,72\u00a0g/s air × 0,2314");
+      // 1 lb = 453.59237 g (NIST SP 811): 9.7213 g/s are 1.2859 lb/min.
+      expect(oxygenName(9.7213)).toBe("oxygen passed: delay × 1,29\u00a0lb/min air (9,72\u00a0g/s) × 0,2314");
     } finally {
       writeAs(plainWriting);
     }

@@ -20,6 +20,8 @@ import type {
 import { conditionsText, proposeHeadline, sensorsSubline, verdictLine } from "../../report/exhibit/wording.ts";
 import { dateText } from "../../signal/written/date-text.ts";
 import { decimalsOf, formatExact, formatNumber, freeDigits, withUnit } from "../../signal/written/digits.ts";
+import { formatValue } from "../../signal/written/reading-text.ts";
+import { showUnit } from "../../signal/written/writing.ts";
 import { healthySource } from "../healthy/healthy-layer.ts";
 import { sampleRates } from "../lanes/sample-rates.ts";
 import type { DraftDetail } from "./details.ts";
@@ -91,11 +93,17 @@ function detailReadings({ liftOff }: DraftDetail, i: number): readonly NamedRead
   return liftOff.storedOxygen.value === null ? [delay] : [delay, oxygen];
 }
 
-/** So that a reader can multiply to the grams: the mean flow over the delay, in g/s whatever is chosen, and the share of oxygen in air. */
+/**
+ * So that a reader can multiply to the grams: the mean flow over the delay, as chosen and, where that is another unit, in g/s too;
+ * and the share of oxygen in air.
+ */
 export function oxygenName(airFlow: number | null): string {
-  const flow =
-    airFlow === null ? "air" : `${withUnit(formatNumber(airFlow, decimalsOf(airFlow, freeDigits)), "g/s")} air`;
-  return `oxygen passed: delay × ${flow} × ${formatExact(oxygenShare)}`;
+  return `oxygen passed: delay × ${airFlow === null ? "air" : flowInWords(airFlow)} × ${formatExact(oxygenShare)}`;
+}
+
+function flowInWords(airFlow: number): string {
+  const inGrams = withUnit(formatNumber(airFlow, decimalsOf(airFlow, freeDigits)), "g/s");
+  return showUnit("g/s") === "g/s" ? `${inGrams} air` : `${formatValue(airFlow, "g/s")} air (${inGrams})`;
 }
 
 type Drawn = Pick<ExhibitDraft, "view" | "windows">;

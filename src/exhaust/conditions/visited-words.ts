@@ -31,7 +31,7 @@ export function visitedInWords({ quantities, together, total, rear }: Visited): 
     return `This recording has not been where the code was stored. ${why}${without}`;
   }
   const [long, count] = [formatValue(total, "s", total < 10 ? 0.1 : 1), together.length];
-  const where = count === 1 ? `from ${spanInWords(together[0]!)}` : `in ${count} stretches`;
+  const where = count === 1 ? `(${spanInWords(together[0]!)})` : `in ${count} stretches`;
   const there = rear ? ` ${rearThere(rear)}` : "";
   return `This recording has been where the code was stored: for ${long} ${where}.${there}${without}`;
 }
