@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { adaptBench } from "../../src/job/edits/bench.ts";
 import { hideChannel, visibleLanes } from "../../src/job/edits/lanes.ts";
-import { changeJob, changeLimit, changePipe, isEmpty, lookAt, newJob } from "../../src/job/edits/make.ts";
+import { changeJob, changeLimit, changePipe, isEmpty, lookAt, newJob, nextStamp } from "../../src/job/edits/make.ts";
 import { editStretch, resetStretch } from "../../src/job/edits/stretch-edits.ts";
 import { at, bench, channels, job } from "./samples.ts";
 
@@ -13,6 +13,14 @@ describe("a job", () => {
     expect(isEmpty(changeJob(begun, at(1), { name: "Blue estate" }))).toBe(false);
     expect(isEmpty(changePipe(begun, at(1), 2))).toBe(false);
     expect(isEmpty(changeLimit(begun, at(1), "shortDelay", 0.2))).toBe(false);
+  });
+
+  test("is changed later by each change, though the clock was set back", () => {
+    const set = "2009-01-01T00:00:00.000Z";
+    expect(nextStamp({ changedAt: at(5) }, at(6))).toBe(at(6));
+    const first = nextStamp({ changedAt: at(5) }, set);
+    expect(first > at(5)).toBe(true);
+    expect(nextStamp({ changedAt: first }, set) > first).toBe(true);
   });
 
   test("keeps only the limits that were changed", () => {

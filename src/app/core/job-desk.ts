@@ -2,7 +2,7 @@
 
 import { type Accessor, createMemo, createSignal, onCleanup } from "solid-js";
 import { type Limits, limitsInForce } from "../../exhaust/terms/limits.ts";
-import { isEmpty, newJob, now } from "../../job/edits/make.ts";
+import { isEmpty, newJob, nextStamp, now } from "../../job/edits/make.ts";
 import { mergeJobs } from "../../job/merge/merge-jobs.ts";
 import { same } from "../../job/merge/same.ts";
 import type { Job } from "../../job/record/job.ts";
@@ -68,7 +68,7 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
     close();
   });
   const change = (work: (job: Job, at: string) => Job) => {
-    const next = work(job(), now());
+    const next = work(job(), nextStamp(job()));
     if (next === job()) return;
     put(next);
     if (!isEmpty(next) || isStored()) autosave.note();
@@ -220,7 +220,7 @@ async function changeStored(
 ): Promise<true> {
   const stored = await store.load(id);
   if (!stored.ok) throw new ProblemError(stored.problem);
-  await store.save(change(stored.value, now()), stored.value);
+  await store.save(change(stored.value, nextStamp(stored.value)), stored.value);
   tell(id);
   return true;
 }

@@ -10,6 +10,12 @@ export type Now = () => string;
 
 export const now: Now = () => new Date().toISOString();
 
+/** The time of the next change of a job: never before the last one, though the clock was set back meanwhile. */
+export function nextStamp({ changedAt }: Pick<Job, "changedAt">, at = now()): string {
+  const last = Date.parse(changedAt);
+  return at > changedAt || Number.isNaN(last) ? at : new Date(last + 1).toISOString();
+}
+
 /** Of a job that nobody named. */
 export const unnamed = "New job";
 
