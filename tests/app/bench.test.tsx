@@ -2,6 +2,7 @@
 
 import { cleanup, screen, waitFor, within } from "@solidjs/testing-library";
 import axe from "axe-core";
+import { createStore, set } from "idb-keyval";
 import { afterEach, describe, expect, test } from "vitest";
 import { userEvent } from "vitest/browser";
 import { deferred } from "./deferred.ts";
@@ -190,6 +191,15 @@ describe("the bench", () => {
     const { service } = up;
     await waitFor(() => expect(service.corrections.at(-1)).toMatchObject({ c1: { gain: 10 } }));
     await screen.findByText("shown = recorded × 10");
+  });
+
+  test("names a record that cannot be read as soon as the jobs are shown", async () => {
+    const storeName = `test-${crypto.randomUUID()}`;
+    await set("j9", "no record", createStore(`${storeName}-jobs`, "jobs"));
+    up = putUp(storeName);
+    await press("Jobs");
+    await screen.findByText("Set aside, because they cannot be read");
+    await button("Save as a file");
   });
 
   test("takes the job's name as it is typed, and none that is empty", async () => {

@@ -62,7 +62,7 @@ export const JobsSheet: Component<{ readonly onClose: () => void }> = (props) =>
           </For>
         </ul>
       </Show>
-      <SetAsideRecords />
+      <SetAsideRecords jobsRead={jobs()} />
       <Show when={usage()}>{(used) => <p class="soft">{usedInWords(used())}</p>}</Show>
       <p class="soft">
         Jobs lie in this browser only. Save a job bundle to keep one elsewhere; drop it here to open it.

@@ -4,9 +4,15 @@ import { type Component, createResource, For, Show } from "solid-js";
 import { useGround } from "../core/ground.ts";
 import { saveFile } from "../parts/save-file.ts";
 
-export const SetAsideRecords: Component = () => {
+export const SetAsideRecords: Component<{
+  /** Set once the jobs were read: what cannot be read is set aside by that. */
+  readonly jobsRead: unknown;
+}> = (props) => {
   const { aside } = useGround().desk.store;
-  const [records, { refetch }] = createResource(() => aside.list());
+  const [records, { refetch }] = createResource(
+    () => props.jobsRead,
+    () => aside.list(),
+  );
   const remove = async (id: string) => {
     await aside.remove(id);
     await refetch();
