@@ -70,6 +70,6 @@ export async function handOver(
   if (!packed.ok) return notices.show(packed.problem);
   saveFile(packed.value, `${job.name} hand-over.zip`);
   notices.say(
-    `The folder is saved as ${job.name} hand-over.zip. Its free text, replies and photos may name the owner: look first.`,
+    `${job.name} hand-over.zip is packed, and handed to the browser. Its free text, replies and photos may name the owner: look first.`,
   );
 }

@@ -27,7 +27,10 @@ export async function saveBundle(hands: Hands): Promise<void> {
   const packed = await underWay.follow(`Packing ${job.name}.zip`, (watched) => packFiles(entries, watched));
   if (!packed.ok) return notices.show(packed.problem);
   saveFile(packed.value, `${job.name}.zip`);
-  notices.say(`The job is saved as ${job.name}.zip${out.length > 0 ? `, without ${out.join(", ")}` : ""}.`);
+  // Whether it reached the disk, only the browser knows.
+  notices.say(
+    `${job.name}.zip is packed, and handed to the browser${out.length > 0 ? `, without ${out.join(", ")}` : ""}.`,
+  );
 }
 
 /** The recordings whose bytes are at hand and what they were, as many as a bundle may hold; the others by name. */
