@@ -2,7 +2,14 @@
 
 import { describe, expect, test } from "vitest";
 import { analyse } from "../../src/exhaust/analyse.ts";
-import { defaultLimits, type LimitName, type LimitOverrides, limitsInForce } from "../../src/exhaust/terms/limits.ts";
+import {
+  defaultLimits,
+  type LimitName,
+  type LimitOverrides,
+  limitsInForce,
+  shownLimit,
+  storedLimit,
+} from "../../src/exhaust/terms/limits.ts";
 import { capture, even, square } from "./make.ts";
 
 const made = capture(even("front-o2", 30, 100, square(1)), even("rear-o2", 30, 100, square(1, 0.1)));
@@ -16,6 +23,19 @@ describe("a limit changed for the job", () => {
         expect.stringContaining("0.5 V (changed for this job, 0.45 as delivered)"),
       ]);
     }
+  });
+
+  test("that is a share is read and typed in percent, as the answer reads it", () => {
+    for (const { dependsOn } of findings({ busyAmplitude: 0.57 })) {
+      expect(dependsOn.filter((line) => line.includes(told))).toEqual([
+        expect.stringContaining("share of the front: 57 % (changed for this job, 60 as delivered)"),
+      ]);
+    }
+    for (const name of Object.keys(defaultLimits) as LimitName[]) {
+      const { value } = defaultLimits[name];
+      expect(storedLimit(name, shownLimit(name, value).value)).toBe(value);
+    }
+    expect(storedLimit("busyAmplitude", 57)).toBe(0.57);
   });
 
   test("unchanged says nothing of a change", () => {

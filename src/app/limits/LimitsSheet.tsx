@@ -1,8 +1,9 @@
 // Every threshold that findings use, with its meaning and source. A change holds for this job and is shown wherever used.
 
 import { type Component, For, Show } from "solid-js";
-import { defaultLimits, type LimitName, limitsInForce } from "../../exhaust/terms/limits.ts";
+import { defaultLimits, type LimitName, limitsInForce, shownLimit, storedLimit } from "../../exhaust/terms/limits.ts";
 import { changeLimit, changePipe } from "../../job/edits/make.ts";
+import { formatExact } from "../../signal/written/digits.ts";
 import { asWritten } from "../../signal/written/words.ts";
 import { storedUnit } from "../../signal/written/writing.ts";
 import { useGround } from "../core/ground.ts";
@@ -42,10 +43,12 @@ const LimitRow: Component<{ readonly name: LimitName }> = (props) => {
   const limit = () => defaultLimits[props.name];
   const inForce = () => limitsInForce(desk.job().limits)[props.name];
   const isChanged = () => inForce() !== limit().value;
+  const said = (value: number) => formatExact(shownLimit(props.name, value).value);
   const change = (field: HTMLInputElement) => {
     const typed = numberIn(field);
     if (typed === undefined) return;
-    desk.change((job, at) => changeLimit(job, at, props.name, typed === limit().value ? null : typed));
+    const value = typed === null ? null : storedLimit(props.name, typed);
+    desk.change((job, at) => changeLimit(job, at, props.name, value === limit().value ? null : value));
   };
   return (
     <li>
@@ -54,7 +57,7 @@ const LimitRow: Component<{ readonly name: LimitName }> = (props) => {
         <span class="soft">
           {" "}
           · {limit().source}
-          <Show when={isChanged()}>, {limit().value} as delivered</Show>
+          <Show when={isChanged()}>, {said(limit().value)} as delivered</Show>
         </span>
       </label>
       <Show when={isChanged()}>
@@ -70,10 +73,10 @@ const LimitRow: Component<{ readonly name: LimitName }> = (props) => {
         id={`limit-${props.name}`}
         class="short"
         inputmode="decimal"
-        value={inForce()}
+        value={said(inForce())}
         onChange={(event) => change(event.currentTarget)}
       />
-      <span class="unit soft">{storedUnit(limit().unit)}</span>
+      <span class="unit soft">{storedUnit(shownLimit(props.name, limit().value).unit)}</span>
     </li>
   );
 };

@@ -16,6 +16,8 @@ export interface Limit {
   /** For people: "Rich above this level". */
   readonly meaning: string;
   readonly source: LimitSource;
+  /** A ratio that is told as a share: people read and type it in percent. */
+  readonly isShare?: boolean;
 }
 
 const practice = (value: number, unit: Unit, meaning: string): Limit => ({
@@ -26,6 +28,8 @@ const practice = (value: number, unit: Unit, meaning: string): Limit => ({
 });
 const memory = (value: number, unit: Unit, meaning: string): Limit => ({ value, unit, meaning, source: "from memory" });
 const own = (value: number, unit: Unit, meaning: string): Limit => ({ value, unit, meaning, source: "own choice" });
+
+const share = (limit: Limit): Limit => ({ ...limit, isShare: true });
 
 /** The table as delivered. A job may change any value; the rest stays. */
 export const defaultLimits = {
@@ -39,11 +43,13 @@ export const defaultLimits = {
     "g",
     "… and one that holds more than this is sound (aged but good ones hold about 0.3 to 0.8 g)",
   ),
-  leastExplained: own(0.6, "1", "A fit that explains less than this share of the rear's movement says nothing"),
-  bandExplained: own(
-    0.8,
-    "1",
-    "A fit that explains less than this share draws no sound catalyst beside the recorded rear: it would mislead",
+  leastExplained: share(own(0.6, "1", "A fit that explains less than this share of the rear's movement says nothing")),
+  bandExplained: share(
+    own(
+      0.8,
+      "1",
+      "A fit that explains less than this share draws no sound catalyst beside the recorded rear: it would mislead",
+    ),
   ),
   storeRows: own(7.5, "Hz", "Fewer rows of the rear sensor in a second than this cannot carry a verdict on the store"),
   storeCruise: own(25, "s", "Without two fuel cuts, so much steady cruise is needed for a verdict on the store"),
@@ -65,7 +71,9 @@ export const defaultLimits = {
   fitMarginShare: own(7, "%", "… and this share of the best one's own misfit"),
   fitForm: own(1.2, "1", "Bounds of the store are widened by this factor, as the form of the model may be off"),
   fitRows: own(60, "1", "Fewer rows of the rear sensor than this tell nothing of the store"),
-  leakTried: own(0.95, "1", "Air that leaks in is fitted where the catalyst alone explains less than this share …"),
+  leakTried: share(
+    own(0.95, "1", "Air that leaks in is fitted where the catalyst alone explains less than this share …"),
+  ),
   leakTriedStore: own(0.35, "g", "… or would have to hold less than this"),
   sureAir: own(1.25, "1", "An air flow known within this factor is known well enough to speak of grams"),
 
@@ -140,10 +148,10 @@ export const defaultLimits = {
     "So much oxygen may lie between the sensors in a fuel cut (1.4 g of gas): what lift-offs show to have been stored is told without it",
   ),
 
-  busyCrossing: practice(0.6, "1", "The rear follows when it crosses more often than this share of the front"),
-  quietCrossing: practice(0.3, "1", "… and is calm when it crosses less often than this"),
-  busyAmplitude: practice(0.6, "1", "The rear follows when it swings further than this share of the front"),
-  quietAmplitude: practice(0.4, "1", "… and is calm when it swings less than this"),
+  busyCrossing: share(practice(0.6, "1", "The rear follows when it crosses more often than this share of the front")),
+  quietCrossing: share(practice(0.3, "1", "… and is calm when it crosses less often than this")),
+  busyAmplitude: share(practice(0.6, "1", "The rear follows when it swings further than this share of the front")),
+  quietAmplitude: share(practice(0.4, "1", "… and is calm when it swings less than this")),
 
   wideRear: own(0.4, "V", "Behind a wide-band front: a rear that swings further than this in steady running is busy"),
   calmRear: own(0.25, "V", "… and one that swings less than this is calm"),
@@ -216,9 +224,24 @@ export const changedForFindings = (limits: Limits): string[] =>
     .filter((name) => limits[name] !== defaultLimits[name].value && !comparing.test(name))
     .map((name) => describeLimit(name, limits));
 
+/** A limit's value as people read it, and its unit: a share in percent, all else as it is stored. */
+export function shownLimit(name: LimitName, stored: number): { readonly value: number; readonly unit: Unit } {
+  const { unit, isShare }: Limit = defaultLimits[name];
+  return isShare ? { value: scaled(stored, 100), unit: "%" } : { value: stored, unit };
+}
+
+/** The value to store of one that was typed as people read it. */
+export const storedLimit = (name: LimitName, shown: number): number =>
+  (defaultLimits[name] as Limit).isShare ? scaled(shown, 0.01) : shown;
+
+/** Without the last digits of a binary product: 7, not 7.000000000000001. */
+const scaled = (value: number, times: number): number => Number((value * times).toPrecision(12));
+
 /** "slowSwitch 0.2 s (common practice)", or with "(changed for this job)"; to be shown wherever a limit is used. */
 export function describeLimit(name: LimitName, limits: Limits): string {
-  const { value, unit, meaning, source } = defaultLimits[name];
-  const from = limits[name] === value ? source : `changed for this job, ${formatExact(value)} as delivered`;
-  return `${asWritten(meaning)}: ${formatExact(limits[name])}${unit === "1" ? "" : ` ${unit}`} (${from})`;
+  const { value, meaning, source } = defaultLimits[name];
+  const said = (stored: number) => formatExact(shownLimit(name, stored).value);
+  const { unit } = shownLimit(name, value);
+  const from = limits[name] === value ? source : `changed for this job, ${said(value)} as delivered`;
+  return `${asWritten(meaning)}: ${said(limits[name])}${unit === "1" ? "" : ` ${unit}`} (${from})`;
 }
