@@ -54,7 +54,7 @@ export const FramePage: Component<{ readonly onShow: () => void }> = (props) => 
         <h3>Has the recording been there?</h3>
         <Show
           when={summary() && frame()}
-          fallback={<p class="soft">Open a recording and save a freeze frame: then it shows here.</p>}
+          fallback={<p class="soft">{summary() ? "Save a freeze frame" : "Open a recording"}: then it shows here.</p>}
         >
           <Show when={readings.whole()?.visited} fallback={<p class="soft">{waiting(readings.isReadingWhole())}</p>}>
             {(visited) => <VisitedList visited={visited()} onGo={go} />}

@@ -43,10 +43,10 @@ export const MonitorsPage: Component = () => {
               <tr>
                 <th scope="col">Monitor</th>
                 <th scope="col">Test</th>
+                <th scope="col">Result</th>
                 <th scope="col">Value</th>
                 <th scope="col">Limits</th>
                 <th scope="col">Margin</th>
-                <th scope="col">Result</th>
               </tr>
             </thead>
             <tbody>
@@ -84,6 +84,9 @@ const ResultRow: Component<{ readonly result: MonitorResult }> = (props) => {
           <span class="soft"> ({props.result.note})</span>
         </Show>
       </td>
+      <td class={props.result.outcome === "failed" ? "bad" : props.result.outcome === "passed" ? "good" : ""}>
+        {outcomes[props.result.outcome]}
+      </td>
       <td class="number" title={props.result.bytes}>
         {say(props.result.value)}
         <Show when={props.result.unit === "raw"}>
@@ -92,9 +95,6 @@ const ResultRow: Component<{ readonly result: MonitorResult }> = (props) => {
       </td>
       <td class="number">{limitsOf(props.result, say)}</td>
       <td class="number">{props.result.margin === null ? "–" : formatValue(props.result.margin, "%", 1)}</td>
-      <td class={props.result.outcome === "failed" ? "bad" : props.result.outcome === "passed" ? "good" : ""}>
-        {outcomes[props.result.outcome]}
-      </td>
     </tr>
   );
 };
