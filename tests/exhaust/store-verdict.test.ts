@@ -116,16 +116,28 @@ test("a store that the fit calls sound clears no catalyst behind which the rear 
 });
 
 test("a store of which no least size can be told is called sound by nobody", () => {
-  const sound = { bounds: [0.2, 0.8, 2], leakWorse: 5 } as const;
+  const sound = { bounds: [0.3, 0.8, 2], leakWorse: 5 } as const;
   expect(verdictOf(sound, nothing)).toBe("points-away");
   expect(verdictOf({ ...sound, isOpenBelow: true }, nothing)).toBe("cannot-say");
 });
 
 test("a store that may be a worn one's is called no worn-out one's, not a sound one", () => {
   const said = (low: number) => draftOf({ bounds: [low, 0.7, 2], leakWorse: 5 }, nothing);
-  expect([said(0.2).verdict, said(0.55).verdict]).toEqual(["points-away", "points-away"]);
-  expect(said(0.2).statement).toContain(
+  expect([said(0.3).verdict, said(0.55).verdict]).toEqual(["points-away", "points-away"]);
+  expect(said(0.3).statement).toContain(
     "A worn-out one holds less than 0.15\u00a0g: this points away from the catalyst.",
   );
   expect(said(0.55).statement).toContain("That is a sound store: this points away from the catalyst.");
+});
+
+// As far from 0.15 g as from 0.5 g, in the logarithm: 0.27 g (calculated).
+test("near a worn-out one's size a fit clears nobody by itself, and does with something stored or calm beside it", () => {
+  const made = { bounds: [0.2, 0.7, 2], leakWorse: 5 } as const;
+  const calm = (kind: string) => [{ verdict: "quiet", stretch: { kind, from: 0, to: 30 } }];
+  expect(verdictOf(made, nothing)).toBe("cannot-say");
+  expect(verdictOf({ ...made, steady: calm("idle") }, nothing)).toBe("cannot-say");
+  expect(verdictOf({ ...made, steady: calm("cruise") }, nothing)).toBe("points-away");
+  expect(verdictOf({ ...made, stored: 0.1 }, nothing)).toBe("cannot-say");
+  expect(verdictOf({ ...made, stored: 0.2 }, nothing)).toBe("points-away");
+  expect(verdictOf(made, { verdict: "points-away", statement: "It holds on." })).toBe("points-away");
 });

@@ -58,8 +58,8 @@ describe("a rear that falls slowly", () => {
   };
 
   test.each([
-    [2.4, 0.55, "cannot-say", "points-away"], // 0.38 s: a store that lets go little by little looks the same
-    [2.4, 1.2, "points-to", "points-away"], // the sensor is slow, and 2.4 s of air before it moved are a store all the same
+    [2.4, 0.55, "points-to", "points-away"], // no quick sensor behind a store that lets go little by little falls like that
+    [2.4, 1.2, "points-to", "cannot-say"], // more than half a rear so slow nothing explains
     [0.4, 0.55, "points-to", "cannot-say"], // nothing was held for long: the lag is the sensor's
   ] as const)("after holding for %d s, with a lag of %d s: rear %s, catalyst %s", (holds, lag, rear, catalyst) => {
     const { findings } = analyse(made(holds, lag));

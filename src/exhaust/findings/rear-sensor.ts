@@ -6,6 +6,7 @@ import { asWritten } from "../../signal/written/words.ts";
 import { restInWords } from "../sensors/rest.ts";
 import type { Finding, LiftOff } from "../terms/analysis.ts";
 import { describeLimit, type Limits } from "../terms/limits.ts";
+import type { StoreStudy } from "../terms/store-study.ts";
 import { counted, inWords, quantity, saidOf, withinTime } from "../terms/words.ts";
 import { mayBeFolded } from "./folded-rows.ts";
 import { runningTime } from "./front-sensor.ts";
@@ -78,16 +79,18 @@ function draft(scene: FindingScene): Draft {
 }
 
 /** No car with a quick rear sensor explains the recording as well as one with a slow one. */
+export const rearShownSlow = ({ quickRear, best, margin }: StoreStudy): boolean =>
+  quickRear !== null && quickRear.cost >= best.cost + margin;
+
 function slowByFit(scene: FindingScene): Draft | null {
   const {
     measured: { storeStudy },
     limits,
   } = scene;
   if (mayBeFolded(scene)) return null;
-  if (!storeStudy?.quickRear || storeStudy.explained < limits.leastExplained || leakExplains(storeStudy)) return null;
-  const { best, quickRear, margin } = storeStudy;
-  if (quickRear.cost < best.cost + margin) return null;
-  const lag = quantity(Number(best.guess.lag.toPrecision(2)), "s");
+  if (!storeStudy || storeStudy.explained < limits.leastExplained || leakExplains(storeStudy)) return null;
+  if (!rearShownSlow(storeStudy)) return null;
+  const lag = quantity(Number(storeStudy.best.guess.lag.toPrecision(2)), "s");
   return {
     verdict: "points-to",
     statement: `The rear sensor is slow: no car with a quick one explains what it did as well as one whose time constant is about ${lag}. A slow rear sensor can hide a dead catalyst.`,

@@ -1,12 +1,14 @@
 // The verdict on the catalyst from its store in grams: what explains the recording, and what explains it as well.
 
 import type { Finding } from "../terms/analysis.ts";
+import type { Limits } from "../terms/limits.ts";
 import type { Explanation, Rival, Separator, StoreStudy } from "../terms/store-study.ts";
 import { quantity } from "../terms/words.ts";
 import { beforeParts } from "./by-hand-steps.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
 import { calmIn, delaySentence, follows, putRightFirst, swingSentence, weakFirst } from "./catalyst-words.ts";
 import { leakExplains } from "./leak-between.ts";
+import { rearShownSlow } from "./rear-sensor.ts";
 import { compare } from "./record-again.ts";
 import type { Draft, FindingScene } from "./scene.ts";
 import { rivalInWords, separatorInWords, storeSentence } from "./store-words.ts";
@@ -47,7 +49,8 @@ export function storeVerdict(all: Weighed, others: readonly Finding[], byTime: D
   }
   if (found === "sound") {
     const isDenied = byTime.verdict === "points-to" || followsAllTheSame(all);
-    return isDenied ? contradicts(seen, all) : pointsAway(study, seen, all);
+    if (isDenied) return contradicts(seen, all);
+    return showsStore(study, all, byTime) ? pointsAway(study, seen, all) : cannot(seen, unsettled(study, all.scene));
   }
   return byWitnesses(study, all, byTime) ?? cannot(seen, unsettled(study, all.scene));
 }
@@ -70,7 +73,8 @@ function hasWitness({ cuts }: StoreStudy, { steady, swings, liftOff }: Weighed, 
 function byWitnesses(study: StoreStudy, all: Weighed, byTime: Draft): Draft | null {
   const { asTaken, value, leak, best, margin } = study;
   const { limits } = all.scene;
-  const { deadStore, leakWorse } = limits;
+  const { deadStore } = limits;
+  const leakWorse = limits.leakWorse * airDoubtOf(study, limits);
   if (asTaken.low > deadStore || leak === null || leak.cost < best.cost + leakWorse * margin) return null;
   const explanation = { best: "dead", asGood: null, separatedBy: null } as const;
   const seen = storeSentence(study, limits);
@@ -97,16 +101,19 @@ function byTimeAlone(study: StoreStudy, { limits }: FindingScene, byTime: Draft)
  * all, both limits move apart.
  */
 function storeClass(study: StoreStudy, { limits }: FindingScene): "dead" | "worn" | "sound" {
-  const { reading, asTaken, value, best, isAirUnknown } = study;
-  const apart = isAirUnknown ? limits.storeAirDoubt : 1;
+  const { reading, asTaken, value } = study;
+  const apart = airDoubtOf(study, limits);
   const [dead, sound] = [limits.deadStore, limits.soundStore];
   if (value <= dead && asTaken.high * apart <= sound) return "dead";
   // A slow rear sensor hides what passes: behind it a store must be sound for certain.
-  const least = best.guess.lag > limits.quickRear ? sound : dead;
+  const least = rearShownSlow(study) ? sound : dead;
   const isBounded = (reading.low ?? 0) > 0;
-  if (isBounded && value >= Math.sqrt(dead * sound) && asTaken.low >= least * apart) return "sound";
+  if (isBounded && value >= between(limits) && asTaken.low >= least * apart) return "sound";
   return "worn";
 }
+
+/** How much further apart all must lie where nothing recorded speaks of air; else 1. */
+const airDoubtOf = ({ isAirUnknown }: StoreStudy, limits: Limits): number => (isAirUnknown ? limits.storeAirDoubt : 1);
 
 /** Which explanation an accused finding stands for. */
 const rivalOfFinding: Readonly<Partial<Record<Finding["id"], Rival>>> = {
@@ -172,6 +179,19 @@ function contradicts(seen: string, all: Weighed): Draft {
   return { ...draft, statement: `Two witnesses disagree. ${draft.statement} ${besidesTheFit(all)}` };
 }
 
+/** g; as far from a worn-out store as from a sound one, in the logarithm. */
+const between = ({ deadStore, soundStore }: Limits): number => Math.sqrt(deadStore * soundStore);
+
+/**
+ * Near a worn-out one's size a fit alone clears nobody: then what delays and swings tell, a calm rear in steady running, or a lift-off in
+ * which more was stored than a worn-out one holds must speak for it.
+ */
+const showsStore = ({ asTaken }: StoreStudy, all: Weighed, byTime: Draft): boolean =>
+  asTaken.low >= between(all.scene.limits) ||
+  byTime.verdict === "points-away" ||
+  heldOn(all) ||
+  all.steady.some(({ verdict, stretch }) => verdict === "quiet" && stretch.kind !== "idle");
+
 /** Lift-offs in which more was stored than a worn-out catalyst holds. */
 const heldOn = ({ liftOff, scene }: Weighed): boolean =>
   liftOff.verdict === "long" || (liftOff.stored ?? 0) > scene.limits.deadStore;
@@ -231,8 +251,9 @@ function cannot(seen: string, explanation: Explanation): Draft {
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** Neither dead nor sound for certain. */
-function unsettled({ asTaken, value, best, cuts, row }: StoreStudy, { limits }: FindingScene): Explanation {
-  const mayHide = best.guess.lag > limits.quickRear && value >= limits.soundStore;
+function unsettled(study: StoreStudy, { limits }: FindingScene): Explanation {
+  const { asTaken, value, cuts, row } = study;
+  const mayHide = rearShownSlow(study) && value >= limits.soundStore;
   if (mayHide && asTaken.low < limits.soundStore)
     return { best: "sound", asGood: "slow-rear", separatedBy: "rear-test" };
   const separatedBy: Separator = cuts < 2 ? "lift-offs" : row > 0.02 ? "faster" : "lift-offs";

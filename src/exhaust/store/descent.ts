@@ -23,10 +23,21 @@ interface Space {
   readonly weighed: Float64Array;
 }
 
+/**
+ * Errors of a model that is wrong go together: a long recording says less than the number of its rows. What is unlikely beforehand
+ * counts once for so many of them (own choice), else it would say nothing beside a thousand rows.
+ */
+const rowsOfOne = 400;
+
 export function taskOf(rig: Rig, rows: Rows, unknowns: readonly Unknown[]): Task {
   const forRows = () => new Float64Array(rows.at.length);
   const space = { errors: forRows(), weights: forRows(), weighed: forRows(), onRows: unknowns.map(forRows) };
-  return { rig, rows, unknowns, space };
+  const share = Math.sqrt(Math.max(1, rows.counts.reduce((sum, counts) => sum + counts, 0) / rowsOfOne));
+  const weighed = unknowns.map((one) => ({
+    ...one,
+    off: (value: number, guess: Guess) => share * one.off(value, guess),
+  }));
+  return { rig, rows, unknowns: weighed, space };
 }
 
 /** What a guess costs; Infinity at once where that is surely no less than `below`, as most guesses are given up. */

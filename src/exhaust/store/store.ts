@@ -7,7 +7,7 @@ import type { Fit, StoreStudy } from "../terms/store-study.ts";
 import { type Rig, rearCourse, rigOf } from "./forward.ts";
 import { type Rows, rowsOf } from "./misfit.ts";
 import { leakFit, profileOf, quickFit, stores } from "./profile.ts";
-import { type RecordInput, recordOf, type StoreRecord } from "./record.ts";
+import { fuel, type RecordInput, recordOf, type StoreRecord } from "./record.ts";
 import { usualMixing } from "./unknowns.ts";
 
 /** @returns null where there is nothing to look at: no front or rear sensor, never hot, never awake. */
@@ -79,9 +79,10 @@ function readingOf(near: StoreStudy["asTaken"], { value, explained, record, limi
   return measured(value, [low, high], "g", { because });
 }
 
-/** g; a store that is full before a cut's air has displaced what was burnt, or between two rows, cannot be told from none. */
-function leastTold({ flow, weight, row }: StoreRecord): number {
-  const told = flow.filter((_, i) => weight[i]! > 0);
+/** g; a store that is full before a cut's air has displaced what was burnt, or between two rows of the cut, cannot be told from none. */
+function leastTold({ flow, weight, row, rule }: StoreRecord): number {
+  const inCuts = flow.filter((_, i) => weight[i]! > 0 && rule[i] === fuel.cut);
+  const told = inCuts.length > 0 ? inCuts : flow.filter((_, i) => weight[i]! > 0);
   const mean = told.reduce((sum, grams) => sum + grams, 0) / Math.max(1, told.length);
   return oxygenShare * mean * Math.max(row, usualMixing);
 }

@@ -22,7 +22,7 @@ export interface Unknown {
 const about = (usual: number, width: number) => (value: number) => Math.log(value / usual) / width;
 const log = { isLog: true, reach: 0.06 } as const;
 
-/** s: about one cycle of the engine at 2000 1/min. From memory. */
+/** s: about one cycle of the engine at 2000 1/min; fuel that dries from the walls makes it longer by several. From memory. */
 export const usualMixing = 0.06;
 
 /** @param leaks  g/s that are tried between the sensors; [0]: none. Those that only move what has left the catalyst come first. */
@@ -33,7 +33,7 @@ export function unknownsOf({ record }: Rig, leaks: readonly number[]): Unknown[]
 /** Gas and sensor behind the catalyst. */
 const behind: readonly Unknown[] = [
   { name: "lag", values: [0.03, 0.09, 0.2, 0.4, 0.9], ...log, low: 0.01, high: 2.5, off: about(0.09, 1) },
-  { name: "gas", values: [0.2, 0.6, 1.4], ...log, low: 0.05, high: 4, off: about(0.7, 0.65) },
+  { name: "gas", values: [0.2, 0.6, 1.4], ...log, low: 0.05, high: 4, off: about(0.9, 0.6) },
 ];
 
 /** The sensor before it. */
@@ -78,7 +78,7 @@ const ofCatalyst: readonly Unknown[] = [
     high: 0.65,
     isLog: false,
     reach: 0.03,
-    off: (value) => value / 0.15,
+    off: (value) => value / 0.2,
   },
   { name: "seep", values: [1, 3, 10], isLog: true, reach: 0.15, low: 1, high: 15, off: about(4, 0.6) },
   { name: "sharp", values: [2, 8, 24], isLog: true, reach: 0.25, low: 2, high: 48, off: () => 0 },
@@ -89,7 +89,7 @@ const ofCatalyst: readonly Unknown[] = [
     high: 0.97,
     isLog: false,
     reach: 0.02,
-    off: (value) => (value - 0.72) / 0.15,
+    off: (value) => (value - 0.76) / 0.15,
   },
   {
     name: "sag",
@@ -102,7 +102,10 @@ const ofCatalyst: readonly Unknown[] = [
   },
 ];
 
-/** What the engine sends. Its front sensor still switches, so the balance sways by less than the loop swings: own choice. */
+/**
+ * What the engine sends. Its front sensor still switches, so the balance sways by less than the loop swings: own choice. How rich
+ * it runs once fuel is back is set up for each engine, and anything from hardly to a tenth and more: widths from memory.
+ */
 const ofMixture: readonly Unknown[] = [
   {
     name: "tilt",
@@ -120,7 +123,7 @@ const ofMixture: readonly Unknown[] = [
     high: 0.5,
     isLog: false,
     reach: 0.02,
-    off: (value) => value / 0.25,
+    off: (value) => value / 0.35,
   },
   {
     name: "mixing",
@@ -129,11 +132,11 @@ const ofMixture: readonly Unknown[] = [
     reach: 0.15,
     low: 0.005,
     high: 0.5,
-    off: about(usualMixing, 0.7),
+    off: about(0.1, 0.9),
   },
-  { name: "rich", values: [0.04, 0.1, 0.2], ...log, low: 0.005, high: 0.5, off: about(0.1, 0.5) },
-  { name: "back", values: [0.01, 0.03, 0.09], ...log, low: 0.002, high: 0.4, off: about(0.03, 0.7) },
-  { name: "again", values: [0.01, 0.03, 0.09], ...log, low: 0.002, high: 0.4, off: about(0.03, 0.7) },
+  { name: "rich", values: [0.04, 0.1, 0.2], ...log, low: 0.005, high: 0.5, off: about(0.1, 0.7) },
+  { name: "back", values: [0.01, 0.03, 0.09], ...log, low: 0.002, high: 0.4, off: about(0.045, 1.1) },
+  { name: "again", values: [0.01, 0.03, 0.09], ...log, low: 0.002, high: 0.4, off: about(0.045, 1.1) },
 ];
 
 function ofFlow({ air }: Rig["record"]): readonly Unknown[] {

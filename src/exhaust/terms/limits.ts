@@ -54,9 +54,9 @@ export const defaultLimits = {
   storeRows: own(7.5, "Hz", "Fewer rows of the rear sensor in a second than this cannot carry a verdict on the store"),
   storeCruise: own(25, "s", "Without two fuel cuts, so much steady cruise is needed for a verdict on the store"),
   storeAirDoubt: own(
-    1.5,
+    2,
     "1",
-    "Where nothing recorded speaks of air, both limits of the store move apart by this factor",
+    "Where nothing recorded speaks of air, both limits of the store, and what a leak must explain it worse by, grow by this factor",
   ),
   leakWorse: own(
     2,
