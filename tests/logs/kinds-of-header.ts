@@ -127,9 +127,30 @@ function unitsInside(next: Random): Made {
   };
 }
 
+/** The sensors' cells hold a word until there is a value: for a part of the rows, beyond those that are looked at first, or always. */
+function awaited(next: Random): Made {
+  const word = pick(next, ["waiting", "n/v", "kein Wert", "off line", "warming up", "sin datos"]);
+  const n = 500 + count(next);
+  const until = pick(next, [30, 250, 470, n]);
+  const rows = Array.from({ length: n }, (_, i) => [
+    (i / 5).toFixed(1),
+    900 + (i % 30),
+    ...(i < until ? [word, word] : volts(i / 5)),
+  ]);
+  return {
+    text: csv("Time (s),Engine RPM (rpm),O2 B1S1 (V),O2 B1S2 (V)", rows),
+    judge: (capture) => {
+      if (until === n) return rightIf(says(capture, /named as an oxygen sensor, but holds no value/));
+      const known = channelOf(capture, "front-o2")?.series.samples.filter(Number.isFinite).length;
+      return rightIf(known === n - until && channelOf(capture, "rear-o2") !== undefined);
+    },
+  };
+}
+
 export const kindsOfHeader: Readonly<Record<string, Kind>> = {
   "factors below the names": factors,
   "a zone behind the clock": zones,
   "names on two lines": namesOnTwoLines,
   "units inside the cells": unitsInside,
+  "a word until there is a value": awaited,
 };

@@ -1,5 +1,6 @@
 // The columns of a text as its first rows show them: what their cells are, and which decimal mark they have.
 
+import { roleNamedBy } from "../meaning/roles.ts";
 import { clockIn, dayIn, isBasicInstant } from "./clock.ts";
 import { type CellKind, kindOf } from "./kinds.ts";
 import { type DecimalMark, isMissing, numberIn } from "./numbers.ts";
@@ -93,6 +94,29 @@ function areClocks(cells: readonly string[]): boolean {
   const clocks = cells.filter((cell) => !isMissing(cell)).map((cell) => clockIn(cell)?.seconds ?? Number.NaN);
   const steps = clocks.slice(1).map((seconds, i) => seconds - clocks[i]!);
   return steps.some((step) => step > 0) && steps.every((step) => step >= 0 && step < 3600);
+}
+
+/** So many numbers below words show that the words only stand for none, and so few words. Own choice. */
+const awaitedLeast = { numbers: 10, words: 3 } as const;
+
+/**
+ * A column that begins with words, as a sensor's does until it is warm: a number column, where numbers follow, or where one word fills it
+ * and its name is that of a quantity.
+ */
+export function awaited(column: HeadColumn, usual: DecimalMark): HeadColumn {
+  if (column.kind !== "text") return column;
+  const below = column.later?.() ?? [];
+  const all = [...column.cells, ...below];
+  const mark = markOf(below.length > 0 ? below : column.cells, usual);
+  const filled = filledCells({ cells: all });
+  const words = new Set(
+    filled.filter((cell) => kindOf(cell, mark) === "text").map((cell) => cell.trim().toLowerCase()),
+  );
+  const numbers = filled.filter((cell) => kindOf(cell, mark) === "number").length;
+  const follow = numbers >= awaitedLeast.numbers && words.size <= awaitedLeast.words;
+  const { role } = roleNamedBy(column.title.name, column.title.fileUnit);
+  const isNamed = role !== "other" && role !== "fuel-status" && words.size === 1;
+  return follow || isNamed ? { ...column, kind: "number", mark } : column;
 }
 
 /** A number column with few holes: settings beside the first rows are no time. */

@@ -9,7 +9,7 @@ import { besideRows, settingsBeside } from "./beside.ts";
 import { bodyStart, judged, widthOf } from "./body-start.ts";
 import type { Dialect } from "./dialect.ts";
 import { type Factor, factorsIn } from "./factors.ts";
-import { filledCells, type HeadColumn, headColumns, isCounter } from "./head-columns.ts";
+import { awaited, filledCells, type HeadColumn, headColumns, isCounter } from "./head-columns.ts";
 import { type Header, headerAbove } from "./header.ts";
 import { isDataRow } from "./kinds.ts";
 import { writtenNumber } from "./numbers.ts";
@@ -64,7 +64,7 @@ function planned(
     : header.titles;
   const below = rows.slice(start + judged);
   const later = (i: number) => () => below.map((row) => row[i] ?? "");
-  const columns = heads.map((head, i) => ({ ...head, title: titles[i]!, later: later(i) }));
+  const columns = heads.map((head, i) => awaited({ ...head, title: titles[i]!, later: later(i) }, mark));
   const preamble = rows.slice(0, start - header.rows);
   const settings = [settingsIn(rows.slice(0, start)), settingsBeside(columns)].join("\n");
   const factors = factorsIn([...header.between, ...aside], columns, mark);
