@@ -185,3 +185,25 @@ test("has a name for everything, no fault that axe finds, and targets of 44 px",
     expect(control.getBoundingClientRect().height, control.outerHTML).toBeGreaterThanOrEqual(44);
   }
 });
+
+test("asks before what was typed is given up, by Escape, by the cross and by Cancel; untouched it closes at once", async () => {
+  let closed = 0;
+  const dialog = () => screen.getByRole<HTMLDialogElement>("dialog");
+  await open({ onClose: () => closed++ });
+  await userEvent.fill(screen.getByLabelText("Headline"), "Half a sentence");
+  // Twice, for a browser closes at the second whatever was said to the first.
+  for (const leave of [() => userEvent.keyboard("{Escape}{Escape}"), () => press("Close"), () => press("Cancel")]) {
+    await leave();
+    await screen.findByText("What you changed on this sheet is not made yet.");
+    expect([dialog().open, closed]).toEqual([true, 0]);
+    await press("Go on");
+  }
+  expect((screen.getByLabelText("Headline") as HTMLInputElement).value).toBe("Half a sentence");
+  await press("Cancel");
+  await press("Discard it");
+  expect(closed).toBe(1);
+  cleanup();
+  await open({ onClose: () => closed++ });
+  await press("Cancel");
+  expect(closed).toBe(2);
+});

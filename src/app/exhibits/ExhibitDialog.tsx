@@ -17,7 +17,12 @@ import type { ExhibitDialogProps } from "./types.ts";
 export const ExhibitDialog: Component<ExhibitDialogProps> = (props) => {
   const maker = createMaker(props);
   const [placing, setPlacing] = createSignal<string | null>(null);
+  const [isAsking, setAsking] = createSignal(false);
   const title = () => maker.sheet().title;
+  function mayClose(): boolean {
+    setAsking(maker.isUnmade());
+    return !maker.isUnmade();
+  }
   /** One touch places the point; the next touch does nothing unless asked for. */
   function place(laneId: string, at: Place): void {
     maker.changeNote(placing()!, { laneId, at });
@@ -28,32 +33,21 @@ export const ExhibitDialog: Component<ExhibitDialogProps> = (props) => {
       title={`Exhibit, sheet ${title().sheet} of ${title().sheets}, revision ${title().revision}`}
       wide
       onClose={props.onClose}
-      foot={<Foot maker={maker} job={props.draft.job.name} onClose={props.onClose} />}
+      mayClose={mayClose}
+      foot={
+        <Show
+          when={isAsking()}
+          fallback={<Foot maker={maker} job={props.draft.job.name} onClose={() => mayClose() && props.onClose()} />}
+        >
+          <Leaving onStay={() => setAsking(false)} onLeave={props.onClose} />
+        </Show>
+      }
     >
       <Show when={maker.problem()}>{(problem) => <ProblemNote problem={problem()} onDismiss={maker.dismiss} />}</Show>
       <div class="exhibit-maker">
         <Preview maker={maker} onPlace={placing() === null ? undefined : place} />
         <div class="exhibit-fields">
-          <Show when={props.draft.sound}>
-            <label class="check">
-              <input
-                type="checkbox"
-                checked={maker.edits().sound ?? false}
-                onChange={(event) => maker.change({ sound: event.currentTarget.checked })}
-              />
-              Where a sound catalyst would have stayed
-            </label>
-          </Show>
-          <Show when={(props.draft.details ?? []).length > 0}>
-            <label class="check">
-              <input
-                type="checkbox"
-                checked={maker.edits().details ?? true}
-                onChange={(event) => maker.change({ details: event.currentTarget.checked })}
-              />
-              Lift-offs enlarged beside it
-            </label>
-          </Show>
+          <Ticks maker={maker} draft={props.draft} />
           <SheetFields edits={maker.edits()} vehicle={props.draft.job.vehicle} onChange={maker.change} />
           <Notes maker={maker} placing={placing()} onPlacing={setPlacing} />
           <ShadeFields
@@ -66,6 +60,32 @@ export const ExhibitDialog: Component<ExhibitDialogProps> = (props) => {
     </Dialog>
   );
 };
+
+/** What is drawn beside the traces, where there is any. */
+const Ticks: Component<{ readonly maker: Maker; readonly draft: ExhibitDialogProps["draft"] }> = (props) => (
+  <>
+    <Show when={props.draft.sound}>
+      <label class="check">
+        <input
+          type="checkbox"
+          checked={props.maker.edits().sound ?? false}
+          onChange={(event) => props.maker.change({ sound: event.currentTarget.checked })}
+        />
+        Where a sound catalyst would have stayed
+      </label>
+    </Show>
+    <Show when={(props.draft.details ?? []).length > 0}>
+      <label class="check">
+        <input
+          type="checkbox"
+          checked={props.maker.edits().details ?? true}
+          onChange={(event) => props.maker.change({ details: event.currentTarget.checked })}
+        />
+        Lift-offs enlarged beside it
+      </label>
+    </Show>
+  </>
+);
 
 const Notes: Component<{
   readonly maker: Maker;
@@ -113,6 +133,21 @@ const Notes: Component<{
     </>
   );
 };
+
+/** Asked before what was typed is given up: it stands nowhere else. */
+const Leaving: Component<{ readonly onStay: () => void; readonly onLeave: () => void }> = (props) => (
+  <>
+    <p class="grow" role="alert">
+      What you changed on this sheet is not made yet.
+    </p>
+    <button type="button" class="danger" onClick={() => props.onLeave()}>
+      Discard it
+    </button>
+    <button type="button" class="main" ref={takeFocus} onClick={() => props.onStay()}>
+      Go on
+    </button>
+  </>
+);
 
 const unkept = "Made, but not kept with the job: download it now.";
 

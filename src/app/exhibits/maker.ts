@@ -25,6 +25,7 @@ export function createMaker(props: ExhibitDialogProps) {
     props.revises?.edits ?? firstEdits(props.draft, rememberedPaper(), technicianOf(props.draft.job)),
   );
   const made = createMade(props);
+  const [isUnmade, setUnmade] = createSignal(false);
   const sheet = createMemo(() =>
     composeSheet(made.withFresh(), edits(), { now: localInstant(new Date()), revises: made.revised() }),
   );
@@ -36,19 +37,9 @@ export function createMaker(props: ExhibitDialogProps) {
   const change = (part: Partial<ExhibitEdits>): void =>
     batch(() => {
       setEdits((before) => ({ ...before, ...part }));
+      setUnmade(true);
       made.leave();
     });
-  const changeNote = (id: string, part: Partial<SheetNote>): void =>
-    change({ notes: edits().notes.map((note) => (note.id === id ? { ...note, ...part } : note)) });
-
-  /** A note without words yet; its id. */
-  const addNote = (laneId: string, at: Place): string => {
-    const note: SheetNote = { id: newId(), laneId, at, text: "", side: "above-right" };
-    change({ notes: [...edits().notes, note] });
-    return note.id;
-  };
-  const removeNote = (id: string): void => change({ notes: edits().notes.filter((note) => note.id !== id) });
-
   /** Frozen first, then kept: what cannot be kept can be downloaded all the same. */
   const make = () =>
     made.trying(async () => {
@@ -57,6 +48,7 @@ export function createMaker(props: ExhibitDialogProps) {
         hasSound: props.draft.sound !== undefined,
       });
       made.put(result);
+      setUnmade(false);
       remember("technician", edits().drawnBy);
       remember("paper", edits().paper);
       await made.keep(result);
@@ -64,12 +56,12 @@ export function createMaker(props: ExhibitDialogProps) {
   return {
     edits,
     change,
-    changeNote,
-    addNote,
-    removeNote,
+    ...notesOf(edits, change),
     sheet,
     picture: createPicture(svg, () => faces.latest !== undefined),
     make,
+    /** Something was changed since the sheet was opened or made. */
+    isUnmade,
     /** Once more, where it could not be kept. */
     keepAgain: () => made.trying(() => made.keep(made.made()!)),
     made: made.made,
@@ -78,6 +70,20 @@ export function createMaker(props: ExhibitDialogProps) {
     problem: made.problem,
     dismiss: () => made.report(null),
     report: made.report,
+  };
+}
+
+function notesOf(edits: () => ExhibitEdits, change: (part: Partial<ExhibitEdits>) => void) {
+  return {
+    changeNote: (id: string, part: Partial<SheetNote>): void =>
+      change({ notes: edits().notes.map((note) => (note.id === id ? { ...note, ...part } : note)) }),
+    /** A note without words yet; its id. */
+    addNote(laneId: string, at: Place): string {
+      const note: SheetNote = { id: newId(), laneId, at, text: "", side: "above-right" };
+      change({ notes: [...edits().notes, note] });
+      return note.id;
+    },
+    removeNote: (id: string): void => change({ notes: edits().notes.filter((note) => note.id !== id) }),
   };
 }
 

@@ -11,6 +11,8 @@ const reachByKeyboard = (content: HTMLElement) => {
 export const Dialog: Component<{
   readonly title: string;
   readonly onClose: () => void;
+  /** Asked before Escape or the cross closes it; where it says no the sheet stays, and says why by itself. */
+  readonly mayClose?: () => boolean;
   readonly narrow?: boolean;
   /** As wide as the window. */
   readonly wide?: boolean;
@@ -22,6 +24,9 @@ export const Dialog: Component<{
   const titleId = createUniqueId();
   const before = document.activeElement;
   onMount(() => sheet.showModal());
+  const mayClose = () => props.mayClose?.() ?? true;
+  /** A browser closes at a second Escape whatever was said to the first. */
+  const closed = () => (mayClose() ? props.onClose() : sheet.showModal());
   onCleanup(() => {
     if (before instanceof HTMLElement && before.isConnected) before.focus();
   });
@@ -31,11 +36,12 @@ export const Dialog: Component<{
       class="sheet"
       classList={{ narrow: props.narrow ?? false, wide: props.wide ?? false }}
       aria-labelledby={titleId}
-      onClose={() => props.onClose()}
+      onCancel={(event) => !mayClose() && event.preventDefault()}
+      onClose={closed}
     >
       <header>
         <h2 id={titleId}>{props.title}</h2>
-        <button type="button" class="icon plain" aria-label="Close" onClick={() => sheet.close()}>
+        <button type="button" class="icon plain" aria-label="Close" onClick={() => mayClose() && sheet.close()}>
           <CloseIcon />
         </button>
       </header>
