@@ -1,9 +1,11 @@
 // A car run forward, against closed forms: oxygen of the air that is drawn fills the store, and the rear falls once it is full.
 
 import { expect, test } from "vitest";
+import { costOf, taskOf } from "../../src/exhaust/store/descent.ts";
 import { rearCourse, rigOf } from "../../src/exhaust/store/forward.ts";
+import { misfitOf, rowsOf } from "../../src/exhaust/store/misfit.ts";
 import { fuel, type StoreRecord } from "../../src/exhaust/store/record.ts";
-import { usualGuess } from "../../src/exhaust/store/unknowns.ts";
+import { type Unknown, usualGuess } from "../../src/exhaust/store/unknowns.ts";
 import type { Guess } from "../../src/exhaust/terms/store-study.ts";
 
 const step = 0.01;
@@ -85,4 +87,17 @@ test("the balance sways towards what the rear shows, and by no more than it may"
   expect(level(0.15, 0.5)).toBeLessThan(level(0.15, 0) - 0.1);
   expect(level(0.85, 0.5)).toBeGreaterThan(level(0.15, 0.5) + 0.1);
   expect(level(0.15, 0.05)).toBeGreaterThan(level(0.15, 0.5));
+});
+
+test("what is unlikely beforehand counts once for every 400 rows, and once for fewer", () => {
+  const rig = rigOf(recordWith(0.7));
+  const rows = rowsOf(rig);
+  const unlikely = [{ name: "gas", isLog: true, off: () => 3 }] as unknown as readonly Unknown[];
+  const added = (countsOfAll: number) => {
+    const so = { ...rows, counts: rows.counts.map(() => countsOfAll / rows.counts.length) };
+    return costOf(taskOf(rig, so, unlikely), plain) - misfitOf(so, rearCourse(rig, plain));
+  };
+  // Three widths off: 9 for each.
+  expect(added(100)).toBeCloseTo(9, 6);
+  expect(added(1600)).toBeCloseTo(36, 6);
 });
