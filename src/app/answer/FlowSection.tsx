@@ -1,6 +1,7 @@
 // Rear activity against air flow: whether the catalyst holds at idle and lets go at cruise, at a glance.
 
 import { type Component, Show } from "solid-js";
+import { flowInWords } from "../../exhaust/activity/flow-words.ts";
 import type { FlowPoint, FlowPicture as Found } from "../../exhaust/terms/analysis.ts";
 import { inPercent, stretchSpan } from "../../exhaust/terms/words.ts";
 import { FlowPicture } from "../../plot/pictures/FlowPicture.tsx";
@@ -39,7 +40,7 @@ export const FlowSection: Component = () => {
               onSelect={go}
             />
           </div>
-          <Show when={picture().says}>{(says) => <p class="why">{says()}</p>}</Show>
+          <p class="why">{flowInWords(picture())}</p>
         </section>
       )}
     </Show>
