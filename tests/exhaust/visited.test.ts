@@ -51,7 +51,7 @@ describe("the conditions of a freeze frame", () => {
     const found = visited({ "engine-speed": 2000, "engine-load": 38 });
     expect(found.quantities[1]!.told).toBe("not-recorded");
     expect(found.together).toEqual([{ from: 20, to: 50 }]);
-    expect(visitedInWords(found)).toMatch(/for 30\u00a0s from 20 … 50\u00a0s\..* Not recorded: load\.$/);
+    expect(visitedInWords(found)).toMatch(/for 30\u00a0s \(20 … 50\u00a0s\)\..* Not recorded: load\.$/);
   });
 
   test("a short visit keeps its half second, and a swing of nothing is not told", () => {
