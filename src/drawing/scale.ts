@@ -56,16 +56,16 @@ function roundStep(step: number): number {
 }
 
 /** Spans below which a fitted scale would magnify noise, by unit; common practice. Others: 2 % of the size of the value. */
-const leastSpans: Readonly<Record<string, number>> = {
-  V: 0.2,
-  "1/min": 100,
-  "%": 4,
-  "km/h": 4,
-  degC: 4,
-  "g/s": 1,
-  kPa: 4,
-  mA: 0.2,
-};
+const leastSpans: ReadonlyMap<string, number> = new Map([
+  ["V", 0.2],
+  ["1/min", 100],
+  ["%", 4],
+  ["km/h", 4],
+  ["degC", 4],
+  ["g/s", 1],
+  ["kPa", 4],
+  ["mA", 0.2],
+]);
 
 /** Free share of the scale above and below what it shows. */
 const air = 0.06;
@@ -80,7 +80,7 @@ const stillFull = 0.6;
  * @param before the scale in force, if any.
  */
 export function fitRange(extent: Range | null, unit: string, before: Range | null): Range {
-  if (extent === null) return before ?? [0, leastSpans[unit] ?? 1];
+  if (extent === null) return before ?? [0, leastSpans.get(unit) ?? 1];
   const [low, high] = widened(extent, unit);
   if (before !== null && stillFits(before, extent, high - low)) return before;
   const step = roundStep((high - low) / 20);
@@ -89,7 +89,7 @@ export function fitRange(extent: Range | null, unit: string, before: Range | nul
 }
 
 function widened([low, high]: Range, unit: string): Range {
-  const least = leastSpans[unit] ?? Math.max(0.02 * Math.max(Math.abs(low), Math.abs(high)), 1e-6);
+  const least = leastSpans.get(unit) ?? Math.max(0.02 * Math.max(Math.abs(low), Math.abs(high)), 1e-6);
   const lack = least - (high - low);
   return lack > 0 ? [low - lack / 2, high + lack / 2] : [low, high];
 }

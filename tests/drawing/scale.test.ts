@@ -38,6 +38,13 @@ describe("niceTicks", () => {
 });
 
 describe("fitRange", () => {
+  test.each(["constructor", "toString", "__proto__"])("a unit may be any text: %s", (unit) => {
+    const [low, high] = fitRange([1, 2], unit, null);
+    expect(low).toBeLessThanOrEqual(1);
+    expect(high).toBeGreaterThanOrEqual(2);
+    expect(high).toBeLessThan(4);
+  });
+
   test("holds what it shows, with air", () => {
     const [low, high] = fitRange([0.05, 0.89], "V", null);
     expect(low).toBeLessThan(0.05);

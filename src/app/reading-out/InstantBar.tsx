@@ -106,28 +106,28 @@ const ValueTable: Component<InstantBarProps> = (props) => {
 };
 
 /** No sensor of a car tells less apart, in the unit of storage; own choice. */
-const finest: Readonly<Record<string, number>> = {
-  V: 0.001,
-  "%": 0.1,
-  "1/min": 1,
-  "g/s": 0.01,
-  degC: 0.1,
-  "km/h": 0.1,
-  kPa: 0.1,
-};
+const finest: ReadonlyMap<string, number> = new Map([
+  ["V", 0.001],
+  ["%", 0.1],
+  ["1/min", 1],
+  ["g/s", 0.01],
+  ["degC", 0.1],
+  ["km/h", 0.1],
+  ["kPa", 0.1],
+]);
 
 /** The last digit that a value deserves: its third, but never finer than any sensor. */
 function grain(values: readonly number[], unit: string): number {
   const larger = Math.max(...values.map(Math.abs));
   // What is left of a sum near zero has no digits of its own.
   const third = 10 ** (Math.floor(Math.log10(larger < 1e-6 ? 1 : larger)) - 2);
-  return Math.max(third, finest[unit] ?? 0);
+  return Math.max(third, finest.get(unit) ?? 0);
 }
 
 function valueText(found: CursorValue | undefined, unit: string): string {
   if (!found) return "";
   if (found.value === null) return "nothing recorded here";
-  return formatValue(found.value, unit, unit in finest ? grain([found.value], unit) : undefined);
+  return formatValue(found.value, unit, finest.has(unit) ? grain([found.value], unit) : undefined);
 }
 
 function differenceText(here: CursorValue | undefined, held: CursorValue | undefined, unit: string): string {

@@ -65,8 +65,11 @@ function wantedFor(unit: string, { speed, temperature, pressure, airFlow }: Unit
   return unit === "g/s" ? airFlow : null;
 }
 
-/** As technicians say it: "4491 1/min" is hard to read at arm's length. */
-const spoken: Readonly<Record<string, string>> = { degC: "°C", "1/min": "rpm" };
+/** As technicians say it: "4491 1/min" is hard to read at arm's length. A map, for a unit may be any text, "constructor" too. */
+const spoken: ReadonlyMap<string, string> = new Map([
+  ["degC", "°C"],
+  ["1/min", "rpm"],
+]);
 
 /** A unit as written on screen, the one chosen for its kind: "degC" is "°C" or "°F", "1/min" is "rpm", ratios and counts have none. */
 export const showUnit = (unit: string): string => storedUnit(shownAs(unit).unit);
@@ -74,5 +77,5 @@ export const showUnit = (unit: string): string => storedUnit(shownAs(unit).unit)
 /** The same for numbers shown as they are stored, such as limits. */
 export function storedUnit(unit: string): string {
   if (unit === "1") return "";
-  return spoken[unit] ?? unit;
+  return spoken.get(unit) ?? unit;
 }

@@ -85,3 +85,8 @@ describe("decimal mark and dates chosen once", () => {
     }
   });
 });
+
+test.each(["constructor", "toString", "__proto__"])("a unit may be any text and stays it: %s", (unit) => {
+  expect(showUnit(unit)).toBe(unit);
+  expect(formatValue(3, unit)).toBe(`3\u00a0${unit}`);
+});
