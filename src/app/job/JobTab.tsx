@@ -1,6 +1,6 @@
 // The job: the vehicle, notes, its recordings and exhibits.
 
-import { type Component, createSignal, For, Show } from "solid-js";
+import { type Component, For, Show } from "solid-js";
 import { changeJob } from "../../job/edits/make.ts";
 import type { Job } from "../../job/record/job.ts";
 import { useGround } from "../core/ground.ts";
@@ -9,6 +9,7 @@ import { useStorekeeper } from "../core/storekeeper.ts";
 import { ExhibitList } from "../exhibits/ExhibitList.tsx";
 import { useExhibits } from "../exhibits/exhibits.ts";
 import { useOpening } from "../opening/opening.ts";
+import { SureButton } from "../parts/SureButton.tsx";
 import { OnThisAxis } from "../same-run/OnThisAxis.tsx";
 
 export const JobTab: Component = () => {
@@ -91,37 +92,20 @@ const Recordings: Component = () => {
                 </span>
               </button>
               <Show when={record.id === captureId()} fallback={<OnThisAxis record={record} />}>
-                <TakeOut onTakeOut={() => drop(record.id)} />
+                {/* There is no way back: its bytes are given back at once, and with it goes what was set on it. */}
+                <div class="row">
+                  <SureButton
+                    ask="Take it out of the job"
+                    sure="Take it out, with all that was set on it"
+                    onSure={() => drop(record.id)}
+                  />
+                </div>
               </Show>
             </li>
           )}
         </For>
       </ul>
     </section>
-  );
-};
-
-/** There is no way back: its bytes are given back at once, and with it goes what was set on it. */
-const TakeOut: Component<{ readonly onTakeOut: () => void }> = (props) => {
-  const [isSure, setSure] = createSignal(false);
-  return (
-    <Show
-      when={isSure()}
-      fallback={
-        <button type="button" class="plain" onClick={() => setSure(true)}>
-          Take it out of the job
-        </button>
-      }
-    >
-      <div class="row">
-        <button type="button" class="danger" onClick={() => props.onTakeOut()}>
-          Take it out, with all that was set on it
-        </button>
-        <button type="button" onClick={() => setSure(false)}>
-          Keep it
-        </button>
-      </div>
-    </Show>
   );
 };
 

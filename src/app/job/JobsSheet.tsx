@@ -9,6 +9,7 @@ import { useStorekeeper } from "../core/storekeeper.ts";
 import { useOpening } from "../opening/opening.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
+import { SureButton } from "../parts/SureButton.tsx";
 import { SetAsideRecords } from "./SetAsideRecords.tsx";
 import { dayOf, holdsAll } from "./search.ts";
 
@@ -98,7 +99,6 @@ const JobRow: Component<{
   readonly onOpen: () => void;
   readonly onRemove: () => void;
 }> = (props) => {
-  const [isSure, setSure] = createSignal(false);
   const holds = () =>
     `${counted(props.line.captures, "recording")}, ${counted(props.line.exhibits, "exhibit")}, ${dayOf(props.line.changedAt)}`;
   return (
@@ -114,31 +114,21 @@ const JobRow: Component<{
           {props.isOnDesk ? " · on the bench" : ""}
         </p>
       </div>
-      <Show
-        when={isSure()}
-        fallback={
-          <>
-            <button
-              type="button"
-              aria-label={`Open ${props.line.name}`}
-              disabled={props.isOnDesk}
-              onClick={() => props.onOpen()}
-            >
-              Open
-            </button>
-            <button type="button" class="plain" aria-label={`Delete ${props.line.name}`} onClick={() => setSure(true)}>
-              Delete
-            </button>
-          </>
-        }
+      <SureButton
+        ask="Delete"
+        label={`Delete ${props.line.name}`}
+        sure="Delete it for good"
+        onSure={() => props.onRemove()}
       >
-        <button type="button" class="danger" onClick={() => props.onRemove()}>
-          Delete it for good
+        <button
+          type="button"
+          aria-label={`Open ${props.line.name}`}
+          disabled={props.isOnDesk}
+          onClick={() => props.onOpen()}
+        >
+          Open
         </button>
-        <button type="button" onClick={() => setSure(false)}>
-          Keep it
-        </button>
-      </Show>
+      </SureButton>
     </li>
   );
 };

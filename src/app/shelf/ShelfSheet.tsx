@@ -10,6 +10,7 @@ import { useGround } from "../core/ground.ts";
 import { useStorekeeper } from "../core/storekeeper.ts";
 import { Dialog } from "../parts/Dialog.tsx";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
+import { SureButton } from "../parts/SureButton.tsx";
 import { KeepForm } from "./KeepForm.tsx";
 import { exportTrace, importTrace } from "./shelf-files.ts";
 
@@ -244,7 +245,6 @@ const OfferLine: Component<{
 const KeptWays: Component<{ readonly trace: ShelfTrace; readonly onDone: (outcome: Done) => void }> = (props) => {
   const ground = useGround();
   const storekeeper = useStorekeeper();
-  const [isSure, setSure] = createSignal(false);
   return (
     <div class="row">
       <button
@@ -255,27 +255,12 @@ const KeptWays: Component<{ readonly trace: ShelfTrace; readonly onDone: (outcom
       >
         Export
       </button>
-      <Show
-        when={isSure()}
-        fallback={
-          <button
-            type="button"
-            class="plain"
-            aria-label={`Take ${props.trace.name} off the shelf`}
-            onClick={() => setSure(true)}
-          >
-            Take off the shelf
-          </button>
-        }
-      >
-        <button
-          type="button"
-          class="danger"
-          onClick={async () => props.onDone(await storekeeper.takeOffShelf(props.trace))}
-        >
-          Take it off for good
-        </button>
-      </Show>
+      <SureButton
+        ask="Take off the shelf"
+        label={`Take ${props.trace.name} off the shelf`}
+        sure="Take it off for good"
+        onSure={async () => props.onDone(await storekeeper.takeOffShelf(props.trace))}
+      />
     </div>
   );
 };

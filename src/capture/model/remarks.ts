@@ -83,11 +83,11 @@ export class RemarkBook {
 /** Names, each with its count where that says more than the sum does. */
 function named(of: ReadonlyMap<string, number>): string {
   const isTold = of.size > 1 && [...of.values()].some((count) => count > 1);
-  const names = [...of].slice(0, mostNamed).map(([name, count]) => (isTold ? `${name} (${count})` : name));
-  return of.size > mostNamed ? `${names.join(", ")} and ${of.size - mostNamed} more` : names.join(", ");
+  const names = [...of].map(([name, count]) => (isTold ? `${name} (${count})` : name));
+  return listed(names, mostNamed);
 }
 
 /** The first names, and how many more. */
-export function listed(names: readonly string[]): string {
-  return names.length > 8 ? `${names.slice(0, 8).join(", ")} and ${names.length - 8} more` : names.join(", ");
+export function listed(names: readonly string[], most = 8): string {
+  return names.length > most ? `${names.slice(0, most).join(", ")} and ${names.length - most} more` : names.join(", ");
 }
