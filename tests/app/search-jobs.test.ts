@@ -18,10 +18,10 @@ const job = changeIntake(
     customer: "A. Customer",
   }),
   at,
-  { complaint: "The lamp came on in the hills" },
+  { complaint: "The lamp came on in the hills", date: "2026-03-27" },
 );
 
-test.each(["lamp", "HATCHBACK", "ab 123", "p0420", "customer", "hills", "2026-05-04", "4 May", "hills p0420", ""])(
+test.each(["lamp", "HATCHBACK", "ab 123", "p0420", "customer", "hills", "2026-05-04", "4 May", "2026-03-27", "27 Mar", "hills p0420", ""])(
   "%s finds it",
   (wanted) => expect(holdsAll(lineOf(job), wanted)).toBe(true),
 );
@@ -33,4 +33,5 @@ test.each(["valleys", "hills valleys", "2025"])("%s does not", (wanted) =>
 test("a date is found as it is shown", () => {
   writeAs({ ...plainWriting, dates: "04.05.2026" });
   expect(holdsAll(lineOf(job), "04.05.2026")).toBe(true);
+  expect(holdsAll(lineOf(job), "27.03.2026")).toBe(true);
 });

@@ -3,6 +3,7 @@
 import { type Component, createMemo, createResource, createSignal, For, Show } from "solid-js";
 import type { JobLine } from "../../job/storage/store.ts";
 import type { Problem } from "../../problem.ts";
+import { dateText } from "../../signal/written/date-text.ts";
 import { formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { useStorekeeper } from "../core/storekeeper.ts";
@@ -99,14 +100,15 @@ const JobRow: Component<{
   readonly onOpen: () => void;
   readonly onRemove: () => void;
 }> = (props) => {
+  const about = () => [props.line.about, dateText(props.line.date)].filter(Boolean).join(" · ");
   const holds = () =>
     `${counted(props.line.captures, "recording")}, ${counted(props.line.exhibits, "exhibit")}, ${dayOf(props.line.changedAt)}`;
   return (
     <li>
       <div class="grow">
         <strong>{props.line.name}</strong>
-        <Show when={props.line.about}>
-          <p class="one-line">{props.line.about}</p>
+        <Show when={about()}>
+          <p class="one-line">{about()}</p>
         </Show>
         <p class="soft">
           {holds()}

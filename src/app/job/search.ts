@@ -4,8 +4,8 @@ import type { JobLine } from "../../job/storage/store.ts";
 import { dateText, localInstant } from "../../signal/written/date-text.ts";
 
 /** Every word, wherever it stands in what is told of the job, whatever its case; dates as they are shown or as ISO 8601. */
-export function holdsAll({ name, about, createdAt, changedAt }: JobLine, wanted: string): boolean {
-  const days = [createdAt, changedAt].flatMap((iso) => [iso.slice(0, 10), dayOf(iso)]);
+export function holdsAll({ name, about, date, createdAt, changedAt }: JobLine, wanted: string): boolean {
+  const days = [date, dateText(date), ...[createdAt, changedAt].flatMap((iso) => [iso.slice(0, 10), dayOf(iso)])];
   const text = [name, about, ...days].join(" ").toLowerCase();
   return wanted
     .toLowerCase()

@@ -18,6 +18,8 @@ export interface JobLine {
   readonly changedAt: string;
   /** Vehicle, codes, customer, complaint: what a search looks through. */
   readonly about: string;
+  /** The day that the intake names, ISO 8601; "" where it names none. */
+  readonly date: string;
   readonly captures: number;
   readonly exhibits: number;
 }
@@ -153,10 +155,9 @@ function mergedWith(text: string, job: Job, base: Job | null): Job {
 
 /** What the list of jobs tells of one. */
 export function lineOf({ id, name, createdAt, changedAt, vehicle, intake, captures, exhibits }: Job): JobLine {
-  const about = [...Object.values(vehicle), intake?.complaint, intake?.technician, intake?.date]
-    .filter(Boolean)
-    .join(" · ");
-  return { id, name, createdAt, changedAt, about, captures: captures.length, exhibits: exhibits.length };
+  const about = [...Object.values(vehicle), intake?.complaint, intake?.technician].filter(Boolean).join(" · ");
+  const [date, counts] = [intake?.date ?? "", { captures: captures.length, exhibits: exhibits.length }];
+  return { id, name, createdAt, changedAt, about, date, ...counts };
 }
 
 const setAside = "It was set aside: under “Jobs” it can be saved as a file, or deleted.";
