@@ -3,8 +3,8 @@
 import { type CodeName, type CodeState, type FaultCode, isCode } from "./code.ts";
 
 /**
- * A letter O for a zero is a slip of the hand, where two digits at least stand beside it: "coded" is a word. A C apart that
- * follows a number is of degrees: "90 C 2000 rpm" tells of no code.
+ * A letter O for a zero is a slip of the hand; ahead of less than two digits it is one of a word, "coded". A C apart
+ * that follows a number is of degrees: "90 C 2000 rpm" tells of no code.
  */
 const codeForm = /(?<![A-Za-z0-9])([PBU][\s-]?|C-?|(?<!\d[\s°º]*)C\s)([0-3O][0-9A-FO]{3})(?![0-9A-Za-z])/gi;
 
@@ -52,7 +52,7 @@ export function withoutCodes(line: string): string {
 function tokensOf(line: string): Token[] {
   const codes = [...line.matchAll(codeForm)].flatMap((match) => {
     const code = `${match[1]![0]}${match[2]!.replace(/o/gi, "0")}`.toUpperCase();
-    const isWord = (match[2]!.match(/\d/g) ?? []).length < 2;
+    const isWord = /^o/i.test(match[2]!) && (match[2]!.match(/\d/g) ?? []).length < 2;
     return isCode(code) && !isWord ? [{ ...placeOf(match), code, state: null }] : [];
   });
   const words = [...line.matchAll(stateForm)].map((match) => {
@@ -101,11 +101,11 @@ function leads(line: string, tokens: readonly Token[], i: number): boolean {
   return touchesNext && (tokens[0]!.state !== null || /[,|]\s*$/.test(gap));
 }
 
-/** Lists of which a text says that they hold no code: "no pending codes", "permanent: none". */
+/** Lists of which a text says that they hold no code: "no pending codes", "permanent: none", also as a heading and its line. */
 export function emptyListsIn(text: string): CodeState[] {
   return (["stored", "pending", "permanent"] as const).filter((state) =>
     new RegExp(
-      String.raw`\b(no|0|zero)\s+((stored|pending|permanent)\s*(,|or|and)\s*)*${state}\b|\b${state}(\s+(codes?|dtcs?|faults?))?\s*[:=-]?\s*(none|nil|0|empty)\b`,
+      String.raw`\b(no|0|zero)\s+((stored|pending|permanent)\s*(,|or|and)\s*)*${state}\b|\b${state}(\s+(diagnostic|trouble|fault|codes?|dtcs?|faults?))*[\s:=_*(-]*(none|nil|0|empty|no (trouble |fault )?(codes?|dtcs?|faults?))\b`,
       "i",
     ).test(text),
   );

@@ -15,28 +15,33 @@ export interface HexLine {
 /** Lines without any byte are left out: they are words. */
 export function hexLines(text: string): HexLine[] {
   const lines = text.split(/\r\n|\r|\n/);
-  return lines.flatMap((one, i) => {
-    const { from, rest } = identifierOf(tokensOf(one));
-    const bytes = rest.flatMap(bytesOf);
-    if (bytes.length === 0) return [];
-    const number = /^\s*([0-9a-f]):\s*[0-9a-f]{2}/i.exec(one);
-    const above = /^\s*([0-9a-f]{3})\s*$/i.exec(lines[i - 1] ?? "");
-    const [part, length] = [number, above].map((match) => (match ? Number.parseInt(match[1]!, 16) : null));
-    return [{ line: i + 1, from, bytes, part: part!, length: length! }];
-  });
+  return lines.flatMap((one, i) =>
+    labelled(one).flatMap((piece) => {
+      const { from, rest } = identifierOf(tokensOf(piece));
+      const bytes = rest.flatMap(bytesOf);
+      if (bytes.length === 0) return [];
+      const number = /^\s*([0-9a-f]):\s*[0-9a-f]{2}/i.exec(piece);
+      const above = /^\s*([0-9a-f]{3})\s*$/i.exec(lines[i - 1] ?? "");
+      const [part, length] = [number, above].map((match) => (match ? Number.parseInt(match[1]!, 16) : null));
+      return [{ line: i + 1, from, bytes, part: part!, length: length! }];
+    }),
+  );
 }
 
+/** "03: 43 01 04 20, 07: 47 00" are two replies: a line is cut before each label that a comma, a semicolon or a bar sets apart. */
+const labelled = (line: string): string[] => line.split(/[,;|](?=[^,;|:=>]*[:=>])/);
+
 /**
- * Everything up to the last label or stamp is set aside; "0x43", "$43", "43h" and "43," are all 43. Four bytes and more may be
- * tied by dashes or colons (three may be a clock), and "7E8#" is an identifier.
+ * Everything up to the last label or stamp is set aside; "0x43", "$43", "43h" and "43," are all 43, also within brackets. Four
+ * bytes and more may be tied by dashes or colons (three may be a clock), and "7E8#" is an identifier.
  */
 function tokensOf(line: string): string[] {
   const apart = line
     .replace(/\b(?:[0-9a-f]{2}[-:]){3,}[0-9a-f]{2}\b/gi, (run) => run.replace(/[-:]/g, " "))
     .replace(/\b([0-9a-f]{3}|[0-9a-f]{8})#/i, "$1 ");
-  const said = apart.replace(/^.*[:=>|\]]/, "");
+  const said = apart.replace(/[\])}>\s]+$/, "").replace(/^.*[:=>|\]]/, "");
   return said
-    .split(/[\s,;]+/)
+    .split(/[\s,;[({]+/)
     .map((token) => token.replace(/^(0x|\$)/i, "").replace(/^([0-9a-f]{2})h$/i, "$1"))
     .filter((token) => /^[0-9a-f]{2,}$/i.test(token));
 }

@@ -162,10 +162,13 @@ describe("codes out of text", () => {
     expect(emptyListsIn("P0420 stored, no pending or permanent codes")).toEqual(["pending", "permanent"]);
     expect(emptyListsIn("Stored: 0\nPending codes: none")).toEqual(["stored", "pending"]);
     expect(emptyListsIn("P0420 pending, stored P0171")).toEqual([]);
+    expect(emptyListsIn("Pending Codes\n-------\nP0171\n\nPermanent Codes\n-------\nNone")).toEqual(["permanent"]);
+    expect(emptyListsIn("Pending trouble codes (0)\nStored: no codes")).toEqual(["stored", "pending"]);
   });
 
   test("a letter O for a zero is mended, a word stays a word", () => {
     expect(codesInText("PO420 and P042O, coded").map(({ code }) => code)).toEqual(["P0420"]);
+    expect(codesInText("the maker's P1ABC").map(({ code }) => code)).toEqual(["P1ABC"]);
   });
 
   test("a blank after the letter is a slip, but not after degrees Celsius", () => {
@@ -216,6 +219,9 @@ describe("a reply as logs and people write it", () => {
     ["a clock before it", "12:00:01.123 7e8 06 43 02 04 20 01 71", ["P0420", "P0171"]],
     ["what was asked before it", ">03\r7E8 06 43 02 04 20 01 71\r>", ["P0420", "P0171"]],
     ["what was asked, as a frame", "7E0 01 03 00\n7E8 06 43 02 04 20 01 71", ["P0420", "P0171"]],
+    ["a prompt behind it", "43 02 04 20 01 71 >", ["P0420", "P0171"]],
+    ["brackets around it", "[0x7E8, 0x06, 0x43, 0x02, 0x04, 0x20, 0x01, 0x71]", ["P0420", "P0171"]],
+    ["several on a line, each with its label", "03: 43 01 04 20, 07: 47 01 01 71; 0A: 4A 00", ["P0420", "P0171"]],
   ])("%s", (_, text, wanted) => {
     expect(names(text)).toEqual(wanted);
     expect(codesInReplies(text).unread).toEqual([]);
@@ -260,5 +266,6 @@ describe("a reply as logs and people write it", () => {
 
   test("a refusal is said as one", () => {
     expect(codesInReplies("7E8 03 7F 03 11 00 00 00 00").unread[0]?.says).toContain("refused");
+    expect(codesInReplies("83 F1 11 7F 03 11 18").unread[0]?.says).toContain("refused");
   });
 });
