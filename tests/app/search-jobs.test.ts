@@ -21,10 +21,20 @@ const job = changeIntake(
   { complaint: "The lamp came on in the hills", date: "2026-03-27" },
 );
 
-test.each(["lamp", "HATCHBACK", "ab 123", "p0420", "customer", "hills", "2026-05-04", "4 May", "2026-03-27", "27 Mar", "hills p0420", ""])(
-  "%s finds it",
-  (wanted) => expect(holdsAll(lineOf(job), wanted)).toBe(true),
-);
+test.each([
+  "lamp",
+  "HATCHBACK",
+  "ab 123",
+  "p0420",
+  "customer",
+  "hills",
+  "2026-05-04",
+  "4 May",
+  "2026-03-27",
+  "27 Mar",
+  "hills p0420",
+  "",
+])("%s finds it", (wanted) => expect(holdsAll(lineOf(job), wanted)).toBe(true));
 
 test.each(["valleys", "hills valleys", "2025"])("%s does not", (wanted) =>
   expect(holdsAll(lineOf(job), wanted)).toBe(false),

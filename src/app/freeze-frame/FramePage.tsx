@@ -6,8 +6,7 @@ import type { Span } from "../../exhaust/terms/analysis.ts";
 import type { Stay, Visited, VisitedQuantity } from "../../exhaust/terms/conditions.ts";
 import { changeEvidence, evidenceOf } from "../../job/edits/paper-edits.ts";
 import type { FreezeFrame } from "../../job/evidence/evidence.ts";
-import { parametersInReplies } from "../../job/parameters/parameter-replies.ts";
-import { parametersInText } from "../../job/parameters/parameter-text.ts";
+import { frameInText } from "../../job/freeze-frame/frame-text.ts";
 import type { ParameterId } from "../../job/parameters/parameters.ts";
 import { formatSpan, formatTolerance, formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
@@ -74,14 +73,10 @@ const TakeFrame: Component<{ readonly frame: FreezeFrame | null; readonly onTake
   const [text, setText] = createSignal("");
   const [unread, setUnread] = createSignal<readonly { line: number; says: string }[]>([]);
   const take = () => {
-    const read = parametersInReplies(text(), 0x42);
-    const isRaw = read.code !== null || Object.keys(read.values).length > 0;
-    const told = isRaw ? read : parametersInText(text());
-    const isEmpty = told.code === null && Object.keys(told.values).length === 0;
-    setUnread(isEmpty && told.unread.length === 0 ? [{ line: 1, says: nothingTold }] : told.unread);
-    if (isEmpty) return;
-    const values = { ...props.frame?.values, ...told.values };
-    props.onTake({ code: told.code ?? props.frame?.code ?? "", values });
+    const told = frameInText(text(), props.frame);
+    setUnread(told.unread);
+    if (told.frame === null) return;
+    props.onTake(told.frame);
     if (unread().length === 0) setText("");
   };
   return (
@@ -100,8 +95,6 @@ const TakeFrame: Component<{ readonly frame: FreezeFrame | null; readonly onTake
     </div>
   );
 };
-
-const nothingTold = "Nothing was understood. Write each value with its name and unit, “engine speed 2000 rpm”.";
 
 const FrameTable: Component<{ readonly frame: FreezeFrame; readonly onChange: (frame: FreezeFrame) => void }> = (
   props,

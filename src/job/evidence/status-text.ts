@@ -23,10 +23,12 @@ export function statusInText(text: string, evidence: Evidence): StatusText {
   }
   const readiness = readinessInText(text);
   const { values, unread: left } = parametersInText(readiness.rest);
-  const { told, says } = typedOver(evidence, text, readiness.tests);
-  const unread = [...readiness.unread, ...left, ...says].sort((a, b) => a.line - b.line);
-  if (Object.keys(values).length === 0 && !told)
-    return { part: null, unread: unread.length > 0 ? unread : [{ line: 1, says: nothingTold }] };
+  const { told, says: kept } = typedOver(evidence, text, readiness.tests);
+  const unread = [...readiness.unread, ...left, ...kept].sort((a, b) => a.line - b.line);
+  if (Object.keys(values).length === 0 && !told) {
+    const says = read.isAnswered ? read.unread : unread;
+    return { part: null, unread: says.length > 0 ? says : [{ line: 1, says: nothingTold }] };
+  }
   return { part: { status: { ...status, ...values }, ...told }, unread };
 }
 

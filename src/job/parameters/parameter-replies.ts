@@ -13,6 +13,8 @@ export interface ParameterReplies {
   readonly code: string | null;
   /** Bytes A to D of PID $01 and $41 by PID, for readiness. */
   readonly monitorBytes: Readonly<Record<number, readonly number[]>>;
+  /** True where the text holds such a reply with an item, also one of which nothing could be read. */
+  readonly isAnswered: boolean;
   readonly unread: readonly Unread[];
 }
 
@@ -52,19 +54,22 @@ const otherLengths: Readonly<Record<number, number>> = {
 /** @param service  0x41 for what is now, 0x42 for a freeze frame. Never throws. */
 export function parametersInReplies(text: string, service: 0x41 | 0x42): ParameterReplies {
   const { replies, unread } = repliesIn(text, [service]);
-  const found: Found = { values: {}, code: null, monitorBytes: {} };
+  const found: Found = { values: {}, code: null, monitorBytes: {}, frame: null };
   const problems: Unread[] = [...unread];
   for (const { bytes, line } of replies) {
     const trouble = takeAll(bytes.slice(1), service === 0x42, found);
     if (trouble) problems.push({ line, says: `${trouble} in ${hexText(bytes)}.` });
   }
-  return { ...found, unread: problems };
+  const { frame: _, ...told } = found;
+  return { ...told, isAnswered: replies.some(({ bytes }) => bytes.length > 2), unread: problems };
 }
 
 interface Found {
   values: Partial<Record<ParameterId, number>>;
   code: string | null;
   monitorBytes: Record<number, readonly number[]>;
+  /** Number of the freeze frame that is taken: that of the first item. */
+  frame: number | null;
 }
 
 /** Takes items until the reply ends; a frame's filling of zeros at its end is no item. Answers what does not fit. */
@@ -78,6 +83,9 @@ function takeAll(body: readonly number[], isFrozen: boolean, into: Found): strin
     if (length === null) return `Item ${hexText([pid])} is not known`;
     const data = body.slice(dataAt, dataAt + length);
     if (data.length < length) return `Item ${hexText([pid])} is cut short`;
+    if (isFrozen) into.frame ??= body[at + 1]!;
+    if (isFrozen && body[at + 1] !== into.frame) return `Item ${hexText([pid])} is of another frame than those above`;
+    if (isFrozen && pid === 0x02 && data.every((one) => one === 0)) return "No freeze frame is stored, says item 02";
     take(pid, data, into);
     at = dataAt + length;
   }

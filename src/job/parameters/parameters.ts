@@ -116,6 +116,13 @@ const statuses: readonly Parameter[] = [1, 2].map((system) => ({
 
 export const parameterOf = (id: ParameterId): Parameter => [...parameters, ...statuses].find((one) => one.id === id)!;
 
+/** The least and the greatest value that the bytes of a reply can hold. */
+export function reachOf(id: ParameterId): [least: number, greatest: number] {
+  const { bytes, read } = parameterOf(id);
+  const filled = (byte: number) => read(Array<number>(bytes).fill(byte));
+  return [filled(0x00), filled(0xff)];
+}
+
 export const parametersOfPid = (pid: number): readonly Parameter[] =>
   pid === 0x03 ? statuses : parameters.filter((one) => one.pid === pid);
 

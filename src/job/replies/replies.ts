@@ -143,8 +143,7 @@ function looksFramed(bytes: readonly number[], services: readonly number[], hasB
 
 /** An older bus writes three header bytes before and a check byte behind (ISO 9141-2, ISO 14230, SAE J1850; from memory). */
 function bare({ line, bytes }: Pick<HexLine, "line" | "bytes">, services: readonly number[]): Reply {
-  const isHeaded =
-    !services.includes(bytes[0]!) && bytes.length > 4 && [...services, refusal].includes(bytes[3]!);
+  const isHeaded = !services.includes(bytes[0]!) && bytes.length > 4 && [...services, refusal].includes(bytes[3]!);
   return isHeaded
     ? { bytes: bytes.slice(3, -1), bus: "older", from: null, line }
     : { bytes, bus: "unknown", from: null, line };

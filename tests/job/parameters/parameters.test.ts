@@ -40,6 +40,7 @@ describe("a freeze frame out of bytes", () => {
       values: { engineSpeed: 2000, roadSpeed: 75, fuelStatus1: 2, fuelStatus2: 0 },
       code: "P0420",
       monitorBytes: {},
+      isAnswered: true,
       unread: [],
     });
   });
@@ -96,6 +97,15 @@ describe("values out of text", () => {
     ["MAP 20 inHg", "manifoldPressure", 67.72778],
     ["Mass air flow 1.5 lb/min", "airFlow", 11.33981],
     ["Distance since codes cleared 120 miles", "distanceSinceClear", 193.12128],
+    ["Fuel trim, short, bank 1: 2.3", "shortTrim1", 2.3],
+    ["Engine speed: 2 000 rpm", "engineSpeed", 2000],
+    ["engine run time 00:12:30", "runTime", 750],
+    ["Distance since codes cleared 12 300 km", "distanceSinceClear", 12300],
+    // Labels of SAE J1979, from memory.
+    ["LOAD_PCT 38", "load", 38],
+    ["SHRTFT1 0.8", "shortTrim1", 0.8],
+    ["LONG FT2 -2.3 %", "longTrim2", -2.3],
+    ["CLR_DIST 812 km", "distanceSinceClear", 812],
   ] as const)("“%s”", (text, id, value) => {
     const { values, unread } = parametersInText(text);
     expect(unread).toEqual([]);
@@ -118,6 +128,8 @@ describe("values written as people do", () => {
   test.each([
     "RPM 2000, speed 75 km/h, load 38%, ECT 88C",
     "2000 rpm, 75 km/h, 38 % load, 88 °C coolant",
+    "2000rpm 75km/h load 38% coolant 88C",
+    "RPM\t2000\nVSS\t75\nLOAD_PCT\t38\nECT\t88",
     "engine speed 2.000 1/min road speed 75 km/h calculated load 38 % coolant 88 °C",
     "Engine RPM;2000;rpm\nVehicle speed;75;km/h;Load;38;%\nCoolant temperature [°C] 88",
   ])("several on a line: %s", (text) => {
@@ -126,6 +138,14 @@ describe("values written as people do", () => {
 
   test("the loop in the middle of a line takes nothing else away", () =>
     expect(told("RPM 2000, loop closed, load 38%")).toEqual({ engineSpeed: 2000, load: 38, fuelStatus1: 2 }));
+
+  // Greatest values of the standard's bytes: 255 - 40 °C, 100 %, 65535/4 rpm.
+  test("what no car can tell, and a time that may be two, are said", () => {
+    const { values, unread } = parametersInText("Coolant -273 C\nLoad 380 %\nRPM 99999\nrun time 12:30");
+    expect(values).toEqual({});
+    expect(unread.map(({ says }) => /cannot be|minutes or hours/.test(says))).toEqual([true, true, true, true]);
+    expect(parametersInText("Coolant 215 C, load 100 %").unread).toEqual([]);
+  });
 
   test("the bank may stand before the trim", () => expect(told("Bank 2 short trim 3 %")).toEqual({ shortTrim2: 3 }));
 
