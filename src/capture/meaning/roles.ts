@@ -173,6 +173,7 @@ function sensorNumber(words: string): number | null {
 function bankOf(words: string): Bank | null {
   const said =
     /\bb(?:ank|anc|anco|ancada|k)? ?([12]) ?(?:s\w* ?\d)?\b/.exec(words) ??
+    /\b([12]) bank\b/.exec(words) ??
     /\b(?:zylinderbank|zylinderreihe|reihe|rangee) ?([12])\b/.exec(words) ??
     /\b(?:h?o2s?|o2 ?sens\w*|sensor) ?([12])[1-4]\b/.exec(words) ??
     /\b(?:h?o2s?|o2 ?sens\w*) ?([12]) [1-4]\b/.exec(words) ??
@@ -194,5 +195,6 @@ export function wordsOf(name: string): string {
   return inEnglish(plain)
     .replace(/[^a-z0-9λ]+/g, " ")
     .replace(/\b(o2|ho2s|o2s) ?(b\d)/g, "$1 $2")
+    .replace(/(?<=\b(?:sensor|oxygen|bank|\w*sond[aey]) )n[or] ?(?=\d\b)/g, "")
     .trim();
 }
