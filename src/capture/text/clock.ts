@@ -1,10 +1,11 @@
 // Times written as clocks and dates, in seconds.
 
 import type { Seconds } from "../../signal/numbers/units.ts";
+import { inPlainFigures } from "./plain-clock.ts";
 
 export type DateOrder = "ymd" | "dmy" | "mdy";
 
-const withoutBrackets = (text: string): string => text.trim().replace(/^\[\s*(.*?)\s*\]$/, "$1");
+const withoutBrackets = (text: string): string => inPlainFigures(text.trim().replace(/^\[\s*(.*?)\s*\]$/, "$1"));
 
 /** "Z", "UTC", "+02:00", "-05", "GMT+1" behind a clock. */
 const zoneShape =
@@ -109,7 +110,7 @@ function namedDate(text: string): readonly [number, number, number] | null {
 
 /** The three numbers of a date as written, null when it is none. */
 export function dateFields(cell: string): readonly [number, number, number] | null {
-  const text = cell.trim();
+  const text = inPlainFigures(cell.trim());
   const compact = compactShape.exec(text);
   if (compact) return [Number(compact[1]), Number(compact[2]), Number(compact[3])];
   const found = dateShape.exec(text);
