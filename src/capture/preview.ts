@@ -26,6 +26,7 @@ import { readCapture, readers } from "./readers.ts";
 import type { ColumnPlan, TextPlan } from "./text/plan.ts";
 import { sniffText } from "./text/sniff.ts";
 import { formatOf, textReader } from "./text/text-reader.ts";
+import { inTwoBytes } from "./text/utf32.ts";
 
 export interface PreviewColumn {
   /** Key for ReadChoices.roles and .units. */
@@ -168,10 +169,12 @@ const likenessOf = (headers: readonly string[]): string =>
   headers.every((one) => one === "") ? "" : headers.join("|");
 
 async function textPreview(
-  source: ByteSource,
-  head: Uint8Array,
+  written: ByteSource,
+  writtenHead: Uint8Array,
   choices: ReadChoices,
 ): Promise<Omit<Preview, "members">> {
+  const source = inTwoBytes(written, writtenHead);
+  const head = source === written ? writtenHead : await source.read(0, headBytes / 2);
   const planned = await settle(() => sniffText(head, choices, source.size));
   const plan = planned.ok ? planned.value : null;
   const cut = source.size > head.length ? head.subarray(0, Math.max(1, head.lastIndexOf(10) + 1)) : head;

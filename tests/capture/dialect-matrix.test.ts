@@ -16,7 +16,15 @@ const marks = [".", ","] as const;
 const headers = ["none", "brackets", "slash", "unit row"] as const;
 const timeForms = ["s", "ms", "clock", "iso", "epoch", "date and clock"] as const;
 const lineEnds = ["\n", "\r\n", "\r"] as const;
-const encodings = ["utf-8", "utf-8 with mark", "utf-16le", "utf-16be", "latin-1"] as const;
+const encodings = [
+  "utf-8",
+  "utf-8 with mark",
+  "utf-16le",
+  "utf-16be",
+  "latin-1",
+  "utf-32le with mark",
+  "utf-32be",
+] as const;
 const missing = ["", "-", "NaN", "#VALUE!", "---"] as const;
 
 interface Dialect {
@@ -79,10 +87,20 @@ function written({ delimiter, mark, header, time, missing: hole }: Dialect, line
 function encoded(text: string, encoding: Dialect["encoding"]): Uint8Array {
   if (encoding.startsWith("utf-8")) return new TextEncoder().encode(encoding === "utf-8" ? text : `\ufeff${text}`);
   if (encoding === "latin-1") return Uint8Array.from(text, (character) => character.charCodeAt(0));
+  if (encoding === "utf-32be" || encoding === "utf-32le with mark") return inFourBytes(text, encoding);
   const bytes = new Uint8Array(2 * text.length);
   const view = new DataView(bytes.buffer);
   for (let i = 0; i < text.length; i++) view.setUint16(2 * i, text.charCodeAt(i), encoding === "utf-16le");
   return bytes;
+}
+
+function inFourBytes(text: string, encoding: "utf-32le with mark" | "utf-32be"): Uint8Array {
+  const letters = [...(encoding === "utf-32be" ? text : `\ufeff${text}`)];
+  const view = new DataView(new ArrayBuffer(4 * letters.length));
+  letters.forEach((letter, i) => {
+    view.setUint32(4 * i, letter.codePointAt(0)!, encoding !== "utf-32be");
+  });
+  return new Uint8Array(view.buffer);
 }
 
 /** Delimiter, mark, header and time crossed; the rest turns so that every pair occurs. */
@@ -94,7 +112,7 @@ function dialects(): Dialect[] {
       for (const header of headers)
         for (const time of timeForms)
           for (let again = 0; again < 3; again++) {
-            const [lineEnd, encoding] = [lineEnds[turn % 3]!, encodings[turn % 5]!];
+            const [lineEnd, encoding] = [lineEnds[turn % 3]!, encodings[turn % encodings.length]!];
             // Runs of blanks cannot show an empty cell.
             const holes = delimiter === " " ? missing.slice(1) : missing;
             all.push({

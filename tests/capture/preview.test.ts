@@ -17,6 +17,14 @@ describe("the question screen", () => {
     expect([problem?.code, rows]).toEqual(["no-numbers", []]);
   });
 
+  test("shows text of four bytes a letter as the same text of one", async () => {
+    const text = `Zeit (s),Sonde 1 (V)\n${Array.from({ length: 40 }, (_, i) => `${i / 10},0.4${i % 9}`).join("\n")}\n`;
+    const letters = Uint32Array.from(text, (letter) => letter.codePointAt(0)!); // low byte first, as on every machine of today
+    const { rows, columns, problem } = await preview(new Uint8Array(letters.buffer));
+    const plain = await preview(text);
+    expect([rows, columns, problem]).toEqual([plain.rows, plain.columns, null]);
+  });
+
   // Orders of all of them were four million answers, and took half a minute.
   test("names a few of hundreds of channels that move like sensors, and asks about those", async () => {
     const row = (i: number) => Array.from({ length: 300 }, (_, c) => ((i * (c + 1)) % 97) / 97);

@@ -25,13 +25,17 @@ import { headerLine, sniffSource } from "./sniff.ts";
 import type { Delimiter } from "./split.ts";
 import { hasZone } from "./time-cells.ts";
 import { wrapOf } from "./time-fields.ts";
+import { inTwoBytes, utf32Order } from "./utf32.ts";
 
 export const textReader: Reader = { name: "delimited text", recognises, read };
+
+const headBytes = 4096;
 
 /** Any bytes that are mostly text; stands last in the list of readers. */
 function recognises(head: Uint8Array): boolean {
   const [even, odd] = zeroShare(head);
   if (Math.max(even, odd) > 0.3 && Math.min(even, odd) < 0.05) return true; // UTF-16
+  if (utf32Order(head) !== null) return true;
   // A recorder that lost its power leaves zeros behind what it wrote.
   let end = head.length;
   while (end > 0 && head[end - 1] === 0) end--;
@@ -43,7 +47,8 @@ function recognises(head: Uint8Array): boolean {
   return end > 0 && odder <= end * 0.01;
 }
 
-async function read(source: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture> {
+async function read(written: ByteSource, choices: ReadChoices, report: ReadReport): Promise<Capture> {
+  const source = inTwoBytes(written, await written.read(0, Math.min(headBytes, written.size)));
   const plan = await plannedOver(source, choices);
   if (!plan) throw await withoutRows(source);
   refuseUnclear(source.name, plan);
