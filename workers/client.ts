@@ -56,7 +56,7 @@ export function startCaptureClient({ start = captureWorker, onRevived = () => {}
       if (opened.ok) remember(captureId, { file: null, name: opened.value.name, choices });
       return opened;
     },
-    kept: (captureId) => ask((remote) => remote.kept(captureId)),
+    kept: (...given) => ask((remote) => remote.kept(...given)),
     file: (captureId) => ask((remote) => remote.file(captureId)),
     wholeFile: (captureId) => outcome((remote) => remote.wholeFile(captureId)),
     sha256: (captureId) => outcome((remote) => remote.sha256(captureId)),

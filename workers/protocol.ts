@@ -219,8 +219,10 @@ export interface CaptureService {
   /**
    * Answers when the browser's own storage holds the capture: null, or why it will not be there after a reload. Asked again
    * after storage was full, it is tried again.
+   *
+   * @param wasEmptied  storage was, since this was answered last: what it holds no more is kept once more.
    */
-  kept(captureId: string): Promise<Problem | null>;
+  kept(captureId: string, wasEmptied?: boolean): Promise<Problem | null>;
   /** The file's bytes as they were opened; null when the capture is not at hand. */
   file(captureId: string): Promise<Blob | null>;
   /** The same once its bytes were found to be what was opened; a Problem "damaged" else, "unreadable" without them. */

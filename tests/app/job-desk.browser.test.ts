@@ -207,3 +207,16 @@ test("a recording that full storage did not take is tried again by itself, until
   await vi.waitFor(() => expect(keeping.state()).toBe("saved"));
   expect(answers).toEqual([]);
 });
+
+test("a job that went out of storage under the page is saved anew whole, and that it was gone is counted", async () => {
+  const store = fresh();
+  const { desk } = open(store);
+  await desk.take(job);
+  expect(desk.emptied()).toBe(0);
+  await store.remove(job.id);
+  desk.change((now, stamp) => changeJob(now, stamp, { notes: "after it" }));
+  await desk.flush();
+  expect(desk.emptied()).toBe(1);
+  const saved = await store.load(job.id);
+  expect(saved.ok && [saved.value.notes, saved.value.captures.length]).toEqual(["after it", job.captures.length]);
+});

@@ -82,3 +82,19 @@ test("when its workers die the page goes on: what is asked for is there, and it 
     .waitFor();
   await leave(visit);
 });
+
+test("storage emptied under the open page is told at once, and what is at hand is kept anew", async () => {
+  const visit = await browser.visit();
+  const { page, context } = visit;
+  await openFile(page, samplePath("good-catalyst-polled.csv"));
+  await liftOffs(page, 3);
+  await isSaved(page);
+  const session = await context.newCDPSession(page);
+  const { origin } = new URL(page.url());
+  await session.send("Storage.clearDataForOrigin", { origin, storageTypes: "all" });
+  await page.getByRole("alert").filter({ hasText: "was emptied while the page was open" }).waitFor();
+  await isSaved(page);
+  await page.reload();
+  expect((await liftOffs(page, 3)).length).toBe(3);
+  await leave(visit);
+});

@@ -105,6 +105,19 @@ describe("captures kept by the browser", { timeout: 60_000 }, () => {
     expect(again.values).toEqual(inMemory[0]!.values);
   });
 
+  test("are kept once more where storage was emptied under them and memory has them; else that is told", async () => {
+    const { service } = start();
+    const opened = [];
+    for (const count of [50_000, 50_001, 50_002]) opened.push(await open(service, recording(count)));
+    const [first, , last] = opened;
+    for (const { id } of opened) expect(await service.kept(id)).toBeNull();
+    await expect.poll(() => service.finds()).toBe(1);
+    for (const { id } of opened) await (await folderOf(id)).removeEntry("record.json"); // a file that is read would stay
+    expect((await service.kept(first!.id, true))?.code).toBe("unreadable");
+    expect(await service.kept(last!.id, true)).toBeNull();
+    expect((await start().service.reopen(last!.id, {})).ok).toBe(true);
+  });
+
   test("are the same after a reload", async () => {
     const file = recording(1_500_007);
     const first = start();

@@ -31,7 +31,7 @@ export function createCaptureService(engine: Engine): CaptureService {
     open: (request, onProgress) => settle(async () => summaryOf(await recordings.open(request, onProgress))),
     cancelOpen: async () => recordings.cancelOpen(),
     reopen: (captureId, choices) => settle(async () => summaryOf(await recordings.reopen(captureId, choices))),
-    kept: (captureId) => recordings.kept(captureId),
+    kept: (captureId, wasEmptied) => recordings.kept(captureId, wasEmptied),
     file: (captureId) => recordings.file(captureId),
     wholeFile: (captureId) => settle(() => recordings.wholeFile(captureId)),
     sha256: (captureId) => settle(() => recordings.sha256(captureId)),

@@ -132,10 +132,14 @@ export class Recordings {
     return this.engine.nameOf({ file, source: blobSource(file, name) }, signal, Promise.resolve());
   }
 
-  /** Where storage was full when it was asked last, keeping is tried once more. */
-  async kept(captureId: string): Promise<Problem | null> {
+  /** Where storage was full when it was asked last, or was emptied since, keeping is tried once more. */
+  async kept(captureId: string, wasEmptied = false): Promise<Problem | null> {
     const held = this.captures.get(captureId);
     if (!held) return notAtHand;
+    if (wasEmptied && (await held.keeping) === null && !(await this.isStored(captureId))) {
+      if (!held.isInMemory) return notKept;
+      held.isToKeepAgain = true;
+    }
     if (held.isToKeepAgain) this.keep(held);
     const problem = await held.keeping;
     held.isToKeepAgain = problem?.code === "storage-full";
@@ -209,6 +213,12 @@ export class Recordings {
     if (!store || size > checkedFirst || (await store.isWhole(id, new AbortController().signal))) return true;
     await store.removeColumns(id);
     return false;
+  }
+
+  private async isStored(id: string): Promise<boolean> {
+    const found = await this.engine.store?.find(id).catch(() => null);
+    found?.handle.close();
+    return Boolean(found);
   }
 
   /** What is drawn from bounds before all is read is looked through meanwhile. Null: it is what was written. */

@@ -44,6 +44,8 @@ export interface JobDesk {
   flushOrMakeRoom(): Promise<"saved" | "full" | "refused">;
   /** Tells that a recording of the job is being kept: "saved" waits for it. */
   readonly keeping: Keeping;
+  /** How often storage was found without the job that had been saved there; by then it is saved anew. */
+  readonly emptied: Accessor<number>;
   /** Set while the person must choose: the job cannot be saved, and would be lost by what was asked for. */
   readonly leaving: Accessor<Leaving | null>;
   readonly store: JobStore;
@@ -61,6 +63,7 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
   const keeping = createKeeping(job);
   const autosave = makeAutosave<void>(save, keeping.setJobState);
   const { leaving, mayLeave } = createLeaving(job, autosave);
+  saveAnewWhereEmptied(store, lying.isGone, autosave);
   tellOnDesk(createMemo(() => job().id));
   stayWhileUnsaved(() => void autosave.flush(), keeping.isUnsaved);
   onCleanup(() => {
@@ -80,6 +83,7 @@ export function createJobDesk(store: JobStore, notices: Notices): JobDesk {
     keeping,
     limits: createMemo(() => limitsInForce(job().limits)),
     leaving,
+    emptied: lying.emptied,
     store,
     change,
     async changeIn(jobId, work) {
@@ -158,14 +162,16 @@ function createLying(store: JobStore, notices: Notices) {
   const [job, setJob] = createSignal<Job>(fresh());
   /** What storage held when it was last read or written: the ground of a merge. */
   let base: Job | null = null;
-  /** What stood against the last save. */
-  let trouble: Problem | null = null;
+  const trouble = createTrouble(notices);
+  const [emptied, setEmptied] = createSignal(0);
   const tabs = makeTabs((id) => void meet(id));
+  const isGone = async () => base?.id === job().id && !(await store.has(base.id));
 
   /** Saves what is on the desk at this moment: it may hold more than when the save was asked for. */
   async function save(): Promise<void> {
     const changed = job();
     try {
+      const wasGone = await isGone();
       const saved = await store.save(changed, base?.id === changed.id ? base : null);
       if (job().id === changed.id) {
         setJob(job() === changed ? saved : mergeJobs(changed, job(), saved));
@@ -173,12 +179,10 @@ function createLying(store: JobStore, notices: Notices) {
       }
       await store.setLast(changed.id);
       tabs.tell(changed.id);
-      if (trouble && notices.problem() === trouble) notices.dismiss();
-      trouble = null;
+      if (wasGone) setEmptied((often) => often + 1);
+      trouble.isOver();
     } catch (error) {
-      if (!(error instanceof ProblemError)) throw error;
-      if (trouble?.code !== error.problem.code) notices.show(error.problem); // said once, however often it is tried
-      trouble = error.problem;
+      if (error instanceof ProblemError) trouble.met(error.problem);
       throw error;
     }
   }
@@ -206,9 +210,27 @@ function createLying(store: JobStore, notices: Notices) {
     isStored: () => base !== null,
     lay,
     save,
-    trouble: () => trouble,
+    trouble: trouble.now,
+    emptied,
+    isGone,
     tell: tabs.tell,
     close: tabs.close,
+  };
+}
+
+/** What stands against saving, said once, however often it is tried. */
+function createTrouble(notices: Notices) {
+  let now: Problem | null = null;
+  return {
+    now: () => now,
+    met(problem: Problem) {
+      if (now?.code !== problem.code) notices.show(problem);
+      now = problem;
+    },
+    isOver() {
+      if (now && notices.problem() === now) notices.dismiss();
+      now = null;
+    },
   };
 }
 
@@ -223,6 +245,21 @@ async function changeStored(
   await store.save(change(stored.value, nextStamp(stored.value)), stored.value);
   tell(id);
   return true;
+}
+
+/** The browser has done what it was asked to after so long, ms. */
+const emptying = 1_000;
+
+/** Where storage is emptied under the page, what lies on the desk is saved there again. */
+function saveAnewWhereEmptied(store: JobStore, isGone: () => Promise<boolean>, autosave: Autosave<void>): void {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  store.onClosed(() => {
+    clearTimeout(timer);
+    timer = setTimeout(async () => {
+      if (await isGone().catch(() => true)) autosave.note();
+    }, emptying);
+  });
+  onCleanup(() => clearTimeout(timer));
 }
 
 const fresh = () => newJob(newId(), now());

@@ -9,6 +9,7 @@ import type { JobStore } from "../../job/storage/store.ts";
 import { type Bench, createBench } from "./bench.ts";
 import { createCaptures } from "./captures.ts";
 import { type Companions, createCompanions } from "./companions.ts";
+import { keepAnewWhereEmptied } from "./emptied.ts";
 import type { Ground } from "./ground.ts";
 import { createJobDesk, type JobDesk } from "./job-desk.ts";
 import { createLatest } from "./latest.ts";
@@ -27,6 +28,7 @@ export function createGround(service: CaptureService, store: JobStore): Ground {
   const notices = createNotices();
   const written = createWriting();
   const desk = createJobDesk(store, notices);
+  keepAnewWhereEmptied({ desk, service, notices });
   const captures = createCaptures(service);
   const [captureId, chooseCapture] = createSignal<string | null>(null);
   const bench = createBench(desk, captureId);

@@ -7,6 +7,7 @@ import { fitting, jobText, type ReadRecord, readJob } from "../record/format.ts"
 import type { Job } from "../record/job.ts";
 import { type Aside, makeAside } from "./aside.ts";
 import { type Holdings, holdingsOf } from "./holdings.ts";
+import { listened } from "./listened.ts";
 import { makePictures } from "./pictures.ts";
 import { refused } from "./refused.ts";
 
@@ -30,6 +31,10 @@ export interface JobStore {
   /** Records that could not be read. */
   readonly aside: Pick<Aside, "list" | "remove">;
   load(id: string): Promise<Outcome<Job>>;
+  /** Whether its record lies there. */
+  has(id: string): Promise<boolean>;
+  /** Hears when the browser closes storage under the page: it may have been emptied. */
+  onClosed(hear: () => void): void;
   /**
    * Keeps `job`, merged with what lies there: `base` is what lay there when it was last seen, null where it was not.
    *
@@ -54,7 +59,8 @@ export interface JobStore {
  * @param reads what reads a record that is loaded or listed: large ones are best read in another thread.
  */
 export function makeJobStore(name = "tracewright", reads: ReadRecord = readJob): JobStore {
-  const jobs = createStore(`${name}-jobs`, "jobs");
+  let hear = () => {};
+  const jobs = listened(createStore(`${name}-jobs`, "jobs"), () => hear());
   const marks = createStore(`${name}-marks`, "marks");
   const aside = makeAside(name, jobs);
   const pictures = makePictures(createStore(`${name}-pictures`, "pictures"));
@@ -91,6 +97,10 @@ export function makeJobStore(name = "tracewright", reads: ReadRecord = readJob):
         const text = await get<string>(id, jobs);
         return text === undefined ? { ok: false, problem: gone } : readOrSetAside(id, text);
       }),
+    has: (id) => kept(async () => (await get(id, jobs)) !== undefined),
+    onClosed(heard) {
+      hear = heard;
+    },
     save: (job, base) => kept(() => save(job, base)),
     remove: async (id) => {
       await kept(() => del(id, jobs));
