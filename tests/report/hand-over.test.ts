@@ -38,7 +38,7 @@ const textsOf = (of: typeof job) =>
   handOverTexts({
     ...{ job: of, analysis: null, comparison: null, exhibits: [], now: "2026-05-04T10:00", atHand: new Set(["a1"]) },
     sheet: customerSheet({ ...facts, job: of }),
-    proof: proofOf({ repair: noRepair, captures: [], comparison: null, after: noEvidence }),
+    proof: proofOf({ repair: noRepair, captures: [], comparison: null, before: noEvidence, after: noEvidence }),
   });
 const texts = textsOf(job);
 /** Read back by an independent library. */
@@ -130,7 +130,7 @@ test("readings stand there with their bounds, and both values of what was compar
   const all = handOverTexts({
     ...{ job, analysis, comparison, exhibits: [], now: facts.now, atHand: new Set<string>() },
     sheet: customerSheet(facts),
-    proof: proofOf({ repair: noRepair, captures: [], comparison: null, after: noEvidence }),
+    proof: proofOf({ repair: noRepair, captures: [], comparison: null, before: noEvidence, after: noEvidence }),
   });
   const rows = Papa.parse<string[]>(all["readings.csv"]!.trim()).data;
   expect(rows[1]).toEqual(["front: amplitude", "", "", "0.8", "0.7", "0.9", "V", "measured", ""]);

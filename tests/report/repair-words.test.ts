@@ -19,7 +19,7 @@ const words = (mine = after, theirs = before, repair = { what: "Catalyst renewed
     { fileName: theirs.name, stage: "before" as const },
     { fileName: mine.name, stage: "after" as const },
   ];
-  return repairInPlainWords(comparison, proofOf({ repair, captures, comparison, after: done }));
+  return repairInPlainWords(comparison, proofOf({ repair, captures, comparison, before: noEvidence, after: done }));
 };
 
 test("a like test that reads clearly more proves the repair, with both values, their ratio and what was alike", () => {

@@ -100,7 +100,7 @@ const begins = (text: string): boolean =>
   (!isUnit(text.split(" ")[0]!) && names.some(([, says]) => says.exec(text)?.index === 0));
 
 function statusIn(line: string): number | null {
-  if (!/fuel (system|sys|loop|status)|\bloop\b/i.test(line)) return null;
+  if (!/fuel ?(system|sys|loop|status)|\bloop\b/i.test(line)) return null;
   if (/closed|\bCL\b/i.test(line)) return /fault/i.test(line) ? 16 : 2;
   if (!/open|\bOL\b/i.test(line)) return null;
   return /fault/i.test(line) ? 8 : /load|overrun|decel/i.test(line) ? 4 : 1;

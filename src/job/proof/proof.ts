@@ -35,7 +35,8 @@ export interface ProofFacts {
   readonly comparison: Comparison | null;
   /** It will be there in a while. */
   readonly isComparing?: boolean;
-  /** Read after the repair. */
+  /** Read before codes were cleared, and after the repair. */
+  readonly before: Evidence;
   readonly after: Evidence;
 }
 
@@ -52,6 +53,7 @@ export const proofOfJob = (job: Job, comparison: Comparison | null, isComparing 
     repair: job.repair ?? noRepair,
     captures: job.captures,
     comparison,
+    before: evidenceOf(job, "before"),
     after: evidenceOf(job, "after"),
   });
 
@@ -120,13 +122,23 @@ function gained({ comparison, isComparing }: ProofFacts): ProofPart {
   return { ...about, ok: comparison.repair.told === "proved", says: comparison.repair.says };
 }
 
-function finished({ after }: ProofFacts): ProofPart {
+const oldResult =
+  "Codes were not cleared since, so it may be finished from before the repair. Read item $41, of this drive alone.";
+
+/** "Finished" tells of the time since codes were cleared, or of this drive: the first only where they were cleared. */
+function finished({ before, after }: ProofFacts): ProofPart {
   const about = { id: "monitor", name: "The car's own catalyst test finished" } as const;
   const told = monitorFinished(after);
   if (told === null) return { ...about, ok: false, says: "Readiness was not read after the repair." };
-  return told
-    ? { ...about, ok: true, says: "Finished since the repair." }
-    : { ...about, ok: false, says: "Not finished yet: drive on, then read it again." };
+  if (!told) return { ...about, ok: false, says: "Not finished yet: drive on, then read it again." };
+  if (after.readinessOf !== "this-drive" && isUncleared(before, after)) return { ...about, ok: false, says: oldResult };
+  return { ...about, ok: true, says: "Read as finished after the repair." };
+}
+
+/** The distance since codes were cleared went on from where it was. */
+function isUncleared({ status: before }: Evidence, { status: after }: Evidence): boolean {
+  const [was, is] = [before.distanceSinceClear, after.distanceSinceClear];
+  return was !== undefined && is !== undefined && is >= was;
 }
 
 function nothingPending({ after }: ProofFacts): ProofPart {

@@ -64,7 +64,7 @@ describe("a proved repair", () => {
     { fileName: "after.csv", stage: "after" as const },
   ];
   const after = { ...full, codes: [] };
-  const all = { repair, captures, comparison: compared("proved"), after };
+  const all = { repair, captures, comparison: compared("proved"), before: noEvidence, after };
   const missing = (facts: Parameters<typeof proofOf>[0]) =>
     proofOf(facts)
       .parts.filter(({ ok }) => !ok)
@@ -91,6 +91,15 @@ describe("a proved repair", () => {
     expect(missing({ ...all, comparison: { ...compared("proved"), fair: [] } })).toEqual(["fair"]);
   });
 
+  // Readiness is set back by clearing alone; the distance since then goes on from there (SAE J1979).
+  test("takes no test for finished that may have been so before the repair", () => {
+    const driven = (distanceSinceClear: number) => ({ ...all.after, status: { distanceSinceClear } });
+    const before = { ...noEvidence, status: { distanceSinceClear: 812 } };
+    expect(missing({ ...all, before, after: driven(900) })).toEqual(["monitor"]);
+    expect(missing({ ...all, before, after: driven(88) })).toEqual([]);
+    expect(missing({ ...all, before, after: { ...driven(900), readinessOf: "this-drive" } })).toEqual([]);
+  });
+
   test("says what is missing of the choice: a name, the comparison, or dates that agree", () => {
     const says = (facts: Parameters<typeof proofOf>[0]) => proofOf(facts).parts.find(({ id }) => id === "chosen")!;
     const [old, made] = captures as [(typeof captures)[0], (typeof captures)[0]];
@@ -112,7 +121,13 @@ describe("a proved repair", () => {
   });
 
   test("is never told of two recordings alone", () => {
-    const alone = { repair: { what: "", at: "", by: "" }, captures, comparison: compared("proved"), after: noEvidence };
+    const alone = {
+      repair: { what: "", at: "", by: "" },
+      captures,
+      comparison: compared("proved"),
+      before: noEvidence,
+      after: noEvidence,
+    };
     expect(proofOf(alone).told).toBe("not-proved");
     expect(missing(alone)).toEqual(["repair", "monitor", "pending"]);
   });
