@@ -32,7 +32,7 @@ export function rounded(value: number, decimals: number, rounding: Rounding): st
 }
 
 function wholeNear(scaled: number, rounding: Rounding, give: number): number {
-  if (rounding === "near") return Math.round(scaled);
+  if (rounding === "near") return Math.sign(scaled) * Math.round(Math.abs(scaled));
   return rounding === "down" ? Math.floor(scaled + give) : Math.ceil(scaled - give);
 }
 

@@ -103,4 +103,11 @@ describe("formatValue and formatTime", () => {
     expect(formatNumber(142300, 0)).toBe("142\u202f300");
     expect(formatNumber(4500, 0)).toBe("4500");
   });
+
+  test("a half is rounded away from zero on either side of it", () => {
+    expect(formatNumber(12.5, 0)).toBe("13");
+    expect(formatNumber(-12.5, 0)).toBe("−13");
+    expect(formatNumber(-0.25, 1)).toBe("−0.3");
+    expect(formatNumber(-0.4, 0)).toBe("0");
+  });
 });
