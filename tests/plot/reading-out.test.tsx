@@ -120,6 +120,14 @@ describe("values against a held instant", () => {
     ).toBe(true);
   });
 
+  test("are told in the same digits where the lane is low", async () => {
+    const bench = await openBench({ readouts: [readout("held", 12, 0.2), readout("pointer", 14, 0.7512)] });
+    bench.stack.parentElement!.style.height = "200px";
+    await frames(3);
+    const texts = [...bench.container.querySelectorAll(".readout text")].map((text) => text.textContent);
+    expect(texts).toContain("0.751\u00a0V  (+0.551\u00a0V)");
+  });
+
   test("a value that is missing has no difference", async () => {
     const bench = await openBench({ readouts: [readout("held", 12, null), readout("pointer", 14, 0.75)] });
     await frames(2);

@@ -3,7 +3,8 @@
 import { type Component, createSignal, For, Show } from "solid-js";
 import { linesOf } from "../../drawing/layer.ts";
 import type { CursorValue, LaneLook, Readout } from "../../plot/stage/types.ts";
-import { formatDifference, formatTime, formatValue } from "../../signal/written/reading-text.ts";
+import { formatAtInstant, formatSinceInstant } from "../../signal/written/instant-text.ts";
+import { formatDifference, formatTime } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
 import { CloseIcon } from "../parts/icons.tsx";
 import { createUnhurried } from "../parts/pressed.ts";
@@ -105,32 +106,13 @@ const ValueTable: Component<InstantBarProps> = (props) => {
   );
 };
 
-/** No sensor of a car tells less apart, in the unit of storage; own choice. */
-const finest: ReadonlyMap<string, number> = new Map([
-  ["V", 0.001],
-  ["%", 0.1],
-  ["1/min", 1],
-  ["g/s", 0.01],
-  ["degC", 0.1],
-  ["km/h", 0.1],
-  ["kPa", 0.1],
-]);
-
-/** The last digit that a value deserves: its third, but never finer than any sensor. */
-function grain(values: readonly number[], unit: string): number {
-  const larger = Math.max(...values.map(Math.abs));
-  // What is left of a sum near zero has no digits of its own.
-  const third = 10 ** (Math.floor(Math.log10(larger < 1e-6 ? 1 : larger)) - 2);
-  return Math.max(third, finest.get(unit) ?? 0);
-}
-
 function valueText(found: CursorValue | undefined, unit: string): string {
   if (!found) return "";
   if (found.value === null) return "nothing recorded here";
-  return formatValue(found.value, unit, finest.has(unit) ? grain([found.value], unit) : undefined);
+  return formatAtInstant(found.value, unit);
 }
 
 function differenceText(here: CursorValue | undefined, held: CursorValue | undefined, unit: string): string {
   if (!here || !held || here.value === null || held.value === null) return "";
-  return formatDifference(here.value - held.value, unit, grain([here.value, held.value], unit));
+  return formatSinceInstant(here.value, held.value, unit);
 }

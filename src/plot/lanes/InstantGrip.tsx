@@ -3,7 +3,8 @@
 import { type Component, createMemo } from "solid-js";
 import { linesOf } from "../../drawing/layer.ts";
 import { toPixel } from "../../drawing/paths.ts";
-import { formatTime, formatValue } from "../../signal/written/reading-text.ts";
+import { formatAtInstant } from "../../signal/written/instant-text.ts";
+import { formatTime } from "../../signal/written/reading-text.ts";
 import { nextTime } from "../dimensions/moves.ts";
 import { Grip } from "../hands/Grip.tsx";
 import { axisHeight } from "../stage/layout.ts";
@@ -61,7 +62,7 @@ function valuesInWords({ readouts, lanes }: LaneStackProps): string {
   return traces
     .flatMap(({ channelId, label, unit }) => {
       const found = values.find((one) => one.channelId === channelId);
-      return found ? [`${label} ${formatValue(found.value, unit)}`] : [];
+      return found ? [`${label} ${formatAtInstant(found.value, unit)}`] : [];
     })
     .join(", ");
 }

@@ -5,7 +5,7 @@ import { type Component, createMemo, For, Show } from "solid-js";
 import type { Box } from "../../drawing/boxes.ts";
 import { type LineLayer, linesOf } from "../../drawing/layer.ts";
 import { toPixel } from "../../drawing/paths.ts";
-import { formatDifference, formatValue } from "../../signal/written/reading-text.ts";
+import { formatAtInstant, formatSinceInstant } from "../../signal/written/instant-text.ts";
 import { Ground } from "../stage/Ground.tsx";
 import { axisHeight, gutter, margin } from "../stage/layout.ts";
 import type { Stage } from "../stage/stage.ts";
@@ -126,23 +126,21 @@ function valuesOf(readout: Readout, side: Side, taken: ReadonlyMap<string, Box[]
 /** The lane's values at the line, in words. */
 function toldIn(lane: LaneLook, readout: Readout, { bench, stage }: ReadoutsProps) {
   const y = stage.y(lane.id);
-  const step = 1.5 / Math.abs(y.factor);
   return traceStyles(linesOf(lane)).flatMap(({ trace, token }) => {
     const found = readout.values.find((value) => value.channelId === trace.channelId);
     if (!found || found.value === null || trace.isUntold || trace.isUnseen) return [];
-    const alone = `${formatValue(found.value, trace.unit, step)}${isBeside(trace, lane) ? ` ${trace.tag}` : ""}`;
-    const since = sinceHeld(readout, found, bench);
-    const text = since === null ? alone : `${alone}  (${formatDifference(since, trace.unit, step)})`;
+    const alone = `${formatAtInstant(found.value, trace.unit)}${isBeside(trace, lane) ? ` ${trace.tag}` : ""}`;
+    const held = heldOf(readout, found, bench);
+    const text = held === null ? alone : `${alone}  (${formatSinceInstant(found.value, held, trace.unit)})`;
     const [at, line] = [toPixel(y, found.value), bench.windows.get(trace.channelId)];
     return [{ token, at, text, line, between: found.between }];
   });
 }
 
-/** How far a value under the pointer is from the same channel's where an instant is held; null where there is none. */
-function sinceHeld({ kind }: Readout, { channelId, value }: CursorValue, { readouts }: LaneStackProps): number | null {
+/** What the channel of a value under the pointer holds where an instant is held; null where there is none. */
+function heldOf({ kind }: Readout, { channelId }: CursorValue, { readouts }: LaneStackProps): number | null {
   const held = kind === "pointer" ? readouts.find((one) => one.kind === "held") : undefined;
-  const there = held?.values.find((one) => one.channelId === channelId)?.value ?? null;
-  return there === null || value === null ? null : value - there;
+  return held?.values.find((one) => one.channelId === channelId)?.value ?? null;
 }
 
 /** Among lines that have no tag: in a lane of its own the title says what it is. */
