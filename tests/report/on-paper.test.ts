@@ -45,6 +45,18 @@ describe("an exhibit on paper", () => {
     expect(smallPictureIn(svg)).toContain("A sound converter would have stayed in the grey band.");
   });
 
+  test("names the sensors whole beside another recording's, for the sentence names the band", () => {
+    const line = Float64Array.of(sheet.view.from, sheet.view.to);
+    const band = { form: "band", source: "healthy", label: "Sound catalyst", look: "rear", fill: "grey" } as const;
+    const own = ["Front O2 sensor", "Rear O2 sensor"].map((label, i) => ({ ...sensors.layers[i]!, label }));
+    const behind = own.map((layer) => ({ ...layer, of: "dead-catalyst-scope.csv.gz" }));
+    const layers = [...own, ...behind, { ...band, times: line, low: line, middle: line, high: line }];
+    const svg = exhibitSvg({ ...sheet, lanes: [{ ...sensors, layers } as typeof sensors] }, { metadata: "{}" });
+    const words = [...drawn(smallPictureIn(svg)!).querySelectorAll("text")].map(({ textContent }) => textContent);
+    expect(words).toEqual(expect.arrayContaining(["Front O2 sensor", "Rear O2 sensor"]));
+    expect(words).not.toContain("Sound catalyst");
+  });
+
   test("is numbered as the job stands when it is printed", () => {
     const svg = exhibitSvg(sheet);
     const printed = [...drawn(withSheetNumber(svg, { sheet: 3, sheets: 7 })).querySelectorAll("text")];

@@ -111,7 +111,7 @@ function drawName(area: LaneArea, isHatched: boolean): string {
     weight: 600,
   });
   let x = box.x + textWidth(name, nameSize, 600) + 5;
-  const [keys, kinds] = [keysOf(lane), bandKinds(lane)];
+  const [keys, kinds] = [keysOf(lane), lane.namesNoBands ? [] : bandKinds(lane)];
   const bandRoom = kinds.reduce((sum, [name, same]) => sum + same.length * sampleRoom + textWidth(name, nameSize), 0);
   const samplesRoom = keys.reduce((sum, key) => sum + samplesWidth(key) + apart, 0);
   const room = right(box) - x - bandRoom - Math.max(0, kinds.length - 1) * apart - samplesRoom;

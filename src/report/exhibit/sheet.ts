@@ -53,6 +53,8 @@ export interface SheetLane {
   readonly namesTrace?: boolean;
   /** Its lines are named elsewhere on the sheet. */
   readonly isKeyless?: boolean;
+  /** Its bands are named elsewhere on the sheet. */
+  readonly namesNoBands?: boolean;
   readonly unit: string;
   readonly layers: readonly SheetLayer[];
   /** What the lane spans, bottom and top; low < high. */

@@ -14,6 +14,7 @@ const size = { width: 182, height: 84 } as const;
 const sentenceHeight = 5;
 const sentenceSize = 3.6;
 
+/** It names the band: the line of names has its room for the sensors'. */
 const soundSentence = "A sound converter would have stayed in the grey band.";
 
 /** Kept in the exhibit's SVG. */
@@ -21,7 +22,11 @@ export function smallPicture(sheet: ExhibitSheet): string {
   const lanes = shownLanes(sheet.small ?? sheet.lanes);
   const isSound = lanes.some((lane) => bandsOf(lane).some(({ fill }) => fill === "grey"));
   const foot = isSound ? sentenceHeight : 0;
-  const plot = plotArea({ lanes, view: sheet.view }, { x: 0, y: 0, width: size.width, height: size.height - foot });
+  const named = isSound ? lanes.map((lane) => ({ ...lane, namesNoBands: true })) : lanes;
+  const plot = plotArea(
+    { lanes: named, view: sheet.view },
+    { x: 0, y: 0, width: size.width, height: size.height - foot },
+  );
   const sentence = isSound
     ? label(plot.box.x, size.height - 1, soundSentence, { size: sentenceSize, weight: 600 })
     : "";
