@@ -40,3 +40,9 @@ test("a line of readiness and of a value gives both, and neither hides what was 
 test("nothing understood is said", () => {
   expect(statusInText("all good", noEvidence)).toMatchObject({ part: null, unread: [{ line: 1 }] });
 });
+
+test("a decimal comma is one, also beside readiness", () => {
+  const { part, unread } = statusInText("Distance since clear 505,2 km, catalyst: complete,warm-ups 12", noEvidence);
+  expect(part?.status).toEqual({ distanceSinceClear: 505.2, warmUps: 12 });
+  expect(unread).toEqual([]);
+});

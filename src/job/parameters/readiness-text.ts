@@ -80,9 +80,9 @@ export function readinessInText(text: string): ReadinessText {
 
 const writeSo = "Write each test with its state, “catalyst: not complete”.";
 
-/** At commas, semicolons and bars, and at "and" between tests. */
+/** At semicolons, bars and commas that are no decimal mark, and at "and" between tests. */
 function cut(line: string): string[] {
-  return line.split(/[;,|]/).flatMap((part) => {
+  return line.split(/[;|]|(?<!\d),|,(?!\d)/).flatMap((part) => {
     const both = part.split(/\s(?:and|&|\+)\s/i);
     return both.every((one) => testsIn(one).length === 1) ? both : [part];
   });
