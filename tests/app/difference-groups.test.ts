@@ -30,6 +30,13 @@ test("stand in their group, the most telling first, what is not told apart folde
   ]);
 });
 
+test("shows three of a group, and folds the less telling ones ahead of what is not told apart", () => {
+  const told = [5, 2, 4, 3].map((ratio) => one(`${ratio}.rear.amplitude`, "higher", [ratio, ratio + 1]));
+  const [rear] = groupedDifferences([...told, one("cruise.amplitudeRatio", "not-told-apart", [0.8, 1.3])]);
+  expect(rear!.shown.map(({ reading }) => reading[0])).toEqual(["5", "4", "3"]);
+  expect(rear!.folded.map(({ reading }) => reading)).toEqual(["2.rear.amplitude", "cruise.amplitudeRatio"]);
+});
+
 test("leaves out what stands in neither as a ratio nor as a difference", () => {
   const unknown = { ...one("delay", "not-told-apart", [1, 1]), ratio: notResolvable("1", "no lift-off") };
   expect(groupedDifferences([unknown])).toEqual([]);

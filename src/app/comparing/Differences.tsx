@@ -31,7 +31,7 @@ const Group: Component<{ readonly grouped: Grouped }> = (props) => (
     </Show>
     <Show when={props.grouped.folded.length > 0}>
       <details>
-        <summary>{more(props.grouped)} not told apart</summary>
+        <summary>{more(props.grouped)}</summary>
         <ul class="differences">
           <For each={props.grouped.folded}>{(one) => <DifferenceRow difference={one} />}</For>
         </ul>
@@ -41,7 +41,10 @@ const Group: Component<{ readonly grouped: Grouped }> = (props) => (
 );
 
 function more({ shown, folded }: Grouped): string {
-  return shown.length > 0 ? `${folded.length} more` : String(folded.length);
+  const untold = folded.filter((one) => !isTold(one)).length;
+  const all = shown.length > 0 ? `${folded.length} more` : String(folded.length);
+  if (untold === folded.length) return `${all} not told apart`;
+  return untold === 0 ? all : `${all}, ${untold} of them not told apart`;
 }
 
 const DifferenceRow: Component<{ readonly difference: Difference }> = (props) => (

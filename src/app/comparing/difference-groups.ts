@@ -7,21 +7,22 @@ export type DifferenceGroup = (typeof differenceGroups)[number];
 
 export interface Grouped {
   readonly group: DifferenceGroup;
-  /** Told apart, most telling first; before them delay and oxygen, where they are fair to compare. */
+  /** The few most telling of what is told apart; before them delay and oxygen, where they are fair to compare. */
   readonly shown: readonly Difference[];
-  /** Not told apart by these recordings, or not fair to compare. */
+  /** The rest, most telling first; last what these recordings do not tell apart, or what is not fair to compare. */
   readonly folded: readonly Difference[];
 }
+
+/** More than so many of a group are not read in a panel. */
+const mostShown = 3;
 
 /** Groups that hold something, those that tell the two apart first; each reading in one of them. */
 export function groupedDifferences(differences: readonly Difference[]): readonly Grouped[] {
   const groups = differenceGroups.flatMap((group) => {
     const all = differences.filter((one) => isKnown(one) && groupOf(one) === group);
     const ordered = [...all].sort((a, b) => leads(b) - leads(a) || distanceOf(b) - distanceOf(a));
-    const isShown = (one: Difference) => isTold(one) || leads(one) > 0;
-    return all.length === 0
-      ? []
-      : [{ group, shown: ordered.filter(isShown), folded: ordered.filter((one) => !isShown(one)) }];
+    const shown = ordered.filter((one) => isTold(one) || leads(one) > 0).slice(0, mostShown);
+    return all.length === 0 ? [] : [{ group, shown, folded: ordered.filter((one) => !shown.includes(one)) }];
   });
   return [...groups.filter(tells), ...groups.filter((one) => !tells(one))];
 }
