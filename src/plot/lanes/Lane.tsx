@@ -55,13 +55,13 @@ export const Lane: Component<LaneProps> = (props) => {
         class="lane-head"
         style={{ left: `${gutter + 10}px`, right: `${margin + 4}px`, top: `${box().top + 2}px` }}
       >
-        <h3>
+        <h2>
           <span class="lane-title" classList={{ "lane-of-another": props.lane.isOfAnother === true }}>
             {props.lane.title}
             {showUnit(props.lane.unit) && ", "}
           </span>
           {showUnit(props.lane.unit) && <span class="lane-unit">{showUnit(props.lane.unit)}</span>}
-        </h3>
+        </h2>
         <ul class="lane-keys">
           <For each={keysOf(props.lane).own}>{(style) => <TraceKey style={style} />}</For>
           <Show when={keysOf(props.lane).behind[0]}>
