@@ -183,6 +183,8 @@ describe("by mouse and key, in one visit", () => {
     await page.getByRole("slider", { name: /front to rear/ }).waitFor();
     await goTo.fill("nowhere");
     await page.getByText(/Nothing by that name/).waitFor();
+    await goTo.fill("999 s");
+    await page.getByText(/^The recording goes from 0\.0\ss to 205\.\d\ss\.$/).waitFor();
     await goTo.fill("1:10");
     await page.keyboard.press("Enter");
     await expect.poll(() => page.getByRole("slider", { name: "Read here" }).getAttribute("aria-valuenow")).toBe("70");

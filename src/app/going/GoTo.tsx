@@ -6,7 +6,7 @@ import { useLiftOffs } from "../lift-offs/lift-offs.ts";
 import { usePlaces } from "../places/places.ts";
 import { useInstants } from "../reading-out/instants.ts";
 import { useStretches } from "../stretches/stretches.ts";
-import { destinationsOf, type Known, timeDestination } from "./all-destinations.ts";
+import { destinationsOf, type Known, timeDestination, whyNowhere } from "./all-destinations.ts";
 import { type Destination, matching } from "./destinations.ts";
 
 export const GoTo: Component = () => {
@@ -77,7 +77,8 @@ function createSearch() {
     setAt(0);
     setOpen(true);
   };
-  return { typed, isOpen, at, found, go, key, type, close: () => setOpen(false) };
+  const why = () => whyNowhere(typed(), known.ground.companions.whole());
+  return { typed, isOpen, at, found, why, go, key, type, close: () => setOpen(false) };
 }
 
 const Found: Component<{ readonly search: Search; readonly listId: string }> = (props) => (
@@ -100,7 +101,7 @@ const Found: Component<{ readonly search: Search; readonly listId: string }> = (
       </For>
     </div>
     <Show when={props.search.found().length === 0}>
-      <p role="status">Nothing by that name. Try “cruise”, “lift-off 2”, “rear wakes” or a time such as “120 s”.</p>
+      <p role="status">{props.search.why()}</p>
     </Show>
   </div>
 );

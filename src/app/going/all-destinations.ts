@@ -1,5 +1,6 @@
 // The destinations of the recording on the bench, in the order in which they help.
 
+import type { Span } from "../../exhaust/terms/analysis.ts";
 import { formatTime } from "../../signal/written/reading-text.ts";
 import type { Ground } from "../core/ground.ts";
 import type { LiftOffs } from "../lift-offs/lift-offs.ts";
@@ -43,6 +44,13 @@ export function timeDestination(typed: string, known: Known): Destination | null
   const whole = known.ground.companions.whole();
   if (time === null || !whole || time < whole.from || time > whole.to) return null;
   return { label: `To ${formatTime(time, 0.01)}`, go: () => showInstant(time, known) };
+}
+
+/** Why nothing is found: a time that was not recorded, or words that nothing is called by. */
+export function whyNowhere(typed: string, whole: Span | null): string {
+  if (timeFrom(typed) === null || !whole)
+    return "Nothing by that name. Try “cruise”, “lift-off 2”, “rear wakes” or a time such as “120 s”.";
+  return `The recording goes from ${formatTime(whole.from, step)} to ${formatTime(whole.to, step)}.`;
 }
 
 function showInstant(time: number, { ground: { view }, point }: Known): void {
