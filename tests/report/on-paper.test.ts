@@ -65,22 +65,24 @@ describe("an exhibit on paper", () => {
     expect(withSheetNumber("<svg/>", { sheet: 1, sheets: 1 })).toBe("<svg/>");
   });
 
-  test("has leaders that run around the words of other notes", () => {
+  test("has leaders that run around the words of all notes, their own too", () => {
     const at = (time: number, level: number) => ({ time, level });
     const note = { laneId: "sensors", side: "above-right" } as const;
     const notes = [
       { ...note, id: "n1", at: at(30, 0.5), text: "Both are rich here, and the converter is emptied" },
       { ...note, id: "n2", at: at(29.6, 0.42), text: "Held for three seconds" },
       { ...note, id: "n3", at: at(29.2, 0.34), text: "At full load" },
+      // Beside the point there is no room for the words: they stand above it.
+      { ...note, id: "n4", at: at(sheet.view.to - 1.2, 0.2), text: "Look here, and a little further" },
     ];
     const page = drawn(exhibitSvg({ ...sheet, notes, dimensions: [] }));
     const groups = [...page.querySelectorAll("g[data-note]")];
-    expect(groups).toHaveLength(3);
+    expect(groups).toHaveLength(4);
     for (const one of groups) {
       const [, x1, y1, x2, y2] = /M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)/
         .exec(one.querySelector("path")!.getAttribute("d")!)!
         .map(Number) as [number, number, number, number, number];
-      for (const other of groups.filter((group) => group !== one)) {
+      for (const other of groups) {
         for (const text of other.querySelectorAll("text")) {
           const [x, y] = [Number(text.getAttribute("x")), Number(text.getAttribute("y"))];
           // A hundred places of the leader against a box that holds at least the middle of the line of words.

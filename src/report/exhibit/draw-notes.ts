@@ -133,12 +133,7 @@ function roomOf({ box, lanes }: PlotArea, taken: readonly TextBox[]): Omit<Room,
 }
 
 /** On the side asked for, further out or on another side where other words stand, and always within the lanes. */
-function placeNote(
-  point: readonly [number, number],
-  side: NoteSide,
-  lines: readonly string[],
-  { frame, others, leaders }: Room,
-): TextBox {
+function placeNote(point: Point, side: NoteSide, lines: readonly string[], { frame, others, leaders }: Room): TextBox {
   const size = {
     width: Math.max(...lines.map((line) => textWidth(line, noteSize))),
     height: lines.length * noteSize * lead,
@@ -148,7 +143,8 @@ function placeNote(
     leaders.filter((leader) => crosses(leader, box)).length;
   const crowding = (box: TextBox) => {
     const area = others.reduce((sum, other) => sum + overlap(box, other), 0);
-    return area + (area > 0 ? touchingCost : 0) + crossingCost * crossed(box);
+    const isOnPoint = overlap(box, around(point)) > 0;
+    return area + (area > 0 || isOnPoint ? touchingCost : 0) + crossingCost * crossed(box);
   };
   const boxes = [side, ...noteSides].flatMap((way) =>
     [1, 1.6, 2.4, 3.6, 0.5].map((times) => kept(boxAt(point, way, times, size), frame)),
@@ -156,9 +152,11 @@ function placeNote(
   return boxes.reduce((best, box) => (crowding(box) < crowding(best) ? box : best));
 }
 
+const around = ([x, y]: Point): TextBox => ({ left: x - 1, top: y - 1, right: x + 1, bottom: y + 1 });
+
 /** `times`: how far out, in multiples of the usual reach. */
 function boxAt(
-  [x, y]: readonly [number, number],
+  [x, y]: Point,
   side: NoteSide,
   times: number,
   { width, height }: { readonly width: number; readonly height: number },
@@ -179,19 +177,25 @@ function kept(box: TextBox, frame: TextBox): TextBox {
 const touchingCost = 10_000;
 const crossingCost = 400;
 
+type Point = readonly [x: number, y: number];
+
 interface Segment {
-  readonly from: readonly [x: number, y: number];
-  readonly to: readonly [x: number, y: number];
+  readonly from: Point;
+  readonly to: Point;
 }
 
 /** The slanting part of a leader, from the point to where its reference line begins. */
-function leaderOf([x, y]: readonly [number, number], box: TextBox): Segment {
+function leaderOf([x, y]: Point, box: TextBox): Segment {
+  if (isBelowOrAbove([x, y], box)) return { from: [x, y], to: [x, box.bottom < y ? box.bottom + 0.5 : box.top - 0.5] };
   const isRight = box.left > x;
-  const nearX = isRight ? box.left - 1 : Math.min(x, box.right + 1);
+  const nearX = isRight ? box.left - 1 : box.right + 1;
   const nearY =
     Math.abs(box.bottom - y) < Math.abs(box.top - y) ? box.bottom - noteSize * 0.9 : box.top + noteSize * 0.6;
   return { from: [x, y], to: [isRight ? nearX - 2.5 : nearX + 2.5, nearY] };
 }
+
+/** Where the words were moved over the point there is no side of theirs that a leader could come to. */
+const isBelowOrAbove = ([x]: Point, box: TextBox): boolean => x > box.left - 1 && x < box.right + 1;
 
 /** Whether a segment runs through a box: its part within the box's height and width (Liang and Barsky 1984). */
 function crosses(
@@ -212,13 +216,15 @@ function crosses(
   return enters < leaves;
 }
 
-/** ISO 128-2: a leader ends in a dot on a surface, and runs on as a reference line under or beside the words. */
-function drawLeader([x, y]: readonly [number, number], box: TextBox): string {
+/** ISO 128-2: a leader ends in a dot on a surface, and runs on as a reference line under, over or beside the words. */
+function drawLeader(point: Point, box: TextBox): string {
+  const [x, y] = point;
   const {
     to: [elbow, nearY],
-  } = leaderOf([x, y], box);
+  } = leaderOf(point, box);
   const nearX = box.left > x ? elbow + 2.5 : elbow - 2.5;
+  const along = isBelowOrAbove(point, box) ? `M${mm(box.left)} ${mm(nearY)}H${mm(box.right)}` : `H${mm(nearX)}`;
   const dot = tag("circle", { cx: x, cy: y, r: pointRadius, fill: ink.line });
-  const d = `M${mm(x)} ${mm(y)}L${mm(elbow)} ${mm(nearY)}H${mm(nearX)}`;
+  const d = `M${mm(x)} ${mm(y)}L${mm(elbow)} ${mm(nearY)}${along}`;
   return dot + tag("path", { d, fill: "none", stroke: ink.line, "stroke-width": weights.extension });
 }
