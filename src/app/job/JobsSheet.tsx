@@ -100,7 +100,7 @@ const JobRow: Component<{
   readonly onOpen: () => void;
   readonly onRemove: () => void;
 }> = (props) => {
-  const about = () => [props.line.about, dateText(props.line.date)].filter(Boolean).join(" · ");
+  const about = () => [dateText(props.line.date), props.line.about].filter(Boolean).join(" · ");
   const holds = () =>
     `${counted(props.line.captures, "recording")}, ${counted(props.line.exhibits, "exhibit")}, ${dayOf(props.line.changedAt)}`;
   return (
