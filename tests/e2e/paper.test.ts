@@ -47,6 +47,13 @@ test("the job begins with the complaint, and what clearing destroys is saved fir
     .fill("Engine speed 2,500 rpm\nCoolant 190.4 °F");
   await dialog().getByRole("button", { name: "Take over" }).click();
   expect(await dialog().getByRole("table").textContent()).toContain("88\u00a0°C");
+  // A worked record of service $06: 1.125, limits 0 to 1.000. On a phone nothing of it lies behind the edge.
+  await turn(/Monitor results/);
+  await dialog().locator("textarea").fill("46 21 80 20 01 20 00 00 01 00");
+  await page.setViewportSize(sizes.phone);
+  await dialog().getByText("failed", { exact: true }).waitFor();
+  expect(await beyondTheWindow(page)).toEqual([]);
+  await page.setViewportSize(sizes.wide);
   await turn(/Other causes/);
   await dialog().getByLabel("Leak between the sensors: result").selectOption("in order");
   await dialog().getByLabel("Leak between the sensors: value").fill("smoke test");

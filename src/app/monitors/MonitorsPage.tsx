@@ -38,7 +38,7 @@ export const MonitorsPage: Component = () => {
       <Unread lines={text().trim() === "" ? [] : read().unread} />
       <Show when={read().results.length > 0} fallback={<p class="soft">No result is saved here yet.</p>}>
         <div class="table-scroll">
-          <table class="paper-table">
+          <table class="paper-table monitor-results">
             <thead>
               <tr>
                 <th scope="col">Monitor</th>
@@ -94,7 +94,12 @@ const ResultRow: Component<{ readonly result: MonitorResult }> = (props) => {
         </Show>
       </td>
       <td class="number">{limitsOf(props.result, say)}</td>
-      <td class="number">{props.result.margin === null ? "–" : formatValue(props.result.margin, "%", 1)}</td>
+      <td class="number">
+        <Show when={props.result.margin !== null} fallback="–">
+          {formatValue(props.result.margin, "%", 1)}
+          <span class="where-narrow soft"> margin</span>
+        </Show>
+      </td>
     </tr>
   );
 };
