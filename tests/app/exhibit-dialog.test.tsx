@@ -103,6 +103,21 @@ test("words are changed where they stand on the picture, and a note begun there 
   expect(edits.notes[0]!.at.time - before).toBeCloseTo(0.12, 2);
 });
 
+test("a note that was removed is put back where it stood among the others", async () => {
+  const made = await open();
+  for (const words of ["one", "two"]) {
+    await press("Add a note");
+    await userEvent.fill(screen.getAllByLabelText("Words").at(-1)!, words);
+  }
+  await press("Remove note 1");
+  expect(screen.queryByRole("button", { name: "Remove note 2" })).toBeNull();
+  await screen.findByText("Removed: one");
+  await press("Put it back");
+  expect(screen.queryByText("Removed: one")).toBeNull();
+  await make();
+  expect(editsIn(await made[0]!.svg.text())!.notes.map(({ text }) => text)).toEqual(["one", "two"]);
+});
+
 test("a note's words go to the side of its point that they are dragged to", async () => {
   await open();
   await press("Add a note");

@@ -127,6 +127,16 @@ const Notes: Component<{
           </Show>
         )}
       </For>
+      <Show when={props.maker.removedNote()}>
+        {(note) => (
+          <div role="status">
+            <p class="soft">Removed: {note().text}</p>
+            <button type="button" onClick={props.maker.putNoteBack}>
+              Put it back
+            </button>
+          </div>
+        )}
+      </Show>
       <button type="button" onClick={add}>
         Add a note
       </button>

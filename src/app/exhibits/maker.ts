@@ -74,6 +74,7 @@ export function createMaker(props: ExhibitDialogProps) {
 }
 
 function notesOf(edits: () => ExhibitEdits, change: (part: Partial<ExhibitEdits>) => void) {
+  const [removed, setRemoved] = createSignal<{ readonly note: SheetNote; readonly at: number } | null>(null);
   return {
     changeNote: (id: string, part: Partial<SheetNote>): void =>
       change({ notes: edits().notes.map((note) => (note.id === id ? { ...note, ...part } : note)) }),
@@ -83,7 +84,20 @@ function notesOf(edits: () => ExhibitEdits, change: (part: Partial<ExhibitEdits>
       change({ notes: [...edits().notes, note] });
       return note.id;
     },
-    removeNote: (id: string): void => change({ notes: edits().notes.filter((note) => note.id !== id) }),
+    removeNote(id: string): void {
+      const { notes } = edits();
+      const at = notes.findIndex((note) => note.id === id);
+      const note = notes[at];
+      if (note && note.text.trim() !== "") setRemoved({ note, at });
+      change({ notes: notes.filter((one) => one.id !== id) });
+    },
+    /** The note with words that was removed last; null where it was put back. */
+    removedNote: (): SheetNote | null => removed()?.note ?? null,
+    putNoteBack(): void {
+      const back = removed();
+      if (back) change({ notes: edits().notes.toSpliced(back.at, 0, back.note) });
+      setRemoved(null);
+    },
   };
 }
 
