@@ -2,9 +2,10 @@
 
 import { expect, test } from "vitest";
 import { costOf, taskOf } from "../../src/exhaust/store/descent.ts";
-import { rearCourse, rigOf } from "../../src/exhaust/store/forward.ts";
+import { driveBeside, rearCourse } from "../../src/exhaust/store/forward.ts";
 import { misfitOf, rowsOf } from "../../src/exhaust/store/misfit.ts";
 import { fuel, type StoreRecord } from "../../src/exhaust/store/record.ts";
+import { rigOf } from "../../src/exhaust/store/rig.ts";
 import { type Unknown, usualGuess } from "../../src/exhaust/store/unknowns.ts";
 import type { Guess } from "../../src/exhaust/terms/store-study.ts";
 
@@ -87,6 +88,23 @@ test("the balance sways towards what the rear shows, and by no more than it may"
   expect(level(0.15, 0.5)).toBeLessThan(level(0.15, 0) - 0.1);
   expect(level(0.85, 0.5)).toBeGreaterThan(level(0.15, 0.5) + 0.1);
   expect(level(0.15, 0.05)).toBeGreaterThan(level(0.15, 0.5));
+});
+
+test("cars that are driven side by side give the courses that each gives alone, to the last bit", () => {
+  const record = recordWith(0.3);
+  record.rule.fill(fuel.pull, 600, 700).fill(fuel.back, 700, 750).fill(fuel.return, 750, 800);
+  const changes: readonly Partial<Guess>[] = [
+    { store: 0.05, sway: 0.3 },
+    { deep: 0.5, seep: 2, sharp: 9, sag: 1 },
+    { lag: 0.4, gas: 1 },
+    { leak: 0.1, slip: 0.2, mixing: 0.1 },
+    { shape: 1.3 },
+    { tilt: 0.3, rich: 0.2, back: 0.1, again: 0.05, rest: 0.6 },
+  ];
+  const cars = changes.map((change) => ({ ...plain, ...change }));
+  const together = rigOf(record);
+  driveBeside(together, cars);
+  for (const car of cars) expect(rearCourse(together, car).slice()).toEqual(rearCourse(rigOf(record), car));
 });
 
 test("what is unlikely beforehand counts once for every 400 rows, and once for fewer", () => {

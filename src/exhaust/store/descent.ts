@@ -1,8 +1,9 @@
 // Downhill from a guess: Levenberg and Marquardt's steps for squares of errors that are weighed down where they are large.
 
 import type { Fit, Guess } from "../terms/store-study.ts";
-import { type Rig, rearCourse } from "./forward.ts";
+import { driveBeside, rearCourse } from "./forward.ts";
 import { misfitOf, type Rows } from "./misfit.ts";
+import type { Rig } from "./rig.ts";
 import { solved } from "./solved.ts";
 import type { Unknown } from "./unknowns.ts";
 
@@ -107,16 +108,22 @@ function normalEquations(task: Task, guess: Guess): { matrix: Float64Array[]; sl
   const { errors, onRows } = space;
   errorsOf(task, guess, errors);
   const offs = offsOf(task, guess);
-  const onOffs = unknowns.map((unknown, k) => effectOf(task, guess, unknown, { offs, into: onRows[k]! }));
+  const others = unknowns.map((unknown) => movedOn(unknown, guess));
+  driveBeside(task.rig, [guess, ...others]);
+  const onOffs = unknowns.map((unknown, k) => {
+    const by = inScale(unknown, others[k]![unknown.name]) - inScale(unknown, guess[unknown.name]);
+    return effectOf(task, others[k]!, by, { offs, into: onRows[k]! });
+  });
   weigh(task.rows, space);
   const matrix = unknowns.map(() => new Float64Array(unknowns.length));
   const slope = new Float64Array(unknowns.length);
   for (let a = 0; a < unknowns.length; a++) {
     const weighed = product(onRows[a]!, space.weights, space.weighed);
+    const row = matrix[a]!;
+    for (let b = a; b < unknowns.length; b += together) dots(weighed, onRows, b, row);
     for (let b = a; b < unknowns.length; b++) {
-      const sum = dot(weighed, onRows[b]!) + dot(onOffs[a]!, onOffs[b]!);
-      matrix[a]![b] = sum;
-      matrix[b]![a] = sum;
+      row[b]! += dot(onOffs[a]!, onOffs[b]!);
+      matrix[b]![a] = row[b]!;
     }
     slope[a] = -dot(weighed, errors) - dot(onOffs[a]!, offs);
   }
@@ -139,23 +146,26 @@ function errorsOf({ rig, rows }: Task, guess: Guess, into: Float64Array): void {
 const offsOf = ({ unknowns }: Task, guess: Guess): Float64Array =>
   Float64Array.from(unknowns, ({ name, off }) => off(guess[name], guess));
 
+/** The guess with one unknown moved by its reach; down where it may go no further up. */
+function movedOn(unknown: Unknown, guess: Guess): Guess {
+  const value = guess[unknown.name];
+  const up = moved(unknown, value, unknown.reach);
+  return { ...guess, [unknown.name]: up === value ? moved(unknown, value, -unknown.reach) : up };
+}
+
 /**
- * By the difference that the unknown's reach makes; down where it may go no further up.
+ * What an unknown does, by the difference that it makes.
  *
- * @param into  what it does to each row, with `space.errors` as of `guess`.
+ * @param other  the guess with that one moved, `by` so much in its scale.
+ * @param into   what it does to each row, with `space.errors` as of the guess.
  * @returns what it does to each unknown's `off`.
  */
 function effectOf(
   task: Task,
-  guess: Guess,
-  unknown: Unknown,
+  other: Guess,
+  by: number,
   { offs, into }: { readonly offs: Float64Array; readonly into: Float64Array },
 ): Float64Array {
-  const value = guess[unknown.name];
-  const up = moved(unknown, value, unknown.reach);
-  const to = up === value ? moved(unknown, value, -unknown.reach) : up;
-  const by = inScale(unknown, to) - inScale(unknown, value);
-  const other = { ...guess, [unknown.name]: to };
   errorsOf(task, other, into);
   changeSince(task.space.errors, by, into);
   const onOffs = offsOf(task, other);
@@ -165,6 +175,30 @@ function effectOf(
 
 function changeSince(before: Float64Array, by: number, then: Float64Array): void {
   for (let i = 0; i < then.length; i++) then[i] = (then[i]! - before[i]!) / by;
+}
+
+/** So many sums are made at once: each waits for its own last addition only. */
+const together = 4;
+
+/** Products of `one` with `together` of the others from `first` on, as far as there are; into the same places of `into`. */
+function dots(one: Float64Array, others: readonly Float64Array[], first: number, into: Float64Array): void {
+  const last = others.length - 1;
+  const a = others[first]!;
+  const b = others[Math.min(first + 1, last)]!;
+  const c = others[Math.min(first + 2, last)]!;
+  const d = others[Math.min(first + 3, last)]!;
+  let ofA = 0;
+  let ofB = 0;
+  let ofC = 0;
+  let ofD = 0;
+  for (let i = 0; i < one.length; i++) {
+    const by = one[i]!;
+    ofA += by * a[i]!;
+    ofB += by * b[i]!;
+    ofC += by * c[i]!;
+    ofD += by * d[i]!;
+  }
+  into.set([ofA, ofB, ofC, ofD].slice(0, last - first + 1), first);
 }
 
 function dot(one: Float64Array, other: Float64Array): number {

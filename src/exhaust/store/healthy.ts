@@ -2,9 +2,10 @@
 
 import type { Seconds } from "../../signal/numbers/units.ts";
 import type { Guess, StoreStudy } from "../terms/store-study.ts";
-import { type Rig, rearCourse, rigOf } from "./forward.ts";
+import { rearCourse } from "./forward.ts";
 import { misfitOf, type Rows, rowsOf } from "./misfit.ts";
 import { type RecordInput, recordOf } from "./record.ts";
+import { type Rig, rigOf } from "./rig.ts";
 import { wanderOf } from "./wander.ts";
 
 type Stores = readonly [least: number, most: number];

@@ -1,8 +1,8 @@
 // How far a rear course is from the recorded one: heavy-tailed, for every model is wrong, and blind to slow wandering.
 
 import type { Seconds } from "../../signal/numbers/units.ts";
-import type { Rig } from "./forward.ts";
 import { fuel, type StoreRecord } from "./record.ts";
+import type { Rig } from "./rig.ts";
 
 /** A usual error of a right course, V. Own choice. */
 const usualError = 0.06;

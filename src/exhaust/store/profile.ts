@@ -2,8 +2,9 @@
 
 import type { Fit, Guess } from "../terms/store-study.ts";
 import { costOf, descend, type Task, taskOf } from "./descent.ts";
-import type { Rig } from "./forward.ts";
+import { driveBeside } from "./forward.ts";
 import type { Rows } from "./misfit.ts";
+import type { Rig } from "./rig.ts";
 import { unknownsOf, usualGuess } from "./unknowns.ts";
 
 /** Stores looked at, g: even in the logarithm, 0.01 to 5. */
@@ -25,7 +26,11 @@ const starts = [
 export function profileOf(rig: Rig, rows: Rows, leaks: readonly number[] = [0]): Fit[] {
   const task = taskOf(rig, rows, unknownsOf(rig, leaks));
   const best: Fit[] = new Array(stores.length);
+  /** What was offered for each store before: the same leads to the same again. */
+  const offered = stores.map(() => new Set<Guess>());
   const offer = (k: number, guess: Guess, rounds: number) => {
+    if (offered[k]!.has(guess)) return;
+    offered[k]!.add(guess);
     const start = { ...guess, store: stores[k]! };
     if (best[k] && costOf(task, start, hopeless * best[k]!.cost + 10) === Infinity) return;
     const fit = descend(task, start, rounds);
@@ -61,9 +66,9 @@ function fromLists(task: Task, start: Guess): Guess {
   let [guess, cost] = [start, costOf(task, start)];
   for (let round = 0; round < 2; round++) {
     for (const { name, values } of task.unknowns) {
-      for (const value of values) {
-        if (value === guess[name]) continue;
-        const other = { ...guess, [name]: value };
+      const others = values.filter((value) => value !== guess[name]).map((value) => ({ ...guess, [name]: value }));
+      driveBeside(task.rig, others);
+      for (const other of others) {
         const its = costOf(task, other, cost);
         if (its < cost) [guess, cost] = [other, its];
       }

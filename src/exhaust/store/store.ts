@@ -4,10 +4,11 @@ import { measured, notResolvable, type Reading } from "../../signal/numbers/read
 import { oxygenShare } from "../lift-offs/oxygen.ts";
 import type { Limits } from "../terms/limits.ts";
 import type { Fit, StoreStudy } from "../terms/store-study.ts";
-import { type Rig, rearCourse, rigOf } from "./forward.ts";
+import { rearCourse } from "./forward.ts";
 import { type Rows, rowsOf } from "./misfit.ts";
 import { leakFit, profileOf, quickFit, stores } from "./profile.ts";
 import { fuel, type RecordInput, recordOf, type StoreRecord } from "./record.ts";
+import { type Rig, rigOf } from "./rig.ts";
 import { usualMixing } from "./unknowns.ts";
 
 /** @returns null where there is nothing to look at: no front or rear sensor, never hot, never awake. */

@@ -1,7 +1,7 @@
 // What is unknown about a car beside its store: where each may lie, where it is first tried, and how unlikely a value is beforehand.
 
 import type { Guess } from "../terms/store-study.ts";
-import type { Rig } from "./forward.ts";
+import type { Rig } from "./rig.ts";
 
 export type Free = Exclude<keyof Guess, "store">;
 
