@@ -156,6 +156,23 @@ describe("by mouse and key, in one visit", () => {
     await expect.poll(() => hand.getByRole("paragraph").first().textContent()).not.toBe(before);
   });
 
+  test("the table of values and the fields of a pair take each other's place: lanes stay high enough to read", async () => {
+    const hand = page.getByRole("region", { name: "Pair in hand" });
+    await hand.waitFor();
+    await page.keyboard.press("r");
+    await page.keyboard.press("m");
+    const table = page.getByRole("region", { name: "All values" });
+    await page.getByRole("button", { name: "Values", exact: true }).click();
+    await table.waitFor();
+    await hand.waitFor({ state: "detached" });
+    expect((await page.locator(".lane-sheet").first().boundingBox())!.height).toBeGreaterThan(90);
+    await page.getByRole("slider", { name: /^Time pair: / }).focus();
+    await page.keyboard.press("Enter");
+    await hand.waitFor();
+    await table.waitFor({ state: "detached" });
+    await page.getByRole("button", { name: "End reading out" }).click();
+  });
+
   test("to a box, back and forward, by words; a named span and the view are there after a reload", async () => {
     const whole = await viewOf(page);
     const box = (await lanes(page).boundingBox())!;

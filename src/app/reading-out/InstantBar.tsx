@@ -1,11 +1,12 @@
 // The instant that a finger or a key reads, in words: every channel's value, how far it is from the held one, and why there is none.
 
-import { type Component, createSignal, For, Show } from "solid-js";
+import { type Component, createEffect, createSignal, For, Show } from "solid-js";
 import { linesOf } from "../../drawing/layer.ts";
 import type { CursorValue, LaneLook, Readout } from "../../plot/stage/types.ts";
 import { formatAtInstant, formatSinceInstant } from "../../signal/written/instant-text.ts";
 import { formatDifference, formatTime } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
+import { useDimensions } from "../dimensions/dimensions.ts";
 import { CloseIcon } from "../parts/icons.tsx";
 import { createUnhurried } from "../parts/pressed.ts";
 import { KeepPlace } from "../places/KeepPlace.tsx";
@@ -19,7 +20,14 @@ export interface InstantBarProps {
 export const InstantBar: Component<InstantBarProps> = (props) => {
   const { view } = useGround();
   const instants = useInstants();
+  const pairs = useDimensions();
   const [isOpen, setOpen] = createSignal(false);
+  // The table takes the place of the fields of the pair in hand: with both of them the lanes are too low to be read.
+  createEffect(() => pairs.selected() !== null && setOpen(false));
+  const turn = () => {
+    pairs.select(null);
+    setOpen(!isOpen());
+  };
   const step = () => (view.view().to - view.view().from) / 1000;
   const said = (time: number) => formatTime(time, step());
   const shown = () => instants.kept() ?? instants.held();
@@ -37,7 +45,7 @@ export const InstantBar: Component<InstantBarProps> = (props) => {
             </Show>
           </Show>
         </p>
-        <button type="button" aria-expanded={isOpen()} onClick={() => setOpen(!isOpen())}>
+        <button type="button" aria-expanded={isOpen()} onClick={turn}>
           Values
         </button>
         <Show
@@ -76,9 +84,13 @@ const ValueTable: Component<InstantBarProps> = (props) => {
         <thead>
           <tr>
             <th scope="col">Channel</th>
-            <th scope="col">Here</th>
+            <Show when={of("pointer").length > 0}>
+              <th scope="col">Here</th>
+            </Show>
             <Show when={of("held").length > 0}>
               <th scope="col">Held</th>
+            </Show>
+            <Show when={of("pointer").length > 0 && of("held").length > 0}>
               <th scope="col">Difference</th>
             </Show>
           </tr>
@@ -91,9 +103,13 @@ const ValueTable: Component<InstantBarProps> = (props) => {
               return (
                 <tr>
                   <th scope="row">{trace.label}</th>
-                  <td>{valueText(here(), trace.unit)}</td>
+                  <Show when={of("pointer").length > 0}>
+                    <td>{valueText(here(), trace.unit)}</td>
+                  </Show>
                   <Show when={of("held").length > 0}>
                     <td>{valueText(held(), trace.unit)}</td>
+                  </Show>
+                  <Show when={of("pointer").length > 0 && of("held").length > 0}>
                     <td>{differenceText(here(), held(), trace.unit)}</td>
                   </Show>
                 </tr>
