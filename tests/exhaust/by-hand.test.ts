@@ -33,9 +33,35 @@ describe("checks by hand", () => {
     expect(catalyst.statement).toContain("the air leak must be put right first");
   });
 
-  test("a step is asked for until every check that settles it was made, whatever came of it", () => {
+  // Two witnesses against the catalyst: the rear follows, and falls at once in each of three cuts.
+  test("also where lift-offs point to the catalyst by themselves", () => {
+    const lifts = [20, 40, 60];
+    const inLift = (t: number, from: number, to: number) => lifts.some((at) => t >= at + from && t < at + to);
+    const signal = (late: number) => (t: number) =>
+      inLift(t - late, 0, 6) ? 0.04 : inLift(t - late, -3, 0) ? 0.88 : square(1.5)(t - late);
+    const driven = capture(
+      even("front-o2", 80, 500, signal(0)),
+      even("rear-o2", 80, 500, signal(0.06)),
+      even("throttle", 80, 20, (t) => (inLift(t, 0, 6) ? 2 : inLift(t, -3, 0) ? 60 : 18)),
+      even("engine-speed", 80, 20, (t) => (inLift(t, 0, 6) ? 3000 : 2400)),
+      even("air-flow", 80, 20, () => 8),
+    );
+    const anew = remembering();
+    const told = (byHand: HandChecks) =>
+      analyse(driven, { byHand }, () => {}, anew).findings.find(({ id }) => id === "catalyst")!;
+    expect(told({}).verdict).toBe("points-to");
+    for (const cause of ["leak-ahead", "leak-between"] as const) {
+      const { verdict, statement } = told({ [cause]: "at-fault" });
+      expect([cause, verdict]).toEqual([cause, "cannot-say"]);
+      expect(statement).toContain("the air leak must be put right first");
+    }
+    expect(told({ plugs: "at-fault" }).verdict).toBe("points-to");
+  });
+
+  test("a step is asked for until one of its checks found a fault, or all were made", () => {
     const steps = [...beforeParts, leakTest, "Record three lift-offs."];
     expect(stepsLeft(steps, { "leak-ahead": "in-order" })).toEqual(steps);
+    expect(stepsLeft(steps, { "leak-ahead": "at-fault" })).toEqual([beforeParts[1], "Record three lift-offs."]);
     expect(stepsLeft(steps, { "leak-ahead": "in-order", "leak-between": "at-fault" })).toEqual([
       beforeParts[1],
       "Record three lift-offs.",

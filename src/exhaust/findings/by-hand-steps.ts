@@ -23,6 +23,10 @@ const settledBy: ReadonlyMap<string, readonly HandCause[]> = new Map<string, rea
   [wornBy, ["ignition", "plugs", "oil-coolant", "fuel-pressure"]],
 ]);
 
-/** Steps of which not every check was made yet. */
+/** Steps that no check has answered: none found a fault, and not every one was made yet. */
 export const stepsLeft = (steps: readonly string[], checks: HandChecks): string[] =>
-  steps.filter((step) => !settledBy.get(step)?.every((cause) => checks[cause] !== undefined));
+  steps.filter((step) => {
+    const causes = settledBy.get(step);
+    const isFound = causes?.some((cause) => checks[cause] === "at-fault");
+    return !isFound && !causes?.every((cause) => checks[cause] !== undefined);
+  });

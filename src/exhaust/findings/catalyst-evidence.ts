@@ -1,6 +1,7 @@
 // What is weighed for and against the catalyst.
 
 import type { Finding, FindingReason, Stretch } from "../terms/analysis.ts";
+import type { HandChecks } from "../terms/hand-checks.ts";
 import { counted, inPercent } from "../terms/words.ts";
 import { type LiftOffEvidence, liftOffEvidence } from "./lift-off-evidence.ts";
 import { type RearQuickness, rearQuickness } from "./rear-sensor.ts";
@@ -42,7 +43,7 @@ export function gather(scene: FindingScene, others: readonly Finding[]): Weighed
     swings,
     liftOff,
     rear: rearQuickness(scene),
-    waitsFor: others.filter(({ id, verdict }) => verdict === "points-to" && mustComeFirst(id, liftOff)),
+    waitsFor: others.filter(({ id, verdict }) => verdict === "points-to" && mustComeFirst(id, liftOff, scene.byHand)),
     speaksFor: [
       ...busy.flatMap(({ stretch }) => ratios(stretch)),
       wideSwing(scene),
@@ -59,10 +60,12 @@ export function gather(scene: FindingScene, others: readonly Finding[]): Weighed
 
 /**
  * A slow front sensor shortens the lift-off's delay as well as it makes the rear busy. A leak, a wrong mixture or a misfire
- * makes the rear busy, but leaves the lift-off alone: without fuel there is nothing to burn wrongly.
+ * makes the rear busy, but leaves the lift-off alone: without fuel there is nothing to burn wrongly. A leak that a test by hand
+ * found is put right first all the same: between the sensors it may draw air in while fuel is cut, too.
  */
-function mustComeFirst(id: Finding["id"], liftOff: LiftOffEvidence): boolean {
+function mustComeFirst(id: Finding["id"], liftOff: LiftOffEvidence, byHand: HandChecks = {}): boolean {
   if (id === "front-sensor") return true;
+  if (id === "air-leak" && (byHand["leak-ahead"] === "at-fault" || byHand["leak-between"] === "at-fault")) return true;
   return (id === "air-leak" || id === "mixture" || id === "misfire") && liftOff.verdict !== "short";
 }
 

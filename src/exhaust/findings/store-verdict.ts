@@ -1,6 +1,7 @@
 // The verdict on the catalyst from its store in grams: what explains the recording, and what explains it as well.
 
 import type { Finding } from "../terms/analysis.ts";
+import type { HandChecks } from "../terms/hand-checks.ts";
 import type { Limits } from "../terms/limits.ts";
 import type { Explanation, Rival, Separator, StoreStudy } from "../terms/store-study.ts";
 import { quantity } from "../terms/words.ts";
@@ -34,11 +35,11 @@ export function storeVerdict(all: Weighed, others: readonly Finding[], byTime: D
   const found = storeClass(study, all.scene);
   const seen = storeSentence(study, limits);
   if (study.explained < limits.leastExplained) {
-    return byTimeAlone(study, all.scene, byTime) ?? unexplained(study, others, seen);
+    return byTimeAlone(study, all.scene, byTime) ?? unexplained(study, others, all.scene.byHand ?? {}, seen);
   }
   if (leakExplains(study)) return cannot(seen, { best: "leak-between", asGood: found, separatedBy: "smoke-test" });
   if (found === "dead") {
-    const rival = rivalOf(study, all.waitsFor);
+    const rival = rivalOf(study, all.waitsFor, all.scene.byHand);
     if (rival) {
       const first = all.waitsFor.length > 0 ? ` ${putRightFirst(all.waitsFor)}` : "";
       const draft = cannot(seen, { best: found, asGood: rival, separatedBy: separator[rival] ?? "lift-offs" });
@@ -136,11 +137,16 @@ const separator: Readonly<Partial<Record<Rival, Separator>>> = {
 };
 
 /** What explains a dead store as well; null where nothing does. `others`: findings that must be cleared up first. */
-function rivalOf({ leak, best, margin }: StoreStudy, others: readonly Finding[]): Rival | null {
+function rivalOf(
+  { leak, best, margin }: StoreStudy,
+  others: readonly Finding[],
+  byHand: HandChecks = {},
+): Rival | null {
   if (leak && leak.cost < best.cost + margin) return "leak-between";
   for (const { id, verdict, side } of others) {
     if (verdict !== "points-to") continue;
     if (id === "mixture") return side ?? "rich";
+    if (id === "air-leak" && byHand["leak-between"] === "at-fault") return "leak-between";
     const rival = rivalOfFinding[id];
     if (rival) return rival;
   }
@@ -266,8 +272,8 @@ function unsettled(study: StoreStudy, { limits }: FindingScene): Explanation {
 }
 
 /** The fit explains too little: something else is at work. */
-function unexplained(study: StoreStudy, others: readonly Finding[], seen: string): Draft {
-  const rival = leakExplains(study) ? "leak-between" : rivalOf({ ...study, leak: null }, others);
+function unexplained(study: StoreStudy, others: readonly Finding[], byHand: HandChecks, seen: string): Draft {
+  const rival = leakExplains(study) ? "leak-between" : rivalOf({ ...study, leak: null }, others, byHand);
   const separatedBy = (rival && separator[rival]) ?? "rear-test";
   return {
     verdict: "cannot-say",
