@@ -43,7 +43,7 @@ export function analyse(
   const cuts = liftOffs.filter((one) => one.setAside !== "hand").map(cutSpan);
   const said = JSON.stringify([cuts, choices.stretches]);
   const plain = recall("stretches", [warmth, said], limits, (used) =>
-    findStretches({ channels, span, warmth, cuts, limits: used }, choices.stretches),
+    findStretches({ channels, span, warmth, cuts, limits: used, recall }, choices.stretches),
   );
   const switching = switchingOnly(channels);
   const between = (from: number, to: number) => (share: number) => onShare(from + (to - from) * share);

@@ -10,6 +10,7 @@ import type { Span, StretchKind, Warmth } from "../terms/analysis.ts";
 import { type CellGrid, heldInCells, rangeAround } from "../terms/cell-grid.ts";
 import type { BankChannels } from "../terms/channels.ts";
 import type { Limits } from "../terms/limits.ts";
+import type { Recall } from "../terms/remembered.ts";
 
 /** "unknown" is steady switching of which nothing says at what speed and load: shown as unsteady, never as idle or cruise. */
 export type CellKind = StretchKind | "unknown" | "gap";
@@ -31,6 +32,7 @@ export interface RunningInput {
   /** Times when fuel was cut, from the lift-offs found. */
   readonly cuts: readonly Span[];
   readonly limits: Limits;
+  readonly recall?: Recall;
 }
 
 /** Everything on one grid, NaN where not recorded. */

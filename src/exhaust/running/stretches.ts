@@ -1,6 +1,7 @@
 // The capture divided into stretches of one kind of running.
 
 import type { Span, StretchEdit, StretchKind } from "../terms/analysis.ts";
+import { anew } from "../terms/remembered.ts";
 import type { CellKind, Cells } from "./running.ts";
 import { cellsOf, kindsOf, type RunningInput } from "./running.ts";
 
@@ -33,9 +34,10 @@ const leastLength: Readonly<Record<CellKind, number>> = {
  * @returns in order of time, not overlapping.
  */
 export function findStretches(input: RunningInput, edits: readonly StretchEdit[] = []): PlainStretch[] {
-  const cells = cellsOf(input.channels, input.span, input.limits);
+  const { channels, span, limits, recall = anew } = input;
+  const cells = recall("cells of running", [], limits, (used) => cellsOf(channels, span, used));
   const found = settled(runs(kindsOf(cells, input)), cells.grid.step);
-  return withEdits(found.map((run) => plain(run, cells, input.span)).filter(isStretch), edits);
+  return withEdits(found.map((run) => plain(run, cells, span)).filter(isStretch), edits);
 }
 
 interface Run {
