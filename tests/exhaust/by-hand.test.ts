@@ -51,9 +51,10 @@ describe("checks by hand", () => {
       analyse(driven, { byHand }, () => {}, anew).findings.find(({ id }) => id === "catalyst")!;
     expect(told({}).verdict).toBe("points-to");
     for (const cause of ["leak-ahead", "leak-between"] as const) {
-      const { verdict, statement } = told({ [cause]: "at-fault" });
+      const { verdict, statement, next } = told({ [cause]: "at-fault" });
       expect([cause, verdict]).toEqual([cause, "cannot-say"]);
       expect(statement).toContain("the air leak must be put right first");
+      expect(next[0]).toBe("Put the air leak right, then repeat this recording.");
     }
     expect(told({ plugs: "at-fault" }).verdict).toBe("points-to");
   });
@@ -79,7 +80,9 @@ describe("checks by hand", () => {
   });
 
   test("what belongs to the job alone leaves every finding as it is", () => {
-    expect(findings({ software: "at-fault", warranty: "in-order", "oil-coolant": "at-fault" })).toEqual(findings({}));
+    expect(findings({ software: "at-fault", warranty: "in-order", "oil-coolant": "in-order" })).toEqual(findings({}));
+    const verdicts = (checks: HandChecks) => findings(checks).map(({ verdict }) => verdict);
+    expect(verdicts({ "oil-coolant": "at-fault" })).toEqual(verdicts({}));
   });
 });
 

@@ -2,6 +2,7 @@
 
 import type { Finding, FindingId } from "../terms/analysis.ts";
 import type { HandCause, HandChecks, HandResult } from "../terms/hand-checks.ts";
+import { putRight } from "./catalyst-words.ts";
 
 interface Speaks {
   readonly finding: FindingId;
@@ -44,7 +45,7 @@ export function withHandChecks(made: Finding, checks: HandChecks): Finding {
   const told = { ...made, for: [...made.for, ...faults], against: [...made.against, ...sound] };
   if (faults.length > 0) {
     const statement = `${faults.map(({ says }) => says).join(". ")}, by hand. ${made.statement}`;
-    return { ...told, verdict: "points-to", statement, next: ["Put it right, then record again.", ...made.next] };
+    return { ...told, verdict: "points-to", statement, next: [putRight([made]), ...made.next] };
   }
   if (made.verdict === "points-to") {
     const statement = `${made.statement} By hand it was found in order: the two disagree.`;

@@ -8,8 +8,8 @@ import type { Weighed } from "./catalyst-evidence.ts";
 import {
   delaySentence,
   follows,
-  inOneBreath,
   lower,
+  putRight,
   putRightFirst,
   swingSentence,
   weakFirst,
@@ -61,7 +61,7 @@ function waiting({ waitsFor }: Weighed, seen: string): Draft {
   return {
     verdict: "cannot-say",
     statement: `${seen} ${putRightFirst(waitsFor)}`,
-    next: [`Put ${inOneBreath(waitsFor)} right, then repeat this recording.`],
+    next: [putRight(waitsFor)],
     dependsOn: waitsFor.map(({ statement }) => statement),
   };
 }

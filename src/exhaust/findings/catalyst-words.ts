@@ -67,8 +67,12 @@ const names: Readonly<Record<string, string>> = {
 };
 
 /** "the air leak and the misfire". */
-export const inOneBreath = (findings: readonly Finding[]): string =>
+const inOneBreath = (findings: readonly Finding[]): string =>
   findings.map(({ id }) => names[id] ?? id).join(" and ");
+
+/** "Put the air leak right, then repeat this recording." */
+export const putRight = (findings: readonly Finding[]): string =>
+  `Put ${inOneBreath(findings)} right, then repeat this recording.`;
 
 /** What points to itself can look like a dead catalyst, so it comes first. */
 export const putRightFirst = (findings: readonly Finding[]): string =>

@@ -7,7 +7,7 @@ import type { Explanation, Rival, Separator, StoreStudy } from "../terms/store-s
 import { quantity } from "../terms/words.ts";
 import { beforeParts } from "./by-hand-steps.ts";
 import type { Weighed } from "./catalyst-evidence.ts";
-import { calmIn, delaySentence, follows, putRightFirst, swingSentence, weakFirst } from "./catalyst-words.ts";
+import { calmIn, delaySentence, follows, putRight, putRightFirst, swingSentence, weakFirst } from "./catalyst-words.ts";
 import { leakExplains } from "./leak-between.ts";
 import { rearShownSlow } from "./rear-sensor.ts";
 import { compare } from "./record-again.ts";
@@ -41,9 +41,10 @@ export function storeVerdict(all: Weighed, others: readonly Finding[], byTime: D
   if (found === "dead") {
     const rival = rivalOf(study, all.waitsFor, all.scene.byHand);
     if (rival) {
-      const first = all.waitsFor.length > 0 ? ` ${putRightFirst(all.waitsFor)}` : "";
       const draft = cannot(seen, { best: found, asGood: rival, separatedBy: separator[rival] ?? "lift-offs" });
-      return { ...draft, statement: draft.statement + first };
+      if (all.waitsFor.length === 0) return draft;
+      const statement = `${draft.statement} ${putRightFirst(all.waitsFor)}`;
+      return { ...draft, statement, next: [putRight(all.waitsFor), ...(draft.next ?? [])] };
     }
     if (byTime.verdict === "points-away" || heldOn(all)) return clearedByTime(seen, all);
     return hasWitness(study, all, others) ? pointsTo(seen, all) : unwitnessed(seen);
