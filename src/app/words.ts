@@ -78,6 +78,7 @@ export function sensorMeaning(
     richShare: `of the time above ${formatValue(switchLevel, "V")}`,
     richToLean: `time of the fall from ${high} to ${low}`,
     leanToRich: `time of the rise from ${low} to ${high}`,
+    mean: "where it would settle, had this running gone on",
   };
   return said[name];
 }

@@ -62,7 +62,7 @@ export function createHealthy({ service, desk, bench, summary, readings }: Groun
       return ask ? asked(ask) : null;
     },
     says: ({ stores: [least] }) =>
-      `Grey: where the rear would have stayed on this very drive behind a sound catalyst, one that holds ${grams(least)} or more. Thin line: the car as fitted, with ${grams(study()?.best.guess.store ?? 0)}; it explains ${percent(study()?.explained ?? 0)} of the rear's movement.`,
+      `Grey: where the rear would have stayed on this very drive behind a sound catalyst, one that holds ${formatValue(least, "g")} or more. Thin line: the car as fitted, with ${grams(study()?.best.guess.store ?? 0)}; it explains ${percent(study()?.explained ?? 0)} of the rear's movement.`,
   };
 }
 

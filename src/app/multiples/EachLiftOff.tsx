@@ -7,7 +7,7 @@ import { formatValue } from "../../signal/written/reading-text.ts";
 import { useComparing } from "../comparing/comparing.ts";
 import { useGround } from "../core/ground.ts";
 import { createLatest } from "../core/latest.ts";
-import { grams, useHealthy } from "../healthy/healthy.ts";
+import { useHealthy } from "../healthy/healthy.ts";
 import { useLiftOffs } from "../lift-offs/lift-offs.ts";
 import { about, rangeOver, type Side, type SmallEventLook, smallEvents } from "./events.ts";
 import { SmallEvent } from "./SmallEvent.tsx";
@@ -76,7 +76,7 @@ const Pictures: Component = () => {
 };
 
 const bandText = ({ stores: [least] }: HealthyTrace): string =>
-  `Grey: where the rear would have stayed on this very drive behind a sound catalyst, one that holds ${grams(least)} or more.`;
+  `Grey: where the rear would have stayed on this very drive behind a sound catalyst, one that holds ${formatValue(least, "g")} or more.`;
 
 /** The recording's that count, then the reference's. */
 function createSides() {
