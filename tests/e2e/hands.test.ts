@@ -231,6 +231,32 @@ describe("by mouse and key, in one visit", () => {
     await page.getByRole("option", { name: /^rough idle/ }).waitFor();
   });
 
+  test("words on the lanes are seen where the system gives the colours", async () => {
+    await page.getByRole("button", { name: "Choose a span" }).click();
+    await page.emulateMedia({ forcedColors: "active" });
+    const colours = await page.locator(".lanes > .hint").evaluate((one) => {
+      const { color, backgroundColor } = getComputedStyle(one);
+      return { words: color, ground: backgroundColor, behindWords: getComputedStyle(document.body).backgroundColor };
+    });
+    expect(colours.ground).toBe(colours.behindWords);
+    expect(colours.words).not.toBe(colours.behindWords);
+    await page.emulateMedia({ forcedColors: "none" });
+    await page.getByRole("button", { name: "Choose a span" }).click();
+  });
+
+  test("the tabs keep apart in the largest letters", async () => {
+    await page.setViewportSize({ width: 1024, height: 768 });
+    await page.getByRole("button", { name: "More" }).click();
+    await page.getByRole("button", { name: "Size and keys …" }).click();
+    await page.getByLabel("Letters", { exact: true }).selectOption({ label: "Largest" });
+    await page.keyboard.press("Escape");
+    const cut = page
+      .getByRole("tab")
+      .evaluateAll((tabs) => tabs.filter((tab) => tab.scrollWidth > tab.clientWidth).length);
+    expect(await cut).toBe(0);
+    await page.setViewportSize({ width: 1280, height: 800 });
+  });
+
   test("single letters can be turned off", async () => {
     await page.getByRole("button", { name: "More" }).click();
     await page.getByRole("button", { name: "Size and keys …" }).click();
