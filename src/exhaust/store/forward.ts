@@ -61,7 +61,7 @@ export function driveBeside(rig: Rig, guesses: readonly Guess[]): void {
   shapeFlow(rig, shape);
   const cars: Guess[] = [];
   for (const guess of guesses)
-    if (guess.shape === shape && !cars.some((one) => leavesAlike(one, guess))) cars.push(guess);
+    if (Object.is(guess.shape, shape) && !cars.some((one) => leavesAlike(one, guess))) cars.push(guess);
   const { length } = rig.flow;
   if (rig.room.length < cars.length * length) rig.room = new Float64Array(cars.length * length);
   rig.left = cars.map((guess, k) => ({ guess, target: rig.room.subarray(k * length, (k + 1) * length) }));
