@@ -11,7 +11,7 @@ const longestHole = 3;
  */
 export function bridged(series: Series): Series {
   const { time, samples } = series;
-  if (!samples.some(Number.isNaN)) return series;
+  if (!samples.includes(NaN)) return series;
   const kept = Array.from(samples.keys()).filter((i) => !Number.isNaN(samples[i]!));
   const gapAbove = time.kind === "even" ? longestHole * 1.001 * time.step : gapLimit(time);
   return {

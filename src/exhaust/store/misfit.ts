@@ -72,7 +72,7 @@ const atOnce = 32;
 /**
  * Sum over the rows of counts x ln(1 + (error / usual error)²); Infinity as soon as it is more than `most`, for it only grows.
  *
- * @param errors  if given, error / usual error of each row is written into it.
+ * @param errors  if given, error / usual error of each row is written into it, and nothing is summed.
  */
 export function misfitOf(rows: Rows, course: Float64Array, most = Infinity, errors?: Float64Array): number {
   const { at, volts, counts, isLast, shares, reach } = rows;
@@ -95,15 +95,17 @@ export function misfitOf(rows: Rows, course: Float64Array, most = Infinity, erro
     const volt = volts[k]! - baseline;
     const error = volt > high ? volt - high : volt < low ? volt - low : 0;
     if (errors) errors[k] = error / usualError;
-    if (error !== 0) {
-      product *= 1 + error * error * scale;
-      factors++;
-    }
-    if (factors === atOnce || isLast[k] === 1) {
-      sum += counts[k]! * Math.log(product);
-      if (sum > most) return Infinity;
-      product = 1;
-      factors = 0;
+    else {
+      if (error !== 0) {
+        product *= 1 + error * error * scale;
+        factors++;
+      }
+      if (factors === atOnce || isLast[k] === 1) {
+        sum += counts[k]! * Math.log(product);
+        if (sum > most) return Infinity;
+        product = 1;
+        factors = 0;
+      }
     }
     const clipped = Math.max(-0.25, Math.min(error, 0.25));
     baseline = Math.max(-mostWander, Math.min(baseline + clipped * shares[k]!, mostWander));

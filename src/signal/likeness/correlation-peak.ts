@@ -22,10 +22,7 @@ export function normalised(a: Float64Array, b: Float64Array, most: number): Floa
 }
 
 /** Whether none is missing. */
-export function isWhole(values: Float64Array): boolean {
-  for (let i = 0; i < values.length; i++) if (Number.isNaN(values[i]!)) return false;
-  return true;
-}
+export const isWhole = (values: Float64Array): boolean => !values.includes(NaN);
 
 /** What two signals hold where they overlap, at lags -most … most: their sums of squares, and how many samples. */
 interface Overlaps {
