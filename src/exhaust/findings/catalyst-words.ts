@@ -67,8 +67,7 @@ const names: Readonly<Record<string, string>> = {
 };
 
 /** "the air leak and the misfire". */
-const inOneBreath = (findings: readonly Finding[]): string =>
-  findings.map(({ id }) => names[id] ?? id).join(" and ");
+const inOneBreath = (findings: readonly Finding[]): string => findings.map(({ id }) => names[id] ?? id).join(" and ");
 
 /** "Put the air leak right, then repeat this recording." */
 export const putRight = (findings: readonly Finding[]): string =>
