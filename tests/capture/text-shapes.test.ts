@@ -155,6 +155,29 @@ describe("the edges of what recorders write", () => {
     expect(remarks(cut)).toContain("cut off and was left out @line 6 x1");
   });
 
+  // SAE J1979: 16,383.75 1/min is the most that two bytes of a quarter turn tell.
+  test.each([
+    ["V", 1, "30.0,1800,0.45,45.3", [1800, 0.45, Number.NaN]],
+    ["mV", 1000, "30.0,1800,450,45300", [1800, 0.45, Number.NaN]],
+    ["", 1000, "30.0,1800,450,45300", [1800, 0.45, Number.NaN]],
+    ["V", 1, "30.0,65535,1.275,1.275", [Number.NaN, Number.NaN, Number.NaN]],
+    ["V", 1, "30.0,15000,0.99,0.01", [15_000, 0.99, 0.01]],
+  ])(
+    "a last row that was not written whole gives no value that no car tells (%s, times %d): %s",
+    async (unit, times, last, want) => {
+      const volts = (i: number, at: number) => (times * (at + 0.4 * Math.sin(i))).toFixed(times === 1 ? 3 : 0);
+      const body = rows(300, (i) => `${(i / 10).toFixed(1)},${900 + (i % 50)},${volts(i, 0.45)},${volts(i / 9, 0.5)}`);
+      const names = ["front o2", "rear o2"].map((name) => (unit === "" ? name : `${name} (${unit})`));
+      const text = (end: string) => `time (s),engine rpm,${names.join(",")}\n${body}\n${end}\n`;
+      const capture = await open(text(last));
+      expect(capture.channels.map(({ series }) => series.samples.at(-1))).toEqual(want);
+      expect(/not written whole/.test(remarks(capture))).toBe(want.some(Number.isNaN));
+      // Where another row holds the like, it was measured: a lead may carry it.
+      const twice = await open(text(`${last}\n${last.replace("30.0", "30.1")}`));
+      expect(/not written whole/.test(remarks(twice))).toBe(false);
+    },
+  );
+
   test("a line drawn below the names, and bars around them", async () => {
     const capture = await open(`| Time [s] | Front O2 [mV] |\n|---|---|\n${rows(4, (i) => `| ${i} | 45${i} |`)}\n`);
     expect(values(channel(capture, "front-o2"))).toEqual([0.45, 0.451, 0.452, 0.453]);

@@ -1,7 +1,8 @@
 // What is known of a channel that comes part by part, and whether the decisions of its first part still hold.
 
 import type { Samples } from "../../signal/series/series.ts";
-import { assumedUnit, converted, picked, rangeOf } from "../meaning/assemble.ts";
+import { converted, picked } from "../meaning/assemble.ts";
+import { assumedUnit, rangeOf } from "../meaning/assumed-unit.ts";
 import { lookUp } from "../meaning/chosen-roles.ts";
 import { type Conversion, conversionOf } from "../meaning/quantities.ts";
 import type { Seen } from "../meaning/remarks-on-use.ts";

@@ -3,18 +3,20 @@
 import { ProblemError } from "../../problem.ts";
 import type { Seconds } from "../../signal/numbers/units.ts";
 import { countOf, type Samples, type Series, timeAt } from "../../signal/series/series.ts";
-import type { Capture, Channel, Role } from "../model/capture.ts";
+import type { Capture, Channel } from "../model/capture.ts";
 import { noValueMark } from "../model/no-value-marks.ts";
 import type { ReadChoices } from "../model/reader.ts";
 import { noNumbers, tooFewRows } from "../model/refusals.ts";
 import { missingCells, type RemarkBook } from "../model/remarks.ts";
 import { type Clock, clocksOf, originOf, shifted, startOf } from "../time/clocks.ts";
 import { hasValue, type Recorded, type Recording } from "../time/recorded.ts";
+import { assumedUnit, rangeOf } from "./assumed-unit.ts";
 import { type ChosenRole, lookUp, rolesOf } from "./chosen-roles.ts";
 import { isEquivalence, turnedOver } from "./equivalence.ts";
 import { withoutFrozen } from "./frozen.ts";
 import { cadencesOf, freshRows, rowsHeld } from "./held.ts";
-import { type Conversion, conversionOf, convertSamples, unitOfRole } from "./quantities.ts";
+import { withoutOddEnd } from "./odd-end.ts";
+import { type Conversion, conversionOf, convertSamples } from "./quantities.ts";
 import { remarkOnUse, usedOf } from "./remarks-on-use.ts";
 import { withoutRepeatedBlocks } from "./repeated-blocks.ts";
 import { filledRows, gathered, isOneAtATime, seriesAt, sparseColumns } from "./sparse.ts";
@@ -49,7 +51,8 @@ export function made(
   const roles = rolesOf(columns, choices, remarks);
   const tellsHeld = isRowLog && !recording.isPart;
   const cadences = tellsHeld ? cadencesOf(columns.map(({ values }, i) => ({ values, role: roles[i]!.role }))) : [];
-  const channels = columns.map((column, i) => {
+  const channels = columns.map((asWritten, i) => {
+    const column = isWhole ? withoutOddEnd(asWritten, roles[i]!.role, choices, remarks) : asWritten;
     const clock = clocks.get(column.time)!;
     return channelOf(column, roles[i]!, {
       clock,
@@ -183,28 +186,4 @@ export function picked(values: Samples, rows: Int32Array | null, missing: number
   if (missing === undefined) return out;
   const sentinel = out instanceof Float32Array ? Math.fround(missing) : missing;
   return out.map((value) => (value === sentinel ? Number.NaN : value)) as Samples;
-}
-
-/** Unit of a known quantity whose column names none, told from how large its numbers are. */
-export function assumedUnit(role: Role, range: () => Range): string | undefined {
-  if (role === "other") return undefined;
-  const [low, high] = range();
-  if ((role === "front-o2" || role === "rear-o2") && high > 20) return "mV";
-  if (role === "front-lambda" && low > 5) return "AFR";
-  if (role === "coolant-temp" && high > 150 && high < 300) return "degF";
-  if (role === "manifold-pressure" && high > 0 && high < 5) return "bar";
-  return unitOfRole(role);
-}
-
-type Range = readonly [low: number, high: number];
-
-export function rangeOf(values: Samples): Range {
-  let low = Number.POSITIVE_INFINITY;
-  let high = Number.NEGATIVE_INFINITY;
-  for (let i = 0; i < values.length; i++) {
-    const value = values[i]!;
-    if (value < low) low = value;
-    if (value > high) high = value;
-  }
-  return [low, high];
 }

@@ -17,7 +17,7 @@ export interface NoValueMark {
 const mostKinds = 100_000;
 
 /** What a sensor can give by itself, V; beyond it by a lead the wrong way round, an offset or a shunt. */
-const usual = { least: -0.25, most: 1.2 };
+export const usual = { least: -0.25, most: 1.2 };
 const possible = { least: -2, most: 5 };
 /** A number that is no mark has others near it, V. */
 const apart = 0.3;
