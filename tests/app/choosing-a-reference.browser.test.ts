@@ -18,7 +18,8 @@ import { fakeService, summary } from "./fake-service.ts";
 
 let dispose = () => {};
 let bench: Workbench;
-/** Recordings whose measurement was given up. */
+/** Recordings whose measurement was begun, and given up. */
+let begun: string[] = [];
 let givenUp: string[] = [];
 /** A recording that cannot be measured. */
 let broken = "";
@@ -30,6 +31,7 @@ function slowService() {
     reopen: async (id: string) => ({ ok: true as const, value: { ...summary, id, take: asRead(id, {}) } }),
     async comparable({ take: { captureId } }: WholeRequest, { signal }: Turn): Promise<Outcome<Comparable>> {
       if (captureId === broken) return { ok: false, problem: unmeasurable };
+      begun.push(captureId);
       const isDone = await new Promise<boolean>((resolve) => {
         signal?.addEventListener("abort", () => setTimeout(() => resolve(false))); // its word takes its way
         setTimeout(() => resolve(true), 50);
@@ -44,7 +46,7 @@ function slowService() {
 const unmeasurable = { code: "cancelled", what: "It cannot be measured.", remedy: "Open it again." } as const;
 
 beforeEach(async () => {
-  givenUp = [];
+  [begun, givenUp] = [[], []];
   broken = "";
   const name = `test-${crypto.randomUUID()}`;
   const three = ["b1", "c1"].reduce((so, id) => keepCapture(so, at(2), captureRecord(id)), job);
@@ -62,7 +64,7 @@ const choose = (id: string) => bench.comparing.start({ kind: "job", record: reco
 
 test("of two references chosen in a row the later one is compared with", async () => {
   const first = choose("b1");
-  await new Promise((resolve) => setTimeout(resolve, 20));
+  await expect.poll(() => begun).toEqual(["b1"]);
   await choose("c1");
   await first;
   expect(bench.comparing.reference()?.key).toBe("job:c1");
