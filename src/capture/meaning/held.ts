@@ -46,14 +46,26 @@ const stopShare = 0.9;
  */
 export function rowsHeld(values: Samples, role: Role, cadences: readonly number[] = []): number | null {
   if (values.length >= mostRows || (cadences.length === 0 && !looked.includes(role))) return null;
-  const head = values.length > judged ? values.subarray(0, judged) : values;
-  const changes = changesOf(head);
-  return heldByItself(head, changes, role) ?? heldAlike(changes, cadences);
+  const alone = heldByItself(values, role);
+  return alone === null && cadences.length > 0 ? heldAlike(changesOf(headOf(values)), cadences) : alone;
 }
 
-function heldByItself(head: Samples, changes: Changes, role: Role): number | null {
-  if (!looked.includes(role) || changes.by.length < enough.changes) return null;
-  if (!holdsDifferent(head, enough.differentValues)) return null;
+const headOf = (values: Samples): Samples => (values.length > judged ? values.subarray(0, judged) : values);
+
+/** What was found, for as long as the samples are there: each channel is asked for the log's cadences first, then for its own. */
+const foundAlone = new WeakMap<Samples, { readonly role: Role; readonly rows: number | null }>();
+
+function heldByItself(values: Samples, role: Role): number | null {
+  const known = foundAlone.get(values);
+  if (known?.role === role) return known.rows;
+  const rows = looked.includes(role) ? toldAlone(headOf(values)) : null;
+  foundAlone.set(values, { role, rows });
+  return rows;
+}
+
+function toldAlone(head: Samples): number | null {
+  const changes = changesOf(head);
+  if (changes.by.length < enough.changes || !holdsDifferent(head, enough.differentValues)) return null;
   const jump = stepsOfJump * quantisationOf(head);
   return heldByRegularity(changes, jump) ?? heldByStops(changes, jump);
 }
