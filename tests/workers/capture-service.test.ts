@@ -79,6 +79,7 @@ describe("capture service", () => {
       async keep({ id }: { id: string }) {
         if (!room) throw new ProblemError({ code: "storage-full", what: "full", remedy: "free some" });
         kept.push(id);
+        return true;
       },
     };
     const service = createCaptureService({ ...engine, store: store as unknown as Engine["store"] });
@@ -90,6 +91,15 @@ describe("capture service", () => {
     expect(await service.kept(id)).toBeNull();
     expect(await service.kept(id)).toBeNull();
     expect(kept).toEqual([id]);
+  });
+
+  test("names a file that vanished while it was being kept, though what was read of it is kept", async () => {
+    const store = { hold: async () => () => {}, keep: async () => false };
+    const service = createCaptureService({ ...engine, store: store as unknown as Engine["store"] });
+    const outcome = await service.open(request("abc"), () => {});
+    if (!outcome.ok) throw new Error(outcome.problem.what);
+    const { id, name } = outcome.value;
+    expect(await service.kept(id)).toMatchObject({ code: "unreadable", where: name });
   });
 
   test("writes no recording into full storage again for the sake of an answer", async () => {

@@ -12,7 +12,15 @@ import type { TakenCapture } from "../held/taken-capture.ts";
 import type { OnProgress, OpenRequest, StoredCapture } from "../protocol.ts";
 import type { KeptFile } from "../store/capture-store.ts";
 import { Opening } from "./opening.ts";
-import { columnsDamaged, fileDamaged, fileNotKept, keepsNothing, notAtHand, notKept } from "./service-problems.ts";
+import {
+  columnsDamaged,
+  fileDamaged,
+  fileNotKept,
+  fileVanished,
+  keepsNothing,
+  notAtHand,
+  notKept,
+} from "./service-problems.ts";
 
 /** Recordings whose samples stay in memory: that of the bench, and one beside it. */
 const mostInMemory = 2;
@@ -246,13 +254,15 @@ export class Recordings {
     if (!store) held.keeping = Promise.resolve(keepsNothing);
     if (!store || !file) return;
     const kept = settle(async () => {
-      // Its columns came part by part, and are there.
-      if (!(body instanceof MemoryBody)) return store.keepFile(id, file, held.left);
-      await store.keep({ id, file, body, choices, warnings }, held.left);
-      if (!held.isTooLarge) return;
-      const found = await store.find(id);
+      // Columns that came part by part are there.
+      const isRead =
+        body instanceof MemoryBody
+          ? await store.keep({ id, file, body, choices, warnings }, held.left)
+          : await store.keepFile(id, file, held.left);
+      const found = held.isTooLarge ? await store.find(id) : null;
       if (found) held.page(found);
+      return isRead ? null : fileVanished(body.name);
     });
-    held.keeping = kept.then((outcome) => (outcome.ok ? null : outcome.problem));
+    held.keeping = kept.then((outcome) => (outcome.ok ? outcome.value : outcome.problem));
   }
 }

@@ -50,3 +50,10 @@ export const fileDamaged = (name: string): Problem => ({
   where: name,
   remedy: "Open the file again; the job's marks on it stay.",
 });
+
+export const fileVanished = (name: string): Problem => ({
+  code: "unreadable",
+  what: `${name} vanished while it was being kept: its stick was pulled, or it was moved or removed.`,
+  where: name,
+  remedy: "What was read of it is kept, its file is not: open it again, or bundles of this job will lack it.",
+});

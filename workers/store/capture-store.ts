@@ -78,12 +78,13 @@ export const captureStore = {
   /**
    * Keeps a capture and its file's bytes. Other work goes on between two pieces.
    *
+   * @returns false where the file could not be read any more: its columns are kept alone.
    * @throws ProblemError "storage-full" or "storage-denied"; nothing half-written is left.
    */
-  async keep({ id, file, warnings, ...rest }: ToKeep, signal: AbortSignal): Promise<void> {
+  async keep({ id, file, warnings, ...rest }: ToKeep, signal: AbortSignal): Promise<boolean> {
     const capture = await rest.body.capture();
     const arrays = `arrays-${crypto.randomUUID()}`;
-    await navigator.locks.request(lockOf(id), async () => {
+    return navigator.locks.request(lockOf(id), async () => {
       const folder = await folderOf(id, true);
       try {
         const labels = { choices: rest.choices, arrays, fileSize: file.size };
@@ -94,9 +95,10 @@ export const captureStore = {
           for (const { place, array } of pieces) await writeAt(summed.handle, bytesOf(array), place.at, signal);
           sum = summed.sum();
         });
-        await putOriginal(folder, file, signal);
+        const isRead = await putOriginal(folder, file, signal);
         await putRecord(folder, { ...kept, sum, warnings });
         await removeOthers(folder, [record, original, arrays]);
+        return isRead;
       } catch (error) {
         await removeQuietly(folder, arrays);
         if ((await recordIn(folder)) === null) await removeQuietly(await capturesFolder(), id);
@@ -150,11 +152,11 @@ export const captureStore = {
     }
   },
 
-  /** Keeps the bytes of a file whose columns are kept, where there is room for both. */
-  async keepFile(id: string, file: Blob, signal: AbortSignal): Promise<void> {
-    await navigator.locks.request(lockOf(id), async () => {
+  /** Keeps the bytes of a file whose columns are kept, where there is room for both. @returns as `keep` */
+  async keepFile(id: string, file: Blob, signal: AbortSignal): Promise<boolean> {
+    return navigator.locks.request(lockOf(id), async () => {
       const folder = await folderOf(id, false);
-      if (folder) await putOriginal(folder, file, signal);
+      return folder === null || (await putOriginal(folder, file, signal));
     });
   },
 

@@ -47,7 +47,7 @@ export function joined(pieces: readonly Uint8Array[], from: number, to: number):
 export function unreadable(name: string): ProblemError {
   return new ProblemError({
     code: "unreadable",
-    what: `${name} cannot be read: it may be a folder, or it was moved, removed or is held by another program.`,
+    what: `${name} cannot be read: its stick or disk is gone, it was moved, removed or is held by another program, or it is a folder.`,
     remedy: "Choose the recording itself, and see that it still lies where it was.",
     where: name,
   });
