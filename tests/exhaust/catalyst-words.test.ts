@@ -27,6 +27,7 @@ test.each([
   (isAirUnknown, litres) => {
     const study: StoreStudy = {
       reading: { value: 0.06, low: 0.01, high: 0.3, unit: "g", grade: "measured" },
+      near: { low: 0.01, high: 0.2 },
       asTaken: { low: 0.01, high: 0.2 },
       best: { guess: { ...usualGuess(false), store: 0.06 }, cost: 100 },
       value: 0.06,

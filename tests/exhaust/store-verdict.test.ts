@@ -36,7 +36,8 @@ function draftOf(made: Made, byTime: Draft): Draft {
     reading: made.isOpenBelow
       ? { value: high, low: 0, high, unit: "g", grade: "at-most" }
       : measured(best, [low, high], "g"),
-    asTaken: { low, high },
+    near: { low, high },
+    asTaken: { low: low / 1.6, high: high * 1.6 },
     best: fit,
     value: best,
     explained: 0.95,
@@ -125,7 +126,7 @@ test("a store that may be a worn one's is called no worn-out one's, not a sound 
   const said = (low: number) => draftOf({ bounds: [low, 0.7, 2], leakWorse: 5 }, nothing);
   expect([said(0.3).verdict, said(0.55).verdict]).toEqual(["points-away", "points-away"]);
   expect(said(0.3).statement).toContain(
-    "A worn-out one holds less than 0.15\u00a0g: this points away from the catalyst.",
+    "No worn-out one, of 0.15\u00a0g or less, explains the recording as well: this points away from the catalyst.",
   );
   expect(said(0.55).statement).toContain("That is a sound store: this points away from the catalyst.");
 });

@@ -73,11 +73,11 @@ function hasWitness({ cuts }: StoreStudy, { steady, swings, liftOff }: Weighed, 
  * behind it explains the recording nearly as well, and is merely not certain; or a rear that falls at once and a best fit that is dead.
  */
 function byWitnesses(study: StoreStudy, all: Weighed, byTime: Draft): Draft | null {
-  const { asTaken, value, leak, best, margin } = study;
+  const { near, value, leak, best, margin } = study;
   const { limits } = all.scene;
   const { deadStore } = limits;
   const leakWorse = limits.leakWorse * airDoubtOf(study, limits);
-  if (asTaken.low > deadStore || leak === null || leak.cost < best.cost + leakWorse * margin) return null;
+  if (near.low > deadStore || leak === null || leak.cost < best.cost + leakWorse * margin) return null;
   const explanation = { best: "dead", asGood: null, separatedBy: null } as const;
   const seen = storeSentence(study, limits);
   if (byTime.verdict === "points-to") return { ...byTime, statement: `${byTime.statement} ${seen}`, explanation };
@@ -98,19 +98,19 @@ function byTimeAlone(study: StoreStudy, { limits }: FindingScene, byTime: Draft)
 
 /**
  * Dead where no sound one's size explains the recording as well; sound where no dead one's does, a least size could be told, and the
- * best is nearer to a sound one; else worn. The bounds are those with the air flow as taken: a larger engine
+ * best is nearer to a sound one; else worn. The sizes are those with the air flow as taken: a larger engine
  * has a larger catalyst, so what an engine of unknown size leaves open weighs on both sides. Where nothing speaks of air at
  * all, both limits move apart.
  */
 function storeClass(study: StoreStudy, { limits }: FindingScene): "dead" | "worn" | "sound" {
-  const { reading, asTaken, value } = study;
+  const { reading, near, value } = study;
   const apart = airDoubtOf(study, limits);
   const [dead, sound] = [limits.deadStore, limits.soundStore];
-  if (value <= dead && asTaken.high * apart <= sound) return "dead";
+  if (value <= dead && near.high * apart <= sound) return "dead";
   // A slow rear sensor hides what passes: behind it a store must be sound for certain.
   const least = rearShownSlow(study) ? sound : dead;
   const isBounded = (reading.low ?? 0) > 0;
-  if (isBounded && value >= between(limits) && asTaken.low >= least * apart) return "sound";
+  if (isBounded && value >= between(limits) && near.low >= least * apart) return "sound";
   return "worn";
 }
 
@@ -167,7 +167,7 @@ function pointsTo(seen: string, all: Weighed): Draft {
   const least = quantity(all.scene.limits.soundStore, "g");
   return {
     verdict: "points-to",
-    statement: `${seen} ${besides(all)} A sound one holds ${least} or more, and no other explanation that was tried fits as well: this points to the catalyst.`,
+    statement: `${seen} ${besides(all)} No sound one, of ${least} or more, and nothing else that was tried explains the recording as well: this points to the catalyst.`,
     next: [...beforeParts, compare.likeCarOrLimit],
     explanation: { best: "dead", asGood: null, separatedBy: null },
   };
@@ -193,8 +193,8 @@ const between = ({ deadStore, soundStore }: Limits): number => Math.sqrt(deadSto
  * Near a worn-out one's size a fit alone clears nobody: then what delays and swings tell, a calm rear in steady running, or a lift-off in
  * which more was stored than a worn-out one holds must speak for it.
  */
-const showsStore = ({ asTaken }: StoreStudy, all: Weighed, byTime: Draft): boolean =>
-  asTaken.low >= between(all.scene.limits) ||
+const showsStore = ({ near }: StoreStudy, all: Weighed, byTime: Draft): boolean =>
+  near.low >= between(all.scene.limits) ||
   byTime.verdict === "points-away" ||
   heldOn(all) ||
   all.steady.some(({ verdict, stretch }) => verdict === "quiet" && stretch.kind !== "idle");
@@ -219,8 +219,10 @@ function besidesTheFit({ swings, worst, liftOff, scene }: Weighed): string {
 /** No more is said of the store than its bounds leave: that it is sound, or that it is no worn-out one's. */
 function pointsAway(study: StoreStudy, seen: string, all: Weighed): Draft {
   const { deadStore, soundStore } = all.scene.limits;
-  const isSound = study.asTaken.low >= soundStore;
-  const store = isSound ? "That is a sound store" : `A worn-out one holds less than ${quantity(deadStore, "g")}`;
+  const isSound = study.near.low >= soundStore;
+  const store = isSound
+    ? "That is a sound store"
+    : `No worn-out one, of ${quantity(deadStore, "g")} or less, explains the recording as well`;
   return {
     verdict: "points-away",
     statement: `${seen} ${besides(all)} ${store}: this points away from the catalyst.`,
@@ -259,13 +261,12 @@ const capital = (text: string): string => text.charAt(0).toUpperCase() + text.sl
 
 /** Neither dead nor sound for certain. */
 function unsettled(study: StoreStudy, { limits }: FindingScene): Explanation {
-  const { asTaken, value, cuts, row } = study;
+  const { near, value, cuts, row } = study;
   const mayHide = rearShownSlow(study) && value >= limits.soundStore;
-  if (mayHide && asTaken.low < limits.soundStore)
-    return { best: "sound", asGood: "slow-rear", separatedBy: "rear-test" };
+  if (mayHide && near.low < limits.soundStore) return { best: "sound", asGood: "slow-rear", separatedBy: "rear-test" };
   const separatedBy: Separator = cuts < 2 ? "lift-offs" : row > 0.02 ? "faster" : "lift-offs";
-  if (asTaken.low > limits.deadStore) return { best: "worn", asGood: "sound", separatedBy };
-  const mayBeSound = asTaken.high > limits.soundStore;
+  if (near.low > limits.deadStore) return { best: "worn", asGood: "sound", separatedBy };
+  const mayBeSound = near.high > limits.soundStore;
   if (!mayBeSound) return { best: "worn", asGood: "dead", separatedBy };
   return value > limits.deadStore
     ? { best: "sound", asGood: "dead", separatedBy }

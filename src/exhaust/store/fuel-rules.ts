@@ -1,19 +1,7 @@
 // Where fuel was cut, and where the loop was open and rich: how much oxygen a lean or rich front stands for.
 
-import type { CellGrid } from "../terms/cell-grid.ts";
-import type { BankChannels } from "../terms/channels.ts";
-import type { Limits } from "../terms/limits.ts";
 import { lineInCells, percentileOf, runsWhere } from "./cells.ts";
-import type { FrontSays } from "./front.ts";
-
-interface Told {
-  readonly channels: BankChannels;
-  readonly grid: CellGrid;
-  readonly front: FrontSays;
-  /** 1/min; NaN where unknown. */
-  readonly speed: Float64Array;
-  readonly limits: Limits;
-}
+import { cutRuns, type Told } from "./cuts.ts";
 
 /** 0 the loop, 1 a cut, 2 an enriched open loop, 3 another long rich spell, 4 fuel's return; and the cuts, half-open in cells. */
 export interface FuelRules {
@@ -61,44 +49,4 @@ function usualLength(runs: readonly (readonly [number, number])[], step: number)
   const lengths = runs.map(([from, to]) => to - from).filter((length) => length > 0.08 / step);
   lengths.sort((a, b) => a - b);
   return lengths[Math.floor(0.6 * lengths.length)] ?? 0;
-}
-
-/** A cut lasts longer than this, s. */
-const shortestCut = 0.3;
-
-function cutRuns(told: Told, lean: readonly (readonly [number, number])[], usual: number) {
-  const { channels, grid, front, speed, limits } = told;
-  const status = channels.fuelStatus ? lineInCells(channels.fuelStatus.series, grid) : null;
-  const throttle = movingThrottle(channels, grid);
-  const closed = throttle ? percentileOf(throttle, 0.002) + limits.closedThrottle : NaN;
-  const deepest = front.isWide ? 0.08 : front.low + 0.12 * Math.max(0.4, front.high - front.low);
-  return lean.filter(([from, to]) => {
-    if ((to - from) * grid.step < shortestCut || speed[from]! < limits.engineRuns) return false;
-    const middle = (from + to) >> 1;
-    if (status && someIn(status, from, to, (value) => value > 3.5 && value < 4.5)) return true;
-    const isDeep = front.isWide
-      ? someIn(front.lean, from, to, (e) => e > deepest)
-      : someIn(front.raw, from, to, (volts) => volts < deepest);
-    if (!isDeep) return false;
-    if (speed[from]! < 900) return false;
-    if (throttle)
-      return (
-        throttle[middle]! <= closed &&
-        !(speed[from]! < 1100) &&
-        (to - from > usual || !(speed[to - 1]! > speed[from]! - 40))
-      );
-    return (to - from) * grid.step >= 1 && to - from > 2 * usual;
-  });
-}
-
-/** Null where it hardly moves: an engine without throttling says nothing by it. */
-function movingThrottle({ throttle }: BankChannels, grid: CellGrid): Float64Array | null {
-  if (!throttle) return null;
-  const line = lineInCells(throttle.series, grid);
-  return percentileOf(line, 0.99) - percentileOf(line, 0.002) > 8 ? line : null;
-}
-
-function someIn(values: Float64Array, from: number, to: number, isSo: (value: number) => boolean): boolean {
-  for (let i = from; i < to; i++) if (isSo(values[i]!)) return true;
-  return false;
 }

@@ -67,7 +67,7 @@ export function recordOf(input: RecordInput): StoreRecord | null {
   const air = airOf(channels, grid, limits, input.litres);
   const speed = lineInCells(channels.engineSpeed?.series, grid);
   const rear = meansInCells(channels.rear.series, grid).cells;
-  const { rule, cuts } = fuelRules({ channels, grid, front, speed, limits });
+  const { rule, cuts } = fuelRules({ channels, grid, front, speed, flow: air.flow, limits });
   const weight = weights({ flow: air.flow, front, speed, step, limits });
   const doubt = channels.rear.series.time.doubt;
   const skew = (doubt?.early ?? 0) + (doubt?.late ?? 0);

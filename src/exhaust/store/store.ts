@@ -22,20 +22,21 @@ export function storeOf(input: RecordInput): StoreStudy | null {
   const profile = profileOf(rig, rows);
   const best = profile.reduce((least, one) => (one.cost < least.cost ? one : least));
   const explained = explainedBy(rig, rows, best);
-  const margin = limits.fitMargin + (limits.fitMarginShare / 100) * best.cost;
-  const near = asGoodAs(profile, best, margin);
+  const beyond = (share: number) => limits.fitMargin + (share / 100) * best.cost;
+  const near = asGoodAs(profile, best, beyond(limits.sizeMarginShare));
   const value = lowest(profile, best);
   const quick = limits.quickRear;
   const isOpen = explained < limits.leakTried || best.guess.store < limits.leakTriedStore;
   return {
     reading: readingOf(near, { value, explained, record, limits }),
+    near,
     asTaken: { low: near.low / limits.fitForm, high: near.high * limits.fitForm },
     best,
     value,
     explained,
     leak: isOpen ? leakFit(rig, rows) : null,
     quickRear: best.guess.lag > quick ? quickFit(rig, rows, best, quick) : null,
-    margin,
+    margin: beyond(limits.fitMarginShare),
     air: record.air.from,
     airDoubt: record.air.doubt,
     isAirUnknown: !record.air.isKnown,

@@ -68,8 +68,9 @@ export const defaultLimits = {
     "1",
     "A store explains the recording as well while its misfit is no more than this above the best …",
   ),
-  fitMarginShare: own(7, "%", "… and this share of the best one's own misfit"),
-  fitForm: own(1.2, "1", "Bounds of the store are widened by this factor, as the form of the model may be off"),
+  sizeMarginShare: own(5, "%", "… and this share of the best one's own misfit"),
+  fitMarginShare: own(7, "%", "An explanation of another kind is as good up to this share above it"),
+  fitForm: own(1.5, "1", "Bounds of the store are widened by this factor, as the form of the model may be off"),
   fitRows: own(60, "1", "Fewer rows of the rear sensor than this tell nothing of the store"),
   leakTried: share(
     own(0.95, "1", "Air that leaks in is fitted where the catalyst alone explains less than this share …"),

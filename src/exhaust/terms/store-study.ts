@@ -90,7 +90,9 @@ export interface Explanation {
 export interface StoreStudy {
   /** g */
   readonly reading: Reading;
-  /** Bounds, g, were the air flow right as taken: narrower than the reading's. */
+  /** Sizes, g, between which all lie that explain the recording as well: what verdicts go by. */
+  readonly near: { readonly low: number; readonly high: number };
+  /** Bounds, g, were the air flow right as taken: those sizes, as far apart as the form of the model may be off. */
   readonly asTaken: { readonly low: number; readonly high: number };
   readonly best: Fit;
   /** g; the best size, between the sizes that were looked at. */
@@ -101,7 +103,7 @@ export interface StoreStudy {
   readonly leak: Fit | null;
   /** Best fit with a quick rear sensor; null where the best fit has one. */
   readonly quickRear: Fit | null;
-  /** A fit within so much of the best explains the recording as well. */
+  /** A fit of another kind within so much of the best explains the recording as well. */
   readonly margin: number;
   /** Where the air flow was taken from, for people; factor within which it holds. */
   readonly air: string;
