@@ -41,6 +41,13 @@ const textsOf = (of: typeof job) =>
     proof: proofOf({ repair: noRepair, captures: [], comparison: null, before: noEvidence, after: noEvidence }),
   });
 const texts = textsOf(job);
+test("text that begins as a number below zero is guarded all the same", () => {
+  const { "recordings.csv": said } = textsOf(
+    keepCapture(begun, at, { ...captureRecord("a1"), fileName: "-1+2=3.csv" }),
+  );
+  expect(Papa.parse<string[]>(said!).data[1]![0]).toBe("'-1+2=3.csv");
+});
+
 /** Read back by an independent library. */
 const table = (name: string) => Papa.parse<string[]>(texts[name]!.trim()).data;
 

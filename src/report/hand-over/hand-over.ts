@@ -81,8 +81,8 @@ function recordingTable({ job, atHand }: HandOverFacts): string {
   return csv(["file", "SHA-256", "bytes", "stage", "running", "recorded", "here"], rows);
 }
 
-/** RFC 4180; numbers below zero stay as they are. */
+/** RFC 4180; what is a number below zero and nothing else stays as it is. */
 function csv(head: readonly string[], rows: readonly (readonly string[])[]): string {
-  const written = (value: string) => (/^-[\d.]/.test(value) ? value : csvCell(value));
+  const written = (value: string) => (/^-(\d+[.]?\d*|[.]\d+)$/.test(value) ? value : csvCell(value));
   return `${[head, ...rows].map((row) => row.map(written).join(",")).join("\r\n")}\r\n`;
 }
