@@ -121,6 +121,14 @@ describe("the verdict's line", () => {
     expect(verdictLine(finding({}), { liftOff: null, view: { from: 90, to: 100 } })).not.toBe("");
   });
 
+  test("says whose it is beside a reference", () => {
+    const away = finding({ verdict: "points-away", for: [], against: [byLifts] });
+    const says = (one: Finding, liftOff: LiftOff | null) => verdictLine(one, { liftOff, view, isCompared: true });
+    expect(says(finding({}), lift)).toBe("The suspect points to the catalyst.");
+    expect(says(away, lift)).toBe("The suspect points away from the catalyst.");
+    expect(says(finding({}), null)).toBe("");
+  });
+
   test("does not where nothing is said, nothing shown supports it, or what is shown stands against it", () => {
     expect(verdictLine(finding({ verdict: "cannot-say" }), { liftOff: lift, view })).toBe("");
     expect(verdictLine(finding({}), { liftOff: null, view })).toBe("");

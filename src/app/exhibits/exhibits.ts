@@ -174,7 +174,8 @@ async function draftOf(scene: Scene): Promise<ExhibitDraft | null> {
     readings: [...comparedReadings(comparing), ...liftOffReadings(inView), ...(await sensorReadings(scene))],
     evidence: shown.evidence()?.evidence.marks ?? [],
     finding: comparing.comparison()?.says ?? finding?.statement ?? null,
-    catalyst: comparing.reference() ? null : (finding ?? null),
+    catalyst: finding ?? null,
+    isCompared: comparing.reference() !== null,
     conditions: await conditionsIn(scene, inView, span),
     statements: [
       ...bytes.statements,

@@ -36,6 +36,8 @@ export interface ExhibitDraft {
   readonly finding: string | null;
   /** Of the catalyst, for the verdict's line. */
   readonly catalyst?: Finding | null;
+  /** A reference lies under the recording: the verdict's line says whose it is. */
+  readonly isCompared?: boolean;
   /** At the lift-off, else over the view. */
   readonly conditions: Conditions;
   /** Among the layers lies where a sound catalyst's rear would have stayed: what it is, and whether the bench shows it. */

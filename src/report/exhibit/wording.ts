@@ -22,11 +22,11 @@ export function proposeHeadline({ liftOff, finding, view }: HeadlineFacts): stri
 
 /**
  * The verdict, where what is shown supports it and nothing shown stands against it: a lift-off that counts where lift-offs speak
- * for it, else a view that holds a stretch that does. "" else.
+ * for it, else a view that holds a stretch that does. "" else. Beside a reference it says that it is the suspect's.
  */
 export function verdictLine(
   catalyst: Finding | null,
-  { liftOff, view }: Pick<HeadlineFacts, "liftOff" | "view">,
+  { liftOff, view, isCompared }: Pick<HeadlineFacts, "liftOff" | "view"> & { readonly isCompared?: boolean },
 ): string {
   if (!catalyst || catalyst.verdict === "cannot-say") return "";
   const isTo = catalyst.verdict === "points-to";
@@ -36,7 +36,7 @@ export function verdictLine(
       : at?.kind === "stretch" && at.from < view.to && at.to > view.from && liftOff === null;
   const [supports, opposes] = isTo ? [catalyst.for, catalyst.against] : [catalyst.against, catalyst.for];
   if (!supports.some(isShown) || opposes.some(isShown)) return "";
-  return isTo ? "This points to the catalyst." : "This points away from the catalyst.";
+  return `${isCompared ? "The suspect" : "This"} points ${isTo ? "to" : "away from"} the catalyst.`;
 }
 
 /** A headline is read at a glance, letters. */
