@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { frequencyOf } from "../../src/signal/cycles/cycles.ts";
 import { crossingCount, findCrossings, roughCrossings } from "../../src/signal/edges/crossings.ts";
+import { askedRate } from "../../src/signal/numbers/asked-rate.ts";
 import type { Series } from "../../src/signal/series/series.ts";
 import { disturbed, exponential, sampled, sampledAt } from "./signals.ts";
 
@@ -33,6 +34,15 @@ describe("findCrossings", () => {
     expect(frequency.grade).toBe("measured");
     expect(Math.abs(frequency.value! - 1)).toBeLessThan(0.005);
     expect(frequency.low! <= 1 && frequency.high! >= 1).toBe(true);
+  });
+
+  test("asks for the one rate where the samples are too far apart to count by", () => {
+    const slow = findCrossings(
+      sampled((t) => 0.5 + 0.4 * Math.sin(5 * t), 2.5, 60),
+      rule,
+    );
+    const frequency = frequencyOf(slow, { fastest: 5 });
+    expect([frequency.grade, frequency.because]).toEqual(["not-resolvable", expect.stringContaining(askedRate)]);
   });
 
   // The same passages by either way; a chord between the samples on either side holds the closed form's instant (above).

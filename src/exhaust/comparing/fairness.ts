@@ -134,7 +134,7 @@ function sampleRate(
   const [a, b] = [suspect?.rate, reference?.rate];
   if (!a || !b) return { concern: "all" };
   const ok = Math.min(a, b) >= limits.fairRate || Math.max(a, b) <= 3 * Math.min(a, b);
-  const told = (rate: number) => measured(rate, [rate, rate], "Hz");
+  const told = (rate: number) => measured(rate, [rate, rate], "samples/s");
   const fair = {
     what: `${side} sample rate`,
     suspect: told(a),

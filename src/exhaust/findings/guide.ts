@@ -1,5 +1,6 @@
 // What to record so that a finding can be made, in which order, and what of it the captures already hold.
 
+import { askedRate } from "../../signal/numbers/asked-rate.ts";
 import { asWritten } from "../../signal/written/words.ts";
 import type { Analysis, Stretch, StretchKind } from "../terms/analysis.ts";
 
@@ -51,14 +52,14 @@ const cautions: readonly string[] = [
 const connections: readonly string[] = [
   "Signal: the sensor's signal wire at its plug or at the engine computer, by the maker's wiring diagram, with a back-probe.",
   "Ground: at the sensor's own ground wire or the engine block, never at the body or a heater's ground: the heater's current shifts it.",
-  "Range 0 to 2 V, direct current, 200 samples/s or more on both sensors at once; note the factor of the probe.",
+  `Range 0 to 2 V, direct current, ${askedRate} on both sensors at once; note the factor of the probe.`,
   "The heater's wires carry battery voltage, switched: keep the probe off them.",
   "A wide-band front sensor has no 0 to 1 V signal, and a probe on its pump wires disturbs it: take lambda from the engine computer instead.",
   "Before each lift-off hold it rich until the rear is above 0.6 V: only then is the store empty, and the time tells.",
 ];
 
 const sensorsOnly = ["front oxygen sensor", "rear oxygen sensor"];
-const scopeRate = "200 samples/s or more; a polled log as fast as it goes, with no other channel";
+const scopeRate = `${askedRate}; a polled log as fast as it goes, with no other channel`;
 
 interface Plan extends Omit<GuideStep, "done" | "missing"> {
   /** "" when `recorded` holds it, else what is missing. */

@@ -1,33 +1,34 @@
 // Next steps that ask for a recording or a comparison: the findings take them from here, so that it is known what each asks for.
 
+import { askedRate } from "../../signal/numbers/asked-rate.ts";
+
 /** Both sensors once more. */
 export const again = {
-  faster: "Record at 200 samples/s or more.",
-  bothFaster: "Record front and rear at 200 samples/s or more.",
+  faster: `Record at ${askedRate}.`,
+  bothFaster: `Record front and rear at ${askedRate}.`,
   rearBesideFront: "Record the rear oxygen sensor together with the front one.",
   frontBesideRear: "Record the front oxygen sensor together with the rear one.",
   idle: "Record idle for 60 s.",
-  cruise: "Record steady cruise for 60 s, warm and in closed loop, at 200 samples/s or more.",
+  cruise: `Record steady cruise for 60 s, warm and in closed loop, at ${askedRate}.`,
   cruiseWithSpeed: "Record steady cruise for 60 s, warm and in closed loop, with engine speed.",
   cruiseWithFlow: "Record steady cruise for 60 s, warm and in closed loop, with air flow.",
   cruiseAsWitness: "Record steady cruise for 60 s as a second witness.",
-  cruiseAndFlow: "Record steady cruise for 60 s at 200 samples/s or more, and the air flow with the lift-offs.",
+  cruiseAndFlow: `Record steady cruise for 60 s at ${askedRate}, and the air flow with the lift-offs.`,
   cruiseAndLiftOffs: "Record steady cruise for 60 s with engine speed and air flow, and three lift-offs.",
-  higherFlow: "Record steady cruise at a higher air flow for 60 s, and three lift-offs, at 200 samples/s or more.",
+  higherFlow: `Record steady cruise at a higher air flow for 60 s, and three lift-offs, at ${askedRate}.`,
   besideKnownGood:
     "Compare with a known-good recording at the same air flow, and record steady cruise at a higher flow.",
   hot: "Drive it hot, then record steady cruise for 60 s with engine speed, and three lift-offs.",
   oneRecording: "Repeat steady cruise and three lift-offs in one recording, at the same engine speed.",
   lowerSpeed:
     "Repeat the lift-offs from a lower engine speed with air flow recorded, and steady cruise at a higher flow.",
-  liftOffs: "Record three lift-offs at 200 samples/s or more.",
+  liftOffs: `Record three lift-offs at ${askedRate}.`,
   liftOffsAsWitness: "Record three lift-offs as a second witness.",
   liftOffsWithSpeed: "Record three lift-offs with throttle and engine speed.",
   liftOffsWithFlow: "Record three lift-offs with throttle, engine speed and air flow.",
   liftOffsFromPull: "Record three lift-offs from a hard pull, with throttle, engine speed and air flow.",
-  fallOfRear: "Record three lift-offs at 200 samples/s or more: they show how quickly the rear sensor falls.",
-  fallAtOnce:
-    "Record three lift-offs at 200 samples/s or more, with air flow: a rear that falls at once would settle it.",
+  fallOfRear: `Record three lift-offs at ${askedRate}: they show how quickly the rear sensor falls.`,
+  fallAtOnce: `Record three lift-offs at ${askedRate}, with air flow: a rear that falls at once would settle it.`,
   pullAndLiftOff: "Record a hard pull and a lift-off: a rear sensor that is awake shows both.",
   pullBehindLeak:
     "Record a hard pull of three seconds and a lift-off after it: behind a leak the rear turns rich in the pull.",
@@ -35,8 +36,8 @@ export const again = {
 
 /** The front sensor alone. */
 export const frontAgain = {
-  warm: "Record the front sensor warm, in closed loop, for 60 s at 200 samples/s or more.",
-  cruise: "Record the front sensor at cruise for 60 s at 200 samples/s or more.",
+  warm: `Record the front sensor warm, in closed loop, for 60 s at ${askedRate}.`,
+  cruise: `Record the front sensor at cruise for 60 s at ${askedRate}.`,
 } as const;
 
 export const recordTrims = "Record short and long fuel trim, at idle and at steady cruise.";

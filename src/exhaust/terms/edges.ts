@@ -4,6 +4,7 @@ import type { Channel } from "../../capture/model/capture.ts";
 import { periodsOf } from "../../signal/cycles/cycles.ts";
 import { type Crossings, findCrossings } from "../../signal/edges/crossings.ts";
 import type { Edge } from "../../signal/edges/edge.ts";
+import { askedRate } from "../../signal/numbers/asked-rate.ts";
 import type { Seconds } from "../../signal/numbers/units.ts";
 import { onceWith } from "../../signal/series/once.ts";
 import { within } from "../../signal/series/reel.ts";
@@ -123,7 +124,7 @@ export function samplingTrouble(crossings: Crossings, series: AnySeries, limits:
   if (!(step > 0)) return "There are too few samples.";
   const rate = 1 / step;
   const frequency = countedFrequency(crossings);
-  const remedy = "Record 200 samples/s or more.";
+  const remedy = `Record ${askedRate}.`;
   if (frequency * limits.samplesPerCycle > rate) {
     return `Only ${number(rate / frequency)} samples in a cycle, so cycles may be missed. ${remedy}`;
   }
@@ -142,7 +143,7 @@ export function foldingTrouble(crossings: Crossings, series: AnySeries, limits: 
   // One so slow that the span holds no full cycle of it may be there all the same, and a fast one look like it.
   const most = Math.max(countedFrequency(crossings), 1 / lengthOf(series));
   if (rate - most >= limits.fastestFront) return null;
-  return `At ${number(rate)} samples/s a sensor that switches faster would look the same. Record 200 samples/s or more.`;
+  return `At ${number(rate)} samples/s a sensor that switches faster would look the same. Record ${askedRate}.`;
 }
 
 /** Time from the first to the last sample. */

@@ -51,7 +51,7 @@ export const defaultLimits = {
       "A fit that explains less than this share draws no sound catalyst beside the recorded rear: it would mislead",
     ),
   ),
-  storeRows: own(7.5, "Hz", "Fewer rows of the rear sensor in a second than this cannot carry a verdict on the store"),
+  storeRows: own(7.5, "samples/s", "A rear sensor recorded slower than this cannot carry a verdict on the store"),
   storeCruise: own(25, "s", "Without two fuel cuts, so much steady cruise is needed for a verdict on the store"),
   storeAirDoubt: own(
     2,
@@ -182,7 +182,7 @@ export const defaultLimits = {
   fairCatalyst: own(100, "degC", "… and their catalyst temperatures by no more than this"),
   fairRate: own(
     20,
-    "Hz",
+    "samples/s",
     "Below this rate a recording compares fairly only with one of a like rate, within a factor of 3",
   ),
   repeatDelay: own(

@@ -2,6 +2,7 @@
 
 import type { Crossings } from "../edges/crossings.ts";
 import { EdgeCount } from "../edges/edge-count.ts";
+import { askedRateFor } from "../numbers/asked-rate.ts";
 import { measured, notResolvable, type Reading } from "../numbers/reading.ts";
 import { coverage } from "../numbers/student.ts";
 import type { Hertz, Seconds } from "../numbers/units.ts";
@@ -139,13 +140,13 @@ function cyclesOf({ times, low, high, deviations, rising, runs }: Crossings): Cy
 
 function aliasTrouble(frequency: Hertz, step: Seconds, fastest: Hertz | undefined): string | null {
   const rate = 1 / step;
-  const wanted = Math.ceil(10 * (fastest ?? frequency));
+  const wanted = askedRateFor(10 * (fastest ?? frequency));
   if (frequency * step * leastPerCycle > 1) {
     const perCycle = formatValue(rate / frequency, "1");
-    return `only ${perCycle} samples per cycle, so cycles may be missed; record ${wanted} samples/s or more`;
+    return `only ${perCycle} samples per cycle, so cycles may be missed; record ${wanted}`;
   }
   if (fastest !== undefined && rate - frequency < fastest) {
-    return `at ${formatValue(rate, "1")} samples/s a faster swing looks like this one; record ${wanted} samples/s or more`;
+    return `at ${formatValue(rate, "1")} samples/s a faster swing looks like this one; record ${wanted}`;
   }
   return null;
 }

@@ -1,5 +1,6 @@
 // One time for all transitions of a kind: their median, with the bounds of that median.
 
+import { askedRateFor } from "../numbers/asked-rate.ts";
 import { measured, notResolvable, type Reading } from "../numbers/reading.ts";
 import { coverage } from "../numbers/student.ts";
 import { medianOfNumbers, spreadOfMedian } from "../statistics/statistics.ts";
@@ -30,7 +31,7 @@ export function transitionTime(transitions: Transitions): Reading {
     const wanted =
       transitions.slack > value / 2
         ? `stamps finer than ${formatValue(transitions.slack, "s")}`
-        : `${rateFor(bounds[1])} samples/s or more`;
+        : askedRateFor(within / bounds[1]);
     const because = `the bounds are wider than the time itself; ${wanted} would tell`;
     return notResolvable("s", because, { low: bounds[0], high: bounds[1], count });
   }
@@ -49,5 +50,5 @@ function typicalNoise(deviations: Float64Array): number {
   return factor * Math.sqrt(meanSquare / deviations.length);
 }
 
-/** Ten samples within the longest time that is still possible, samples/s; never less than is asked for everywhere. */
-const rateFor = (longest: number): number => (longest > 0 ? Math.max(200, Math.ceil(10 / longest)) : 1000);
+/** Samples within the longest time that is still possible. */
+const within = 10;

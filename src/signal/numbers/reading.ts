@@ -1,7 +1,21 @@
 // A measured number that never lies: best estimate, bounds, unit, grade, and why it is no better.
 
 /** "1" stands for ratios, counts and lambda. */
-export type Unit = "s" | "Hz" | "V" | "g" | "g/l" | "g/s" | "%" | "1/min" | "km/h" | "degC" | "kPa" | "mA" | "1";
+export type Unit =
+  | "s"
+  | "Hz"
+  | "samples/s"
+  | "V"
+  | "g"
+  | "g/l"
+  | "g/s"
+  | "%"
+  | "1/min"
+  | "km/h"
+  | "degC"
+  | "kPa"
+  | "mA"
+  | "1";
 
 export type Grade = "measured" | "at-least" | "at-most" | "not-resolvable";
 
