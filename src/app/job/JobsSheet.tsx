@@ -90,7 +90,7 @@ const Search: Component<{
 );
 
 const usedInWords = ({ all, shelf }: { readonly all: number; readonly shelf: number }): string =>
-  `In this browser's storage: ${inMegabytes(all)}, of it ${inMegabytes(shelf)} for traces on the shelf. Deleting a job gives back at once what only it needs.`;
+  `In this browser's storage: ${all > 0 ? inMegabytes(all) : "no recording yet"}${shelf > 0 ? `, of it ${inMegabytes(shelf)} for traces on the shelf` : ""}. Deleting a job gives back at once what only it needs.`;
 
 const JobRow: Component<{
   readonly line: JobLine;
@@ -112,7 +112,7 @@ const JobRow: Component<{
         </Show>
         <p class="soft">
           {holds()}
-          {props.bytes === null ? "" : ` · ${inMegabytes(props.bytes)}`}
+          {props.bytes ? ` · ${inMegabytes(props.bytes)}` : ""}
           {props.isOnDesk ? " · on the bench" : ""}
         </p>
       </div>
@@ -135,5 +135,9 @@ const JobRow: Component<{
   );
 };
 
-const counted = (count: number, what: string) => `${count} ${what}${count === 1 ? "" : "s"}`;
-const inMegabytes = (bytes: number) => formatValue(bytes / 1e6, "MB", bytes < 1e7 ? 0.1 : 1);
+const counted = (count: number, what: string) =>
+  count === 0 ? `no ${what}` : `${count} ${what}${count === 1 ? "" : "s"}`;
+/** Bytes that are there are never told as none. */
+const inMegabytes = (bytes: number) => (bytes < leastTold ? `less than ${megabytes(leastTold)}` : megabytes(bytes));
+const megabytes = (bytes: number) => formatValue(bytes / 1e6, "MB", bytes < 1e7 ? 0.1 : 1);
+const leastTold = 1e5;
