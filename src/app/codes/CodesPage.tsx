@@ -6,7 +6,8 @@ import { codesInReplies, holdsCodeReplies } from "../../job/codes/code-replies.t
 import { codesInText, emptyListsIn, joinCodes } from "../../job/codes/code-text.ts";
 import { meaningOf } from "../../job/codes/code-words.ts";
 import { type CureOrder, cureOrder } from "../../job/codes/cure-first.ts";
-import { changeEvidence, evidenceOf, type Moment } from "../../job/edits/paper-edits.ts";
+import { changeEvidence, evidenceOf } from "../../job/edits/paper-edits.ts";
+import type { Moment } from "../../job/evidence/evidence.ts";
 import type { Bus } from "../../job/replies/replies.ts";
 import { useGround } from "../core/ground.ts";
 import { PickField, TextField } from "../parts/Fields.tsx";

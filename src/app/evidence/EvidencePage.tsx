@@ -1,9 +1,9 @@
 // The evidence that clearing destroys: a checklist, what the car tells of itself, and a large warning until all is saved.
 
 import { type Component, createSignal, For, Show } from "solid-js";
-import { changeEvidence, evidenceOf, type Moment } from "../../job/edits/paper-edits.ts";
+import { changeEvidence, evidenceOf } from "../../job/edits/paper-edits.ts";
 import { type CheckLine, checklist, lateClearing, openItems } from "../../job/evidence/checklist.ts";
-import type { Evidence, EvidenceItem } from "../../job/evidence/evidence.ts";
+import type { Evidence, EvidenceItem, Moment } from "../../job/evidence/evidence.ts";
 import { statusInText } from "../../job/evidence/status-text.ts";
 import { readinessMark, readinessOf } from "../../job/parameters/readiness.ts";
 import { useGround } from "../core/ground.ts";
@@ -32,7 +32,7 @@ export const EvidencePage: Component<{ readonly onGo: (item: EvidenceItem) => vo
         <section aria-label="Checklist">
           <h3>Checklist</h3>
           <ul class="lines checklist">
-            <For each={checklist(evidence())}>
+            <For each={checklist(evidence(), moment())}>
               {(line) => (
                 <ChecklistItem
                   line={line}

@@ -1,7 +1,8 @@
 // Results of the car's own monitors, out of raw replies; the catalyst's on top, beside our own reading of the store.
 
 import { type Component, createSignal, For, Show } from "solid-js";
-import { changeEvidence, evidenceOf, type Moment } from "../../job/edits/paper-edits.ts";
+import { changeEvidence, evidenceOf } from "../../job/edits/paper-edits.ts";
+import type { Moment } from "../../job/evidence/evidence.ts";
 import { monitorsInReplies } from "../../job/monitors/monitor-replies.ts";
 import type { MonitorResult } from "../../job/monitors/result.ts";
 import { saidOf } from "../../job/monitors/result-words.ts";

@@ -1,7 +1,7 @@
 // Which of the two: what the car told before codes were cleared, or after the repair.
 
 import { type Component, For } from "solid-js";
-import type { Moment } from "../../job/edits/paper-edits.ts";
+import type { Moment } from "../../job/evidence/evidence.ts";
 
 const names: readonly (readonly [Moment, string])[] = [
   ["before", "Before clearing"],

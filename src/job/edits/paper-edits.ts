@@ -1,12 +1,10 @@
 // Changes to what stands in a job beside its recordings.
 
 import type { FaultCode } from "../codes/code.ts";
-import { type Evidence, noEvidence } from "../evidence/evidence.ts";
+import { type Evidence, type Moment, noEvidence } from "../evidence/evidence.ts";
 import { emptyIntake, type Intake } from "../intake/intake.ts";
 import type { CaptureRecord, FrozenSheet, Job, PhotoRecord, RepairRecord, SheetDraft } from "../record/job.ts";
 import type { HandRow } from "../ruled-out/ruled-out.ts";
-
-export type Moment = "before" | "after";
 
 export const intakeOf = (job: Job): Intake => job.intake ?? emptyIntake;
 

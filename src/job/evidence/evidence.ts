@@ -3,6 +3,9 @@
 import type { CodeState, FaultCode } from "../codes/code.ts";
 import type { ParameterValues } from "../parameters/parameter-replies.ts";
 
+/** Before codes are cleared, or after the repair. */
+export type Moment = "before" | "after";
+
 /** The conditions under which a code was stored. */
 export interface FreezeFrame {
   /** "" where it is not known which code stored it. */

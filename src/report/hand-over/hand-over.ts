@@ -2,7 +2,8 @@
 // recordings with their hashes. The fields for plate, VIN and customer are told only where the sheet shows them.
 
 import { csvCell } from "../../capture/writing/write-csv.ts";
-import { evidenceOf, type Moment } from "../../job/edits/paper-edits.ts";
+import { evidenceOf } from "../../job/edits/paper-edits.ts";
+import type { Moment } from "../../job/evidence/evidence.ts";
 import { monitorsInReplies } from "../../job/monitors/monitor-replies.ts";
 import { parameterIds, parameterOf } from "../../job/parameters/parameters.ts";
 import type { Job } from "../../job/record/job.ts";

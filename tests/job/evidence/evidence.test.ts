@@ -38,6 +38,13 @@ describe("evidence before clearing", () => {
     expect(openItems({ ...full, monitorReplies: "see the printout" }).map(({ item }) => item)).toEqual(["monitors"]);
   });
 
+  test("is wanted for other reasons after the repair, when nothing is to be cleared", () => {
+    for (const line of checklist(noEvidence, "after")) {
+      expect(line.because).not.toMatch(/clear/i);
+      expect(line.because).not.toBe(checklist(noEvidence, "before").find(({ item }) => item === line.item)!.because);
+    }
+  });
+
   test("tells of codes cleared shortly before", () => {
     expect(lateClearing(full)).toBeNull();
     expect(lateClearing({ ...full, status: { warmUps: 2 } })).toContain("proves nothing");
