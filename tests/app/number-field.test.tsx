@@ -26,3 +26,15 @@ test("0.05 is typed stroke by stroke into a field that takes no rate of 0", () =
   setChoices({ rate: 20 });
   expect(field.value).toBe("20");
 });
+
+test("a level that was pointed at stands no finer than it can be pointed at, and one that is typed as it is typed", () => {
+  const [level, setLevel] = createSignal(0.54499);
+  const { getByLabelText } = render(() => (
+    <NumberField name="Level, V" value={level()} step={0.001} onNumber={(typed) => typed !== null && setLevel(typed)} />
+  ));
+  const field = getByLabelText("Level, V") as HTMLInputElement;
+  expect(field.value).toBe("0.545");
+  field.value = "0.5432";
+  field.dispatchEvent(new Event("change", { bubbles: true }));
+  expect([field.value, level()]).toEqual(["0.5432", 0.5432]);
+});

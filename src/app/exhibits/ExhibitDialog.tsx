@@ -118,6 +118,7 @@ const Notes: Component<{
                 note={note()}
                 number={i() + 1}
                 lanes={props.maker.sheet().lanes}
+                view={props.maker.sheet().view}
                 isPlacing={props.placing === id}
                 onPlacing={() => props.onPlacing(props.placing === id ? null : id)}
                 onChange={(part) => props.maker.changeNote(id, part)}

@@ -1,6 +1,7 @@
 // Notes on the sheet: words, and the point their leader goes to, by a touch on the sheet or as numbers.
 
 import { type Component, createUniqueId, For, Show } from "solid-js";
+import type { Span } from "../../exhaust/terms/analysis.ts";
 import { type NoteSide, noteSides, type SheetLane, type SheetNote } from "../../report/exhibit/sheet.ts";
 import { storedUnit } from "../../signal/written/writing.ts";
 import { NumberField } from "../parts/NumberField.tsx";
@@ -12,10 +13,15 @@ const sideWords: Readonly<Record<NoteSide, string>> = {
   "below-left": "below, left",
 };
 
+/** Of the view, or of the lane's scale: what a point is set by, and no finer. */
+const finest = 1 / 1000;
+const heightOf = (lane: SheetLane | undefined): number => (lane ? lane.scale[1] - lane.scale[0] : 1);
+
 export interface NoteFieldsProps {
   readonly note: SheetNote;
   readonly number: number;
   readonly lanes: readonly SheetLane[];
+  readonly view: Span;
   readonly isPlacing: boolean;
   readonly onPlacing: () => void;
   readonly onChange: (part: Partial<SheetNote>) => void;
@@ -24,7 +30,8 @@ export interface NoteFieldsProps {
 
 export const NoteFields: Component<NoteFieldsProps> = (props) => {
   const text = createUniqueId();
-  const unit = () => storedUnit(props.lanes.find(({ id }) => id === props.note.laneId)?.unit ?? "");
+  const lane = () => props.lanes.find(({ id }) => id === props.note.laneId);
+  const unit = () => storedUnit(lane()?.unit ?? "");
   return (
     <fieldset class="exhibit-part">
       <legend>Note {props.number}</legend>
@@ -53,11 +60,13 @@ export const NoteFields: Component<NoteFieldsProps> = (props) => {
         <NumberField
           name="Time, s"
           value={props.note.at.time}
+          step={(props.view.to - props.view.from) * finest}
           onNumber={(time) => time !== null && props.onChange({ at: { ...props.note.at, time } })}
         />
         <NumberField
           name={unit() === "" ? "Level" : `Level, ${unit()}`}
           value={props.note.at.level}
+          step={heightOf(lane()) * finest}
           onNumber={(level) => level !== null && props.onChange({ at: { ...props.note.at, level } })}
         />
       </div>

@@ -38,11 +38,13 @@ export const ShadeFields: Component<Props> = (props) => {
               <NumberField
                 name="From, s"
                 value={shade().span.from}
+                step={(props.view.to - props.view.from) / 1000}
                 onNumber={(from) => from !== null && props.onChange({ ...shade(), span: { ...shade().span, from } })}
               />
               <NumberField
                 name="To, s"
                 value={shade().span.to}
+                step={(props.view.to - props.view.from) / 1000}
                 onNumber={(to) => to !== null && props.onChange({ ...shade(), span: { ...shade().span, to } })}
               />
             </div>
