@@ -14,6 +14,7 @@ import { measured } from "../../src/signal/numbers/reading.ts";
 interface Made {
   readonly bounds: readonly [low: number, best: number, high: number];
   readonly leakWorse: number;
+  readonly isAirUnknown?: boolean;
   /** The reading says "at most". */
   readonly isOpenBelow?: boolean;
   readonly cuts?: number;
@@ -47,7 +48,7 @@ function draftOf(made: Made, byTime: Draft): Draft {
     ...{
       air: "measured",
       airDoubt: 1.1,
-      isAirUnknown: false,
+      isAirUnknown: made.isAirUnknown ?? false,
       litres: null,
       cuts: made.cuts ?? 4,
       row: 0.005,
@@ -141,4 +142,12 @@ test("near a worn-out one's size a fit clears nobody by itself, and does with so
   expect(verdictOf({ ...made, stored: 0.1 }, nothing)).toBe("cannot-say");
   expect(verdictOf({ ...made, stored: 0.2 }, nothing)).toBe("points-away");
   expect(verdictOf(made, { verdict: "points-away", statement: "It holds on." })).toBe("points-away");
+});
+
+test("where nothing recorded speaks of air a leak must explain the recording much worse before the catalyst is blamed", () => {
+  const known = draftOf({ ...surelyDead, leakWorse: 3, liftOff: "short" }, busyRear);
+  const unknown = draftOf({ ...surelyDead, leakWorse: 3, liftOff: "short", isAirUnknown: true }, busyRear);
+  expect(known.verdict).toBe("points-to");
+  expect(unknown).toMatchObject({ verdict: "cannot-say", explanation: { best: "dead", asGood: "leak-between" } });
+  expect(verdictOf({ ...surelyDead, liftOff: "short", isAirUnknown: true }, busyRear)).toBe("points-to");
 });

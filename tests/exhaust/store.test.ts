@@ -45,7 +45,7 @@ describe("the store in grams", () => {
 
   // 6 g/s x 0.2314 x 0.1 s = 0.14 g (calculated), a ceiling. Of steps without any lag, as no sensor shows them, 200 rows tell less.
   test.each([
-    [200, 1],
+    [200, 1.5],
     [10, 0.35],
   ])("of a rear that follows within 0.1 s is dead, at %d samples/s told as less than %d g", (rate, most) => {
     const { store, findings } = analyse(car(rate, 0.1, true));

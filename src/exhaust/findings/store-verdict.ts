@@ -39,7 +39,8 @@ export function storeVerdict(all: Weighed, others: readonly Finding[], byTime: D
   }
   if (leakExplains(study)) return cannot(seen, { best: "leak-between", asGood: found, separatedBy: "smoke-test" });
   if (found === "dead") {
-    const rival = rivalOf(study, all.waitsFor, all.scene.byHand);
+    const leak = leakFitsAsWell(study, limits) ? "leak-between" : null;
+    const rival = leak ?? rivalOf(all.waitsFor, all.scene.byHand);
     if (rival) {
       const draft = cannot(seen, { best: found, asGood: rival, separatedBy: separator[rival] ?? "lift-offs" });
       if (all.waitsFor.length === 0) return draft;
@@ -137,13 +138,14 @@ const separator: Readonly<Partial<Record<Rival, Separator>>> = {
   "swapped-banks": "leads-checked",
 };
 
+/** Where nothing recorded speaks of air, a leak's share of it is not known either: then it must explain the recording that much worse. */
+function leakFitsAsWell({ leak, best, margin, isAirUnknown }: StoreStudy, limits: Limits): boolean {
+  const times = isAirUnknown ? limits.leakWorse * limits.storeAirDoubt : 1;
+  return leak !== null && leak.cost < best.cost + times * margin;
+}
+
 /** What explains a dead store as well; null where nothing does. `others`: findings that must be cleared up first. */
-function rivalOf(
-  { leak, best, margin }: StoreStudy,
-  others: readonly Finding[],
-  byHand: HandChecks = {},
-): Rival | null {
-  if (leak && leak.cost < best.cost + margin) return "leak-between";
+function rivalOf(others: readonly Finding[], byHand: HandChecks = {}): Rival | null {
   for (const { id, verdict, side } of others) {
     if (verdict !== "points-to") continue;
     if (id === "mixture") return side ?? "rich";
@@ -275,7 +277,7 @@ function unsettled(study: StoreStudy, { limits }: FindingScene): Explanation {
 
 /** The fit explains too little: something else is at work. */
 function unexplained(study: StoreStudy, others: readonly Finding[], byHand: HandChecks, seen: string): Draft {
-  const rival = leakExplains(study) ? "leak-between" : rivalOf({ ...study, leak: null }, others, byHand);
+  const rival = leakExplains(study) ? "leak-between" : rivalOf(others, byHand);
   const separatedBy = (rival && separator[rival]) ?? "rear-test";
   return {
     verdict: "cannot-say",

@@ -22,8 +22,7 @@ export function storeOf(input: RecordInput): StoreStudy | null {
   const profile = profileOf(rig, rows);
   const best = profile.reduce((least, one) => (one.cost < least.cost ? one : least));
   const explained = explainedBy(rig, rows, best);
-  const beyond = (share: number) => limits.fitMargin + (share / 100) * best.cost;
-  const near = asGoodAs(profile, best, beyond(limits.sizeMarginShare));
+  const near = asGoodAs(profile, best, limits.sizeMargin + (limits.sizeMarginShare / 100) * best.cost);
   const value = lowest(profile, best);
   const quick = limits.quickRear;
   const isOpen = explained < limits.leakTried || best.guess.store < limits.leakTriedStore;
@@ -36,7 +35,7 @@ export function storeOf(input: RecordInput): StoreStudy | null {
     explained,
     leak: isOpen ? leakFit(rig, rows) : null,
     quickRear: best.guess.lag > quick ? quickFit(rig, rows, best, quick) : null,
-    margin: beyond(limits.fitMarginShare),
+    margin: limits.fitMargin + (limits.fitMarginShare / 100) * best.cost,
     air: record.air.from,
     airDoubt: record.air.doubt,
     isAirUnknown: !record.air.isKnown,

@@ -63,13 +63,14 @@ export const defaultLimits = {
     "1",
     "A rear that falls at once, or follows, is blamed on the catalyst where a leak explains the recording worse by so many margins of the fit",
   ),
-  fitMargin: own(
-    6,
+  sizeMargin: own(
+    10,
     "1",
     "A store explains the recording as well while its misfit is no more than this above the best …",
   ),
-  sizeMarginShare: own(5, "%", "… and this share of the best one's own misfit"),
-  fitMarginShare: own(7, "%", "An explanation of another kind is as good up to this share above it"),
+  sizeMarginShare: own(4, "%", "… and this share of the best one's own misfit"),
+  fitMargin: own(6, "1", "An explanation of another kind is as good up to this above it …"),
+  fitMarginShare: own(7, "%", "… and this share of it"),
   fitForm: own(1.5, "1", "Bounds of the store are widened by this factor, as the form of the model may be off"),
   fitRows: own(60, "1", "Fewer rows of the rear sensor than this tell nothing of the store"),
   leakTried: share(
