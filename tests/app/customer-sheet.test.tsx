@@ -11,7 +11,7 @@ import { job } from "./exhibit-draft.ts";
 
 afterEach(cleanup);
 
-function open(start: Job = job): void {
+function open(start: Job = job, isMeasuring = false): void {
   const [held, setHeld] = createSignal(start);
   const at = "2026-05-04T10:00:00.000Z";
   render(() => (
@@ -21,7 +21,7 @@ function open(start: Job = job): void {
       liftOff={null}
       repair={null}
       judged={null}
-      isMeasuring={false}
+      isMeasuring={isMeasuring}
       loadBlob={async () => null}
       onDraft={(part) => setHeld((before) => changeDraft(before, at, part))}
       onKeep={(sheet) => setHeld((before) => keepSheet(before, at, sheet))}
@@ -79,4 +79,10 @@ test("has no fault that axe finds", async () => {
   open();
   const { violations } = await axe.run(screen.getByRole("dialog", { name: "Customer sheet" }));
   expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+});
+
+test("nothing is given away while its recording is still being measured", () => {
+  open(job, true);
+  expect(screen.getByRole<HTMLButtonElement>("button", { name: /^Give it away/ }).disabled).toBe(true);
+  expect(screen.getByText(/still being measured/)).toBeTruthy();
 });

@@ -26,7 +26,7 @@ export interface CustomerSheetProps {
   readonly repair: Comparison | null;
   /** Id of the recording judged. */
   readonly judged: string | null;
-  /** What it tells is still being measured. */
+  /** What it tells is still being measured: until then nothing is given away. */
   readonly isMeasuring: boolean;
   readonly loadBlob: (name: string) => Promise<Blob | null>;
   readonly onDraft: (part: Partial<SheetDraft>) => void;
@@ -46,7 +46,9 @@ export const CustomerSheetDialog: Component<CustomerSheetProps> = (props) => {
       foot={
         <>
           <Show when={props.isMeasuring}>
-            <p class="grow caution">The recording is still being measured: the sheet changes when its answer stands.</p>
+            <p class="grow caution">
+              The recording is still being measured: it can be given away when its answer stands.
+            </p>
           </Show>
           <Show when={!fits()}>
             <p class="grow caution">It does not fit one page at 8 pt. Shorten your own words or the choices.</p>
@@ -55,7 +57,7 @@ export const CustomerSheetDialog: Component<CustomerSheetProps> = (props) => {
             Close
           </button>
           <Show when={!shown.frozen()}>
-            <button type="button" onClick={shown.keep}>
+            <button type="button" disabled={props.isMeasuring} onClick={shown.keep}>
               Give it away as revision {(props.job.sheets?.length ?? 0) + 1}
             </button>
           </Show>

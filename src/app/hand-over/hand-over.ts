@@ -20,7 +20,7 @@ export async function handOver(
   { desk, service, readings, captureId, notices }: Ground,
   comparing: Comparing,
 ): Promise<void> {
-  if (readings.isReadingWhole() || (comparing.reference() && !comparing.comparison())) {
+  if (readings.isReadingWhole() || comparing.isUnderWay()) {
     return notices.say("The recording is still being measured. Hand over when its answer stands.");
   }
   await desk.flush();

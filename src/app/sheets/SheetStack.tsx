@@ -88,8 +88,7 @@ const CustomerSheetOfJob: Component<{ readonly onClose: () => void }> = (props) 
   const { desk, readings, captureId } = useGround();
   const exhibits = useExhibits();
   const comparing = useComparing();
-  const isStillMeasured = () =>
-    readings.isReadingWhole() || (comparing.reference() !== null && comparing.comparison() === null);
+  const isStillMeasured = () => readings.isReadingWhole() || comparing.isUnderWay();
   return (
     <CustomerSheetDialog
       job={desk.job()}
