@@ -1,11 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { composeSheet, firstEdits, oxygenName } from "../../src/app/exhibits/compose.ts";
+import { type EverydayNames, everydayNames } from "../../src/app/exhibits/everyday.ts";
 import type { ExhibitDraft } from "../../src/app/exhibits/types.ts";
 import { type BandLayer, bandsOf, linesOf } from "../../src/drawing/layer.ts";
 import type { LiftOff } from "../../src/exhaust/terms/analysis.ts";
 import type { ExhibitRecord } from "../../src/job/record/job.ts";
 import { type ExhibitEdits, editsIn, editsText } from "../../src/report/exhibit/edits.ts";
 import { exhibitSvg } from "../../src/report/exhibit/exhibit-svg.ts";
+import { smallPictureIn } from "../../src/report/exhibit/small-picture.ts";
 import { measured } from "../../src/signal/numbers/reading.ts";
 import { plainWriting, writeAs } from "../../src/signal/written/writing.ts";
 import { draft, record } from "./exhibit-draft.ts";
@@ -222,7 +224,7 @@ describe("where a sound catalyst would have stayed", () => {
 
   test("the customer's picture holds it wherever it is known, whatever the sheet shows", () => {
     const made = composeSheet(offered(false), firstEdits(offered(false), "A4", ""), { now });
-    expect([made.lanes, made.small!].map((lanes) => bandsOf(lanes[0]!).length)).toEqual([0, 1]);
+    expect([made.lanes, made.small!.lanes].map((lanes) => bandsOf(lanes[0]!).length)).toEqual([0, 1]);
   });
 
   test("is grey in any print, with its key, and hatched by nothing", () => {
@@ -296,5 +298,49 @@ describe("lift-offs enlarged beside a long view", () => {
     const without = { ...edits, details: false };
     expect(compose(long, without).details).toBeUndefined();
     expect(editsIn(exhibitSvg(compose(long, without), { metadata: editsText(without) }))).toMatchObject(without);
+  });
+});
+
+describe("a comparison on the customer's picture", () => {
+  const [own, ...more] = draft.lanes;
+  const theirs = linesOf(own!).map((line) => ({
+    ...line,
+    ...{ source: "reference", label: "Rear: other.csv", of: "other.csv", stroke: "dashed" as const },
+  }));
+  const delay = {
+    ...draft.dimensions[0]!,
+    id: "suspect-l1",
+    whose: "suspect",
+    label: "suspect, front to rear",
+  } as const;
+  const compared = (everyday: EverydayNames): ExhibitDraft => ({
+    ...draft,
+    lanes: [own!, { ...own!, id: "reference a", title: "Reference", layers: theirs }, ...more],
+    dimensions: [delay, { ...delay, id: "reference-l1", whose: "reference", label: "reference, front to rear" }],
+    everyday,
+  });
+  const words = (everyday: EverydayNames, labels = {}) => {
+    const given = compared(everyday);
+    const svg = exhibitSvg(composeSheet(given, { ...firstEdits(given, "A4", ""), labels }, { now }), {
+      metadata: "{}",
+    });
+    return [...smallPictureIn(svg)!.matchAll(/>([^<>]+)</g)].map(([, text]) => text).join(" ");
+  };
+
+  test.each([
+    [everydayNames("after", "job", "before"), "after the repair", "before the repair"],
+    [everydayNames(undefined, "job", "donor"), "this car", "another, sound car"],
+    [everydayNames(undefined, "shelf", undefined), "this car", "a sound car like it"],
+    [everydayNames(undefined, "job", undefined), "this car", "the other recording"],
+  ])("%o", (names, mine, other) => {
+    expect(words(names).toLowerCase()).not.toMatch(/suspect|reference|other[.]csv/);
+    expect(words(names)).toContain(`${mine}, front to rear`);
+    expect(words(names)).toContain(`${other}, front to rear`);
+  });
+
+  test("keeps what a hand wrote", () => {
+    expect(words(everydayNames("after", "job", "before"), { "suspect-l1": "new converter" })).toContain(
+      "new converter",
+    );
   });
 });

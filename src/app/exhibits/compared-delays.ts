@@ -7,6 +7,7 @@ import type { SheetDimension } from "../../report/exhibit/sheet.ts";
 import type { Comparing } from "../comparing/comparing.ts";
 import { referenceId } from "../comparing/counterparts.ts";
 import type { Ground } from "../core/ground.ts";
+import { delayLabel } from "./everyday.ts";
 
 /** Where the lines stand, V: each below the rich level, well apart. */
 const places = { suspect: 0.66, reference: 0.3 } as const;
@@ -61,7 +62,8 @@ function dimensionOf({ id, frontFall, delay }: ComparedLiftOff, placing: Placing
     from: { time, level },
     to: { time: time + delay.value, level },
     place: places[whose],
-    label: `${whose}, front to rear`,
+    label: delayLabel(whose),
+    whose,
     reading: delay,
   };
 }

@@ -13,6 +13,7 @@ import type {
   ExhibitSheet,
   NamedReading,
   SheetDetail,
+  SheetDimension,
   SheetLane,
   SheetLayer,
   TitleBlock,
@@ -25,6 +26,7 @@ import { showUnit } from "../../signal/written/writing.ts";
 import { healthySource } from "../healthy/healthy-layer.ts";
 import { sampleRates } from "../lanes/sample-rates.ts";
 import type { DraftDetail } from "./details.ts";
+import { dimensionForCustomer, laneForCustomer } from "./everyday.ts";
 import { settingsInForce, shownChannels } from "./settings-text.ts";
 import type { ExhibitDraft } from "./types.ts";
 
@@ -59,6 +61,7 @@ export interface Making {
 export function composeSheet(draft: ExhibitDraft, edits: ExhibitEdits, making: Making): ExhibitSheet {
   const lanes = draft.lanes.map((lane) => sheetLane(draft, withSound(lane, edits)));
   const details = edits.details === false ? [] : (draft.details ?? []);
+  const relabelled = (one: SheetDimension) => ({ ...one, label: edits.labels?.[one.id] ?? one.label });
   return {
     paper: edits.paper,
     headline: edits.headline,
@@ -66,14 +69,25 @@ export function composeSheet(draft: ExhibitDraft, edits: ExhibitEdits, making: M
     view: draft.view,
     lanes,
     ...(details.length > 0 ? { details: details.map((detail, i) => sheetDetail(detail, lanes, i)) } : {}),
-    ...(draft.sound ? { small: draft.lanes.map((lane) => sheetLane(draft, lane)) } : {}),
-    dimensions: draft.dimensions.map((one) => ({ ...one, label: edits.labels?.[one.id] ?? one.label })),
+    ...(draft.sound || draft.everyday ? { small: forCustomer(draft, relabelled) } : {}),
+    dimensions: draft.dimensions.map(relabelled),
     notes: edits.notes,
     shade: edits.shade,
     marks: draft.evidence,
     readings: [...details.flatMap(detailReadings), ...draft.readings],
     title: titleBlock(draft, edits, making),
   };
+}
+
+/** With where a sound catalyst would have stayed, and two cars in everyday words. */
+function forCustomer(
+  draft: ExhibitDraft,
+  relabelled: (one: SheetDimension) => SheetDimension,
+): NonNullable<ExhibitSheet["small"]> {
+  const { lanes, dimensions, everyday } = draft;
+  const said = everyday ? lanes.map((lane) => laneForCustomer(lane, everyday)) : lanes;
+  const named = everyday ? dimensions.map((one) => dimensionForCustomer(one, everyday)) : dimensions;
+  return { lanes: said.map((lane) => sheetLane(draft, lane)), dimensions: named.map(relabelled) };
 }
 
 /** Capital letters, as details have in a drawing. */

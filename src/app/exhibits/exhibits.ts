@@ -6,7 +6,7 @@ import type { LiftOff, Span } from "../../exhaust/terms/analysis.ts";
 import { describeLimit, type LimitName, limitsInForce } from "../../exhaust/terms/limits.ts";
 import { asShown } from "../../job/edits/filters.ts";
 import { dropExhibit, keepExhibit, putBackExhibit } from "../../job/edits/make.ts";
-import type { ExhibitRecord } from "../../job/record/job.ts";
+import type { CaptureRecord, ExhibitRecord } from "../../job/record/job.ts";
 import { type Problem, ProblemError } from "../../problem.ts";
 import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
 import { type Conditions, type NamedReading, printWidth } from "../../report/exhibit/sheet.ts";
@@ -24,6 +24,7 @@ import { comparedDelays } from "./compared-delays.ts";
 import { oxygenName } from "./compose.ts";
 import { detailsIn } from "./details.ts";
 import { drawnBeside } from "./drawn-beside.ts";
+import { everydayNames } from "./everyday.ts";
 import type { ExhibitDialogProps, ExhibitDraft, MadeExhibit } from "./types.ts";
 
 export type ExhibitTask = Pick<ExhibitDialogProps, "draft" | "revises">;
@@ -139,6 +140,14 @@ function comparedStatements({ reference, shift, comparison, beforeAfter }: Compa
   return [comparison()?.says, beforeAfter()?.comparison.repair.says].filter((says) => says !== undefined);
 }
 
+/** By what a person said of each. */
+function everydayOf({ comparing, desk }: Scene, { stage }: CaptureRecord): Pick<ExhibitDraft, "everyday"> {
+  const reference = comparing.reference();
+  if (!reference) return {};
+  const other = desk.job().captures.find(({ id }) => id === reference.summary.take.captureId);
+  return { everyday: everydayNames(stage, reference.kind, other?.stage) };
+}
+
 type Scene = Parameters<typeof createExhibits>[0];
 
 async function draftOf(scene: Scene): Promise<ExhibitDraft | null> {
@@ -176,6 +185,7 @@ async function draftOf(scene: Scene): Promise<ExhibitDraft | null> {
     finding: comparing.comparison()?.says ?? finding?.statement ?? null,
     catalyst: finding ?? null,
     isCompared: comparing.reference() !== null,
+    ...everydayOf(scene, record),
     conditions: await conditionsIn(scene, inView, span),
     statements: [
       ...bytes.statements,

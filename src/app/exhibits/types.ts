@@ -8,6 +8,7 @@ import type { ExhibitEdits } from "../../report/exhibit/edits.ts";
 import type { Conditions, NamedReading, SheetDimension } from "../../report/exhibit/sheet.ts";
 import type { DraftDetail } from "./details.ts";
 import type { DrawnBeside } from "./drawn-beside.ts";
+import type { EverydayNames } from "./everyday.ts";
 
 /** The bench as it stood when the user asked for an exhibit. */
 export interface ExhibitDraft {
@@ -38,6 +39,8 @@ export interface ExhibitDraft {
   readonly catalyst?: Finding | null;
   /** A reference lies under the recording: the verdict's line says whose it is. */
   readonly isCompared?: boolean;
+  /** What a customer calls the two that are compared. */
+  readonly everyday?: EverydayNames;
   /** At the lift-off, else over the view. */
   readonly conditions: Conditions;
   /** Among the layers lies where a sound catalyst's rear would have stayed: what it is, and whether the bench shows it. */

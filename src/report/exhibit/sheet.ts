@@ -25,8 +25,8 @@ export interface ExhibitSheet {
   readonly subline: string;
   readonly view: Span;
   readonly lanes: readonly SheetLane[];
-  /** Lanes of the customer's picture, where they hold more: where a sound catalyst's rear would have stayed. */
-  readonly small?: readonly SheetLane[];
+  /** Of the customer's picture, where it shows more or says it otherwise: a sound catalyst's band, everyday names of two cars. */
+  readonly small?: Pick<ExhibitSheet, "lanes" | "dimensions">;
   /** Short spans enlarged beside the lanes. */
   readonly details?: readonly SheetDetail[];
   readonly dimensions: readonly SheetDimension[];
@@ -79,6 +79,8 @@ export interface SheetDimension {
   /** Where the dimension line runs: a level for a time pair, a time for a level pair. */
   readonly place: number;
   readonly label: string;
+  /** Of two recordings that are compared. */
+  readonly whose?: "suspect" | "reference";
   readonly reading: Reading;
 }
 

@@ -19,7 +19,8 @@ const soundSentence = "A sound converter would have stayed in the grey band.";
 
 /** Kept in the exhibit's SVG. */
 export function smallPicture(sheet: ExhibitSheet): string {
-  const lanes = shownLanes(sheet.small ?? sheet.lanes);
+  const { lanes: all, dimensions } = sheet.small ?? sheet;
+  const lanes = shownLanes(all);
   const isSound = lanes.some((lane) => bandsOf(lane).some(({ fill }) => fill === "grey"));
   const foot = isSound ? sentenceHeight : 0;
   const named = isSound ? lanes.map((lane) => ({ ...lane, namesNoBands: true })) : lanes;
@@ -41,7 +42,7 @@ export function smallPicture(sheet: ExhibitSheet): string {
       fill: ink.line,
     },
     tag("rect", { width: size.width, height: size.height, fill: ink.paper }),
-    drawPlot({ dimensions: sheet.dimensions, notes: sheet.notes, marks: sheet.marks, shade: null }, plot) + sentence,
+    drawPlot({ dimensions, notes: sheet.notes, marks: sheet.marks, shade: null }, plot) + sentence,
   );
   return tag("metadata", { id: name }, xmlText(svg));
 }
