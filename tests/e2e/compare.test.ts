@@ -86,8 +86,16 @@ test("a known-good trace is kept, goes out as a file and comes in again; another
   await page.getByLabel("Name", { exact: true }).fill(knownGood);
   await page.getByLabel("Who says it is good").fill("the simulator");
   await page.getByLabel("Why").fill("made so");
+  await page.getByLabel("Engine size").fill("Own one l");
+  await page.getByText("No size can be read here.").waitFor();
+  expect(await page.getByRole("button", { name: "Keep as known-good" }).isDisabled()).toBe(true);
+  await page.getByLabel("Engine size").fill("1598 cm³");
   await page.getByRole("button", { name: "Keep as known-good" }).click();
   await offers().waitFor({ timeout: 60_000 });
+  await page
+    .getByText(/· 1\.60\sl ·|^1\.60\sl ·/)
+    .first()
+    .waitFor();
   const download = page.waitForEvent("download");
   await page.getByRole("button", { name: `Export ${knownGood}` }).click();
   const bytes = readFileSync(await (await download).path());

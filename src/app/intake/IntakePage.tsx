@@ -6,9 +6,8 @@ import { changeIntake, intakeOf } from "../../job/edits/paper-edits.ts";
 import { type Intake, lampStates, lampWarning, lampWords } from "../../job/intake/intake.ts";
 import { vinTold } from "../../job/intake/vin.ts";
 import type { Vehicle } from "../../job/record/job.ts";
-import { litresOf } from "../../signal/written/engine-size.ts";
-import { formatValue } from "../../signal/written/reading-text.ts";
 import { useGround } from "../core/ground.ts";
+import { EngineSizeField } from "../parts/EngineSizeField.tsx";
 import { PickField, TextField } from "../parts/Fields.tsx";
 
 type TextOf = Exclude<keyof Intake, "lamp" | "banks">;
@@ -78,7 +77,7 @@ export const IntakePage: Component = () => {
           hintIsBad={["does-not-fit", "wrong-letter"].includes(vin().told)}
           onChange={(value) => sayCar({ vin: value })}
         />
-        <EngineSizeField value={intake().engineSize} onChange={(engineSize) => say({ engineSize })} />
+        <EngineSizeField value={intake().engineSize} hint={sizeHint} onChange={(engineSize) => say({ engineSize })} />
         <PickField
           label="Banks of the exhaust"
           value={intake().banks}
@@ -93,19 +92,6 @@ export const IntakePage: Component = () => {
   );
 };
 
-const EngineSizeField: Component<{ readonly value: string; readonly onChange: (value: string) => void }> = (props) => {
-  const litres = () => litresOf(props.value);
-  const hint = () => {
-    const size = litres();
-    if (props.value.trim() === "") return "In litres or cm³: the oxygen store is told for each litre, too.";
-    return size === null
-      ? "No size can be read here. Write litres or cm³, as in 1.6 or 1598 cm³."
-      : `Taken as ${formatValue(size, "l", 0.01)}.`;
-  };
-  const isBad = () => props.value.trim() !== "" && litres() === null;
-  return (
-    <TextField label="Engine size" value={props.value} hint={hint()} hintIsBad={isBad()} onChange={props.onChange} />
-  );
-};
+const sizeHint = "In litres or cm³: the oxygen store is told for each litre, too.";
 
 const saysOf = (told: ReturnType<typeof vinTold>): string | undefined => ("says" in told ? told.says : undefined);

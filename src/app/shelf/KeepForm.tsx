@@ -10,12 +10,13 @@ import { type Outcome, settle } from "../../problem.ts";
 import { useComparing } from "../comparing/comparing.ts";
 import { type Ground, useGround } from "../core/ground.ts";
 import { measuredOn } from "../core/measured-on.ts";
+import { EngineSizeField, isNoSize } from "../parts/EngineSizeField.tsx";
 import { partOf } from "./part.ts";
 
 const fields: readonly (readonly [keyof ShelfWords, string, string])[] = [
   ["name", "Name", "Hatchback 1.6, new catalyst"],
   ["vehicleFamily", "Vehicle family", "hatchback"],
-  ["engineSize", "Engine size, litres", "1.6"],
+  ["engineSize", "Engine size", ""],
   ["sensorKind", "Sensors", "zirconia, narrow-band, heated"],
   ["catalystPosition", "Catalyst", "close to the engine, one brick"],
   ["conditions", "Conditions, beside what is measured", "warm, dry road"],
@@ -41,7 +42,11 @@ export const KeepForm: Component<{
     because: "",
   });
   const [isBusy, setBusy] = createSignal(false);
-  const isReady = () => words().name.trim() !== "" && words().saidBy.trim() !== "" && words().because.trim() !== "";
+  const isReady = () =>
+    words().name.trim() !== "" &&
+    words().saidBy.trim() !== "" &&
+    words().because.trim() !== "" &&
+    !isNoSize(words().engineSize);
   const keep = async (event: SubmitEvent) => {
     event.preventDefault();
     setBusy(true);
@@ -55,20 +60,7 @@ export const KeepForm: Component<{
         {span() ? "The chosen span" : "The whole recording"} goes on the shelf of this browser. What is measured on it
         is kept with it.
       </p>
-      <For each={fields}>
-        {([key, label, example]) => (
-          <label class="field">
-            <span>{label}</span>
-            <input
-              value={words()[key]}
-              placeholder={example}
-              maxLength={500}
-              required={key === "name" || key === "saidBy" || key === "because"}
-              onInput={(event) => setWords({ ...words(), [key]: event.currentTarget.value })}
-            />
-          </label>
-        )}
-      </For>
+      <WordFields words={words()} onChange={(part) => setWords({ ...words(), ...part })} />
       <div class="row">
         <button type="submit" class="main" disabled={!isReady() || isBusy()}>
           {isBusy() ? "Keeping …" : "Keep as known-good"}
@@ -80,6 +72,34 @@ export const KeepForm: Component<{
     </form>
   );
 };
+
+const WordFields: Component<{
+  readonly words: ShelfWords;
+  readonly onChange: (part: Partial<ShelfWords>) => void;
+}> = (props) => (
+  <For each={fields}>
+    {([key, label, example]) =>
+      key === "engineSize" ? (
+        <EngineSizeField
+          value={props.words.engineSize}
+          hint="In litres or cm³."
+          onChange={(engineSize) => props.onChange({ engineSize })}
+        />
+      ) : (
+        <label class="field">
+          <span>{label}</span>
+          <input
+            value={props.words[key]}
+            placeholder={example}
+            maxLength={500}
+            required={key === "name" || key === "saidBy" || key === "because"}
+            onInput={(event) => props.onChange({ [key]: event.currentTarget.value })}
+          />
+        </label>
+      )
+    }
+  </For>
+);
 
 /** The samples are in the worker's store already; the index is written last, when they are known to be kept. */
 async function keepAsKnownGood(words: ShelfWords, ground: Ground, shelf: Shelf): Promise<Outcome<null>> {

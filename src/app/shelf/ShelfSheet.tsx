@@ -4,11 +4,13 @@ import { type Component, createMemo, createResource, createSignal, For, Show } f
 import { knownGoodTraces } from "../../../sample-traces/index.ts";
 import { type ShelfTrace, type ShelfWords, searchShelf } from "../../job/shelf/shelf-trace.ts";
 import type { Problem } from "../../problem.ts";
+import { litresOf } from "../../signal/written/engine-size.ts";
 import { useComparing } from "../comparing/comparing.ts";
 import { type Choice, keyOf, wordsOf } from "../comparing/reference.ts";
 import { useGround } from "../core/ground.ts";
 import { useStorekeeper } from "../core/storekeeper.ts";
 import { Dialog } from "../parts/Dialog.tsx";
+import { sizeText } from "../parts/EngineSizeField.tsx";
 import { ProblemNote } from "../parts/ProblemNote.tsx";
 import { SureButton } from "../parts/SureButton.tsx";
 import { KeepForm } from "./KeepForm.tsx";
@@ -266,6 +268,7 @@ const KeptWays: Component<{ readonly trace: ShelfTrace; readonly onDone: (outcom
 };
 
 function facts({ vehicleFamily, engineSize, sensorKind, catalystPosition }: ShelfWords): string {
-  const size = engineSize === "" ? "" : `${engineSize} l`;
+  const litres = litresOf(engineSize);
+  const size = litres === null ? engineSize : sizeText(litres);
   return [vehicleFamily, size, sensorKind, catalystPosition].filter(Boolean).join(" · ");
 }

@@ -8,11 +8,11 @@ import type { Span } from "../../exhaust/terms/analysis.ts";
 
 export const shelfVersion = 1;
 
-/** Who says what of which car; all free text but the size. */
+/** Who says what of which car; all free text. */
 export interface ShelfWords {
   readonly name: string;
   readonly vehicleFamily: string;
-  /** Litres, as typed. */
+  /** As typed; `litresOf` reads it. */
   readonly engineSize: string;
   readonly sensorKind: string;
   readonly catalystPosition: string;
