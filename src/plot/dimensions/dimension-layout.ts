@@ -12,7 +12,7 @@ import { asFrequency, dimensionTexts } from "../../drawing/dimension-text.ts";
 import { struck } from "../../drawing/line-room.ts";
 import { type Polyline, toPixel } from "../../drawing/paths.ts";
 import { TakenRoom } from "../../drawing/taken.ts";
-import { headHeight, headroom } from "../stage/layout.ts";
+import { headHeight } from "../stage/layout.ts";
 import { letterSize } from "../stage/letters.ts";
 import type { Stage } from "../stage/stage.ts";
 import { textWidth } from "../stage/text-width.ts";
@@ -151,7 +151,7 @@ const textSize = (text: string, line: number) =>
 /** A low lane's title, which stands over the traces; none where it has a strip of its own. */
 export function headOf(laneId: string, stage: Stage): Box[] {
   const box = stage.boxes().get(laneId);
-  if (box === undefined || headroom(box.bottom - box.top) > 0) return [];
+  if (box === undefined || stage.plots().get(laneId)!.top > box.top) return [];
   return [{ ...box, right: box.left + headWidth, bottom: box.top + headHeight }];
 }
 

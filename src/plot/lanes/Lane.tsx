@@ -1,13 +1,14 @@
 // One lane: its sheet, its canvas, and its title with each channel named beside its line.
 
 import { type Component, createEffect, createUniqueId, For, type JSX, onCleanup, onMount, Show } from "solid-js";
-import { type BandLayer, bandKinds, linesOf, ownAndBehind } from "../../drawing/layer.ts";
+import { type BandLayer, bandKinds } from "../../drawing/layer.ts";
 import { showUnit } from "../../signal/written/writing.ts";
 import type { Colours } from "../stage/colours.ts";
 import { frame } from "../stage/frame.ts";
-import { gutter, margin } from "../stage/layout.ts";
+import { keysOf } from "../stage/lane-keys.ts";
+import { gutter, headInset, margin } from "../stage/layout.ts";
 import type { Stage } from "../stage/stage.ts";
-import { type TraceStyle, traceStyles } from "../stage/trace-style.ts";
+import type { TraceStyle } from "../stage/trace-style.ts";
 import type { LaneLook, TraceWindow, View } from "../stage/types.ts";
 import { canvasPadding, type LaneCanvas, makeLaneCanvas } from "./lane-canvas.ts";
 import { chain, middleWidth } from "./lane-under.ts";
@@ -25,6 +26,7 @@ export const Lane: Component<LaneProps> = (props) => {
   let host!: HTMLDivElement;
   const box = () => props.stage.boxes().get(props.lane.id) ?? { left: 0, top: 0, right: 1, bottom: 1 };
   const height = () => Math.round(box().bottom - box().top);
+  const head = () => (props.stage.plots().get(props.lane.id)?.top ?? box().top) - box().top;
 
   onMount(() => {
     const canvas: LaneCanvas = makeLaneCanvas(host);
@@ -32,10 +34,19 @@ export const Lane: Component<LaneProps> = (props) => {
       const range = props.stage.ranges().get(props.lane.id);
       const width = props.stage.size().width - margin;
       if (range === undefined || width < gutter + 10) return;
-      canvas.show({ ...props, range, width, height: height() });
+      canvas.show({ ...props, range, width, height: height(), head: head() });
     };
     createEffect(() => {
-      void [props.lane, props.windows, props.view, props.colours, props.stage.ranges(), props.stage.size(), height()];
+      void [
+        props.lane,
+        props.windows,
+        props.view,
+        props.colours,
+        props.stage.ranges(),
+        props.stage.size(),
+        height(),
+        head(),
+      ];
       frame.queue(draw);
     });
     onCleanup(() => {
@@ -51,10 +62,7 @@ export const Lane: Component<LaneProps> = (props) => {
         style={{ left: `${gutter}px`, right: `${margin}px`, top: `${box().top}px`, height: `${height()}px` }}
       />
       <div class="lane-canvas" ref={host} style={{ top: `${box().top - canvasPadding}px` }} aria-hidden="true" />
-      <header
-        class="lane-head"
-        style={{ left: `${gutter + 10}px`, right: `${margin + 4}px`, top: `${box().top + 2}px` }}
-      >
+      <header class="lane-head" style={{ ...headSides, top: `${box().top + 2}px` }}>
         <h2>
           <span class="lane-title" classList={{ "lane-of-another": props.lane.isOfAnother === true }}>
             {props.lane.title}
@@ -62,34 +70,32 @@ export const Lane: Component<LaneProps> = (props) => {
           </span>
           {showUnit(props.lane.unit) && <span class="lane-unit">{showUnit(props.lane.unit)}</span>}
         </h2>
-        <ul class="lane-keys">
-          <For each={keysOf(props.lane).own}>{(style) => <TraceKey style={style} />}</For>
-          <Show when={keysOf(props.lane).behind[0]}>
-            {(first) => <ReferenceKey name={first().trace.of!} styles={keysOf(props.lane).behind} />}
-          </Show>
-          <For each={bandKinds(props.lane)}>
-            {([label, bands]) => (
-              <li class="lane-key-band">
-                <For each={bands}>{(band) => <BandKey band={band} />}</For>
-                {label}
-              </li>
-            )}
-          </For>
-        </ul>
+        <Keys lane={props.lane} />
         <div class="lane-tools">{props.tools}</div>
       </header>
     </section>
   );
 };
 
-/** A lone channel that the title already names needs no key of its own. */
-function keysOf(lane: LaneLook): { readonly own: readonly TraceStyle[]; readonly behind: readonly TraceStyle[] } {
-  const traces = linesOf(lane);
-  if (traces.length === 1 && lane.namesTrace) return { own: [], behind: [] };
-  const styles = traceStyles(traces);
-  const inOrder = traces.map((trace) => styles.find((style) => style.trace === trace)!);
-  return ownAndBehind(inOrder, ({ trace }) => trace.of);
-}
+const headSides = { left: `${gutter + headInset.left}px`, right: `${margin + headInset.right}px` };
+
+const Keys: Component<{ readonly lane: LaneLook }> = (props) => {
+  const keys = () => keysOf(props.lane);
+  return (
+    <ul class="lane-keys">
+      <For each={keys().own}>{(style) => <TraceKey style={style} />}</For>
+      <Show when={keys().behind[0]}>{(first) => <ReferenceKey name={first().trace.of!} styles={keys().behind} />}</Show>
+      <For each={bandKinds(props.lane)}>
+        {([label, bands]) => (
+          <li class="lane-key-band">
+            <For each={bands}>{(band) => <BandKey band={band} />}</For>
+            {label}
+          </li>
+        )}
+      </For>
+    </ul>
+  );
+};
 
 const Sample: Component<{ style: TraceStyle }> = (props) => (
   <svg class={`ink-${props.style.token}`} width="24" height="10" aria-hidden="true">

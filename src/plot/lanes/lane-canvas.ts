@@ -8,7 +8,7 @@ import { drawLine, firstAfter, mapping, toPixel } from "../../drawing/paths.ts";
 import { type ShownTicks, shownLevelTicks, type Ticks } from "../../drawing/scale.ts";
 import { decimalsOfStep, formatNumber } from "../../signal/written/digits.ts";
 import type { Colours } from "../stage/colours.ts";
-import { gutter, headroom } from "../stage/layout.ts";
+import { gutter } from "../stage/layout.ts";
 import { letterSize } from "../stage/letters.ts";
 import { type TraceStyle, traceStyles } from "../stage/trace-style.ts";
 import type { LaneLook, Range, TraceWindow, View } from "../stage/types.ts";
@@ -23,6 +23,8 @@ export interface LanePicture {
   /** CSS pixels, gutter included, canvasPadding not. */
   readonly width: number;
   readonly height: number;
+  /** Of it above the scale, for the names. */
+  readonly head: number;
   readonly colours: Colours;
 }
 
@@ -50,7 +52,7 @@ export function makeLaneCanvas(host: HTMLElement): LaneCanvas {
     show(next) {
       picture = next;
       const styles = traceStyles(linesOf(next.lane));
-      const key = JSON.stringify(styles);
+      const key = JSON.stringify([styles, next.head]);
       if (plot === null || key !== made) {
         plot?.destroy();
         made = key;
@@ -86,7 +88,7 @@ function optionsFor(picture: () => LanePicture, styles: readonly TraceStyle[]): 
   return {
     width,
     height: height + 2 * canvasPadding,
-    padding: [() => canvasPadding + headroom(picture().height), 0, canvasPadding, 0],
+    padding: [() => canvasPadding + picture().head, 0, canvasPadding, 0],
     legend: { show: false },
     cursor: { show: false },
     select: { show: false, left: 0, top: 0, width: 0, height: 0 },
@@ -132,9 +134,9 @@ function verticalAxis(picture: () => LanePicture): uPlot.Axis {
 }
 
 /** Round steps, and the guides; a figure that would touch a guide's gives way. */
-function axisMarks({ lane, range, height }: LanePicture): Ticks & ShownTicks {
+function axisMarks({ lane, range, height, head }: LanePicture): Ticks & ShownTicks {
   const guides = lane.guides.filter((guide) => guide > range[0] && guide < range[1]);
-  const scaled = height - headroom(height);
+  const scaled = height - head;
   const { values, step, written } = shownLevelTicks(range[0], range[1], tickCount(scaled), lane.unit);
   const room = (guideRoom / scaled) * (range[1] - range[0]);
   const free = values.filter((value) => guides.every((guide) => Math.abs(guide - value) > room));

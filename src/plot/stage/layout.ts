@@ -33,14 +33,16 @@ export function laneBoxes(size: Size, lanes: readonly Pick<LaneLook, "id" | "sha
   return boxes;
 }
 
-/** A tall lane keeps a strip for its title that no trace enters; a low one has none to spare. */
-export function headroom(laneHeight: number): number {
-  return laneHeight >= tallLane ? headHeight : 0;
-}
+/** Left and right of a lane's names. */
+export const headInset = { left: 10, right: 4 } as const;
 
-/** The part of a lane that its scale spans. */
-export function plotBox(box: Box): Box {
-  return { ...box, top: box.top + headroom(box.bottom - box.top) };
+/**
+ * The part of a lane that its scale spans: a tall lane keeps a strip for the rows of its names that no trace enters, of as many as
+ * leave it tall; a low one has none to spare.
+ */
+export function plotBox(box: Box, rows: number): Box {
+  const most = Math.floor((box.bottom - box.top - (tallLane - headHeight)) / headHeight);
+  return { ...box, top: box.top + headHeight * Math.max(0, Math.min(rows, most)) };
 }
 
 /** The lane at a height, else the nearest. */

@@ -5,7 +5,8 @@ import type { Box } from "../../drawing/boxes.ts";
 import { fromPixel, type Mapping, mapping } from "../../drawing/paths.ts";
 import { glide, type Ranges, sameRanges, wantedRanges } from "./fit.ts";
 import { frame } from "./frame.ts";
-import { gutter, laneAt, laneBoxes, margin, plotBox, type Size } from "./layout.ts";
+import { keyRows } from "./lane-keys.ts";
+import { gutter, headInset, laneAt, laneBoxes, margin, plotBox, type Size } from "./layout.ts";
 import type { LaneStackProps, Range, Spot } from "./types.ts";
 
 export interface Stage {
@@ -28,7 +29,10 @@ export interface Stage {
 export function createStage(props: LaneStackProps, element: () => HTMLElement): Stage {
   const size = createSize(element);
   const boxes = createMemo(() => laneBoxes(size(), props.lanes));
-  const plots = createMemo(() => new Map([...boxes()].map(([id, box]) => [id, plotBox(box)])));
+  const plots = createMemo(() => {
+    const names = size().width - gutter - headInset.left - margin - headInset.right;
+    return new Map(props.lanes.map((lane) => [lane.id, plotBox(boxes().get(lane.id)!, keyRows(lane, names))]));
+  });
   const ranges = createRanges(props);
   const plotWidth = () => Math.max(1, size().width - gutter - margin);
   const x = createMemo(() => mapping(props.view.from, props.view.to, gutter, gutter + plotWidth()));
