@@ -39,8 +39,9 @@ export function storeVerdict(all: Weighed, others: readonly Finding[], byTime: D
   }
   if (leakExplains(study)) return cannot(seen, { best: "leak-between", asGood: found, separatedBy: "smoke-test" });
   if (found === "dead") {
-    const leak = leakFitsAsWell(study, limits) ? "leak-between" : null;
-    const rival = leak ?? rivalOf(all.waitsFor, all.scene.byHand);
+    const { leak, best, margin } = study;
+    const isLeak = leak !== null && leak.cost < best.cost + margin;
+    const rival = isLeak ? "leak-between" : rivalOf(all.waitsFor, all.scene.byHand);
     if (rival) {
       const draft = cannot(seen, { best: found, asGood: rival, separatedBy: separator[rival] ?? "lift-offs" });
       if (all.waitsFor.length === 0) return draft;
@@ -138,12 +139,6 @@ const separator: Readonly<Partial<Record<Rival, Separator>>> = {
   "swapped-banks": "leads-checked",
 };
 
-/** Where nothing recorded speaks of air, a leak's share of it is not known either: then it must explain the recording that much worse. */
-function leakFitsAsWell({ leak, best, margin, isAirUnknown }: StoreStudy, limits: Limits): boolean {
-  const times = isAirUnknown ? limits.leakWorse * limits.storeAirDoubt : 1;
-  return leak !== null && leak.cost < best.cost + times * margin;
-}
-
 /** What explains a dead store as well; null where nothing does. `others`: findings that must be cleared up first. */
 function rivalOf(others: readonly Finding[], byHand: HandChecks = {}): Rival | null {
   for (const { id, verdict, side } of others) {
@@ -169,7 +164,7 @@ function pointsTo(seen: string, all: Weighed): Draft {
   const least = quantity(all.scene.limits.soundStore, "g");
   return {
     verdict: "points-to",
-    statement: `${seen} ${besides(all)} No sound one, of ${least} or more, and nothing else that was tried explains the recording as well: this points to the catalyst.`,
+    statement: `${seen} ${besides(all)} Neither a sound catalyst (${least} or more) nor any other fault that was tried explains the recording as well: this points to the catalyst.`,
     next: [...beforeParts, compare.likeCarOrLimit],
     explanation: { best: "dead", asGood: null, separatedBy: null },
   };
@@ -224,7 +219,7 @@ function pointsAway(study: StoreStudy, seen: string, all: Weighed): Draft {
   const isSound = study.near.low >= soundStore;
   const store = isSound
     ? "That is a sound store"
-    : `No worn-out one, of ${quantity(deadStore, "g")} or less, explains the recording as well`;
+    : `A worn-out catalyst (${quantity(deadStore, "g")} or less) does not explain the recording as well`;
   return {
     verdict: "points-away",
     statement: `${seen} ${besides(all)} ${store}: this points away from the catalyst.`,

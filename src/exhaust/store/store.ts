@@ -22,7 +22,10 @@ export function storeOf(input: RecordInput): StoreStudy | null {
   const profile = profileOf(rig, rows);
   const best = profile.reduce((least, one) => (one.cost < least.cost ? one : least));
   const explained = explainedBy(rig, rows, best);
-  const near = asGoodAs(profile, best, limits.sizeMargin + (limits.sizeMarginShare / 100) * best.cost);
+  const margin = limits.fitMargin + (limits.fitMarginShare / 100) * best.cost;
+  const ofSize = limits.sizeMargin + (limits.sizeMarginShare / 100) * best.cost;
+  // A car whose flow nothing tells is as good as one of another kind.
+  const near = asGoodAs(profile, best, record.air.isKnown ? ofSize : Math.max(margin, ofSize));
   const value = lowest(profile, best);
   const quick = limits.quickRear;
   const isOpen = explained < limits.leakTried || best.guess.store < limits.leakTriedStore;
@@ -35,7 +38,7 @@ export function storeOf(input: RecordInput): StoreStudy | null {
     explained,
     leak: isOpen ? leakFit(rig, rows) : null,
     quickRear: best.guess.lag > quick ? quickFit(rig, rows, best, quick) : null,
-    margin: limits.fitMargin + (limits.fitMarginShare / 100) * best.cost,
+    margin,
     air: record.air.from,
     airDoubt: record.air.doubt,
     isAirUnknown: !record.air.isKnown,

@@ -54,7 +54,7 @@ export const defaultLimits = {
   storeRows: own(7.5, "samples/s", "A rear sensor recorded slower than this cannot carry a verdict on the store"),
   storeCruise: own(25, "s", "Without two fuel cuts, so much steady cruise is needed for a verdict on the store"),
   storeAirDoubt: own(
-    2,
+    2.4,
     "1",
     "Where nothing recorded speaks of air, both limits of the store, and what a leak must explain it worse by, grow by this factor",
   ),
