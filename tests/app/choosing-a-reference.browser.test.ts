@@ -34,7 +34,7 @@ function slowService() {
       begun.push(captureId);
       const isDone = await new Promise<boolean>((resolve) => {
         signal?.addEventListener("abort", () => setTimeout(() => resolve(false))); // its word takes its way
-        setTimeout(() => resolve(true), 50);
+        setTimeout(() => resolve(true), 300);
       });
       if (isDone) return { ok: true, value: recording(captureId, []) };
       givenUp.push(captureId);
@@ -64,7 +64,7 @@ const choose = (id: string) => bench.comparing.start({ kind: "job", record: reco
 
 test("of two references chosen in a row the later one is compared with", async () => {
   const first = choose("b1");
-  await expect.poll(() => begun).toEqual(["b1"]);
+  await expect.poll(() => begun, { interval: 5 }).toEqual(["b1"]);
   await choose("c1");
   await first;
   expect(bench.comparing.reference()?.key).toBe("job:c1");
