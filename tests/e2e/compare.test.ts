@@ -6,7 +6,7 @@ import type { Page } from "playwright";
 import { afterAll, beforeAll, expect, test } from "vitest";
 import { readWords } from "../ocr.ts";
 import { beyondTheWindow, leave, useBrowser, type Visit } from "./page.ts";
-import { claimOf, isSaved, liftOffs, makeExhibit, openFile, thinned, truthOf } from "./steps.ts";
+import { claimOf, isSaved, liftOffs, makeExhibit, openFile, thinned, truthOf, viewOf } from "./steps.ts";
 
 const browser = useBrowser();
 
@@ -192,6 +192,13 @@ test("all of it lies there again after a reload, as it was laid, with the record
   await page.getByRole("button", { name: "In a lane below" }).click();
   await page.getByRole("button", { name: "Difference lane" }).click();
   const before = await shift.textContent();
+  const remembered = () => page.evaluate(() => localStorage.getItem("tracewright-views"));
+  const [last, first] = [await remembered(), await viewOf(page)];
+  await page.getByRole("combobox", { name: "Go to" }).fill("lift-off 2");
+  await page.keyboard.press("Enter");
+  await expect.poll(() => viewOf(page)).not.toBe(first);
+  const view = await viewOf(page);
+  await expect.poll(remembered).not.toBe(last);
   await isSaved(page);
   await page.reload();
   await tab.click();
@@ -203,6 +210,7 @@ test("all of it lies there again after a reload, as it was laid, with the record
   await page.getByText("6 lift-offs of 2 traces").waitFor({ timeout: 60_000 });
   await page.getByRole("heading", { name: /^Suspect less reference/ }).waitFor();
   expect(await shift.textContent()).toBe(before);
+  expect(await viewOf(page)).toBe(view);
   expect(await page.getByRole("button", { name: "In a lane below" }).getAttribute("aria-pressed")).toBe("true");
 });
 

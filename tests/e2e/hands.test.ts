@@ -4,13 +4,10 @@ import type { Page } from "playwright";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { ofKinds } from "../share.ts";
 import { leave, useBrowser, type Visit } from "./page.ts";
-import { claimOf, isSaved, liftOffs, openFile, thinned } from "./steps.ts";
+import { claimOf, isSaved, lanes, liftOffs, openFile, thinned, viewOf } from "./steps.ts";
 
 const browser = useBrowser();
 const sample = thinned("dead-catalyst-scope");
-
-const lanes = (page: Page) => page.getByRole("application", { name: /^Traces/ });
-const viewOf = async (page: Page) => (await lanes(page).getAttribute("aria-label"))!.match(/, (.*?)\. Arrow/)![1]!;
 
 /** A finger on the lanes, at shares of their width and height: as the browser's own touch input sends it. */
 async function fingerOn(page: Page) {

@@ -95,3 +95,8 @@ export async function makeExhibit(page: Page): Promise<Buffer> {
   await page.getByRole("button", { name: /PNG/ }).first().click();
   return readFileSync(await (await download).path());
 }
+
+export const lanes = (page: Page) => page.getByRole("application", { name: /^Traces/ });
+/** "158 … 166 s": the span in view, as it is told. */
+export const viewOf = async (page: Page): Promise<string> =>
+  (await lanes(page).getAttribute("aria-label"))!.match(/, (.*?)\. Arrow/)![1]!;

@@ -13,6 +13,8 @@ export interface Choosing {
   readonly fetching: Accessor<string | null>;
   /** The bench says what it is compared with, and it is not here yet: it was not found missing either. */
   readonly isAwaited: Accessor<boolean>;
+  /** It lies there because it did when the page was last open, or before undo: nobody has just chosen it. */
+  readonly isResumed: Accessor<boolean>;
   start(choice: Choice): Promise<void>;
   end(): void;
 }
@@ -31,6 +33,7 @@ export function createChoosing(ground: Ground, shelf: Shelf): Choosing {
   const [reference, setReference] = createSignal<Reference | null>(null);
   const { coming, comes, fetch } = createFetching(ground);
   const [missed, setMissed] = createSignal<string | null>(null);
+  const [resumed, setResumed] = createSignal<Reference | null>(null);
 
   /** What the bench says it is compared with: when the page was last open, or before undo and redo. */
   const compared = createMemo(() => bench.state().compared);
@@ -44,8 +47,12 @@ export function createChoosing(ground: Ground, shelf: Shelf): Choosing {
       const choice = choiceOf(key, kept.ok ? kept.value.traces : [], desk.job().captures);
       const brought = choice && captureId() === id ? await fetch(choice) : null;
       if (compared() !== key) return;
-      if (brought) setReference(brought);
-      else if (captureId() === id) setMissed(key);
+      if (brought) {
+        batch(() => {
+          setResumed(brought);
+          setReference(brought);
+        });
+      } else if (captureId() === id) setMissed(key);
     }),
   );
 
@@ -53,6 +60,7 @@ export function createChoosing(ground: Ground, shelf: Shelf): Choosing {
     reference,
     fetching: () => coming()?.name ?? null,
     isAwaited: () => reference() === null && compared() !== undefined && compared() !== missed(),
+    isResumed: () => reference() !== null && reference() === resumed(),
     async start(choice) {
       const brought = await fetch(choice);
       if (!brought) return;

@@ -49,7 +49,7 @@ export function createComparing(ground: Ground, readouts: Accessor<readonly Read
   const choosing = createChoosing(ground, shelf);
   const { reference } = choosing;
   const { suspect, problem } = createSuspect(ground, reference);
-  const laying = createLaying(ground, suspect, reference);
+  const laying = createLaying(ground, suspect, choosing);
   const { parts } = laying;
   const comparison = createMemo(() => {
     const [mine, theirs] = [suspect(), reference()?.comparable];

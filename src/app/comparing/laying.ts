@@ -27,6 +27,12 @@ export interface Laying {
   set(change: Partial<PictureSettings>): void;
 }
 
+/** What lies under the suspect; `isResumed`: since the page was last open, not newly chosen. */
+export interface Underneath {
+  readonly reference: Accessor<Reference | null>;
+  readonly isResumed: Accessor<boolean>;
+}
+
 const plain: PictureSettings = { place: "behind", scale: "common", difference: false };
 const asFound: Laid = {};
 const all: readonly MatchingPart[] = [];
@@ -37,7 +43,7 @@ export const anew = ({ picture }: Laid = asFound): Laid => (picture ? { picture 
 export function createLaying(
   ground: Ground,
   suspect: Accessor<Comparable | null>,
-  reference: Accessor<Reference | null>,
+  { reference, isResumed }: Underneath,
 ): Laying {
   const { bench, view } = ground;
   /** By the first way that lines the two up. */
@@ -54,13 +60,16 @@ export function createLaying(
     const shown = spanOfFirst(suspect(), part);
     if (shown) view.show(shown);
   };
-  /** The first way is taken as soon as both are measured, and the first part shown; failing that, both from their starts. */
+  /**
+   * The first way is taken as soon as both are measured, and the first part shown, unless this is where the recording was looked at when the
+   * page was last open; failing that, both from their starts.
+   */
   createEffect(
     on(ways, async ([first]) => {
       if (found() || !suspect() || !reference()) return;
       await tellShift(first, (told) => {
         setFound(told ?? shiftByHand(0, 0));
-        showFirst();
+        if (!isResumed()) showFirst();
       });
     }),
   );
