@@ -165,9 +165,10 @@ describe("the saved format", () => {
           // What is let through stands so in the text, and is a job that can be saved.
           expect(JSON.parse(cut)).toMatchObject(read.value);
           expect(readJob(jobText(read.value), "job.json")).toEqual(read);
-        } else expect(["damaged", "newer-version"]).toContain(read.problem.code);
+        } else expect(["damaged", "newer-version", "too-large"]).toContain(read.problem.code);
       }),
-      { numRuns: 300 },
+      // A cut may leave more than fits: the example was found by chance.
+      { numRuns: 300, examples: [[235, 25]] },
     );
   });
 });
