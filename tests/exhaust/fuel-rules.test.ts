@@ -104,3 +104,10 @@ test("… and the loop's own where it reads as high as in the loop's lean half-c
   expect(leanest).toBeGreaterThan(0.06);
   expect(cutsOf(rollsOut(leanest))).toEqual([[20, 26]]);
 });
+
+test("an engine that opens its throttle while fuel is cut has its fuel cut all the same, as long as it slows down", () => {
+  const pedal = (t: number) => (overrun(t) ? 14 : within(t, 50, 53) ? 60 : within(t, 0, 10) ? 2 : 18);
+  const opens = { ...base, throttle: pedal };
+  expect(cutsOf({ ...opens, flow: (t) => (overrun(t) ? (t < 20.4 ? 3 : 12) : base.flow(t)) })).toEqual([[20, 26]]);
+  expect(cutsOf({ ...opens, speed: () => 2400 })).toEqual([]);
+});

@@ -24,7 +24,11 @@ export type Run = readonly [from: number, to: number];
 /** A cut lasts longer than this, s. */
 const shortestCut = 0.3;
 
-/** @param lean  runs in which the front shows lean; `usual` length of the loop's half-cycles, cells. */
+/**
+ * @param lean   runs in which the front shows lean, in order.
+ * @param usual  length of the loop's half-cycles, cells.
+ * @returns those of them in which fuel was cut, each as long as pure air passed.
+ */
 export function cutRuns(told: Told, lean: readonly Run[], usual: number): readonly Run[] {
   const { channels, grid, front, speed, limits } = told;
   const status = channels.fuelStatus ? lineInCells(channels.fuelStatus.series, grid) : null;
@@ -40,6 +44,7 @@ export function cutRuns(told: Told, lean: readonly Run[], usual: number): readon
       : someIn(front.raw, from, to, (volts) => volts < deepest);
     if (!isDeep) return false;
     if (speed[from]! < 900) return false;
+    if (slowsDownLean(told, [from, to])) return true;
     if (throttle)
       return (
         throttle[middle]! <= closed &&
@@ -55,6 +60,13 @@ export function cutRuns(told: Told, lean: readonly Run[], usual: number): readon
     .filter(([from, to]) => (to - from) * grid.step >= shortestCut);
   return asLeanAsSure(told, cuts, lean);
 }
+
+/** By so much of its speed must an engine slow down while the front is lean. Own choice. */
+const slowsDown = 0.85;
+
+/** A lean spell so long in which the engine slows down has no fuel, though its throttle may open for its own ends. */
+const slowsDownLean = ({ speed, grid }: Told, [from, to]: Run): boolean =>
+  (to - from) * grid.step >= sureCut && speed[to - 1]! < slowsDown * speed[from]!;
 
 /** A cut of so long, s, is one whatever else is told; one shorter than `unsureCut` may be a lean half-cycle of the loop. Own choice. */
 const sureCut = 2;
@@ -81,6 +93,8 @@ function asLeanAsSure({ front, grid }: Told, cuts: readonly Run[], lean: readonl
 const airReturns = 2;
 /** So long before the front turns lean, s, the cut may have begun. Own choice. */
 const beforeLean = 1;
+/** Lean gas passes no longer than this, s, once the engine pulls again: after that it is an engine that opens its throttle while fuel is cut. Own choice. */
+const longestTail = 2;
 /** Share of the running engine's time in which no more air flows: behind a closed throttle. Own choice. */
 const closedShare = 0.1;
 
@@ -93,14 +107,16 @@ const closedShare = 0.1;
  * @param closedFlow  g/s that flow behind a closed throttle, roughly.
  */
 function untilAirReturns({ flow, speed, grid }: Told, [from, to]: Run, closedFlow: number): number {
-  const before = Math.max(0, from - Math.round(beforeLean / grid.step));
-  const least = Math.max(closedFlow, Math.min(...flow.subarray(before, to)));
-  let perTurn = Infinity;
-  for (let i = before; i < to; i++) perTurn = Math.min(perTurn, flow[i]! / speed[i]!);
+  let [least, perTurn] = [Infinity, Infinity];
+  for (let i = Math.max(0, from - Math.round(beforeLean / grid.step)); i < to; i++) {
+    least = Math.min(least, flow[i]!);
+    perTurn = Math.min(perTurn, flow[i]! / speed[i]!);
+  }
+  least = Math.max(closedFlow, least);
   const isOpen = (i: number) => flow[i]! > airReturns * least && flow[i]! / speed[i]! > airReturns * perTurn;
   let end = to;
   while (end > from && isOpen(end - 1)) end--;
-  return end;
+  return (to - end) * grid.step < longestTail ? end : to;
 }
 
 /** Null where it hardly moves: an engine without throttling says nothing by it. */
